@@ -1,0 +1,13 @@
+using System.Collections.Immutable;
+
+namespace Commission.Core.Characteristics;
+
+/// <summary>The list of kinds, in the order of the contract.</summary>
+public static class CharacteristicKinds
+{
+    /// <summary>All kinds.</summary>
+    public static ImmutableArray<CharacteristicKind> All { get; } = [];
+
+    /// <summary>A kind by id; null where there is none.</summary>
+    public static CharacteristicKind? Find(string id) => All.FirstOrDefault(kind => kind.Id == id);
+}

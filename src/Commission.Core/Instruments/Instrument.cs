@@ -1,0 +1,57 @@
+namespace Commission.Core.Instruments;
+
+/// <summary>Kinds of instrument the catalogue knows.</summary>
+public enum InstrumentKind
+{
+    /// <summary>Digital caliper.</summary>
+    CaliperDigital,
+
+    /// <summary>Vernier caliper.</summary>
+    CaliperVernier,
+
+    /// <summary>Dial or digital indicator.</summary>
+    Indicator,
+
+    /// <summary>Measuring tape.</summary>
+    Tape,
+
+    /// <summary>Steel rule.</summary>
+    Rule,
+
+    /// <summary>Gauge block, setting rod or other trusted length.</summary>
+    LengthStandard,
+
+    /// <summary>Engineer's square.</summary>
+    Square,
+
+    /// <summary>Spring balance.</summary>
+    SpringBalance,
+
+    /// <summary>Multimeter.</summary>
+    Multimeter,
+
+    /// <summary>Anything else, described by its limit and resolution.</summary>
+    Other,
+}
+
+/// <summary>What a reading was taken with, and how good it is.</summary>
+/// <param name="Name">The owner's name for it, unique in the store.</param>
+/// <param name="Kind">What kind of instrument it is.</param>
+/// <param name="LimitMm">Limit of error, mm, symmetric; null where the owner does not know it.</param>
+/// <param name="ResolutionMm">Last digit, mm; null where unknown.</param>
+/// <param name="RangeMm">Longest length it can read, mm; null where it does not apply.</param>
+/// <param name="Source">Where limit and resolution come from.</param>
+public sealed record Instrument(
+    string Name,
+    InstrumentKind Kind,
+    double? LimitMm,
+    double? ResolutionMm,
+    double? RangeMm,
+    string Source);
+
+/// <summary>What an operator's own hand adds, found by a gauge study with one instrument.</summary>
+/// <param name="Operator">Handle of the operator.</param>
+/// <param name="Instrument">Name of the instrument.</param>
+/// <param name="StandardDeviationMm">Standard deviation of one reading, mm.</param>
+/// <param name="DegreesOfFreedom">Degrees of freedom of that standard deviation.</param>
+public sealed record HandStudy(string Operator, string Instrument, double StandardDeviationMm, double DegreesOfFreedom);

@@ -1,0 +1,24 @@
+using Commission.Core;
+using Commission.Core.History;
+
+namespace Commission.Workshop.Ports;
+
+/// <summary>The journal of a store: append-only, durable before an append returns.</summary>
+public interface IJournal : IDisposable
+{
+    /// <summary>Real or practice.</summary>
+    StoreNature Nature { get; }
+
+    /// <summary>Short id of the store.</summary>
+    string Store { get; }
+
+    /// <summary>Whether nothing can be written (another writer, a newer entry type, a damaged store), with the reason; null where it can.</summary>
+    string? ReadOnlyReason { get; }
+
+    /// <summary>All entries in order, read again at each call.</summary>
+    IEnumerable<JournalEntry> Entries();
+
+    /// <summary>Appends an entry and returns only when it is on the medium.</summary>
+    /// <returns>The entry, or why it could not be written.</returns>
+    Outcome<JournalEntry> Append(EntryBody body);
+}
