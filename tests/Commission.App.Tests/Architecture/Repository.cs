@@ -1,0 +1,32 @@
+using System.Runtime.CompilerServices;
+
+namespace Commission.App.Tests.Architecture;
+
+/// <summary>The checkout the tests run in.</summary>
+internal static class Repository
+{
+    /// <summary>The folder that holds <c>Commission.sln</c>.</summary>
+    public static string Root { get; } = Find(AppContext.BaseDirectory) ?? Find(Here()) ?? throw new DirectoryNotFoundException("No folder above the tests holds Commission.sln.");
+
+    /// <summary>All C# files under a folder of the checkout, without what the build generates.</summary>
+    public static IEnumerable<string> Sources(params string[] folder) =>
+        Directory.EnumerateFiles(Path.Combine([Root, .. folder]), "*.cs", SearchOption.AllDirectories)
+            .Where(file => !Generated(Path.GetRelativePath(Root, file)))
+            .Order(StringComparer.Ordinal);
+
+    private static bool Generated(string relative) =>
+        relative.Split(Path.DirectorySeparatorChar).Any(part => part is "obj" or "bin");
+
+    private static string? Find(string? from)
+    {
+        for (var folder = from; folder is not null; folder = Path.GetDirectoryName(folder))
+        {
+            if (File.Exists(Path.Combine(folder, "Commission.sln")))
+                return folder;
+        }
+
+        return null;
+    }
+
+    private static string? Here([CallerFilePath] string file = "") => Path.GetDirectoryName(file);
+}
