@@ -1,0 +1,134 @@
+using System.Collections.Immutable;
+
+namespace Commission.Core.History;
+
+/// <summary>
+/// What a chain of entries amounts to: a pure projection, entry by entry. Two ledgers of the same entries hold the same,
+/// whether they were made in one go or from a prefix and the rest.
+/// </summary>
+public sealed partial record Ledger
+{
+    private Ledger()
+    {
+    }
+
+    /// <summary>The ledger of no entries.</summary>
+    public static Ledger Empty { get; } = new();
+
+    /// <summary>The first entry of the store; null before there is one.</summary>
+    public Entered<EntryBody.StoreBorn>? Born { get; private init; }
+
+    /// <summary>Machines by name.</summary>
+    public ImmutableSortedDictionary<string, MachineRecord> Machines { get; private init; } = ByName<MachineRecord>();
+
+    /// <summary>Instruments by name, with their latest description.</summary>
+    public ImmutableSortedDictionary<string, Entered<EntryBody.InstrumentDescribed>> Instruments { get; private init; } =
+        ByName<Entered<EntryBody.InstrumentDescribed>>();
+
+    /// <summary>Handles of operators.</summary>
+    public ImmutableSortedSet<string> Operators { get; private init; } = ImmutableSortedSet.Create<string>(StringComparer.Ordinal);
+
+    /// <summary>Hand studies in order.</summary>
+    public ImmutableList<Entered<EntryBody.StudyMade>> Studies { get; private init; } = [];
+
+    /// <summary>Runs by the sequence of their first entry.</summary>
+    public ImmutableSortedDictionary<long, RunRecord> Runs { get; private init; } = ImmutableSortedDictionary<long, RunRecord>.Empty;
+
+    /// <summary>Readings by sequence.</summary>
+    public ImmutableSortedDictionary<long, ReadingRecord> Readings { get; private init; } = ImmutableSortedDictionary<long, ReadingRecord>.Empty;
+
+    /// <summary>Findings by sequence.</summary>
+    public ImmutableSortedDictionary<long, FindingRecord> Findings { get; private init; } = ImmutableSortedDictionary<long, FindingRecord>.Empty;
+
+    /// <summary>Changes in order.</summary>
+    public ImmutableList<ChangeRecord> Changes { get; private init; } = [];
+
+    /// <summary>Snapshots of a controller's settings, in order.</summary>
+    public ImmutableList<Entered<EntryBody.SettingsSaved>> SettingsSaved { get; private init; } = [];
+
+    /// <summary>Writes of settings, in order, intended ones too.</summary>
+    public ImmutableList<Entered<EntryBody.SettingWritten>> SettingsWritten { get; private init; } = [];
+
+    /// <summary>Checks in order.</summary>
+    public ImmutableList<Entered<EntryBody.Checked>> Checks { get; private init; } = [];
+
+    /// <summary>Skips that nothing has made good yet.</summary>
+    public ImmutableList<SkipRecord> OpenSkips { get; private init; } = [];
+
+    /// <summary>Notes, and answers to questions, in order.</summary>
+    public ImmutableList<Entered<EntryBody.Noted>> Notes { get; private init; } = [];
+
+    /// <summary>Moves carried out, in order.</summary>
+    public ImmutableList<Entered<EntryBody.Moved>> Moves { get; private init; } = [];
+
+    /// <summary>Stops, in order.</summary>
+    public ImmutableList<Entered<EntryBody.Stopped>> Stops { get; private init; } = [];
+
+    /// <summary>Sequence of the last entry; 0 where there is none.</summary>
+    public long LastSequence { get; private init; }
+
+    /// <summary>Instant of the last entry; null where there is none.</summary>
+    public DateTimeOffset? LastAt { get; private init; }
+
+    /// <summary>Number of entries whose type this version does not know.</summary>
+    public int UnknownEntries { get; private init; }
+
+    /// <summary>The ledger of a chain.</summary>
+    /// <param name="entries">Entries in order, of one chain.</param>
+    public static Ledger From(IEnumerable<JournalEntry> entries) => entries.Aggregate(Empty, (ledger, entry) => ledger.After(entry));
+
+    /// <summary>The readings of a run in order.</summary>
+    /// <param name="run">The run's number.</param>
+    public IEnumerable<ReadingRecord> ReadingsOf(long run) =>
+        Runs.TryGetValue(run, out var found) ? found.Readings.Select(sequence => Readings[sequence]) : [];
+
+    /// <summary>The newest run that can be taken up again; null where none can.</summary>
+    /// <param name="machine">The machine.</param>
+    /// <param name="procedure">The procedure; null for any.</param>
+    /// <param name="axis">The axis; null for any.</param>
+    public RunRecord? Resumable(string machine, string? procedure = null, string? axis = null) => Runs.Values
+        .Where(run => run.Resumable && run.Started.Body.Machine == machine)
+        .Where(run => procedure is null || run.Started.Body.Procedure == procedure)
+        .LastOrDefault(run => axis is null || run.Started.Body.Axis == axis);
+
+    /// <summary>Number of the machine's epoch at an entry, from 1: one more for each change until then that reaches the whole machine and stands.</summary>
+    /// <param name="machine">The machine.</param>
+    /// <param name="sequence">Sequence of the entry; the last one where not given.</param>
+    public int Epoch(string machine, long sequence = long.MaxValue) => 1 + EpochBreaks(machine).Count(change => change.Told.Sequence <= sequence);
+
+    /// <summary>Sequence of the entry with which the machine's present epoch began; 0 where it was never described.</summary>
+    /// <param name="machine">The machine.</param>
+    public long EpochBegan(string machine) => EpochBreaks(machine).LastOrDefault()?.Told.Sequence
+        ?? (Machines.TryGetValue(machine, out var known) ? known.FirstSequence : 0);
+
+    /// <summary>The latest check of each id in the machine's present epoch, passed or not.</summary>
+    /// <param name="machine">The machine.</param>
+    public ImmutableSortedDictionary<string, Entered<EntryBody.Checked>> ChecksNow(string machine)
+    {
+        var began = EpochBegan(machine);
+        return Checks.Where(check => check.Body.Machine == machine && check.Sequence > began)
+            .Aggregate(ByName<Entered<EntryBody.Checked>>(), (latest, check) => latest.SetItem(check.Body.Check, check));
+    }
+
+    /// <summary>The newest hand study of an operator with an instrument; null where there is none.</summary>
+    public Entered<EntryBody.StudyMade>? Study(string @operator, string instrument) =>
+        Studies.FindLast(study => study.Body.Study.Operator == @operator && study.Body.Study.Instrument == instrument);
+
+    /// <summary>The newest finding that counts for a key; null where there is none.</summary>
+    public FindingRecord? Latest(string machine, string characteristic, string? axis = null, string? place = null) => Findings.Values
+        .LastOrDefault(finding => finding.Counts && finding.Made.Body is var made && made.Machine == machine
+            && made.Characteristic == characteristic && made.Axis == axis && made.Place == place);
+
+    /// <summary>Writes that were begun and never read back: what the controller holds is not known.</summary>
+    /// <param name="machine">The machine; null for writes that name none.</param>
+    public IEnumerable<Entered<EntryBody.SettingWritten>> InterruptedWrites(string? machine) => SettingsWritten
+        .Where(write => write.Body.Machine == machine)
+        .GroupBy(write => (write.Body.Name, write.Body.Axis, write.Body.Key))
+        .Select(group => group.Last())
+        .Where(write => write.Body.Stage == "intended");
+
+    private IEnumerable<ChangeRecord> EpochBreaks(string machine) => Changes.Where(change => change.Counts
+        && change.Told.Body.Machine == machine && ChangeWord.Find(change.Told.Body.Change)?.Reach == ChangeReach.Machine);
+
+    private static ImmutableSortedDictionary<string, T> ByName<T>() => ImmutableSortedDictionary.Create<string, T>(StringComparer.Ordinal);
+}

@@ -1,0 +1,139 @@
+using System.Collections.Immutable;
+
+namespace Commission.Core.History;
+
+public sealed partial record Ledger
+{
+    /// <summary>The ledger after one more entry. Total: an entry that names what is not there changes nothing but the last sequence.</summary>
+    public Ledger After(JournalEntry entry)
+    {
+        var next = entry.Body switch
+        {
+            EntryBody.StoreBorn body => this with { Born = Born ?? Enter(entry, body) },
+            EntryBody.MachineDescribed body => WithMachine(Enter(entry, body)),
+            EntryBody.InstrumentDescribed body => this with { Instruments = Instruments.SetItem(body.Description.Name, Enter(entry, body)) },
+            EntryBody.OperatorEntered body => this with { Operators = Operators.Add(body.Handle) },
+            EntryBody.StudyMade body => this with { Studies = Studies.Add(Enter(entry, body)) },
+            EntryBody.RunStarted body => this with { Runs = Runs.SetItem(entry.Sequence, new RunRecord { Started = Enter(entry, body), LastSequence = entry.Sequence }) },
+            EntryBody.Confirmed body => WithConfirmation(Enter(entry, body)),
+            EntryBody.Checked body => WithCheck(Enter(entry, body)),
+            EntryBody.Skipped body => WithSkip(Enter(entry, body)),
+            EntryBody.ReadingTaken body => WithReading(Enter(entry, body)),
+            EntryBody.Superseded body => WithStanding(body.Reading, new ReadingStanding.Superseded(entry.Sequence, body.By, body.Reason)),
+            EntryBody.Excluded body => WithStanding(body.Reading, new ReadingStanding.Excluded(entry.Sequence, body.Reason)),
+            EntryBody.Noted body => this with { Notes = Notes.Add(Enter(entry, body)) },
+            EntryBody.FindingMade body => WithFinding(Enter(entry, body)),
+            EntryBody.Withdrawn body => WithWithdrawal(Enter(entry, body)),
+            EntryBody.ChangeTold body => this with { Changes = Changes.Add(new ChangeRecord(Enter(entry, body), null)) },
+            EntryBody.SettingsSaved body => this with { SettingsSaved = SettingsSaved.Add(Enter(entry, body)) },
+            EntryBody.SettingWritten body => this with { SettingsWritten = SettingsWritten.Add(Enter(entry, body)) },
+            EntryBody.Moved body => this with { Moves = Moves.Add(Enter(entry, body)) },
+            EntryBody.Stopped body => this with { Stops = Stops.Add(Enter(entry, body)) },
+            EntryBody.RunEnded body => WithEnd(Enter(entry, body)),
+            _ => this with { UnknownEntries = UnknownEntries + 1 },
+        };
+        return next.Touched(entry) with { LastSequence = entry.Sequence, LastAt = entry.At };
+    }
+
+    private static Entered<TBody> Enter<TBody>(JournalEntry entry, TBody body)
+        where TBody : EntryBody => new(entry.Sequence, entry.At, body);
+
+    private Ledger WithMachine(Entered<EntryBody.MachineDescribed> described)
+    {
+        var name = described.Body.Description.Name;
+        return this with
+        {
+            Machines = Machines.SetItem(name, Machines.TryGetValue(name, out var known)
+                ? known with { Described = described }
+                : new MachineRecord(described, described.Sequence)),
+        };
+    }
+
+    // A run that was put aside is open again as soon as anything else happens in it.
+    private Ledger Touched(JournalEntry entry)
+    {
+        if (entry.Body.Run is not long number || !Runs.TryGetValue(number, out var run))
+            return this;
+        var reopened = run.Standing == RunStanding.PutAside && entry.Body is not EntryBody.RunEnded
+            ? run with { Standing = RunStanding.Open, Ended = null }
+            : run;
+        return this with { Runs = Runs.SetItem(number, reopened with { LastSequence = entry.Sequence }) };
+    }
+
+    private Ledger InRun(EntryBody body, Func<RunRecord, RunRecord> change) =>
+        body.Run is long number && Runs.TryGetValue(number, out var run)
+            ? this with { Runs = Runs.SetItem(number, change(run)) }
+            : this;
+
+    private Ledger WithConfirmation(Entered<EntryBody.Confirmed> confirmed) =>
+        InRun(confirmed.Body, run => run with { Confirmations = run.Confirmations.Add(confirmed) })
+            .WithoutSkips(confirmed.Body, skip => skip.Made.Body.Check is null && skip.Made.Body.Step == confirmed.Body.Step);
+
+    private Ledger WithCheck(Entered<EntryBody.Checked> made)
+    {
+        var noted = this with { Checks = Checks.Add(made) };
+        return made.Body.Passed
+            ? noted with { OpenSkips = OpenSkips.RemoveAll(skip => skip.Made.Body.Machine == made.Body.Machine && skip.Made.Body.Check == made.Body.Check) }
+            : noted;
+    }
+
+    private Ledger WithSkip(Entered<EntryBody.Skipped> skipped)
+    {
+        var run = skipped.Body.Run is long number && Runs.TryGetValue(number, out var found) ? found.Started.Body : null;
+        return this with { OpenSkips = OpenSkips.Add(new SkipRecord(skipped, run?.Procedure, run?.Axis)) };
+    }
+
+    // A skipped step is made good where the same step of the same procedure is confirmed, in this run or a later one.
+    private Ledger WithoutSkips(EntryBody body, Predicate<SkipRecord> sameStep)
+    {
+        if (OpenSkips.IsEmpty || body.Run is not long number || !Runs.TryGetValue(number, out var run))
+            return this;
+        var started = run.Started.Body;
+        return this with
+        {
+            OpenSkips = OpenSkips.RemoveAll(skip => skip.Made.Body.Machine == body.Machine
+                && skip.Procedure == started.Procedure && skip.Axis == started.Axis && sameStep(skip)),
+        };
+    }
+
+    private Ledger WithReading(Entered<EntryBody.ReadingTaken> taken) =>
+        (this with { Readings = Readings.SetItem(taken.Sequence, new ReadingRecord(taken, new ReadingStanding.Accepted())) })
+            .InRun(taken.Body, run => run with { Readings = run.Readings.Add(taken.Sequence) });
+
+    private Ledger WithStanding(long reading, ReadingStanding standing) => Readings.TryGetValue(reading, out var known)
+        ? this with { Readings = Readings.SetItem(reading, known with { Standing = standing }) }
+        : this;
+
+    private Ledger WithFinding(Entered<EntryBody.FindingMade> made) =>
+        (this with { Findings = Findings.SetItem(made.Sequence, new FindingRecord(made, null)) })
+            .InRun(made.Body, run => run with { Findings = run.Findings.Add(made.Sequence) });
+
+    private Ledger WithEnd(Entered<EntryBody.RunEnded> ended) => InRun(ended.Body, run => run with
+    {
+        Ended = ended,
+        Standing = ended.Body.How switch
+        {
+            "completed" => RunStanding.Completed,
+            "put-aside" => RunStanding.PutAside,
+            _ => RunStanding.Aborted,
+        },
+    });
+
+    // A withdrawal names a finding, or undoes an exclusion, a replacement or a change.
+    private Ledger WithWithdrawal(Entered<EntryBody.Withdrawn> withdrawn)
+    {
+        var named = withdrawn.Body.Finding;
+        if (Findings.TryGetValue(named, out var finding))
+            return this with { Findings = Findings.SetItem(named, finding with { Withdrawn = withdrawn }) };
+        var change = Changes.FindIndex(known => known.Told.Sequence == named);
+        if (change >= 0)
+            return this with { Changes = Changes.SetItem(change, Changes[change] with { Withdrawn = withdrawn }) };
+        var reading = Readings.Values.LastOrDefault(known => known.Standing switch
+        {
+            ReadingStanding.Superseded superseded => superseded.Entry == named,
+            ReadingStanding.Excluded excluded => excluded.Entry == named,
+            _ => false,
+        });
+        return reading is null ? this : WithStanding(reading.Sequence, new ReadingStanding.Accepted());
+    }
+}
