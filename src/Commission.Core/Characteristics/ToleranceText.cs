@@ -1,0 +1,55 @@
+using Commission.Core.Quantities;
+
+namespace Commission.Core.Characteristics;
+
+/// <summary>A limit as people write it: a positive number with its unit, as <c>300ppm 0.5mm/m 0.1mm 0.004in</c>.</summary>
+public static class ToleranceText
+{
+    /// <summary>Understands a limit; one without a unit is refused, because 300 of nothing is not a limit.</summary>
+    /// <returns>The limit in the canonical unit of what was typed, or why not.</returns>
+    public static Outcome<Tolerance> Parse(string text)
+    {
+        var typed = Words.Clean(text).Trim();
+        var split = typed.Length;
+        while (split > 0 && !char.IsAsciiDigit(typed[split - 1]) && typed[split - 1] is not ('.' or ','))
+            split--;
+        if (typed.EndsWith("1/h", StringComparison.OrdinalIgnoreCase) && typed.Length > 3)
+            split = typed.Length - 3;
+        var suffix = typed[split..].Trim();
+        if (suffix.Length == 0)
+            return new Problem($"the tolerance \"{typed}\" has no unit", "Write it with its unit, for example 300ppm, 0.5mm/m, 0.1mm or 0.004in");
+        if (Unit.Find(suffix) is not { } unit)
+            return new Problem($"the unit \"{suffix}\" of the tolerance is not known", "Use ppm, mm/m, mm, um, in, mrad, deg or 1/h");
+        return TypedNumber.Read(typed, unit.Symbol) switch
+        {
+            NumberReading.Clear { Number.Value: > 0 } clear => new Tolerance(clear.Number.Value * unit.Factor, unit.Canonical, typed),
+            NumberReading.Clear => new Problem($"the tolerance \"{typed}\" is not positive", "Write a number above zero"),
+            NumberReading.Ambiguous => new Problem($"the tolerance \"{typed}\" has two meanings", "Write it with a decimal point or without the comma"),
+            NumberReading.NotANumber bad => bad.Problem,
+            _ => throw new System.Diagnostics.UnreachableException(),
+        };
+    }
+
+    /// <summary>The limit in the unit of a headline parameter. A length limits a ratio or an angle over the length that a job uses.</summary>
+    /// <param name="tolerance">The limit.</param>
+    /// <param name="unit">Canonical unit of the headline.</param>
+    /// <param name="lengthMm">The length a job uses, mm; null where none is known.</param>
+    public static Outcome<double> In(this Tolerance tolerance, string unit, double? lengthMm)
+    {
+        if (tolerance.Unit == unit || (IsSlope(tolerance.Unit) && IsSlope(unit)))
+            return tolerance.Value;
+        if (tolerance.Unit == "mm" && IsSlope(unit))
+        {
+            return lengthMm is > 0
+                ? tolerance.Value / lengthMm.Value
+                : new Problem($"the tolerance {tolerance.Typed} is a length and the result is not", "Name the length it holds over with --travel-mm");
+        }
+        if (tolerance.Unit == "1" && unit == "mm" && lengthMm is > 0)
+            return tolerance.Value * lengthMm.Value;
+        return new Problem(
+            $"the tolerance {tolerance.Typed} does not fit a result in {unit}", $"Give it in {ValueFormat.ShownIn(unit).Symbol}");
+    }
+
+    /// <summary>A small angle and a ratio are the same number.</summary>
+    private static bool IsSlope(string unit) => unit is "1" or "rad";
+}

@@ -1,0 +1,62 @@
+using System.Globalization;
+
+namespace Commission.Core.Quantities;
+
+/// <summary>How a value and its uncertainty are written: U with two significant digits, the value to the same decimal.</summary>
+public static class ValueFormat
+{
+    /// <summary>The unit a quantity is shown in: ratios as ppm, angles as mrad, the rest as it is kept.</summary>
+    public static Unit ShownIn(string canonicalUnit) => canonicalUnit switch
+    {
+        "1" => Unit.Of("ppm"),
+        "rad" => Unit.Of("mrad"),
+        _ => Unit.Find(canonicalUnit) ?? new Unit(canonicalUnit, canonicalUnit, 1),
+    };
+
+    /// <summary>For example <c>+1230 +/- 290 ppm (k=1.97, 95 %)</c>; without U the reason stands in its place.</summary>
+    /// <param name="value">The value in its canonical unit.</param>
+    /// <param name="expanded">U in the same unit; null where there is none.</param>
+    /// <param name="unit">The unit to show it in.</param>
+    /// <param name="factor">Coverage factor; null where there is none.</param>
+    /// <param name="coverage">Coverage probability.</param>
+    /// <param name="why">Why there is no U.</param>
+    /// <param name="signed">Whether a plus is written.</param>
+    public static string Line(
+        double value, double? expanded, Unit unit, double? factor = null, double coverage = 0.95, string? why = null, bool signed = true)
+    {
+        var (shown, u) = Pair(value / unit.Factor, expanded / unit.Factor, signed);
+        if (u is null)
+            return $"{shown} {unit.Symbol} (no U: {why ?? "not given"})";
+        var k = factor is { } f ? string.Create(CultureInfo.InvariantCulture, $"k={f:0.00}, ") : "";
+        return string.Create(CultureInfo.InvariantCulture, $"{shown} +/- {u} {unit.Symbol} ({k}{coverage * 100:0.##} %)");
+    }
+
+    /// <summary>Value and U as two texts with the same last decimal; numbers already in the unit shown.</summary>
+    /// <returns>The value, and U or null; without U the value has four significant digits.</returns>
+    public static (string Value, string? Uncertainty) Pair(double value, double? expanded, bool signed = true)
+    {
+        if (expanded is not { } u || !(u > 0) || !double.IsFinite(u))
+            return (Rounded(value, 3 - Magnitude(value), signed), null);
+        var decimals = 1 - Magnitude(u);
+        if (Magnitude(RoundTo(u, decimals)) > Magnitude(u))
+            decimals--;
+        return (Rounded(value, decimals, signed), Rounded(u, decimals, false));
+    }
+
+    private static int Magnitude(double value) => value == 0 ? 0 : (int)Math.Floor(Math.Log10(Math.Abs(value)));
+
+    private static double RoundTo(double value, int decimals)
+    {
+        if (decimals is >= 0 and <= 15)
+            return Math.Round(value, decimals, MidpointRounding.AwayFromZero);
+        var scale = Math.Pow(10, Math.Abs(decimals));
+        return decimals < 0 ? Math.Round(value / scale, MidpointRounding.AwayFromZero) * scale : value;
+    }
+
+    private static string Rounded(double value, int decimals, bool signed)
+    {
+        var rounded = RoundTo(value, decimals);
+        var text = Math.Abs(rounded).ToString("F" + Math.Clamp(decimals, 0, 15).ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
+        return rounded < 0 ? "-" + text : signed ? "+" + text : text;
+    }
+}
