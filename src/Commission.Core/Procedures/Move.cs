@@ -1,0 +1,30 @@
+using Commission.Core.Machines;
+
+namespace Commission.Core.Procedures;
+
+/// <summary>One move that a step asks for. It says what is wanted; what may really be sent is decided elsewhere.</summary>
+public abstract record Move
+{
+    private Move()
+    {
+    }
+
+    /// <summary>The move in words, without the axis' letter as a command: <c>X to 204.2 mm, coming from below</c>.</summary>
+    public required string Words { get; init; }
+
+    /// <summary>To a position of the machine.</summary>
+    /// <param name="Axis">The axis.</param>
+    /// <param name="Mm">Where it ends, mm in the machine's coordinates.</param>
+    /// <param name="FeedMmMin">Highest speed, mm/min.</param>
+    public sealed record To(AxisName Axis, double Mm, double FeedMmMin) : Move;
+
+    /// <summary>By a distance from where it stands.</summary>
+    /// <param name="Axis">The axis.</param>
+    /// <param name="Mm">Distance with its sign, mm.</param>
+    /// <param name="FeedMmMin">Highest speed, mm/min.</param>
+    public sealed record By(AxisName Axis, double Mm, double FeedMmMin) : Move;
+
+    /// <summary>Finds the home switches.</summary>
+    /// <param name="Axis">The axis; null for all, Z first.</param>
+    public sealed record Home(AxisName? Axis) : Move;
+}

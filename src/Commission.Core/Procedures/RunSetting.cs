@@ -1,0 +1,27 @@
+using System.Collections.Immutable;
+using Commission.Core.Instruments;
+using Commission.Core.Machines;
+
+namespace Commission.Core.Procedures;
+
+/// <summary>What is fixed when a run starts. With the procedure it makes the same plan again, so a run can be taken up after years.</summary>
+public sealed record RunSetting
+{
+    /// <summary>The machine as it was described at the start.</summary>
+    public required Machine Machine { get; init; }
+
+    /// <summary>The axis chosen for the run; null for a procedure of the whole machine.</summary>
+    public AxisName? Axis { get; init; }
+
+    /// <summary>The instrument the readings are taken with; null where none is named.</summary>
+    public Instrument? Instrument { get; init; }
+
+    /// <summary>Kinds of instrument the owner has.</summary>
+    public ImmutableHashSet<InstrumentKind> Owned { get; init; } = [];
+
+    /// <summary>Whether moves go over the link; otherwise the steps say where to go.</summary>
+    public bool Link { get; init; }
+
+    /// <summary>Seed of orders and offsets.</summary>
+    public long Seed { get; init; }
+}
