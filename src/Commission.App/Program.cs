@@ -1,1 +1,3 @@
-return 0;
+using Commission.App;
+
+return await Composition.RunAsync(args).ConfigureAwait(false);

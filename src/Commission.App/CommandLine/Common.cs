@@ -1,0 +1,30 @@
+using System.CommandLine;
+
+namespace Commission.App.CommandLine;
+
+/// <summary>The options that stand everywhere.</summary>
+internal static class Common
+{
+    /// <summary>The machine meant.</summary>
+    public static readonly Option<string?> Machine = Everywhere<string?>("--machine", "NAME", "The machine meant; omitted: the only one in the store");
+
+    /// <summary>The store.</summary>
+    public static readonly Option<string?> Store = Everywhere<string?>("--store", "DIR", "The folder of the store");
+
+    /// <summary>Whether the answer is JSON.</summary>
+    public static readonly Option<bool> Json = Everywhere<bool>("--json", null, "Answer as JSON on standard output");
+
+    /// <summary>Unit shown.</summary>
+    public static readonly Option<string?> Units = Everywhere<string?>("--units", "mm|in", "Unit in which lengths are shown and typed");
+
+    /// <summary>Question and answer.</summary>
+    public static readonly Option<bool> Plain = Everywhere<bool>("--plain", null, "No colour, ASCII, question and answer");
+
+    /// <summary>Whether settings are confirmed beforehand.</summary>
+    public static readonly Option<bool> Yes = Everywhere<bool>("--yes", null, "Accept confirmations of settings; never of motion");
+
+    /// <summary>All of them.</summary>
+    public static IReadOnlyList<Option> All => [Machine, Store, Json, Units, Plain, Yes];
+
+    private static Option<T> Everywhere<T>(string name, string? help, string meaning) => new(name) { Description = meaning, HelpName = help, Recursive = true };
+}

@@ -1,0 +1,12 @@
+namespace Commission.App.CommandLine;
+
+/// <summary>Where the store lies when nobody names a folder.</summary>
+internal static class StorePlace
+{
+    /// <summary>The data folder of the platform; on Linux after the XDG base directory rules.</summary>
+    public static string Default()
+    {
+        var data = Environment.GetFolderPath(Environment.SpecialFolder.LocalApplicationData, Environment.SpecialFolderOption.DoNotVerify);
+        return Path.Combine(data.Length > 0 ? data : Path.Combine(AppContext.BaseDirectory, "data"), "commission", "store");
+    }
+}

@@ -1,0 +1,63 @@
+using System.Runtime.InteropServices;
+using System.Text;
+using Commission.Adapters.Files;
+using Commission.App.CommandLine;
+
+namespace Commission.App;
+
+/// <summary>Puts the program together and keeps the promise that every ending has its exit code.</summary>
+internal static class Composition
+{
+    /// <summary>Runs the program.</summary>
+    /// <returns>The exit code.</returns>
+    public static async Task<int> RunAsync(string[] arguments)
+    {
+        Console.OutputEncoding = new UTF8Encoding(encoderShouldEmitUTF8Identifier: false);
+        using var ending = new CancellationTokenSource();
+        using var interrupt = PosixSignalRegistration.Create(PosixSignal.SIGINT, End);
+        using var terminate = PosixSignalRegistration.Create(PosixSignal.SIGTERM, End);
+        using var hangUp = PosixSignalRegistration.Create(PosixSignal.SIGHUP, End);
+        var work = Task.Run(() => Compose(Here()).RunAsync(arguments, ending.Token));
+        // A read of standard input cannot be taken back; after a signal it is left behind.
+        var first = await Task.WhenAny(work, Signalled(ending.Token)).ConfigureAwait(false);
+        return first == work ? await work.ConfigureAwait(false) : ExitCode.Interrupted;
+
+        void End(PosixSignalContext context)
+        {
+            context.Cancel = true;
+            ending.Cancel();
+        }
+    }
+
+    /// <summary>The command line with everything behind it.</summary>
+    internal static Line Compose(Surroundings here)
+    {
+        var bench = new Workbench(here, new TextFiles());
+        return new Line(
+            here,
+            [
+                new FitVerb(bench),
+            ],
+            (parsed, _) => Task.FromResult(bench.Answer(parsed).Problem(
+                "the screens need a terminal of at least 80 x 24", "Name a verb (see --help); every one works without screens")));
+    }
+
+    private static Surroundings Here() => new()
+    {
+        In = Console.In,
+        Out = Console.Out,
+        Error = Console.Error,
+        InputIsTerminal = !Console.IsInputRedirected,
+        OutputIsTerminal = !Console.IsOutputRedirected,
+        DefaultStore = StorePlace.Default(),
+    };
+
+    // Two seconds for a verb to end in its own way.
+    private static async Task Signalled(CancellationToken ending)
+    {
+        var signalled = new TaskCompletionSource();
+        await using var registration = ending.Register(signalled.SetResult).ConfigureAwait(false);
+        await signalled.Task.ConfigureAwait(false);
+        await Task.Delay(TimeSpan.FromSeconds(2), CancellationToken.None).ConfigureAwait(false);
+    }
+}

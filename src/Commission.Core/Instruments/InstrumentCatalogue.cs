@@ -1,0 +1,90 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using System.Text;
+
+namespace Commission.Core.Instruments;
+
+/// <summary>A row of the catalogue: an instrument as its standard or maker describes it.</summary>
+/// <param name="Id">Id, as typed after <c>--like</c>.</param>
+/// <param name="Title">What it is, in words.</param>
+/// <param name="Instrument">Limit, resolution, range and source; its name is the id.</param>
+public sealed record CatalogueInstrument(string Id, string Title, Instrument Instrument);
+
+/// <summary>Instruments with their limits of error and the sources of these, carried in the program as data.</summary>
+public static class InstrumentCatalogue
+{
+    private const string Resource = "instruments/catalogue.csv";
+
+    private static readonly (string Word, InstrumentKind Kind)[] Kinds =
+    [
+        ("caliper-digital", InstrumentKind.CaliperDigital),
+        ("caliper-vernier", InstrumentKind.CaliperVernier),
+        ("indicator", InstrumentKind.Indicator),
+        ("tape", InstrumentKind.Tape),
+        ("rule", InstrumentKind.Rule),
+        ("length-standard", InstrumentKind.LengthStandard),
+        ("square", InstrumentKind.Square),
+        ("spring-balance", InstrumentKind.SpringBalance),
+        ("multimeter", InstrumentKind.Multimeter),
+        ("other", InstrumentKind.Other),
+    ];
+
+    /// <summary>All rows, in the order of the data.</summary>
+    public static ImmutableArray<CatalogueInstrument> All { get; } = Load();
+
+    /// <summary>The words of the kinds, as typed and listed.</summary>
+    public static IEnumerable<string> KindWords => Kinds.Select(k => k.Word);
+
+    /// <summary>The instrument of an id; null where there is none.</summary>
+    public static Instrument? Find(string id) => All.FirstOrDefault(row => row.Id == id)?.Instrument;
+
+    /// <summary>The kind of a word; null where there is none.</summary>
+    public static InstrumentKind? KindOf(string word) => Kinds.Where(k => k.Word == word).Select(k => (InstrumentKind?)k.Kind).FirstOrDefault();
+
+    /// <summary>The word of a kind.</summary>
+    public static string WordOf(InstrumentKind kind) => Kinds.First(k => k.Kind == kind).Word;
+
+    private static ImmutableArray<CatalogueInstrument> Load()
+    {
+        using var stream = typeof(InstrumentCatalogue).Assembly.GetManifestResourceStream(Resource)
+            ?? throw new InvalidOperationException($"The program was built without {Resource}.");
+        using var reader = new StreamReader(stream, Encoding.UTF8);
+        var lines = reader.ReadToEnd().Split('\n', StringSplitOptions.RemoveEmptyEntries);
+        return [.. lines.Skip(1).Select(line => Row(Cells(line)))];
+    }
+
+    private static CatalogueInstrument Row(List<string> cells)
+    {
+        var kind = KindOf(cells[1]) ?? throw new InvalidOperationException($"The catalogue names the kind {cells[1]}.");
+        var source = $"{cells[6]} ({cells[7].Trim()})";
+        return new(cells[0], cells[2], new Instrument(cells[0], kind, Number(cells[3]), Number(cells[4]), Number(cells[5]), source));
+    }
+
+    private static double? Number(string text) => text.Length == 0 ? null : double.Parse(text, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture);
+
+    // Cells in double quotes may hold commas; the data has no quotes inside quotes.
+    private static List<string> Cells(string line)
+    {
+        var cells = new List<string>();
+        var cell = new StringBuilder();
+        var quoted = false;
+        foreach (var c in line)
+        {
+            if (c == '"')
+            {
+                quoted = !quoted;
+            }
+            else if (c == ',' && !quoted)
+            {
+                cells.Add(cell.ToString());
+                cell.Clear();
+            }
+            else
+            {
+                cell.Append(c);
+            }
+        }
+
+        return [.. cells, cell.ToString()];
+    }
+}

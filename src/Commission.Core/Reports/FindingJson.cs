@@ -1,0 +1,110 @@
+using System.Collections.Immutable;
+using System.Text.Json;
+using Commission.Core.Characteristics;
+
+namespace Commission.Core.Reports;
+
+/// <summary>A finding in the form <c>commission.finding/1</c>.</summary>
+public static class FindingJson
+{
+    /// <summary>Writes the finding as one object.</summary>
+    public static void Write(Utf8JsonWriter writer, Finding finding)
+    {
+        writer.WriteStartObject();
+        writer.WriteString("format", "commission.finding/1");
+        writer.WriteString("kind", finding.Kind);
+        writer.WriteString("method", finding.Method);
+        writer.WriteNumber("rows", finding.Rows);
+        writer.WriteNumber("used", finding.Used);
+        List(writer, "parameters", finding.Parameters, Parameter);
+        List(writer, "covariance", finding.Covariance, Row);
+        writer.Number("residualStandardDeviation", finding.ResidualStandardDeviation);
+        List(writer, "residuals", finding.Residuals, static (w, value) => w.Number(value));
+        List(writer, "budget", finding.Budget, Budget);
+        List(writer, "suspects", finding.Suspects, Suspect);
+        List(writer, "remarks", finding.Remarks, static (w, remark) => w.WriteStringValue(remark));
+        writer.WriteString("verdict", FindingWords.Of(finding.Verdict));
+        writer.WritePropertyName("advice");
+        Advice(writer, finding.Advice);
+        writer.WriteEndObject();
+    }
+
+    private static void List<T>(Utf8JsonWriter writer, string name, ImmutableArray<T> items, Action<Utf8JsonWriter, T> write)
+    {
+        writer.WriteStartArray(name);
+        foreach (var item in items)
+            write(writer, item);
+        writer.WriteEndArray();
+    }
+
+    private static void Parameter(Utf8JsonWriter writer, FittedParameter parameter)
+    {
+        writer.WriteStartObject();
+        writer.WriteString("name", parameter.Name);
+        writer.WriteString("unit", parameter.Unit);
+        writer.Number("value", parameter.Value);
+        writer.Number("standardUncertainty", parameter.StandardUncertainty);
+        writer.Number("freshUncertainty", parameter.FreshUncertainty);
+        writer.Number("sharedUncertainty", parameter.SharedUncertainty);
+        // A variance known beforehand has no finite count; the contract gives such a number as null.
+        writer.Number("degreesOfFreedom", parameter.DegreesOfFreedom is { } count && double.IsFinite(count) ? count : null);
+        writer.Number("coverageFactor", parameter.CoverageFactor);
+        writer.Number("expandedUncertainty", parameter.ExpandedUncertainty);
+        writer.WriteString("whyNoUncertainty", parameter.WhyNoUncertainty);
+        writer.WriteEndObject();
+    }
+
+    private static void Row(Utf8JsonWriter writer, ImmutableArray<double> row)
+    {
+        writer.WriteStartArray();
+        foreach (var value in row)
+            writer.Number(value);
+        writer.WriteEndArray();
+    }
+
+    private static void Budget(Utf8JsonWriter writer, BudgetLine line)
+    {
+        writer.WriteStartObject();
+        writer.WriteString("source", line.Source);
+        writer.Number("share", line.Share);
+        writer.WriteBoolean("repeatingHelps", line.RepeatingHelps);
+        writer.WriteEndObject();
+    }
+
+    private static void Suspect(Utf8JsonWriter writer, Suspect suspect)
+    {
+        writer.WriteStartObject();
+        writer.WriteNumber("row", suspect.Row);
+        writer.WriteString("reason", suspect.Reason);
+        writer.WriteString("suggestion", suspect.Suggestion);
+        writer.WriteEndObject();
+    }
+
+    private static void Advice(Utf8JsonWriter writer, Advice advice)
+    {
+        writer.WriteStartObject();
+        writer.WriteString("action", FindingWords.Of(advice.Action));
+        writer.WriteString("because", advice.Because);
+        writer.WriteString("next", advice.Next);
+        writer.WritePropertyName("setting");
+        if (advice.Setting is { } setting)
+            Setting(writer, setting);
+        else
+            writer.WriteNullValue();
+        writer.WriteEndObject();
+    }
+
+    private static void Setting(Utf8JsonWriter writer, ProposedSetting setting)
+    {
+        writer.WriteStartObject();
+        writer.WriteString("name", setting.Name);
+        writer.WriteString("axis", setting.Axis);
+        writer.WriteString("expressedAs", setting.ExpressedAs);
+        writer.Number("current", setting.Current);
+        writer.Number("proposed", setting.Proposed);
+        writer.Number("asStored", setting.AsStored);
+        writer.Number("roundingError", setting.RoundingError);
+        writer.Number("standardUncertainty", setting.StandardUncertainty);
+        writer.WriteEndObject();
+    }
+}

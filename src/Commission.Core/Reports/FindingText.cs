@@ -1,0 +1,81 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Commission.Core.Characteristics;
+using Commission.Core.Quantities;
+
+namespace Commission.Core.Reports;
+
+/// <summary>A finding in lines for people: command line, plain mode and Markdown share them.</summary>
+public static class FindingText
+{
+    /// <summary>All lines of a finding.</summary>
+    /// <param name="finding">The finding.</param>
+    /// <param name="coverage">Coverage probability of its U.</param>
+    public static ImmutableArray<string> Lines(Finding finding, double coverage)
+    {
+        var title = CharacteristicKinds.Find(finding.Kind)?.Title ?? finding.Kind;
+        return
+        [
+            Text($"{title}: {finding.Used} of {finding.Rows} readings used, method {finding.Method}"),
+            .. finding.Parameters.Select(parameter => "  " + Parameter(parameter, coverage)),
+            .. Scatter(finding),
+            .. Budget(finding),
+            .. finding.Suspects.Select(Suspect),
+            .. finding.Remarks.Select(remark => "remark: " + Words.Clean(remark)),
+            .. Advice(finding),
+        ];
+    }
+
+    /// <summary>One parameter with its unit and U, or the reason why there is none.</summary>
+    public static string Parameter(FittedParameter parameter, double coverage)
+    {
+        var unit = ValueFormat.ShownIn(parameter.Unit);
+        if (parameter.Value is not { } value)
+            return $"{parameter.Name}: not given ({parameter.WhyNoUncertainty ?? "the readings do not determine it"})";
+        var why = parameter.WhyNoUncertainty;
+        if (parameter is { ExpandedUncertainty: null, StandardUncertainty: { } u })
+        {
+            var (shown, spread) = ValueFormat.Pair(value / unit.Factor, u / unit.Factor);
+            return Text($"{parameter.Name}: {shown} {unit.Symbol}, standard uncertainty {spread ?? "0"} {unit.Symbol}{(why is null ? "" : " (no U: " + why + ")")}");
+        }
+
+        return $"{parameter.Name}: " + ValueFormat.Line(value, parameter.ExpandedUncertainty, unit, parameter.CoverageFactor, coverage, why);
+    }
+
+    /// <summary>Verdict, advice, reason, next step and the proposed setting.</summary>
+    public static ImmutableArray<string> Advice(Finding finding)
+    {
+        var advice = finding.Advice;
+        return
+        [
+            $"verdict: {FindingWords.Of(finding.Verdict)}",
+            $"advice: {FindingWords.Of(advice.Action).Replace('-', ' ')}, because {Words.Clean(advice.Because)}",
+            .. advice.Next is { } next ? (string[])[$"next: {Words.Clean(next)}"] : [],
+            .. advice.Setting is { } setting ? (string[])[Setting(setting)] : [],
+        ];
+    }
+
+    /// <summary>A proposed setting in one line.</summary>
+    public static string Setting(ProposedSetting setting)
+    {
+        var u = setting.StandardUncertainty is { } uncertainty ? Text($" (standard uncertainty {uncertainty:0.####})") : "";
+        return Text($"setting: {setting.Name}{(setting.Axis is { } axis ? " of " + axis : "")} from {setting.Current:0.######} to {setting.AsStored:0.######} {setting.ExpressedAs}{u}");
+    }
+
+    private static IEnumerable<string> Scatter(Finding finding) =>
+        finding.ResidualStandardDeviation is { } s ? [Text($"  scatter about the fit: {s:0.####} (standard deviation, unit of the readings)")] : [];
+
+    private static IEnumerable<string> Budget(Finding finding) =>
+        finding.Budget.IsDefaultOrEmpty
+            ? []
+            : ["  what U is made of: " + string.Join("; ", finding.Budget.Take(3).Select(line =>
+                Text($"{Words.Clean(line.Source)} {line.Share * 100:0} %{(line.RepeatingHelps ? " (repeating helps)" : "")}")))];
+
+    private static string Suspect(Suspect suspect)
+    {
+        var where = suspect.Row == 0 ? "the series" : Text($"reading {suspect.Row}");
+        return $"look at {where}: {Words.Clean(suspect.Reason)}; {Words.Clean(suspect.Suggestion)}";
+    }
+
+    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,47 @@
+using System.Text.Json;
+using Xunit;
+
+namespace Commission.App.Tests.CommandLine;
+
+/// <summary>What holds for every verb.</summary>
+public sealed class FrameTests
+{
+    [Fact]
+    public async Task The_version_names_the_commit()
+    {
+        var ending = await Typed.Run("--version");
+        Assert.Equal(0, ending.Code);
+        Assert.Matches(@"^commission [0-9]+\.[0-9]+\.[0-9]+ \(.+\)$", ending.Out.TrimEnd());
+    }
+
+    [Theory]
+    [InlineData("no-such-verb")]
+    [InlineData("fit")]
+    [InlineData("--no-such-option")]
+    [InlineData("fit", "no-such-kind", "x.csv")]
+    public async Task A_request_that_is_not_understood_ends_with_2_and_leaves_standard_output_alone(params string[] arguments)
+    {
+        var ending = await Typed.Run(arguments);
+        Assert.Equal(2, ending.Code);
+        Assert.Equal("", ending.Out);
+        Assert.NotEqual("", ending.Error);
+    }
+
+    [Fact]
+    public async Task Problems_in_JSON_have_the_form_of_the_contract()
+    {
+        var ending = await Typed.Run("--json", "no-such-verb");
+        using var json = JsonDocument.Parse(ending.Error);
+        Assert.Equal("commission.problems/1", json.RootElement.GetProperty("format").GetString());
+        var problem = json.RootElement.GetProperty("problems")[0];
+        Assert.Equal(["file", "line", "column", "what", "remedy"], problem.EnumerateObject().Select(p => p.Name));
+    }
+
+    [Fact]
+    public async Task Help_goes_to_standard_output_and_ends_with_0()
+    {
+        var ending = await Typed.Run("--help");
+        Assert.Equal(0, ending.Code);
+        Assert.Contains("--machine", ending.Out, StringComparison.Ordinal);
+    }
+}
