@@ -1,0 +1,67 @@
+using System.Collections.Immutable;
+
+namespace Commission.Workshop.Screens;
+
+/// <summary>A hazard of a step: what can happen, and what to do about it.</summary>
+/// <param name="What">What can happen, a sentence.</param>
+/// <param name="Measure">What to do about it.</param>
+public sealed record Danger(string What, string Measure);
+
+/// <summary>Hazards as the slanted tape of the shop, the worst first.</summary>
+public static class HazardBlock
+{
+    private const int Room = 66;
+
+    /// <summary>The lines of the block; long sentences go on in the next line under the same tape.</summary>
+    public static IEnumerable<Line> Lines(IEnumerable<Danger> dangers) =>
+        dangers.SelectMany(danger => Wrap.To(danger.What, Room).Select((part, i) => i == 0 ? "//// HAZARD  " + part : "////         " + part)
+            .Concat(Wrap.To(danger.Measure, Room).Select(part => "////         " + part)))
+            .Select(text => (Line)text);
+}
+
+/// <summary>Breaks sentences at blanks.</summary>
+public static class Wrap
+{
+    /// <summary>The text in lines of at most <paramref name="width"/> cells; a longer word is cut.</summary>
+    public static IEnumerable<string> To(string text, int width)
+    {
+        var line = "";
+        foreach (var word in Inking.Clean(text.ReplaceLineEndings(" ")).Split(' ', StringSplitOptions.RemoveEmptyEntries))
+        {
+            var rest = word;
+            if (line.Length > 0 && line.Length + 1 + rest.Length <= width)
+            {
+                line += " " + rest;
+                continue;
+            }
+
+            if (line.Length > 0)
+            {
+                yield return line;
+            }
+
+            for (; rest.Length > width; rest = rest[width..])
+            {
+                yield return rest[..width];
+            }
+
+            line = rest;
+        }
+
+        if (line.Length > 0)
+        {
+            yield return line;
+        }
+    }
+
+    /// <summary>Lines with a margin word before the first.</summary>
+    public static IEnumerable<Line> Margin(string word, string text, int width = 80)
+    {
+        var first = true;
+        foreach (var part in To(text, width - 12))
+        {
+            yield return (first ? " " + word.PadRight(10) : new string(' ', 11)) + part;
+            first = false;
+        }
+    }
+}

@@ -1,0 +1,28 @@
+using Commission.Workshop.Screens.Keys;
+
+namespace Commission.Workshop.Screens;
+
+/// <summary>What stands behind the window: it makes sheets and carries out what keys ask for. The view only draws and passes keys.</summary>
+public interface ISheetDesk
+{
+    /// <summary>The sheet to show in a window of this size.</summary>
+    Sheet Show(int width, int height);
+
+    /// <summary>What the keys meet now.</summary>
+    KeyScene Scene { get; }
+
+    /// <summary>Body rows scrolled away.</summary>
+    int Scrolled { get; }
+
+    /// <summary>Whether the user has left.</summary>
+    bool Left { get; }
+
+    /// <summary>Carries out what a key asked for.</summary>
+    void Do(KeyAct act);
+
+    /// <summary>Lets time pass: moves end, states arrive. Returns whether the sheet changed.</summary>
+    bool Tick(long nowMs);
+
+    /// <summary>An error that nobody expected, to be shown in words; the desk goes on.</summary>
+    void Report(Exception error);
+}

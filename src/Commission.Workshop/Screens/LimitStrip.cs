@@ -1,0 +1,163 @@
+using System.Collections.Immutable;
+using Commission.Core.Characteristics;
+
+namespace Commission.Workshop.Screens;
+
+/// <summary>What the bar of a strip is made of: the state of the result.</summary>
+public enum BarStuff
+{
+    /// <summary>Never measured: no bar.</summary>
+    Never,
+
+    /// <summary>Counts.</summary>
+    Fresh,
+
+    /// <summary>Counts, its date has come.</summary>
+    Due,
+
+    /// <summary>A change broke it; its verdict is withheld.</summary>
+    Stale,
+
+    /// <summary>A crash or bad closure; its verdict is withheld.</summary>
+    Suspect,
+}
+
+/// <summary>A value between its limits.</summary>
+/// <param name="Limit">The limit, positive, in the unit of the value.</param>
+/// <param name="TwoSided">Whether the value has a sign and the limit holds on both sides of zero.</param>
+/// <param name="Value">The value; null where there is none.</param>
+/// <param name="Guard">Half length of the interval that the verdict uses, g = t(0.95) u.</param>
+/// <param name="Verdict">The verdict, which the picture never contradicts.</param>
+/// <param name="Stuff">What the bar is made of.</param>
+public sealed record Gauge(double Limit, bool TwoSided, double? Value, double Guard, Verdict Verdict, BarStuff Stuff);
+
+/// <summary>The limit strip: where the bar lies against the walls is the verdict, what it is made of is the state.</summary>
+public static class LimitStrip
+{
+    /// <summary>Cells of a strip in tables, in wide tables, and on a finding.</summary>
+    public const int Narrow = 15, Wide = 29, Broad = 67;
+
+    /// <summary>The strip as text.</summary>
+    /// <param name="gauge">The value and its limits.</param>
+    /// <param name="cells">Number of cells.</param>
+    public static string Draw(Gauge gauge, int cells = Narrow)
+    {
+        var rule = Rule.For(gauge, cells);
+        var strip = new string(' ', cells).ToCharArray();
+        if (gauge.Value is { } value && gauge.Stuff != BarStuff.Never)
+        {
+            Bar(strip, gauge, rule, value);
+        }
+
+        strip[rule.Right] = '|';
+        strip[rule.Left] = gauge.TwoSided ? '|' : '[';
+        return new string(strip);
+    }
+
+    private static void Bar(char[] strip, Gauge gauge, Rule rule, double value)
+    {
+        var (low, at, high) = Ends(gauge, rule, strip.Length, value);
+        if (gauge.Verdict == Verdict.Outside && (low < 0 || high >= strip.Length))
+        {
+            var start = value > 0 ? rule.Right + 1 : rule.Left - 2;
+            (strip[start], strip[start + 1]) = value > 0 ? ('>', '>') : ('<', '<');
+            return;
+        }
+
+        for (var i = Math.Max(0, low); i <= Math.Min(strip.Length - 1, high); i++)
+        {
+            strip[i] = Filling(gauge.Stuff);
+        }
+
+        Put(strip, low, '<');
+        Put(strip, high, '>');
+        Put(strip, Math.Clamp(at, 0, strip.Length - 1), 'o');
+    }
+
+    private static void Put(char[] strip, int at, char mark)
+    {
+        if (at >= 0 && at < strip.Length)
+        {
+            strip[at] = mark;
+        }
+    }
+
+    // Ends are rounded each for itself, then moved so that the cells tell what the verdict tells.
+    private static (int Low, int At, int High) Ends(Gauge gauge, Rule rule, int cells, double value)
+    {
+        var low = rule.Cell(value - gauge.Guard);
+        var at = rule.Cell(value);
+        var high = rule.Cell(value + gauge.Guard);
+        switch (gauge.Verdict)
+        {
+            case Verdict.Within:
+                high = Math.Min(high, rule.Right - 1);
+                low = gauge.TwoSided ? Math.Max(low, rule.Left + 1) : low;
+                break;
+            case Verdict.Undecided when value >= 0:
+                high = Math.Max(high, rule.Right + 1);
+                low = Math.Min(low, rule.Right - 1);
+                break;
+            case Verdict.Undecided:
+                low = Math.Min(low, rule.Left - 1);
+                high = Math.Max(high, rule.Left + 1);
+                break;
+            case Verdict.Outside when value >= 0:
+                low = Math.Max(low, rule.Right + 1);
+                break;
+            case Verdict.Outside:
+                high = Math.Min(high, rule.Left - 1);
+                break;
+        }
+
+        low = gauge.TwoSided ? low : Math.Max(low, 1);
+        return Ordered(low, at, high, gauge.Verdict == Verdict.Undecided ? cells : int.MaxValue, rule, gauge.TwoSided);
+    }
+
+    private static (int Low, int At, int High) Ordered(int low, int at, int high, int cells, Rule rule, bool twoSided)
+    {
+        if (cells != int.MaxValue)
+        {
+            high = Math.Min(high, cells - 1);
+            low = twoSided ? Math.Max(low, 0) : low;
+        }
+
+        // The value never hides an end, nor a wall.
+        at = Math.Max(at, low + 1);
+        if (high <= at && high + 1 != rule.Right)
+        {
+            high = at + 1;
+        }
+
+        at = at == rule.Right ? at - 1 : at == rule.Left ? at + 1 : at;
+        return (low, Math.Min(at, Math.Max(high - 1, low)), high);
+    }
+
+    private static char Filling(BarStuff stuff) => stuff switch
+    {
+        BarStuff.Due => '-',
+        BarStuff.Stale => 'x',
+        BarStuff.Suspect => '!',
+        _ => '=',
+    };
+
+    /// <summary>Cells of the walls and of zero, and cells for one limit.</summary>
+    private readonly record struct Rule(int Left, int Right, int Zero, double PerLimit, double Limit)
+    {
+        public static Rule For(Gauge gauge, int cells)
+        {
+            var behind = cells switch { <= Narrow => 2, <= Wide => 4, _ => 9 };
+            if (gauge.TwoSided)
+            {
+                var middle = cells / 2;
+                return new(behind, cells - 1 - behind, middle, middle - behind, gauge.Limit);
+            }
+
+            var wall = cells - 1 - (behind == 2 ? 3 : behind - 1);
+            return new(0, wall, 0, wall, gauge.Limit);
+        }
+
+        public int Cell(double value) =>
+            (int)Math.Clamp(Math.Round(Zero + (value / Limit * PerLimit), MidpointRounding.AwayFromZero), -10_000, 10_000);
+    }
+}

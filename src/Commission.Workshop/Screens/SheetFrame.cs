@@ -1,0 +1,103 @@
+using System.Collections.Immutable;
+
+namespace Commission.Workshop.Screens;
+
+/// <summary>Sets a sheet into a window: rows 1, 2 and the last four never move, the body takes the rest.</summary>
+public static class SheetFrame
+{
+    /// <summary>Least width and height in which a sheet is whole.</summary>
+    public const int LeastWidth = 80, LeastHeight = 24;
+
+    /// <summary>Rows of the frame around the body.</summary>
+    private const int FrameRows = 6;
+
+    /// <summary>What stands in a window too small for a sheet.</summary>
+    public const string TooSmall = "Make the window at least 80 by 24; nothing is lost.";
+
+    /// <summary>All rows of the window.</summary>
+    /// <param name="sheet">The sheet.</param>
+    /// <param name="width">Columns of the window.</param>
+    /// <param name="height">Rows of the window.</param>
+    /// <param name="scroll">Body rows scrolled away.</param>
+    public static ImmutableArray<Line> Rows(Sheet sheet, int width, int height, int scroll = 0)
+    {
+        if (width < LeastWidth || height < LeastHeight)
+        {
+            return [TooSmall.Length <= width ? TooSmall : TooSmall[..Math.Max(0, width)]];
+        }
+
+        var room = BodyRows(height);
+        var top = Math.Clamp(scroll, 0, Math.Max(0, sheet.Body.Length - room));
+        var body = sheet.Body.Skip(top).Take(room).ToList();
+        if (top + room < sheet.Body.Length)
+        {
+            body[^1] = Line.Blank.Set(1, $"{sheet.Body.Length - top - room + 1} more lines: PgDn").With(1, width, Ink.Quiet);
+        }
+
+        return
+        [
+            Head(sheet, width),
+            new Line(new string('-', width), [new(0, width, Ink.Rule)]),
+            .. body.Select(line => Cut(line, width)),
+            .. Enumerable.Repeat(Line.Blank, room - body.Count),
+            Cut(((Line)("NEXT >> " + sheet.Next)).With(0, 7, Ink.Key).With(8, sheet.Next.Length, Ink.Strong), width),
+            Cut(Reason(sheet), width),
+            Live(sheet.Live, width),
+            KeyRow(sheet, width),
+        ];
+    }
+
+    /// <summary>Rows that the body has in a window of this height.</summary>
+    public static int BodyRows(int height) => height - FrameRows;
+
+    /// <summary>The sheet as plain text without trailing blanks, one line a row.</summary>
+    public static string Text(Sheet sheet, int width = LeastWidth, int height = LeastHeight) =>
+        string.Join('\n', Rows(sheet, width, height).Select(row => row.Text.TrimEnd())) + "\n";
+
+    private static Line Head(Sheet sheet, int width)
+    {
+        var path = (sheet.IsPractice ? " PRACTICE  " : " ") + Inking.Clean(sheet.Path);
+        var right = Inking.Clean(sheet.Right);
+        var room = width - 2 - right.Length;
+        var left = path.Length <= room ? path : path[..Math.Max(0, room)];
+        var line = new Line(left.PadRight(width - 1 - right.Length) + right, []);
+        return sheet.IsPractice ? line.With("PRACTICE", Ink.Blue) : line;
+    }
+
+    private static Line Reason(Sheet sheet) => sheet.Message is { } message
+        ? ((Line)("        " + message)).With(8, message.Length, Ink.Strong)
+        : ((Line)("        " + sheet.Because)).With(8, sheet.Because.Length, Ink.Quiet);
+
+    private static Line Live(LiveStrip live, int width)
+    {
+        var at = width - 1 - live.StopField.Length;
+        var words = " " + Inking.Clean(live.Words);
+        var left = words.Length < at ? words : words[..(at - 1)];
+        return ((Line)(left.PadRight(at) + live.StopField)).With(1, 4, Ink.Blue).With(at, live.StopField.Length, live.Stops ? Ink.Stop : Ink.Quiet);
+    }
+
+    private static Line KeyRow(Sheet sheet, int width)
+    {
+        var shown = sheet.Keys.Where(key => key.NotNow is null).ToList();
+        var gap = sheet.KeyGap ?? (Length(shown, 3) <= width - 1 ? 3 : 2);
+        // What does not fit leaves from the place before the card, so that the card that lists everything stays.
+        while (Length(shown, gap) > width && shown.Count > 2)
+        {
+            shown.RemoveAt(shown.FindLastIndex(key => key.Key is not ("F2" or "Enter" or "Q")) is var at and >= 0 ? at : shown.Count - 1);
+        }
+
+        var row = Line.Blank;
+        var column = 1;
+        foreach (var key in shown)
+        {
+            row = row.Set(column, new Line(key.Key + " " + key.Word, [new(0, key.Key.Length, Ink.Key)]));
+            column += key.Key.Length + 1 + key.Word.Length + gap;
+        }
+
+        return Cut(row, width);
+    }
+
+    private static int Length(List<SheetKey> keys, int gap) => 1 + keys.Sum(key => key.Key.Length + 1 + key.Word.Length + gap) - gap;
+
+    private static Line Cut(Line line, int width) => line.Text.Length <= width ? line : line with { Text = line.Text[..width] };
+}

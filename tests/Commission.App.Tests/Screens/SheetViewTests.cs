@@ -1,0 +1,80 @@
+using Commission.App.Screens;
+using Commission.Workshop.Screens;
+using Commission.Workshop.Screens.Keys;
+using Terminal.Gui.Drawing;
+using Terminal.Gui.Input;
+using Xunit;
+
+namespace Commission.App.Tests.Screens;
+
+public class SheetViewTests
+{
+    private static Sheet Some => new()
+    {
+        Path = "Heron / work",
+        Body = ["//// HAZARD  The gantry moves.", " [!!] suspect"],
+        Next = "Read the hazard.",
+        Because = "Because: it crushes.",
+        Live = new("link rest . position trusted", Stops: true),
+        Keys = [new("Enter", "next", "next"), new("S", "start", "start"), new("F2", "card", "card")],
+        Cursor = (3, 10),
+    };
+
+    [Fact]
+    public void The_window_shows_the_sheet_to_the_character()
+    {
+        using var window = new Headless(new Desk(Some));
+        Assert.Equal(SheetFrame.Text(Some), string.Join('\n', window.Rows[..24]) + "\n");
+    }
+
+    [Fact]
+    public void Resizing_at_any_moment_loses_nothing()
+    {
+        using var window = new Headless(new Desk(Some));
+        window.Resize(40, 10);
+        Assert.StartsWith("Make the window at least 80 by 24", window.Rows[0], StringComparison.Ordinal);
+        window.Resize(120, 40);
+        Assert.Equal(SheetFrame.Text(Some, 120, 40), string.Join('\n', window.Rows[..40]) + "\n");
+    }
+
+    [Fact]
+    public void Keys_reach_the_desk_as_acts()
+    {
+        var desk = new Desk(Some);
+        using var window = new Headless(desk);
+        window.Press(new Key('s'), Key.F9, Key.C.WithCtrl, Key.F2, Key.Esc, Key.CursorDown);
+        Assert.Equal(
+            [new KeyAct.Deed("start"), new KeyAct.Stop("STOP"), new KeyAct.Stop("STOP"), new KeyAct.Card(), new KeyAct.Away(), new KeyAct.Choose(1, false)],
+            desk.Acts);
+    }
+
+    [Fact]
+    public void Hazard_tape_and_STOP_have_their_colours_and_form_without_them()
+    {
+        using var window = new Headless(new Desk(Some));
+        Assert.Equal(new Color(255, 208, 0), window.App.Driver!.Contents![2, 0].Attribute!.Value.Background);
+        Assert.Equal(new Color(156, 17, 17), window.App.Driver!.Contents![22, 75].Attribute!.Value.Background);
+        using var mono = new Headless(new Desk(Some), depth: ColourDepth.None);
+        Assert.Equal(Color.None, mono.App.Driver!.Contents![2, 0].Attribute!.Value.Background);
+        Assert.Equal(window.Text, mono.Text);
+    }
+
+    private sealed class Desk(Sheet sheet) : ISheetDesk
+    {
+        public List<KeyAct> Acts { get; } = [];
+
+        public KeyScene Scene => new() { Deeds = sheet.Keys };
+
+        public int Scrolled => 0;
+
+        public bool Left => false;
+
+        public Sheet Show(int width, int height) => sheet;
+
+        public void Do(KeyAct act) => Acts.Add(act);
+
+        public bool Tick(long nowMs) => false;
+
+        public void Report(Exception error) => throw error;
+    }
+}
