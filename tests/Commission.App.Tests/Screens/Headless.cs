@@ -3,6 +3,7 @@ using Commission.Workshop.Screens;
 using Terminal.Gui.App;
 using Terminal.Gui.Drivers;
 using Terminal.Gui.Input;
+using Terminal.Gui.Testing;
 using Terminal.Gui.Time;
 
 namespace Commission.App.Tests.Screens;
