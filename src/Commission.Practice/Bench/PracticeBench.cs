@@ -1,0 +1,73 @@
+using Commission.Core.Machines;
+using Commission.Practice.Draws;
+using Commission.Practice.Instruments;
+using Commission.Practice.Machines;
+using Commission.Practice.Operators;
+
+namespace Commission.Practice.Bench;
+
+/// <summary>A practice machine on its bench: a person with instruments who can be asked for readings, and the truth to hold them against.</summary>
+public sealed class PracticeBench
+{
+    private readonly DrawSource _chance;
+    private readonly Dictionary<string, PracticeTest> _tests = NewTests();
+
+    /// <summary>A machine, a person and their instruments from one seed.</summary>
+    public PracticeBench(PracticeMachine machine, Hand hand, ulong seed)
+    {
+        var source = new DrawSource(seed).For("bench");
+        _chance = source.For("scatter");
+        Machine = machine;
+        Operator = new PracticeOperator(hand, SlipHabits.Usual, source.For("hand"));
+        Caliper = PracticeInstrument.Caliper(source.For("caliper"));
+        Indicator = PracticeInstrument.Indicator(source.For("indicator"));
+        Tape = PracticeInstrument.Tape(source.For("tape"));
+    }
+
+    /// <summary>Heron with a steady hand.</summary>
+    public static PracticeBench Heron(ulong seed) => new(PracticeMachine.Heron(seed), Hand.Steady, seed);
+
+    /// <summary>The machine with its present settings.</summary>
+    public PracticeMachine Machine { get; private set; }
+
+    /// <summary>The person.</summary>
+    public PracticeOperator Operator { get; }
+
+    /// <summary>The caliper.</summary>
+    public PracticeInstrument Caliper { get; }
+
+    /// <summary>The indicator.</summary>
+    public PracticeInstrument Indicator { get; }
+
+    /// <summary>The tape.</summary>
+    public PracticeInstrument Tape { get; }
+
+    /// <summary>Changes what is set in the controller; what is true from now on follows from it.</summary>
+    public void Set(PracticeSettings settings) => Machine = Machine with { Settings = settings };
+
+    /// <summary>Begins a test anew: marks are made again, blocks and indicators set up again.</summary>
+    public void Begin(string characteristic)
+    {
+        if (NewTests().TryGetValue(characteristic, out var test))
+            _tests[characteristic] = test;
+    }
+
+    /// <summary>Whether the person knows how to take readings of this kind.</summary>
+    public bool Knows(string characteristic) => _tests.ContainsKey(characteristic);
+
+    /// <summary>Takes the reading of a cell; the text is what the person types.</summary>
+    public string Read(Cell cell) => _tests[cell.Characteristic].Read(Around, cell);
+
+    /// <summary>True value of a parameter where it was measured, in the unit of the contract; null where it has none.</summary>
+    public double? TrueValue(string characteristic, AxisName? axis, string parameter) =>
+        _tests.TryGetValue(characteristic, out var test) ? test.Truth(Around, axis, parameter) : null;
+
+    private Surroundings Around => new(Machine, Operator, Caliper, Indicator, Tape, _chance);
+
+    private static Dictionary<string, PracticeTest> NewTests() => new PracticeTest[]
+    {
+        new AxisScaleTest(), new BacklashTest(), new PeriodicTest(), new StiffnessTest(), new SpeedLadderTest(), new RepeatabilityTest(),
+        new SquarenessTest(), new PlateTest(), new SquareReversalTest(), new TestCutTest(), new TestCircleTest(), new TramTest(),
+        new FlatnessTest(), new RunoutTest(), new GaugeStudyTest(), new EventRateTest(),
+    }.ToDictionary(test => test.Characteristic);
+}
