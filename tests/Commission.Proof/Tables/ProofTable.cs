@@ -1,0 +1,50 @@
+using System.Globalization;
+using System.Text;
+
+namespace Commission.Proof.Tables;
+
+/// <summary>A table as it is printed: a title, a line of context, heads, rows, and the goals with their figures.</summary>
+internal sealed class ProofTable(string title, string context, params string[] heads)
+{
+    private readonly List<string[]> _rows = [];
+    private readonly List<Goal> _goals = [];
+
+    /// <summary>A goal with the figure that was reached.</summary>
+    /// <param name="Words">What is asked.</param>
+    /// <param name="Found">The figure in words.</param>
+    /// <param name="Held">Whether it holds.</param>
+    internal sealed record Goal(string Words, string Found, bool Held);
+
+    public IReadOnlyList<Goal> Goals => _goals;
+
+    public void Row(params string[] cells) => _rows.Add(cells);
+
+    public void Ask(string words, string found, bool held) => _goals.Add(new Goal(words, found, held));
+
+    /// <summary>A share with its goal: missed only where even three standard errors do not explain it.</summary>
+    public void AskShare(string words, int count, int of, double atMost)
+    {
+        var share = of == 0 ? 1 : (double)count / of;
+        var error = Math.Sqrt(atMost * (1 - atMost) / Math.Max(1, of));
+        Ask(words, string.Create(CultureInfo.InvariantCulture, $"{100 * share:F2} % of {of}"), share <= atMost + (3 * error));
+    }
+
+    public string Print()
+    {
+        var text = new StringBuilder().AppendLine(title).AppendLine(context);
+        var widths = heads.Select((head, i) => Math.Max(head.Length, _rows.Count == 0 ? 0 : _rows.Max(row => row[i].Length))).ToArray();
+        AppendRow(text, heads, widths);
+        foreach (var row in _rows)
+            AppendRow(text, row, widths);
+        foreach (var goal in _goals)
+            text.Append(goal.Held ? "  held    " : "  missed  ").Append(goal.Words).Append(": ").AppendLine(goal.Found);
+        return text.ToString();
+    }
+
+    private static void AppendRow(StringBuilder text, string[] cells, int[] widths)
+    {
+        for (var i = 0; i < cells.Length; i++)
+            text.Append(i == 0 ? "  " + cells[i].PadRight(widths[i]) : "  " + cells[i].PadLeft(widths[i]));
+        text.AppendLine();
+    }
+}
