@@ -68,7 +68,11 @@ public sealed record FitOptions
 /// <param name="IsNumber">Whether it takes a number.</param>
 /// <param name="Meaning">One line for the help.</param>
 /// <param name="Required">Whether the fit is refused without it.</param>
-public sealed record OptionSpec(string Name, bool IsNumber, string Meaning, bool Required = false);
+public sealed record OptionSpec(string Name, bool IsNumber, string Meaning, bool Required = false)
+{
+    /// <summary>Whether it stands alone, without a value; where given it appears among the words as <c>yes</c>.</summary>
+    public bool IsFlag { get; init; }
+}
 
 /// <summary>A parameter that a kind may give.</summary>
 /// <param name="Name">Name as in the contract; <c>[PLACE]</c> and the like stand for families.</param>
@@ -98,6 +102,9 @@ public abstract class CharacteristicKind
 
     /// <summary>The columns it reads.</summary>
     public abstract ImmutableArray<ColumnSpec> Columns { get; }
+
+    /// <summary>Whether it takes any column of numbers by the names in its options, as it stands and without conversion.</summary>
+    public virtual bool TakesAnyColumn => false;
 
     /// <summary>Its own options.</summary>
     public virtual ImmutableArray<OptionSpec> Options => [];

@@ -6,7 +6,10 @@ namespace Commission.Core.Characteristics;
 public static class CharacteristicKinds
 {
     /// <summary>All kinds.</summary>
-    public static ImmutableArray<CharacteristicKind> All { get; } = [];
+    public static ImmutableArray<CharacteristicKind> All { get; } =
+    [
+        new ColumnsKind(),
+    ];
 
     /// <summary>A kind by id; null where there is none.</summary>
     public static CharacteristicKind? Find(string id) => All.FirstOrDefault(kind => kind.Id == id);
