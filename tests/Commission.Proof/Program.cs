@@ -1,5 +1,7 @@
 using Commission.Practice.Populations;
+using Commission.Proof.Efficiency;
 using Commission.Proof.Harm;
+using Commission.Proof.Honesty;
 using Commission.Proof.Tables;
 
 // tests/Commission.Proof -- [--short] [--table A] [--seed N]
@@ -12,6 +14,8 @@ var population = PopulationFile.Read(File.ReadAllText(ProjectFiles.Find("shared/
 (string Letter, Func<ProofTable> Make)[] tables =
 [
     ("A", () => HarmTable.Make(population, seed, isShort ? 1000 : 24_000)),
+    ("B", () => HonestyTable.Make(seed, isShort ? 400 : 20_000)),
+    ("C", () => EfficiencyTable.Make(seed, isShort ? 2000 : 20_000)),
 ];
 
 var missed = 0;
