@@ -15,10 +15,4 @@ public static class MotionLines
             .Replace("{distance}", move.DistanceMm.ToString("0.#####", CultureInfo.InvariantCulture), StringComparison.Ordinal)
             .Replace("{speed}", move.SpeedMmPerMin.ToString("0.##", CultureInfo.InvariantCulture), StringComparison.Ordinal)),
     ];
-
-    /// <summary>Whether a line holds a word that starts, stops or sets a spindle or the like: one that begins with M, S or T.</summary>
-    /// <remarks>Any such letter outside a placeholder counts, in either case: too strict is on the right side.</remarks>
-    public static bool Forbidden(string line) =>
-        line.Replace("{axis}", "", StringComparison.Ordinal).Replace("{distance}", "", StringComparison.Ordinal)
-            .Replace("{speed}", "", StringComparison.Ordinal).Any(letter => "MSTmst".Contains(letter));
 }

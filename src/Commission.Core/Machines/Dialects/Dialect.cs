@@ -41,11 +41,11 @@ public sealed record Dialect
     /// <summary>Refusals that are known by their code.</summary>
     public ImmutableSortedDictionary<string, string> Refusals { get; init; } = ImmutableSortedDictionary<string, string>.Empty;
 
-    /// <summary>The lock with this code; null where the dialect does not know it.</summary>
-    public DialectLock? Lock(string? code) => Locks.FirstOrDefault(one => one.Code == code);
+    /// <summary>The lock with this code, or the one called <c>none</c> where the controller told no code; null where the dialect does not know it.</summary>
+    public DialectLock? Lock(string? code) => Locks.FirstOrDefault(one => one.Code == (code ?? "none"));
 }
 
-/// <summary>How lines from the controller begin, by meaning. The first that fits counts, in the order of the members.</summary>
+/// <summary>How lines from the controller begin, by meaning; after a leading <c>*</c> the rest may stand anywhere in the line.</summary>
 public sealed record DialectAnswers
 {
     /// <summary>The line was taken.</summary>
@@ -63,7 +63,7 @@ public sealed record DialectAnswers
     /// <summary>Asks for a line again.</summary>
     public ImmutableArray<string> Resend { get; init; } = [];
 
-    /// <summary>Greets after a restart: the line contains one of these.</summary>
+    /// <summary>Greets after a restart.</summary>
     public required ImmutableArray<string> Greeting { get; init; }
 
     /// <summary>A remark without meaning for this program.</summary>

@@ -1,0 +1,19 @@
+namespace Commission.Workshop.Ports;
+
+/// <summary>Bytes to and from a controller. Knows nothing of lines or meaning.</summary>
+public interface ITransport : IAsyncDisposable
+{
+    /// <summary>What the person is to know of how the port was opened, for example that control lines were refused; null where nothing.</summary>
+    string? Remark { get; }
+
+    /// <summary>Whether the device is still there.</summary>
+    bool Alive { get; }
+
+    /// <summary>Waits for bytes. Returns 0 only at the end.</summary>
+    /// <exception cref="IOException">The device is gone.</exception>
+    ValueTask<int> ReadAsync(Memory<byte> into, CancellationToken cancellation);
+
+    /// <summary>Writes all bytes; when it is cancelled a part may have left.</summary>
+    /// <exception cref="IOException">The device is gone.</exception>
+    ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancellation);
+}
