@@ -7,7 +7,8 @@ namespace Commission.Proof.Harm;
 /// <param name="Name">Its name in the table.</param>
 /// <param name="IsRival">Whether it is what people do today.</param>
 /// <param name="CarryOut">Carries it out.</param>
-internal sealed record Strategy(string Name, bool IsRival, Action<Scene> CarryOut);
+/// <param name="Kind">Id of the kind of characteristic it rests on; without that kind it is left out of the table.</param>
+internal sealed record Strategy(string Name, bool IsRival, Action<Scene> CarryOut, string? Kind = null);
 
 /// <summary>What one strategy made of one machine.</summary>
 internal readonly record struct Outcome(

@@ -84,7 +84,7 @@ internal static class Rivals
 
     public static IReadOnlyList<AxisName> PlaneAxes { get; } = [AxisName.X, AxisName.Y];
 
-    private static void MendGrossRatio(Scene scene, AxisName axis)
+    public static void MendGrossRatio(Scene scene, AxisName axis)
     {
         var factor = axis == AxisName.X ? scene.Draw.WrongNominal.X : scene.Draw.WrongNominal.Y;
         if (Math.Abs(factor - 1) > 0.2)

@@ -36,6 +36,9 @@ internal sealed class Scene
 
     public double Minutes => (3 * _setUps) + (0.5 * Readings) + ExtraMinutes;
 
+    /// <summary>Standard deviation between drilled holes, mm.</summary>
+    public double HoleScatterMm => _population.HoleScatterMm;
+
     public double ExtraMinutes { get; set; }
 
     public double Score => Machine.CornerErrorMm(_population.WorkAreaMm.X, _population.WorkAreaMm.Y);

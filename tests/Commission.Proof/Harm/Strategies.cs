@@ -10,5 +10,7 @@ internal static class Strategies
         new("c mean of three, corrected", true, Rivals.MeanOfThree),
         new("d line through five, corrected", true, Rivals.LineThroughFive),
         new("e three rounds, 3-4-5", true, Rivals.Iterate),
+        new("f ten readings an axis, advice", false, AxisPlan.FollowAdvice, "axis-scale"),
+        new("g plate, joint rule 5 %", false, Plate.JointRuleAtFivePercent, "plate"),
     ];
 }
