@@ -9,6 +9,15 @@ public static class CharacteristicKinds
     public static ImmutableArray<CharacteristicKind> All { get; } =
     [
         new ColumnsKind(),
+        new Backlash(),
+        new SquareReversal(),
+        new Tram(),
+        new Runout(),
+        new Repeatability(),
+        new GaugeStudy(),
+        new Periodic(),
+        new Stiffness(),
+        new EventRate(),
     ];
 
     /// <summary>A kind by id; null where there is none.</summary>

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Commission.Core.Fits;
+using Commission.Core.Quantities;
 using Commission.Core.Readings;
 
 namespace Commission.Core.Characteristics;

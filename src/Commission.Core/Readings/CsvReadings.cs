@@ -129,7 +129,7 @@ internal sealed class TableReader(string fileName, bool commaIsDecimal)
             var cell = i < cells.Count ? cells[i] : new CsvCell("", cells.Count == 0 ? 1 : cells[^1].Column + cells[^1].Text.Length);
             if (cell.Text.Length == 0)
             {
-                if (column.Spec.Required && excluded is null)
+                if (column.Spec is { Required: true, MayBeEmpty: false } && excluded is null)
                     Refuse(line, cell.Column, column.Header, "the cell is empty", "Type the reading, or put a reason into a column named excluded");
                 continue;
             }

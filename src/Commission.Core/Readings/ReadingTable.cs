@@ -33,6 +33,9 @@ public sealed record ColumnSpec(string Name, ColumnContent Content, string Meani
     /// <summary>Whether a file without the column is refused.</summary>
     public bool Required { get; init; } = true;
 
+    /// <summary>Whether single cells may be empty although the column is required.</summary>
+    public bool MayBeEmpty { get; init; }
+
     /// <summary>The words allowed, where the content is a word from a closed list.</summary>
     public ImmutableArray<string> Words { get; init; } = [];
 }

@@ -1,0 +1,153 @@
+using System.Collections.Immutable;
+using Commission.Core.Quantities;
+using Commission.Core.Readings;
+using Commission.Core.Suspects;
+
+namespace Commission.Core.Characteristics;
+
+/// <summary>Gathers a finding: parameters with their uncertainties, budget, verdict. What every kind would otherwise repeat.</summary>
+internal sealed class FindingDraft(CharacteristicKind kind, ReadingTable readings, FitOptions options)
+{
+    private readonly List<FittedParameter> parameters = [];
+    private Spread? headline;
+
+    /// <summary>Remarks, each a sentence.</summary>
+    public List<string> Remarks { get; } = [.. readings.Remarks];
+
+    /// <summary>What looks like a mistake.</summary>
+    public List<Suspect> Suspects { get; } = [];
+
+    /// <summary>Takes over doubts, as they are.</summary>
+    public void Doubt(IEnumerable<Doubt> doubts) => Suspects.AddRange(doubts.Select(d => new Suspect(d.Row, d.Reason, d.Suggestion)));
+
+    /// <summary>Whether the result stands on an instrument whose limit enters; kinds without one set this to false.</summary>
+    public bool NeedsInstrument { get; init; } = true;
+
+    /// <summary>Why no combined uncertainty can be given; null where it can.</summary>
+    public string? WhyNone =>
+        !NeedsInstrument ? null
+        : options.Instrument is null ? "no instrument named"
+        : options.Instrument.LimitMm is null ? "the limit of error of the instrument is not known"
+        : null;
+
+    /// <summary>Adds a parameter whose uncertainty is made of parts; the first added is the headline.</summary>
+    /// <param name="name">Its name.</param>
+    /// <param name="unit">Its canonical unit.</param>
+    /// <param name="value">Its value.</param>
+    /// <param name="parts">The parts; null where not even the scatter is known.</param>
+    /// <param name="why">Why there are no parts.</param>
+    public void Add(string name, string unit, double value, IReadOnlyList<UncertaintyPart>? parts, string? why = null)
+    {
+        var spread = parts is null || parts.All(p => p.Uncertainty == 0) ? null : new Spread(parts);
+        var reason = spread is null ? why ?? "the scatter of the readings is not known" : WhyNone;
+        if (parameters.Count == 0 && reason is null)
+            headline = spread;
+        if (parameters.Count == 0)
+            BudgetParts = parts ?? [];
+        var complete = reason is null ? spread : null;
+        var expanded = complete?.HalfWidth(options.Coverage);
+        parameters.Add(new FittedParameter
+        {
+            Name = name,
+            Unit = unit,
+            Value = value,
+            FreshUncertainty = spread is { Fresh: > 0 } ? spread.Fresh : null,
+            SharedUncertainty = complete?.Shared,
+            StandardUncertainty = complete?.Combined,
+            DegreesOfFreedom = complete is { } c && double.IsFinite(c.DegreesOfFreedom) ? c.DegreesOfFreedom : null,
+            CoverageFactor = expanded / complete?.Combined,
+            ExpandedUncertainty = expanded,
+            WhyNoUncertainty = reason,
+        });
+    }
+
+    /// <summary>Adds a parameter without an uncertainty, and why.</summary>
+    public void AddBare(string name, string unit, double? value, string why) =>
+        parameters.Add(new FittedParameter { Name = name, Unit = unit, Value = value, WhyNoUncertainty = why });
+
+    /// <summary>Adds a parameter that was put together elsewhere.</summary>
+    public void Add(FittedParameter parameter) => parameters.Add(parameter);
+
+    /// <summary>Adds a standard deviation: its interval comes from chi-square, U is the longer of its two arms.</summary>
+    public void AddDeviation(string name, string unit, double value, double freedom)
+    {
+        var longer = value * (Math.Sqrt(freedom / ChiSquare.Quantile((1 - options.Coverage) / 2, freedom)) - 1);
+        var standard = value / Math.Sqrt(2 * freedom);
+        parameters.Add(new FittedParameter
+        {
+            Name = name,
+            Unit = unit,
+            Value = value,
+            FreshUncertainty = standard,
+            SharedUncertainty = WhyNone is null ? 0 : null,
+            StandardUncertainty = WhyNone is null ? standard : null,
+            DegreesOfFreedom = freedom,
+            CoverageFactor = WhyNone is null ? longer / standard : null,
+            ExpandedUncertainty = WhyNone is null ? longer : null,
+            WhyNoUncertainty = WhyNone,
+        });
+        BudgetParts = [new UncertaintyPart("number of repeats", standard) { RepeatingHelps = true }];
+    }
+
+    /// <summary>The contributions to the headline.</summary>
+    public IReadOnlyList<UncertaintyPart> BudgetParts { get; private set; } = [];
+
+    /// <summary>Value of the headline.</summary>
+    public double HeadlineValue => parameters[0].Value ?? double.NaN;
+
+    /// <summary>U of the headline; null where there is none.</summary>
+    public double? HeadlineExpanded => parameters[0].ExpandedUncertainty;
+
+    /// <summary>Closes the draft: judges the headline and takes the kind's advice for that judgement.</summary>
+    /// <param name="lengthMm">Length over which a limit in mm holds, where the headline is a ratio or an angle.</param>
+    /// <param name="advise">The kind's advice for a verdict.</param>
+    /// <param name="covariance">Covariance of the parameters.</param>
+    /// <param name="residuals">Residuals of the used rows.</param>
+    /// <param name="scatter">Residual standard deviation.</param>
+    /// <param name="judge">Judges the headline against the limit, where the usual three zones do not fit the sort of result.</param>
+    public Outcome<Finding> Close(
+        double? lengthMm, Func<Judgement, Advice> advise, ImmutableArray<ImmutableArray<double>> covariance = default,
+        ImmutableArray<double> residuals = default, double? scatter = null, Func<double?, Judgement>? judge = null)
+    {
+        var limit = options.Tolerance?.In(parameters[0].Unit, options.TravelMm ?? lengthMm);
+        if (limit is Outcome<double>.Bad bad)
+            return new Outcome<Finding>.Bad(bad.Problems);
+        var against = (limit as Outcome<double>.Good)?.Value;
+        var judgement = judge is not null && WhyNone is null
+            ? judge(against)
+            : Judgement.Of(parameters[0].Value, headline, against, readings.Used.Count());
+        if (options.Tolerance is null)
+            Remarks.Add("No tolerance was given: the result is not judged against a limit.");
+        return new Finding
+        {
+            Kind = kind.Id,
+            Method = kind.Method,
+            Rows = readings.Rows.Length,
+            Used = readings.Used.Count(),
+            Parameters = [.. parameters],
+            Covariance = covariance.IsDefault ? [] : covariance,
+            ResidualStandardDeviation = scatter,
+            Residuals = residuals.IsDefault ? [] : residuals,
+            Budget = BudgetOf(BudgetParts),
+            Suspects = [.. Suspects],
+            Remarks = [.. Remarks],
+            Verdict = judgement.Verdict,
+            Advice = WhyNone is { } why ? Nameless(why) : advise(judgement),
+        };
+    }
+
+    private static ImmutableArray<BudgetLine> BudgetOf(IReadOnlyList<UncertaintyPart> parts)
+    {
+        var total = parts.Sum(p => p.Uncertainty * p.Uncertainty);
+        return total == 0 ? [] : [.. parts.Where(p => p.Uncertainty > 0)
+            .Select(p => new BudgetLine(p.Source, p.Uncertainty * p.Uncertainty / total, p.RepeatingHelps))
+            .OrderByDescending(line => line.Share)];
+    }
+
+    private static Advice Nameless(string why) => new()
+    {
+        Action = AdviceAction.MeasureMore,
+        Because = $"{char.ToUpperInvariant(why[0])}{why[1..]}, so nothing can be said about how far the result may be off.",
+        Next = "Name the instrument, or give its limit of error and resolution.",
+    };
+}

@@ -1,0 +1,64 @@
+using System.Collections.Immutable;
+using Commission.Core.Readings;
+using Commission.Core.Suspects;
+
+namespace Commission.Core.Characteristics;
+
+/// <summary>What an operator's hand adds with one instrument: objects measured more than once (M 0.4). Pooled into later fits.</summary>
+public sealed class GaugeStudy : CharacteristicKind
+{
+    /// <inheritdoc/>
+    public override string Id => "gauge-study";
+
+    /// <inheritdoc/>
+    public override string Title => "gauge study";
+
+    /// <inheritdoc/>
+    public override string Method => "gauge-study/1";
+
+    /// <inheritdoc/>
+    public override ImmutableArray<ColumnSpec> Columns =>
+    [
+        new("object", ColumnContent.Word, "name of the object measured"),
+        new("trial", ColumnContent.Word, "count of the trial on this object"),
+        new("reading_mm", ColumnContent.Length, "reading"),
+    ];
+
+    /// <inheritdoc/>
+    public override ImmutableArray<ParameterSpec> Parameters => [new("standardDeviation", "mm", "standard deviation of one reading, pooled over the objects")];
+
+    /// <inheritdoc/>
+    public override Outcome<Finding> Evaluate(ReadingTable readings, FitOptions options)
+    {
+        var means = readings.Used.GroupBy(row => row.Words["object"]).ToDictionary(g => g.Key, g => (Mean: g.Average(r => r["reading_mm"]), Count: g.Count()));
+        var freedom = means.Values.Sum(m => m.Count - 1);
+        if (freedom < 1)
+            return new Problem("no object was measured twice", "Measure at least one object more than once, better one ten times and five twice");
+        double[] residuals = [.. readings.Used.Select(row => row["reading_mm"] - means[row.Words["object"]].Mean)];
+        var deviation = Math.Sqrt(residuals.Sum(r => r * r) / freedom);
+        var draft = new FindingDraft(this, readings, options) { NeedsInstrument = false };
+        draft.Doubt(Patterns.CopiedTrials(readings));
+        draft.Doubt(Patterns.LastDigits(readings, "reading_mm"));
+        var floor = (options.Instrument?.ResolutionMm ?? Scatter.LastDigit(readings, "reading_mm")) / Math.Sqrt(12);
+        if (deviation < floor)
+        {
+            draft.Remarks.Add("The scatter is smaller than the last digit can show; the share of the last digit stands in for it.");
+            deviation = floor.Value;
+        }
+        if (freedom < 9)
+            draft.Remarks.Add("The study is short: with fewer than nine degrees of freedom its own standard deviation is good to a third at best.");
+        if (deviation > 0)
+            draft.AddDeviation("standardDeviation", "mm", deviation, freedom);
+        else
+            draft.AddBare("standardDeviation", "mm", 0, "all readings are the same and the resolution is not known");
+        return draft.Close(null, Advise, residuals: [.. residuals], scatter: deviation,
+            judge: deviation > 0 ? limit => Judgement.OfDeviation(deviation, freedom, limit) : null);
+    }
+
+    private static Advice Advise(Judgement judgement) => judgement.Usual("The scatter of the hand", new Advice
+    {
+        Action = AdviceAction.MeasureMore,
+        Because = "The readings of one object scatter more than the limit allows.",
+        Next = "Wipe the jaws, use the same light force, measure near the beam, and repeat the study.",
+    });
+}

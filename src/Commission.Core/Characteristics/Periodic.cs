@@ -1,0 +1,99 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Commission.Core.Readings;
+using Commission.Core.Suspects;
+
+namespace Commission.Core.Characteristics;
+
+/// <summary>Error that comes back with every turn of the screw, pulley or pinion (M 3.5).</summary>
+public sealed class Periodic : CharacteristicKind
+{
+    /// <inheritdoc/>
+    public override string Id => "periodic";
+
+    /// <inheritdoc/>
+    public override string Title => "periodic error";
+
+    /// <inheritdoc/>
+    public override string Method => "periodic/1";
+
+    /// <inheritdoc/>
+    public override ImmutableArray<ColumnSpec> Columns =>
+    [
+        new("commanded_mm", ColumnContent.Length, "commanded position"),
+        new("measured_mm", ColumnContent.Length, "measured position"),
+    ];
+
+    /// <inheritdoc/>
+    public override ImmutableArray<OptionSpec> Options => [new("period-mm", true, "length after which the error comes back", Required: true)];
+
+    /// <inheritdoc/>
+    public override ImmutableArray<ParameterSpec> Parameters =>
+    [
+        new("amplitude", "mm", "half the swing of the error"),
+        new("phase", "rad", "the error is amplitude times cos(2 pi commanded / period - phase)"),
+    ];
+
+    /// <inheritdoc/>
+    public override Outcome<Finding> Evaluate(ReadingTable readings, FitOptions options)
+    {
+        if (!options.Numbers.TryGetValue("period-mm", out var period) || !(period > 0))
+            return new Problem("the period is missing", "Give it with --period-mm: the lead of the screw, or the travel for one turn of the pulley");
+        var draft = new FindingDraft(this, readings, options);
+        draft.Doubt(Patterns.Copied(readings, "commanded_mm", "measured_mm"));
+        var model = new LinearModel("zero", "scale error", "cosine part", "sine part");
+        foreach (var row in readings.Used)
+        {
+            var turn = 2 * Math.PI * row["commanded_mm"] / period;
+            model.Add([1, row["commanded_mm"], Math.Cos(turn), Math.Sin(turn)], row["measured_mm"] - row["commanded_mm"], row["measured_mm"]);
+        }
+        return model.Solve(options, draft.Remarks, Scatter.LastDigit(readings, "measured_mm")) switch
+        {
+            Outcome<LinearResult>.Bad bad => new Outcome<Finding>.Bad([.. bad.Problems.Select(p => p with
+            {
+                Remedy = "Add targets at other parts of the period; targets that are multiples of it, or of half of it, cannot show the error",
+            })]),
+            Outcome<LinearResult>.Good good => Found(good.Value, draft, readings),
+            _ => throw new System.Diagnostics.UnreachableException(),
+        };
+    }
+
+    /// <summary>Amplitude that noise alone exceeds in one of twenty tests: s sqrt(4 ln 20 / n).</summary>
+    public static double FalseAlarmLimit(double deviation, int readings) => deviation * Math.Sqrt(4 * Math.Log(20) / readings);
+
+    private static Outcome<Finding> Found(LinearResult fit, FindingDraft draft, ReadingTable readings)
+    {
+        double[] cosine = fit.Unit(2), sine = fit.Unit(3);
+        var (a, b) = (fit.Value(cosine), fit.Value(sine));
+        var amplitude = Math.Sqrt(a * a + b * b);
+        double[] along = amplitude == 0 ? cosine : [0, 0, a / amplitude, b / amplitude];
+        draft.Add("amplitude", "mm", amplitude, fit.Parts(along), LinearResult.NoScatter);
+        double[] across = amplitude == 0 ? sine : [0, 0, -b / (amplitude * amplitude), a / (amplitude * amplitude)];
+        var limit = fit.Scatter is { } scatter ? FalseAlarmLimit(scatter.StandardDeviation, readings.Used.Count()) : (double?)null;
+        if (amplitude == 0 || amplitude < limit)
+            draft.AddBare("phase", "rad", amplitude == 0 ? null : Math.Atan2(b, a), "the amplitude is no larger than noise makes it, so the phase means nothing");
+        else
+            draft.Add("phase", "rad", Math.Atan2(b, a), fit.Parts(across), LinearResult.NoScatter);
+        if (limit is { } l)
+        {
+            draft.Remarks.Add(string.Create(CultureInfo.InvariantCulture,
+                $"Noise alone reaches an amplitude of {l:0.0000} mm in one of twenty tests; this one is {(amplitude > l ? "larger" : "not larger")}."));
+        }
+        draft.Doubt(Outliers.Studentised(readings, fit.Solution.Residuals, fit.Solution.Leverages, 4));
+        draft.Doubt(Patterns.InTime(readings, fit.Solution.Residuals));
+        return draft.Close(null, judgement => Advise(judgement, amplitude > (limit ?? double.MaxValue)), fit.Covariance(along, across), fit.Solution.Residuals, fit.Residual);
+    }
+
+    private static Advice Advise(Judgement judgement, bool real)
+    {
+        var fault = new Advice
+        {
+            Action = AdviceAction.FindTheFault,
+            Because = "An error that comes back with each turn cannot be cured by the steps for one millimetre.",
+            Next = "Look at coupling, end bearing and pulley for eccentricity; measure scale at targets spread over the turn.",
+        };
+        return judgement.Usual("The periodic error", fault, real
+            ? fault
+            : new Advice { Action = AdviceAction.Leave, Because = "No periodic error larger than noise was found." });
+    }
+}

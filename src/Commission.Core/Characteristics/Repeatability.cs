@@ -1,0 +1,65 @@
+using System.Collections.Immutable;
+using Commission.Core.Quantities;
+using Commission.Core.Readings;
+using Commission.Core.Suspects;
+
+namespace Commission.Core.Characteristics;
+
+/// <summary>How far repeats of one thing scatter: homing, return to a mark, one length measured again and again.</summary>
+public sealed class Repeatability : CharacteristicKind
+{
+    /// <inheritdoc/>
+    public override string Id => "repeatability";
+
+    /// <inheritdoc/>
+    public override string Title => "repeatability";
+
+    /// <inheritdoc/>
+    public override string Method => "repeatability/1";
+
+    /// <inheritdoc/>
+    public override ImmutableArray<ColumnSpec> Columns => [new("reading_mm", ColumnContent.Length, "one repeat")];
+
+    /// <inheritdoc/>
+    public override ImmutableArray<ParameterSpec> Parameters =>
+    [
+        new("standardDeviation", "mm", "standard deviation of one repeat"),
+        new("expandedNext", "mm", "half width of the interval about the mean in which the next repeat lies"),
+    ];
+
+    /// <inheritdoc/>
+    public override Outcome<Finding> Evaluate(ReadingTable readings, FitOptions options)
+    {
+        double[] values = [.. readings.Used.Select(row => row["reading_mm"])];
+        if (values.Length < 2)
+            return new Problem("one repeat does not scatter", "Give at least two readings, better ten");
+        var mean = values.Average();
+        double[] residuals = [.. values.Select(v => v - mean)];
+        var freedom = values.Length - 1;
+        var deviation = Math.Sqrt(residuals.Sum(r => r * r) / freedom);
+        var draft = new FindingDraft(this, readings, options);
+        var floor = (options.Instrument?.ResolutionMm ?? Scatter.LastDigit(readings, "reading_mm")) / Math.Sqrt(12);
+        if (deviation == 0 && floor is > 0)
+        {
+            draft.Remarks.Add("All readings are the same: the last digit of the instrument hides the scatter, and its share stands in for it.");
+            deviation = floor.Value;
+        }
+        draft.Doubt(Outliers.Grubbs(readings, residuals));
+        draft.Doubt(Patterns.InTime(readings, residuals));
+        if (deviation == 0)
+            draft.AddBare("standardDeviation", "mm", 0, "all readings are the same and the resolution is not known");
+        else
+            draft.AddDeviation("standardDeviation", "mm", deviation, freedom);
+        draft.AddBare("expandedNext", "mm", StudentT.Quantile(0.5 + options.Coverage / 2, freedom) * deviation * Math.Sqrt(1 + 1.0 / values.Length),
+            "it is the half width of an interval itself");
+        return draft.Close(null, Advise, residuals: [.. residuals], scatter: deviation,
+            judge: deviation == 0 ? null : limit => Judgement.OfDeviation(deviation, freedom, limit));
+    }
+
+    private static Advice Advise(Judgement judgement) => judgement.Usual("The scatter", new Advice
+    {
+        Action = AdviceAction.FindTheFault,
+        Because = "The repeats scatter more than the limit allows, and no setting makes scatter smaller.",
+        Next = "Look for a loose switch, a loose instrument, or a warming frame, then repeat.",
+    });
+}

@@ -1,0 +1,57 @@
+using System.Globalization;
+using Commission.Core.Quantities;
+using Commission.Core.Readings;
+
+namespace Commission.Core.Characteristics;
+
+/// <summary>Random scatter of one reading: from the residuals, pooled with the operator's study where the two agree.</summary>
+/// <param name="StandardDeviation">Standard deviation of one reading, mm.</param>
+/// <param name="DegreesOfFreedom">Its degrees of freedom.</param>
+internal sealed record Scatter(double StandardDeviation, double DegreesOfFreedom)
+{
+    /// <summary>Readings that agree to a tenth of a nanometre are made up or computed; below this the last digit stands in for the scatter, mm.</summary>
+    public const double Least = 1e-7;
+
+    /// <summary>Pools (M 0.2): only where the ratio of the variances lies within its 99 % limits; otherwise a remark says why not.</summary>
+    /// <returns>The scatter; null where neither residuals nor a study tell one.</returns>
+    public static Scatter? Of(double? residual, double freedom, FitOptions options, List<string> remarks)
+    {
+        var own = residual is { } s && freedom > 0 ? new Scatter(s, freedom) : null;
+        if (options.Hand is not { StandardDeviationMm: > 0, DegreesOfFreedom: > 0 } hand)
+            return own;
+        if (own is null)
+            return new Scatter(hand.StandardDeviationMm, hand.DegreesOfFreedom);
+        var ratio = own.StandardDeviation * own.StandardDeviation / (hand.StandardDeviationMm * hand.StandardDeviationMm);
+        if (ratio > FisherF.Quantile(0.995, freedom, hand.DegreesOfFreedom) || ratio < FisherF.Quantile(0.005, freedom, hand.DegreesOfFreedom))
+        {
+            remarks.Add(string.Create(CultureInfo.InvariantCulture,
+                $"The readings scatter by {own.StandardDeviation:0.0000} mm, the operator's study by {hand.StandardDeviationMm:0.0000} mm: the two were not pooled."));
+            return own;
+        }
+        var total = freedom + hand.DegreesOfFreedom;
+        var pooled = (freedom * own.StandardDeviation * own.StandardDeviation
+            + hand.DegreesOfFreedom * hand.StandardDeviationMm * hand.StandardDeviationMm) / total;
+        remarks.Add("The scatter of the readings was pooled with the operator's study.");
+        return new Scatter(Math.Sqrt(pooled), total);
+    }
+
+    /// <summary>Standard deviation that a reading counts with where <paramref name="together"/> readings share its place: rounding does not average (M 0.3).</summary>
+    public double For(int together, double? resolution) =>
+        resolution is { } r && StandardDeviation < 0.5 * r
+            ? Math.Max(StandardDeviation, r * Math.Sqrt(together / 12.0))
+            : StandardDeviation;
+
+    /// <summary>Step of the last digit typed in a column, mm; null where it is not known.</summary>
+    public static double? LastDigit(ReadingTable readings, string column)
+    {
+        var decimals = -1;
+        foreach (var row in readings.Used)
+        {
+            if (!row.Typed.TryGetValue(column, out var typed))
+                return null;
+            var point = typed.IndexOfAny(['.', ',']);
+            decimals = Math.Max(decimals, point < 0 ? 0 : typed.Length - point - 1);
+        }
+        return decimals < 0 ? null : Math.Pow(10, -decimals);
+    }
+}

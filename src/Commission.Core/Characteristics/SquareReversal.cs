@@ -1,0 +1,82 @@
+using System.Collections.Immutable;
+using Commission.Core.Readings;
+using Commission.Core.Suspects;
+
+namespace Commission.Core.Characteristics;
+
+/// <summary>Squareness from a square read twice, the second time turned over, so that its own error cancels (M 4.4).</summary>
+public sealed class SquareReversal : CharacteristicKind
+{
+    /// <inheritdoc/>
+    public override string Id => "square-reversal";
+
+    /// <inheritdoc/>
+    public override string Title => "squareness by reversal";
+
+    /// <inheritdoc/>
+    public override string Method => "square-reversal/1";
+
+    /// <inheritdoc/>
+    public override ImmutableArray<ColumnSpec> Columns =>
+    [
+        new("setup", ColumnContent.Word, "1, and 2 with the square turned over") { Words = ["1", "2"] },
+        new("travel_mm", ColumnContent.Length, "position along the blade"),
+        new("reading_mm", ColumnContent.Length, "reading; grows where the blade moves to +X"),
+    ];
+
+    /// <inheritdoc/>
+    public override ImmutableArray<ParameterSpec> Parameters =>
+    [
+        new("squareness", "rad", "positive where the angle from +X to +Y is below 90 degrees"),
+        new("artefactError", "rad", "error of the square itself"),
+    ];
+
+    /// <inheritdoc/>
+    public override Outcome<Finding> Evaluate(ReadingTable readings, FitOptions options)
+    {
+        var used = readings.Used.ToArray();
+        foreach (var setup in new[] { "1", "2" })
+        {
+            if (used.Where(row => row.Words["setup"] == setup).Select(row => row["travel_mm"]).Distinct().Count() < 2)
+                return new Problem($"set-up {setup} has readings at fewer than two positions", "Read both set-ups at two positions at least");
+        }
+        var draft = new FindingDraft(this, readings, options);
+        var model = new LinearModel("slope of set-up 1", "slope of set-up 2", "zero of set-up 1", "zero of set-up 2");
+        foreach (var row in used)
+        {
+            var first = row.Words["setup"] == "1" ? 1.0 : 0.0;
+            var travel = row["travel_mm"];
+            model.Add([first * travel, (1 - first) * travel, first, 1 - first], row["reading_mm"], row["reading_mm"]);
+        }
+        return model.Solve(options, draft.Remarks).Then(fit =>
+        {
+            double[] squareness = [-0.5, -0.5, 0, 0], artefact = [0.5, -0.5, 0, 0];
+            draft.Add("squareness", "rad", fit.Value(squareness), fit.Parts(squareness), LinearResult.NoScatter);
+            draft.Add("artefactError", "rad", fit.Value(artefact), fit.Parts(artefact), LinearResult.NoScatter);
+            draft.Doubt(Outliers.Studentised(readings, fit.Solution.Residuals, fit.Solution.Leverages, 4));
+            draft.Remarks.Add("The error of the square cancels in the squareness, because the square was turned over.");
+            var height = used.Max(row => row["travel_mm"]) - used.Min(row => row["travel_mm"]);
+            return draft.Close(height, Squaring.Advise, fit.Covariance(squareness, artefact), fit.Solution.Residuals, fit.Residual);
+        });
+    }
+}
+
+/// <summary>What to do about an angle between two axes, however it was found.</summary>
+internal static class Squaring
+{
+    public static Advice Advise(Judgement judgement) => judgement.Usual("The squareness", Outside, Unjudged(judgement));
+
+    private static readonly Advice Outside = new()
+    {
+        Action = AdviceAction.Change,
+        Because = "The axes are out of square by more than the limit, the uncertainty counted.",
+        Next = "Square the gantry mechanically with the power off; leave only the last few tenths to a home offset.",
+    };
+
+    private static Advice? Unjudged(Judgement judgement) => judgement.Significant switch
+    {
+        true => Outside with { Because = "The axes are out of square by more than the uncertainty of the test." },
+        false => new Advice { Action = AdviceAction.Leave, Because = "What was found is no larger than the uncertainty of the test." },
+        null => null,
+    };
+}

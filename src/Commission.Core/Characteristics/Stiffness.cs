@@ -1,0 +1,82 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Commission.Core.Readings;
+using Commission.Core.Suspects;
+
+namespace Commission.Core.Characteristics;
+
+/// <summary>Clearance and stiffness from the lost motion at several pulling forces: |B|(F) = clearance + 2 F / stiffness (M 3.4).</summary>
+public sealed class Stiffness : CharacteristicKind
+{
+    /// <inheritdoc/>
+    public override string Id => "stiffness";
+
+    /// <inheritdoc/>
+    public override string Title => "clearance and stiffness";
+
+    /// <inheritdoc/>
+    public override string Method => "stiffness/1";
+
+    /// <inheritdoc/>
+    public override ImmutableArray<ColumnSpec> Columns =>
+    [
+        new("force_n", ColumnContent.Number, "pulling force against the motion, N"),
+        new("place_mm", ColumnContent.Length, "position approached"),
+        new("direction", ColumnContent.Direction, "sense of the last approach"),
+        new("reading_mm", ColumnContent.Length, "deviation from the place"),
+    ];
+
+    /// <inheritdoc/>
+    public override ImmutableArray<ParameterSpec> Parameters =>
+    [
+        new("clearance", "mm", "lost motion without force"),
+        new("stiffness", "N/mm", "force for one mm of elastic give"),
+    ];
+
+    /// <inheritdoc/>
+    public override Outcome<Finding> Evaluate(ReadingTable readings, FitOptions options)
+    {
+        var groups = readings.Used.Select(row => (row["force_n"], row["place_mm"])).Distinct().ToArray();
+        if (groups.Select(g => g.Item1).Distinct().Count() < 2)
+            return new Problem("all readings were taken at one force", "Repeat the test at two more forces, for example 0, 20 and 40 N");
+        var draft = new FindingDraft(this, readings, options);
+        var model = new LinearModel(["the clearance", "the give for one newton",
+            .. groups.Select(g => string.Create(CultureInfo.InvariantCulture, $"the middle at {g.Item1:0.##} N and {g.Item2:0.###} mm"))]);
+        foreach (var row in readings.Used)
+        {
+            var coefficients = new double[2 + groups.Length];
+            coefficients[0] = -row.Sign() / 2.0;
+            coefficients[1] = -row.Sign() * row["force_n"];
+            coefficients[2 + Array.IndexOf(groups, (row["force_n"], row["place_mm"]))] = 1;
+            model.Add(coefficients, row["reading_mm"], row["reading_mm"]);
+        }
+        return model.Solve(options, draft.Remarks, Scatter.LastDigit(readings, "reading_mm")).Then(fit => Found(fit, draft, readings));
+    }
+
+    private static Outcome<Finding> Found(LinearResult fit, FindingDraft draft, ReadingTable readings)
+    {
+        double[] clearance = fit.Unit(0), give = fit.Unit(1);
+        draft.Add("clearance", "mm", fit.Value(clearance), fit.Parts(clearance), LinearResult.NoScatter);
+        var compliance = fit.Value(give);
+        var parts = fit.Parts(give);
+        var seen = parts is not null && compliance > new Spread(parts).HalfWidth(0.95);
+        double[] stiffness = [.. give.Select(g => compliance == 0 ? 0 : -g / (compliance * compliance))];
+        if (seen)
+            draft.Add("stiffness", "N/mm", 1 / compliance, fit.Parts(stiffness), LinearResult.NoScatter);
+        else if (parts is null && compliance > 0)
+            draft.AddBare("stiffness", "N/mm", 1 / compliance, LinearResult.NoScatter);
+        else
+            draft.AddBare("stiffness", "N/mm", null, "no growth with the force larger than its uncertainty: not decidable with this instrument");
+        if (seen)
+            draft.Remarks.Add("The lost motion grows with the force: part of it is elastic, and only the clearance should be compensated.");
+        draft.Doubt(Outliers.Studentised(readings, fit.Solution.Residuals, fit.Solution.Leverages, fit.Unknowns));
+        return draft.Close(null, Advise, seen ? fit.Covariance(clearance, stiffness) : fit.Covariance([clearance]), fit.Solution.Residuals, fit.Residual);
+    }
+
+    private static Advice Advise(Judgement judgement) => judgement.Usual("The clearance", new Advice
+    {
+        Action = AdviceAction.Change,
+        Because = "The clearance is larger than the limit, its uncertainty counted.",
+        Next = "Take up nut, end bearing or coupling, then repeat the test.",
+    });
+}

@@ -1,0 +1,122 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Commission.Core.Readings;
+using Commission.Core.Suspects;
+
+namespace Commission.Core.Characteristics;
+
+/// <summary>Tilt of the spindle from a sweep of an indicator about it, relative to the axes where their lines are given (M 5).</summary>
+public sealed class Tram : CharacteristicKind
+{
+    /// <inheritdoc/>
+    public override string Id => "tram";
+
+    /// <inheritdoc/>
+    public override string Title => "spindle tram";
+
+    /// <inheritdoc/>
+    public override string Method => "tram/1";
+
+    /// <inheritdoc/>
+    public override ImmutableArray<ColumnSpec> Columns =>
+    [
+        new("angle_deg", ColumnContent.Angle, "angle of the arm, 0 at +X, counter-clockwise") { MayBeEmpty = true },
+        new("reading_mm", ColumnContent.Length, "reading; grows where the surface is nearer to the spindle"),
+        new("line", ColumnContent.Word, "sweep, or the axis moved with the arm locked") { Required = false, Words = ["sweep", "alongX", "alongY"] },
+        new("position_mm", ColumnContent.Length, "position of the axis moved") { Required = false },
+    ];
+
+    /// <inheritdoc/>
+    public override ImmutableArray<OptionSpec> Options => [new("radius-mm", true, "radius of the sweep", Required: true)];
+
+    /// <inheritdoc/>
+    public override ImmutableArray<ParameterSpec> Parameters =>
+    [
+        new("tilt", "rad", "size of the tilt"),
+        new("tiltX", "rad", "rise towards +X for one mm of radius, less the board's slope where lines are given"),
+        new("tiltY", "rad", "rise towards +Y, likewise"),
+        new("offset", "mm", "mean of the sweep"),
+    ];
+
+    /// <inheritdoc/>
+    public override Outcome<Finding> Evaluate(ReadingTable readings, FitOptions options)
+    {
+        if (!options.Numbers.TryGetValue("radius-mm", out var radius) || !(radius > 0))
+            return new Problem("the radius of the sweep is missing", "Give it with --radius-mm");
+        var (alongX, alongY) = (Line(readings, "alongX").Any(), Line(readings, "alongY").Any());
+        if (Line(readings, "sweep").Any(row => row.Maybe("angle_deg") is null)
+            || readings.Used.Any(row => LineOf(row) != "sweep" && row.Maybe("position_mm") is null))
+            return new Problem("a row of the sweep has no angle, or a row of a line no position", "Give angle_deg for the sweep and position_mm for the lines");
+        var draft = new FindingDraft(this, readings, options);
+        ImmutableArray<string> names = ["tilt towards X", "tilt towards Y", "mean of the sweep",
+            .. alongX ? ["slope along X", "zero of the line along X"] : Array.Empty<string>(),
+            .. alongY ? ["slope along Y", "zero of the line along Y"] : Array.Empty<string>()];
+        var model = new LinearModel(names);
+        foreach (var row in readings.Used)
+            model.Add(Coefficients(row, radius, names, alongX), row["reading_mm"], row["reading_mm"]);
+        return model.Solve(options, draft.Remarks, Scatter.LastDigit(readings, "reading_mm"))
+            .Then(fit => Found(fit, draft, readings, radius, alongX, alongY));
+    }
+
+    /// <inheritdoc/>
+    public override Figure? Picture(Finding finding, ReadingTable readings) =>
+        Polar.Harmonic("Spindle sweep", [("sweep", [.. Line(readings, "sweep").Select(row => (row["angle_deg"], row["reading_mm"]))])],
+            "The surface is nearest to the spindle where the curve is furthest out.");
+
+    private static Outcome<Finding> Found(LinearResult fit, FindingDraft draft, ReadingTable readings, double radius, bool alongX, bool alongY)
+    {
+        double[] x = fit.Unit(0), y = fit.Unit(1);
+        if (alongX)
+            x[3] = -1;
+        if (alongY)
+            y[alongX ? 5 : 3] = -1;
+        var (tx, ty) = (fit.Value(x), fit.Value(y));
+        var size = Math.Sqrt(tx * tx + ty * ty);
+        double[] along = size == 0 ? x : [.. x.Zip(y, (a, b) => (tx * a + ty * b) / size)];
+        draft.Add("tilt", "rad", size, fit.Parts(along), LinearResult.NoScatter);
+        draft.Add("tiltX", "rad", tx, fit.Parts(x), LinearResult.NoScatter);
+        draft.Add("tiltY", "rad", ty, fit.Parts(y), LinearResult.NoScatter);
+        draft.Add("offset", "mm", fit.Value(fit.Unit(2)), fit.Parts(fit.Unit(2)), LinearResult.NoScatter);
+        draft.Remarks.Add(alongX && alongY
+            ? "The tilt is relative to the axes: the slope of the surface was measured with them and taken off."
+            : "The tilt is relative to the surface swept; with lines along X and Y it would be relative to the axes.");
+        draft.Remarks.Add(string.Create(CultureInfo.InvariantCulture,
+            $"The sweep is highest at {(Math.Atan2(ty, tx) * 180 / Math.PI + 360) % 360:0} degrees, by {size * 2 * radius:0.000} mm over the circle."));
+        draft.Doubt(Outliers.Studentised(readings, fit.Solution.Residuals, fit.Solution.Leverages, fit.Unknowns));
+        draft.Doubt(Patterns.Bottomed(readings, "reading_mm",
+            [.. readings.Used.Select((row, i) => row["reading_mm"] - fit.Solution.Residuals[i])], fit.Residual ?? 0));
+        return draft.Close(2 * radius, Advise, fit.Covariance(along, x, y, fit.Unit(2)), fit.Solution.Residuals, fit.Residual);
+    }
+
+    private static Advice Advise(Judgement judgement) => judgement.Usual("The tilt", Outside, judgement.Significant is true
+        ? Outside with { Because = "The spindle is tilted by more than the uncertainty of the sweep." }
+        : null);
+
+    private static readonly Advice Outside = new()
+    {
+        Action = AdviceAction.Change,
+        Because = "The spindle is tilted by more than the limit, the uncertainty counted.",
+        Next = "Shim or turn the mounting plate with the cord pulled from the socket, tighten, and sweep again.",
+    };
+
+    private static double[] Coefficients(ReadingRow row, double radius, ImmutableArray<string> names, bool alongX)
+    {
+        var coefficients = new double[names.Length];
+        var line = LineOf(row);
+        if (line == "sweep")
+        {
+            var angle = row["angle_deg"] * Math.PI / 180;
+            (coefficients[0], coefficients[1], coefficients[2]) = (radius * Math.Cos(angle), radius * Math.Sin(angle), 1);
+        }
+        else
+        {
+            var at = line == "alongX" || !alongX ? 3 : 5;
+            (coefficients[at], coefficients[at + 1]) = (row["position_mm"], 1);
+        }
+        return coefficients;
+    }
+
+    private static string LineOf(ReadingRow row) => row.Words.GetValueOrDefault("line", "sweep");
+
+    private static IEnumerable<ReadingRow> Line(ReadingTable readings, string line) => readings.Used.Where(row => LineOf(row) == line);
+}

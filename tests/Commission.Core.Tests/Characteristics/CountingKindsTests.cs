@@ -1,0 +1,92 @@
+using Commission.Core.Characteristics;
+using Xunit;
+
+namespace Commission.Core.Tests.Characteristics;
+
+/// <summary>Repeatability, gauge study, event rate, stiffness, square reversal.</summary>
+public sealed class CountingKindsTests
+{
+    [Theory]
+    // Upper 95 % bounds in units of 1/T: 3.00, 4.74, 6.30, 7.75 (rule of three, Hanley and Lippman-Hand 1983, and the exact Poisson table).
+    [InlineData(0, 3.00)]
+    [InlineData(1, 4.74)]
+    [InlineData(2, 6.30)]
+    [InlineData(3, 7.75)]
+    public void The_upper_rate_is_the_exact_Poisson_bound(int events, double bound)
+    {
+        var finding = Fit.Of("event-rate", $"hours,events\n6,{events}\n4,0\n", new FitOptions());
+
+        Assert.Equal(bound / 10, finding.Value("upperRate"), 2.0 * 5e-4);
+        Assert.Equal(events / 10.0, finding.Value("rate"), 12);
+    }
+
+    [Fact]
+    public void Half_an_hour_without_a_trip_proves_little_and_the_advice_says_how_long_to_run()
+    {
+        var finding = Fit.Of("event-rate", "hours,events\n0.5,0\n", new FitOptions { Tolerance = ToleranceText.Parse("0.125/h").Require() });
+
+        Assert.Equal((Verdict.Undecided, AdviceAction.MeasureMore), (finding.Verdict, finding.Advice.Action));
+        Assert.Contains("23.5 more hours", finding.Advice.Next!, StringComparison.Ordinal);
+        Assert.Equal(Verdict.Within, Fit.Of("event-rate", "hours,events\n24,0\n", new FitOptions { Tolerance = ToleranceText.Parse("0.125/h").Require() }).Verdict);
+        Assert.Equal(Verdict.Outside, Fit.Of("event-rate", "hours,events\n10,9\n", new FitOptions { Tolerance = ToleranceText.Parse("0.125/h").Require() }).Verdict);
+    }
+
+    [Fact]
+    public void Nine_against_one_in_equal_times_has_the_known_chance() =>
+        Assert.Equal(0.01074, EventRate.Comparison(9, 1, 10, 10), 5); // metrology 18.10 n (regression)
+
+    [Fact]
+    public void The_published_gauge_study_has_the_repeatability_of_its_analysis_of_variance()
+    {
+        // AIAG, Measurement Systems Analysis, 4th ed. 2010, III-B: sum of squares of repeatability 2.75893 on 60 degrees of freedom.
+        var lines = File.ReadAllLines(Path.Combine(Reference.Folder, "gauge_rr", "gauge_rr_10x3x3.csv")).Skip(1).Where(l => l.Length > 0).Select(l => l.Split(','));
+        var finding = Fit.Of("gauge-study", Fit.Rows("object,trial,reading_mm", lines.Select(l => (object[])[l[0] + l[1], l[2], l[3]])));
+
+        Assert.Equal(Math.Sqrt(2.75893333333333333 / 60), finding.Value("standardDeviation"), 12);
+        Assert.Equal(60, finding.Headline.DegreesOfFreedom);
+    }
+
+    [Fact]
+    public void A_standard_deviation_from_ten_has_the_known_interval()
+    {
+        // Metrology 8: the 95 % range of sigma from ten is 0.69 to 1.83 s.
+        var csv = Fit.Rows("reading_mm", new[] { 1, -1, 2, -2, 0, 0, 1, -1, 1, -1 }.Select(v => (object[])[5 + v * 0.01]));
+        var finding = Fit.Of("repeatability", csv);
+
+        Assert.Equal(0.83, finding.Headline.ExpandedUncertainty!.Value / finding.Headline.Value!.Value, 2);
+        Assert.Equal(9, finding.Headline.DegreesOfFreedom);
+        Assert.Equal(2.262 * finding.Value("standardDeviation") * Math.Sqrt(1.1), finding.Value("expandedNext"), 4);
+    }
+
+    [Fact]
+    public void Equal_readings_do_not_mean_no_scatter()
+    {
+        var finding = Fit.Of("repeatability", "reading_mm\n5.00\n5.00\n5.00\n");
+
+        Assert.Equal(0.01 / Math.Sqrt(12), finding.Value("standardDeviation"), 12);
+    }
+
+    [Fact]
+    public void Clearance_and_stiffness_part_as_worked_out()
+    {
+        // Metrology 18.10 l (regression): |B| .042 .058 .071 at 0, 20, 40 N.
+        var rows = new[] { (0, .042), (20, .058), (40, .071) }.SelectMany(f => new object[][]
+        {
+            [f.Item1, 100, "+", -f.Item2 / 2], [f.Item1, 100, "-", f.Item2 / 2],
+        });
+        var finding = Fit.Of("stiffness", Fit.Rows("force_n,place_mm,direction,reading_mm", rows));
+
+        Assert.Equal(0.0425, finding.Value("clearance"), 10);
+        Assert.Equal(2759, finding.Value("stiffness"), 0.5);
+    }
+
+    [Fact]
+    public void Turning_the_square_over_parts_its_error_from_the_machine()
+    {
+        // Metrology 4.4: g = -(r1 + r2) / (2h), square's error (r1 - r2) / (2h).
+        var finding = Fit.Of("square-reversal", "setup,travel_mm,reading_mm\n1,0,0\n1,150,.03\n1,0,0\n1,150,.032\n2,0,.01\n2,150,-.05\n2,0,.01\n2,150,-.052\n");
+
+        Assert.Equal(-(0.031 - 0.061) / 300, finding.Value("squareness"), 12);
+        Assert.Equal((0.031 + 0.061) / 300, finding.Value("artefactError"), 12);
+    }
+}
