@@ -76,6 +76,9 @@ public abstract record Need
     /// <param name="Moves">The moves in order. Where a reading follows there is one only.</param>
     public sealed record Motion(string Text, ImmutableArray<Move> Moves) : Need
     {
+        /// <summary>Whether the moves go over the link; otherwise the operator commands them and says when they are made.</summary>
+        public bool Linked { get; init; }
+
         /// <summary>Index of the plan's cell the move leads to; null where it leads to none.</summary>
         public int? Cell { get; init; }
     }

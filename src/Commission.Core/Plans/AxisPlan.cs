@@ -1,0 +1,112 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Commission.Core.Machines;
+
+namespace Commission.Core.Plans;
+
+/// <summary>What a plan for the scale of an axis has to respect.</summary>
+public sealed record AxisPlanRequest
+{
+    /// <summary>The axis.</summary>
+    public required AxisName Axis { get; init; }
+
+    /// <summary>Its travel, mm.</summary>
+    public required double TravelMm { get; init; }
+
+    /// <summary>Dominant period of the drive, mm (lead, pulley or pinion circumference); null where unknown.</summary>
+    public double? PeriodMm { get; init; }
+
+    /// <summary>Steps for one millimetre; null where unknown.</summary>
+    public double? StepsPerMm { get; init; }
+
+    /// <summary>Longest length the instrument reads, mm; null where it does not limit.</summary>
+    public double? InstrumentRangeMm { get; init; }
+
+    /// <summary>Unit in which the owner commands.</summary>
+    public LengthUnit Units { get; init; }
+
+    /// <summary>Part of the travel to look at.</summary>
+    public AxisWindow Window { get; init; }
+}
+
+/// <summary>Where to read the scale of an axis: four positions at each end a quarter period apart, two in the middle half a period apart,
+/// directions alternating, order ABBA. The four quarter steps cancel the drive's periodic error, two of each direction do so within the direction.</summary>
+public static class AxisPlan
+{
+    /// <summary>How far beyond its target a move goes to come in from the other side, mm.</summary>
+    public const double OverrunMm = 5;
+
+    // Between the overrun and the end of travel nothing is asked for: switches and bumpers stand there.
+    private const double EndMarginMm = 1;
+
+    // The first and last millimetres of an instrument are its worst and hardest to reach.
+    private const double InstrumentMarginMm = 4;
+
+    // A drive of unknown period is treated as the commonest screw: better than positions that are all alike.
+    private const double AssumedPeriodMm = 5;
+
+    // Group (0 near, 1 middle, 2 far), quarter or half period within it. Every group is read in balanced order, the last reading is back near the first.
+    private static readonly ImmutableArray<(int Group, int Quarter)> Order =
+        [(0, 0), (2, 0), (1, 0), (2, 1), (0, 1), (0, 3), (2, 3), (1, 2), (2, 2), (0, 2)];
+
+    /// <summary>The cells in the order they are read.</summary>
+    /// <returns>Ten cells, or the problem that the travel is too short for a plan.</returns>
+    public static Outcome<ImmutableArray<PlanCell>> For(AxisPlanRequest request)
+    {
+        var period = request.PeriodMm ?? AssumedPeriodMm;
+        var reserve = OverrunMm + EndMarginMm;
+        var free = request.TravelMm - (2 * reserve);
+        var span = Math.Min(free, request.InstrumentRangeMm is { } range ? range - (2 * InstrumentMarginMm) : double.PositiveInfinity);
+        if (span < 2 * period)
+        {
+            return new Problem(
+                string.Create(CultureInfo.InvariantCulture, $"{span:F1} mm of {request.Axis} can be used, and the plan needs twice the period of the drive, {2 * period:F1} mm"),
+                "Take a longer instrument, or judge the axis by a test cut");
+        }
+
+        var low = request.Window switch
+        {
+            AxisWindow.Low => reserve,
+            AxisWindow.High => reserve + free - span,
+            _ => reserve + ((free - span) / 2),
+        };
+        return Cells(request, low, span, period);
+    }
+
+    private static ImmutableArray<PlanCell> Cells(AxisPlanRequest request, double low, double span, double period)
+    {
+        double[] starts = [low, low + (span / 2) - (period / 4), low + span - (0.75 * period)];
+        string[] places = ["near", "middle", "far"];
+        return [.. Order.Select(cell => Cell(request, places[cell.Group], starts[cell.Group] + (cell.Quarter * period / 4), IsIncreasing(cell)))];
+    }
+
+    // Near and far: quarters 0 and 2 from below, 1 and 3 from above. Middle: 0 from below, 2 from above.
+    private static bool IsIncreasing((int Group, int Quarter) cell) => cell.Group == 1 ? cell.Quarter == 0 : cell.Quarter % 2 == 0;
+
+    private static PlanCell Cell(AxisPlanRequest request, string place, double mm, bool increasing)
+    {
+        var target = Commandable(mm, request.StepsPerMm, request.Units);
+        var before = Commandable(target + (increasing ? -OverrunMm : OverrunMm), request.StepsPerMm, request.Units);
+        return new PlanCell
+        {
+            Place = place,
+            Given = ImmutableSortedDictionary<string, double>.Empty.Add("commanded_mm", target),
+            Words = ImmutableSortedDictionary<string, string>.Empty.Add("direction", increasing ? "+" : "-"),
+            GoTo = [new Position(request.Axis, before), new Position(request.Axis, target)],
+            Approach = increasing ? Approach.Increasing : Approach.Decreasing,
+        };
+    }
+
+    /// <summary>The nearest position that can be typed (0.001 mm, or 0.0001 in) and lies on a whole motor step.</summary>
+    /// <param name="mm">The position wished for, mm.</param>
+    /// <param name="stepsPerMm">Steps for one millimetre; null where unknown.</param>
+    /// <param name="units">Unit in which it is typed.</param>
+    public static double Commandable(double mm, double? stepsPerMm, LengthUnit units)
+    {
+        const double mmPerInch = 25.4;
+        var onStep = stepsPerMm is { } steps ? Math.Round(mm * steps) / steps : mm;
+        return units == LengthUnit.Inch
+            ? Math.Round(Math.Round(onStep / mmPerInch, 4) * mmPerInch, 6)
+            : Math.Round(onStep, 3);
+    }
+}

@@ -1,0 +1,218 @@
+using System.Collections.Immutable;
+using System.Diagnostics;
+using System.Globalization;
+using Commission.Core.Machines;
+using Commission.Core.Plans;
+
+namespace Commission.Core.Procedures;
+
+/// <summary>Turns the grid of a reading step into cells for this machine.</summary>
+public static class GridPlan
+{
+    // Between the overrun and the end of travel nothing is asked for: switches and bumpers stand there.
+    private const double EndMarginMm = 1;
+
+    /// <summary>Columns that a grid fills before a reading is taken.</summary>
+    public static ImmutableArray<string> GivenColumns(Grid grid) => grid switch
+    {
+        Grid.AlongAxis => ["commanded_mm", "direction"],
+        Grid.Places => ["place_mm", "direction"],
+        Grid.Distances => ["x1_mm", "y1_mm", "x2_mm", "y2_mm"],
+        Grid.Angles => ["angle_deg"],
+        Grid.Points => ["x_mm", "y_mm"],
+        Grid.Circle => ["angle_deg", "turning"],
+        Grid.Objects objects => ["object", "trial", .. objects.Things.SelectMany(thing => thing.Given.Keys).Distinct()],
+        _ => throw new UnreachableException(),
+    };
+
+    /// <summary>Column that a grid's reading goes into where the step names none.</summary>
+    public static string ReadingColumn(Grid grid) => grid switch
+    {
+        Grid.AlongAxis => "measured_mm",
+        Grid.Distances => "distance_mm",
+        Grid.Points => "z_mm",
+        Grid.Circle => "diameter_mm",
+        _ => "reading_mm",
+    };
+
+    /// <summary>The cells of a step.</summary>
+    /// <param name="read">The step.</param>
+    /// <param name="scope">What rounds round it have fixed.</param>
+    /// <param name="machine">The machine as it is known now.</param>
+    /// <param name="setting">Instrument and the rest.</param>
+    /// <returns>The cells in the order they are read, or why there is no plan.</returns>
+    public static Outcome<ImmutableArray<PlanCell>> Cells(Step.Read read, Scope scope, Machine machine, RunSetting setting)
+    {
+        var axis = read.Grid.Axis is { } choice ? choice.Fixed ?? scope.Axis : scope.Axis;
+        if (read.Grid.Axis is not null && axis is null)
+            return new Problem($"step '{read.Name}' reads along an axis and none was chosen", "Name one with --axis X, Y or Z");
+        var cells = read.Grid switch
+        {
+            Grid.AlongAxis along => Along(along, axis!.Value, machine, setting),
+            Grid.Places places => Places(places, axis!.Value, machine),
+            Grid.Distances distances => Distances(distances, machine),
+            Grid.Angles angles => new Outcome<ImmutableArray<PlanCell>>.Good([.. angles.Degrees.Select(Angle)]),
+            Grid.Points points => Points(points, machine),
+            Grid.Circle circle => new Outcome<ImmutableArray<PlanCell>>.Good(Circle(circle)),
+            Grid.Objects objects => new Outcome<ImmutableArray<PlanCell>>.Good(Objects(objects)),
+            _ => throw new UnreachableException(),
+        };
+        return cells.Then<ImmutableArray<PlanCell>>(plan => ImmutableArray.CreateRange(plan.Select(cell => Carrying(cell, read.Given, scope))));
+    }
+
+    // What stands for the whole step and what the rounds fixed goes into every row.
+    private static PlanCell Carrying(PlanCell cell, ImmutableSortedDictionary<string, string> given, Scope scope)
+    {
+        var numbers = scope.Given.SetItems(cell.Given);
+        var words = scope.Words.SetItems(cell.Words);
+        foreach (var (column, text) in given)
+        {
+            if (YamlFields.TryNumber(text, out var number)) numbers = numbers.SetItem(column, number);
+            else words = words.SetItem(column, text == "{axis}" && scope.Axis is { } axis ? MachineWords.Of(MachineWords.Axes, axis) : text);
+        }
+
+        return cell with { Given = numbers, Words = words };
+    }
+
+    private static Outcome<ImmutableArray<PlanCell>> Along(Grid.AlongAxis along, AxisName axis, Machine machine, RunSetting setting) =>
+        AxisPlan.For(new AxisPlanRequest
+        {
+            Axis = axis,
+            TravelMm = machine.Travel(axis),
+            PeriodMm = machine[axis].TravelPerTurnMm,
+            StepsPerMm = machine[axis].StepsPerMm,
+            InstrumentRangeMm = setting.Instrument?.RangeMm,
+            Units = machine.Units,
+            Window = along.Window,
+        });
+
+    private static Outcome<ImmutableArray<PlanCell>> Places(Grid.Places places, AxisName axis, Machine machine)
+    {
+        var reserve = AxisPlan.OverrunMm + EndMarginMm;
+        var free = machine.Travel(axis) - (2 * reserve);
+        if (free <= 0) return TooShort(axis);
+        var cells = ImmutableArray.CreateBuilder<PlanCell>();
+        foreach (var fraction in places.Fractions)
+        {
+            var mm = AxisPlan.Commandable(reserve + (free * fraction), machine[axis].StepsPerMm, machine.Units);
+            for (var pair = 0; pair < places.Pairs; pair++)
+            {
+                // Balanced order: + - then - +, so that a steady drift falls out of the difference.
+                var first = pair % 2 == 0;
+                cells.Add(FromSide(axis, mm, first, machine));
+                cells.Add(FromSide(axis, mm, !first, machine));
+            }
+        }
+
+        return cells.ToImmutable();
+    }
+
+    private static PlanCell FromSide(AxisName axis, double mm, bool increasing, Machine machine) => new()
+    {
+        Place = $"{MachineWords.Of(MachineWords.Axes, axis)} {Scope.Shown(mm)} mm",
+        Given = ImmutableSortedDictionary<string, double>.Empty.Add("place_mm", mm),
+        Words = ImmutableSortedDictionary<string, string>.Empty.Add("direction", increasing ? "+" : "-"),
+        GoTo =
+        [
+            new Position(axis, AxisPlan.Commandable(mm + (increasing ? -AxisPlan.OverrunMm : AxisPlan.OverrunMm), machine[axis].StepsPerMm, machine.Units)),
+            new Position(axis, mm),
+        ],
+        Approach = increasing ? Approach.Increasing : Approach.Decreasing,
+    };
+
+    private static Outcome<ImmutableArray<PlanCell>> Distances(Grid.Distances grid, Machine machine)
+    {
+        var marks = grid.Marks.ToDictionary(mark => mark.Name, mark => (X: At(machine, AxisName.X, mark.X), Y: At(machine, AxisName.Y, mark.Y)), StringComparer.Ordinal);
+        var once = grid.Ways.Select(way => Distance(way.From, way.To, marks[way.From], marks[way.To])).ToImmutableArray();
+
+        // Back and forth through the list: the first distance comes last again.
+        return ImmutableArray.CreateRange(Enumerable.Range(0, grid.Repeats).SelectMany(round => round % 2 == 0 ? once : once.Reverse()));
+    }
+
+    private static PlanCell Distance(string from, string to, (double X, double Y) a, (double X, double Y) b) => new()
+    {
+        Place = $"mark {from} to mark {to}",
+        Given = ImmutableSortedDictionary<string, double>.Empty.Add("x1_mm", a.X).Add("y1_mm", a.Y).Add("x2_mm", b.X).Add("y2_mm", b.Y),
+    };
+
+    private static double At(Machine machine, AxisName axis, double fraction)
+    {
+        var reserve = AxisPlan.OverrunMm + EndMarginMm;
+        var free = Math.Max(0, machine.Travel(axis) - (2 * reserve));
+        return AxisPlan.Commandable(Math.Min(reserve, machine.Travel(axis) / 2) + (free * fraction), machine[axis].StepsPerMm, machine.Units);
+    }
+
+    private static PlanCell Angle(double degrees) => new()
+    {
+        Place = Scope.Shown(degrees) + " degrees",
+        Given = ImmutableSortedDictionary<string, double>.Empty.Add("angle_deg", degrees),
+    };
+
+    private static Outcome<ImmutableArray<PlanCell>> Points(Grid.Points points, Machine machine)
+    {
+        var (width, depth) = (machine.Travel(AxisName.X) - (2 * points.MarginMm), machine.Travel(AxisName.Y) - (2 * points.MarginMm));
+        if (width <= 0) return TooShort(AxisName.X);
+        if (depth <= 0) return TooShort(AxisName.Y);
+        var cells = ImmutableArray.CreateBuilder<PlanCell>();
+        for (var row = 0; row < points.Rows; row++)
+        {
+            for (var step = 0; step < points.Columns; step++)
+            {
+                var column = row % 2 == 0 ? step : points.Columns - 1 - step;
+                cells.Add(Point(machine, points.MarginMm + (width * column / (points.Columns - 1)), points.MarginMm + (depth * row / (points.Rows - 1))));
+            }
+        }
+
+        // The first point comes last again: what it then reads differently is drift, not bed.
+        cells.Add(cells[0]);
+        return cells.ToImmutable();
+    }
+
+    private static PlanCell Point(Machine machine, double x, double y)
+    {
+        var (commandX, commandY) = (AxisPlan.Commandable(x, machine.X.StepsPerMm, machine.Units), AxisPlan.Commandable(y, machine.Y.StepsPerMm, machine.Units));
+        return new PlanCell
+        {
+            Place = $"X {Scope.Shown(commandX)}, Y {Scope.Shown(commandY)} mm",
+            Given = ImmutableSortedDictionary<string, double>.Empty.Add("x_mm", commandX).Add("y_mm", commandY),
+            GoTo = [new Position(AxisName.X, commandX), new Position(AxisName.Y, commandY)],
+        };
+    }
+
+    private static ImmutableArray<PlanCell> Circle(Grid.Circle circle) =>
+    [
+        .. from turning in circle.Turnings
+           from round in Enumerable.Range(0, circle.Repeats)
+           from degrees in round % 2 == 0 ? circle.Degrees : [.. circle.Degrees.Reverse()]
+           select new PlanCell
+           {
+               Place = $"diameter at {Scope.Shown(degrees)} degrees, circle cut {(turning == "cw" ? "clockwise" : "counter-clockwise")}",
+               Given = ImmutableSortedDictionary<string, double>.Empty.Add("angle_deg", degrees),
+               Words = ImmutableSortedDictionary<string, string>.Empty.Add("turning", turning),
+           },
+    ];
+
+    private static ImmutableArray<PlanCell> Objects(Grid.Objects objects) =>
+    [
+        .. from trial in Enumerable.Range(1, objects.Trials)
+           from thing in trial % 2 == 1 ? objects.Things : [.. objects.Things.Reverse()]
+           select Thing(thing, trial, objects.Trials),
+    ];
+
+    private static PlanCell Thing(Thing thing, int trial, int trials)
+    {
+        var numbers = ImmutableSortedDictionary<string, double>.Empty.Add("trial", trial);
+        var words = ImmutableSortedDictionary<string, string>.Empty.Add("object", thing.Name);
+        foreach (var (column, text) in thing.Given)
+        {
+            if (YamlFields.TryNumber(text, out var number)) numbers = numbers.SetItem(column, number);
+            else words = words.SetItem(column, text);
+        }
+
+        var count = trials == 1 ? "" : string.Create(CultureInfo.InvariantCulture, $", trial {trial} of {trials}");
+        return new PlanCell { Place = thing.Name + count, Given = numbers, Words = words };
+    }
+
+    private static Problem TooShort(AxisName axis) =>
+        new($"the travel of {MachineWords.Of(MachineWords.Axes, axis)} is too short for this plan", "Correct the travel with 'machine edit', or take readings by hand and use 'fit'");
+}

@@ -1,0 +1,141 @@
+using System.Collections.Immutable;
+using Commission.Core.Characteristics;
+using Commission.Core.Readings;
+
+namespace Commission.Core.Procedures;
+
+/// <summary>What a procedure may refer to outside its own file.</summary>
+/// <param name="Procedures">Ids of all procedures: the shipped ones and those checked together.</param>
+/// <param name="Kinds">The kinds of characteristic.</param>
+public sealed record ProcedureSurroundings(ImmutableHashSet<string> Procedures, ImmutableArray<CharacteristicKind> Kinds);
+
+/// <summary>Checks what the form of the file cannot: that every reference finds its target, and that evaluations get the columns they read.</summary>
+public static class ProcedureChecker
+{
+    /// <summary>Every problem of a procedure; none where it may be run.</summary>
+    public static ImmutableArray<Problem> Check(Procedure procedure, ProcedureSurroundings surroundings)
+    {
+        var checking = new Checking(procedure, surroundings);
+        return [.. checking.OutsideSteps(), .. checking.StepsIn(procedure.Steps, Columns.None)];
+    }
+
+    // Columns that rounds round a step put into its readings.
+    private sealed record Columns(ImmutableArray<string> Names)
+    {
+        public static Columns None { get; } = new([]);
+
+        public Columns And(string? name) => name is null ? this : new Columns(Names.Add(name));
+    }
+
+    private sealed class Checking(Procedure procedure, ProcedureSurroundings surroundings)
+    {
+        private readonly Dictionary<string, Step> earlier = new(StringComparer.Ordinal);
+        private readonly Dictionary<string, List<string>> groups = new(StringComparer.Ordinal);
+
+        public IEnumerable<Problem> OutsideSteps()
+        {
+            foreach (var need in procedure.Needs.Where(need => !surroundings.Procedures.Contains(need.Procedure)))
+                yield return Problem((1, 1), $"'needs' names the procedure '{PlainText.Of(need.Procedure)}', which there is not", "Use one of the ids of 'procedure list'" + Spelling.DidYouMean(need.Procedure, surroundings.Procedures.Order(StringComparer.Ordinal)));
+            if (RunItems.Of(procedure, Machines.AxisName.X, term => term.Number).Length >= RunItems.Most)
+                yield return Problem((1, 1), "with all its rounds this procedure has 5000 steps or more", "Repeat less, or split it");
+        }
+
+        public IEnumerable<Problem> StepsIn(ImmutableArray<Step> steps, Columns outer)
+        {
+            foreach (var step in steps)
+            {
+                foreach (var problem in References(step).Concat(OwnProblems(step, outer))) yield return problem;
+                if (!earlier.TryAdd(step.Name, step))
+                    yield return At(step, $"the name '{step.Name}' is given twice", "Give each step its own name");
+                foreach (var problem in StepsIn(step.Inner, Inside(step, outer))) yield return problem;
+            }
+        }
+
+        private static Columns Inside(Step step, Columns outer) => step switch
+        {
+            Step.Repeat { Rounds: Rounds.OverForces } => outer.And("force_n"),
+            Step.Repeat { Rounds: Rounds.OverHeights } => outer.And("height_mm"),
+            Step.Ladder ladder => outer.And(ladder.Column),
+            _ => outer,
+        };
+
+        // A ladder's own rung may be named inside it: it is entered before its inner steps are checked.
+        private IEnumerable<Problem> References(Step step)
+        {
+            foreach (var name in step.Texts.SelectMany(Placeholders.In).Distinct().Where(name => !Placeholders.Known.Contains(name) && !earlier.ContainsKey(name)))
+                yield return At(step, $"the text names '{{{PlainText.Of(name)}}}', which no earlier step gives", "Use one of: " + string.Join(", ", Placeholders.Known) + ", or the name of an earlier step" + Spelling.DidYouMean(name, Placeholders.Known.Concat(earlier.Keys)));
+            foreach (var name in TermsOf(step).Select(term => term.Name).OfType<string>().Where(name => !IsNumber(name)))
+                yield return At(step, $"'{PlainText.Of(name)}' is no number of an earlier step", "Name a check with 'answer: number', a ladder or an evaluation that stands before" + Spelling.DidYouMean(name, earlier.Keys));
+        }
+
+        private bool IsNumber(string name) => name is "rung" or "height" or "force"
+            || (earlier.TryGetValue(name, out var step) && step is Step.Check { Answer: CheckAnswer.Number } or Step.Ladder or Step.Evaluate or Step.Change);
+
+        private static IEnumerable<Term> TermsOf(Step step) => step switch
+        {
+            Step.Check check => check.Limits.Select(limit => limit switch
+            {
+                Limit.AtMost most => most.Most,
+                Limit.AtLeast least => least.Least,
+                Limit.Relative relative => new Term(null, relative.To),
+                _ => new Term(0, null),
+            }),
+            Step.MoveMachine move => move.Moves.SelectMany(plan => new[] { plan.Amount, plan.Feed }).OfType<Term>(),
+            Step.Ladder ladder => [ladder.Start, ladder.End],
+            Step.Evaluate evaluate => evaluate.Row.Values.Select(name => new Term(null, name)),
+            _ => [],
+        };
+
+        private IEnumerable<Problem> OwnProblems(Step step, Columns outer)
+        {
+            switch (step)
+            {
+                case Step.Read read:
+                    if (!groups.TryGetValue(read.Group, out var columns)) groups[read.Group] = columns = [];
+                    columns.AddRange([.. GridPlan.GivenColumns(read.Grid), .. read.Given.Keys, .. outer.Names, read.Column]);
+                    return [];
+                case Step.Evaluate evaluate:
+                    return Evaluation(evaluate);
+                case Step.Change change when !earlier.TryGetValue(change.Of, out var of) || of is not Step.Evaluate:
+                    return [At(step, $"'of' names '{PlainText.Of(change.Of)}', which is no earlier evaluate step", "Name the evaluate step whose advice is carried out" + Spelling.DidYouMean(change.Of, earlier.Keys))];
+                default:
+                    return [];
+            }
+        }
+
+        private IEnumerable<Problem> Evaluation(Step.Evaluate evaluate)
+        {
+            if (evaluate.Groups.IsEmpty == evaluate.Row.IsEmpty)
+                yield return At(evaluate, "'evaluate' needs either 'readings' or 'row'", "Name the groups of readings in 'readings', or the columns of one row in 'row'");
+            foreach (var group in evaluate.Groups.Where(group => !groups.ContainsKey(group)))
+                yield return At(evaluate, $"there are no readings '{PlainText.Of(group)}' before this step", "Use the 'group' or the name of an earlier read step" + Spelling.DidYouMean(group, groups.Keys));
+            if (surroundings.Kinds.FirstOrDefault(kind => kind.Id == evaluate.Kind) is not { } kind)
+            {
+                var ids = surroundings.Kinds.Select(one => one.Id).ToArray();
+                yield return At(evaluate, $"'{PlainText.Of(evaluate.Kind)}' is no kind of characteristic", "Use one of: " + string.Join(", ", ids) + Spelling.DidYouMean(evaluate.Kind, ids));
+                yield break;
+            }
+
+            var present = evaluate.Row.IsEmpty ? evaluate.Groups.SelectMany(group => groups.GetValueOrDefault(group, [])).ToHashSet() : [.. evaluate.Row.Keys];
+            foreach (var missing in kind.Columns.Where(column => column.Required && !present.Contains(column.Name)))
+                yield return At(evaluate, $"'{kind.Id}' reads the column '{missing.Name}', and these readings do not have it", Remedy(missing));
+            foreach (var problem in OptionProblems(evaluate, kind)) yield return problem;
+        }
+
+        private static string Remedy(ColumnSpec missing) =>
+            $"Use a grid that gives it, 'column: {missing.Name}' for the reading, or 'given:' for what is the same in all rows";
+
+        private IEnumerable<Problem> OptionProblems(Step.Evaluate evaluate, CharacteristicKind kind)
+        {
+            foreach (var option in evaluate.Options.Keys.Where(name => kind.Options.All(known => known.Name != name)))
+                yield return At(evaluate, $"'{kind.Id}' has no option '{PlainText.Of(option)}'", kind.Options.IsEmpty ? "Remove it" : "Use one of: " + string.Join(", ", kind.Options.Select(known => known.Name)) + Spelling.DidYouMean(option, kind.Options.Select(known => known.Name)));
+            foreach (var required in kind.Options.Where(known => known.Required && !evaluate.Options.ContainsKey(known.Name)))
+                yield return At(evaluate, $"'{kind.Id}' needs the option '{required.Name}'", $"Add it under 'options': {required.Meaning}");
+        }
+
+        private Problem At(Step step, string what, string remedy) => Problem(step.At, what, remedy);
+
+        private Problem Problem((long Line, long Column) at, string what, string remedy) =>
+            new(what, remedy) { File = procedure.File, Line = at.Line, Column = at.Column };
+    }
+}

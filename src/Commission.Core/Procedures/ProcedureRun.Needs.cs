@@ -1,0 +1,184 @@
+using System.Collections.Immutable;
+using System.Diagnostics;
+using System.Globalization;
+using Commission.Core.Characteristics;
+using Commission.Core.Machines;
+using Commission.Core.Plans;
+using Commission.Core.Readings;
+
+namespace Commission.Core.Procedures;
+
+/// <content>What the run asks for.</content>
+public sealed partial record ProcedureRun
+{
+    // Slow enough that a hand sees it coming; the move's own box shows it.
+    private const double MeasuringFeedMmMin = 600;
+
+    private static readonly ImmutableArray<ChoiceOption> YesNo = [new("yes", "it is so"), new("no", "it is not so")];
+
+    /// <summary>What it waits for now.</summary>
+    public Need Needs => this switch
+    {
+        { How: { } how } => new Need.Ended(how, WhyEnded) { Step = "end" },
+        { OpenQuestion: { } question } => question,
+        { Position: HazardsNotRead } => new Need.HazardsFirst(Procedure.Hazards) { Step = "hazards" },
+        _ => NeedOf(Current!),
+    };
+
+    private Need NeedOf(RunItem item) => item.Step switch
+    {
+        Step.Instruct step => new Need.Instruct(Filled(step.Text, item)) { Step = item.Name },
+        Step.Confirm step => new Need.Confirm(Filled(step.Text, item)) { Step = item.Name },
+        Step.Check check when CheckFound is { } found => new Need.CheckOut(Sheet(check, item), found) { Step = item.Name },
+        Step.Check check => NeedOf(check, item),
+        Step.MoveMachine step => new Need.Motion(Filled(step.Text, item), [.. step.Moves.Select(move => MoveOf(move, item))]) { Step = item.Name, Linked = Setting.Link },
+        Step.Read step => NeedOf(step, item),
+        Step.Evaluate step => NeedOf(step, item),
+        Step.Change step => new Need.Change(Filled(step.Text, item), Value(step.Of, item.Scope)!.Finding!) { Step = item.Name },
+        Step.Wait step => new Need.Wait(Filled(step.Text, item), step.Seconds) { Step = item.Name },
+        Step.Ladder step => new Need.Choose(Filled(step.Verdict, item), YesNo, "yes") { Step = item.Name },
+        Step.Power step => new Need.Power(step.DrivesOn, Filled(step.Text, item)) { Step = item.Name },
+        Step.Set step => NeedOf(step, item),
+        _ => throw new UnreachableException(),
+    };
+
+    private Need NeedOf(Step.Check check, RunItem item) => check.Answer switch
+    {
+        CheckAnswer.Number number => new Need.Number(Filled(check.Ask, item), number.Unit) { Step = item.Name, Check = Sheet(check, item) },
+        CheckAnswer.Line => new Need.Line(Filled(check.Ask, item)) { Step = item.Name },
+        _ => new Need.Choose(Filled(check.Ask, item), ChoicesOf(check.Answer), check.Answer is CheckAnswer.YesNo ? "yes" : null) { Step = item.Name, Check = Sheet(check, item) },
+    };
+
+    private static ImmutableArray<ChoiceOption> ChoicesOf(CheckAnswer answer) => answer is CheckAnswer.Word word ? word.Options : YesNo;
+
+    private CheckSheet Sheet(Step.Check check, RunItem item) =>
+        new(check.Id, CheckLimits.Words(check), check.Source, check.Who, Filled(check.IfOut, item), check.MaySkip);
+
+    private Need NeedOf(Step.Set set, RunItem item)
+    {
+        var fact = MachineFacts.All[set.Fact];
+        return fact.Words.IsEmpty
+            ? new Need.Number(Filled(set.Ask, item), fact.Unit ?? "") { Step = item.Name }
+            : new Need.Choose(Filled(set.Ask, item), [.. fact.Words.Select(word => new ChoiceOption(word, word))], fact.Words.Contains("unknown") ? "unknown" : null) { Step = item.Name };
+    }
+
+    private Need NeedOf(Step.Read read, RunItem item)
+    {
+        var next = NextCell;
+        var cell = Cells[next];
+        var moves = cell.GoTo.Select((position, i) => Towards(cell, position, i)).ToImmutableArray<Move>();
+        var done = Moves.Cell == next ? Moves.Done : 0;
+        if (Setting.Link && done < moves.Length)
+            return new Need.Motion("Hand and instrument out of the way.", [moves[done]]) { Step = item.Name, Cell = next, Linked = true };
+        return new Need.TakeReading(Filled(read.Ask, item), cell, next, Cells.Length, read.Unit)
+        {
+            Step = item.Name,
+            Group = read.Group,
+            Column = read.Column,
+            Again = Readings.Any(reading => reading.Step == item.Name && reading.CellIndex == next),
+            Moves = Setting.Link ? [] : moves,
+        };
+    }
+
+    private static Move.To Towards(PlanCell cell, Position position, int index)
+    {
+        var word = MachineWords.Of(MachineWords.Axes, position.Axis);
+        var last = index == cell.GoTo.Length - 1;
+        var side = cell.Approach switch
+        {
+            Approach.Increasing when last => ", coming from below",
+            Approach.Decreasing when last => ", coming from above",
+            _ => "",
+        };
+        return new Move.To(position.Axis, position.Mm, MeasuringFeedMmMin) { Words = string.Create(CultureInfo.InvariantCulture, $"{word} to {position.Mm:F3} mm{side}") };
+    }
+
+    private Move MoveOf(MovePlan plan, RunItem item)
+    {
+        var axis = plan.Axis is { } choice ? choice.Fixed ?? item.Scope.Axis : null;
+        if (plan.Kind == MoveKind.Home) return new Move.Home(axis) { Words = axis is { } one ? $"home {one}" : "home all axes, Z first" };
+        var name = axis ?? AxisName.X;
+        var amount = Number(plan.Amount!, item.Scope) ?? 0;
+        var feed = Math.Max(1, Number(plan.Feed, item.Scope) ?? MeasuringFeedMmMin);
+        var target = plan.Kind == MoveKind.ToFraction ? Math.Round(amount * Machine.Travel(name), 3) : amount;
+        return plan.Kind == MoveKind.By
+            ? new Move.By(name, amount, feed) { Words = string.Create(CultureInfo.InvariantCulture, $"{name} by {amount:+0.###;-0.###;0} mm at {feed:0} mm/min") }
+            : new Move.To(name, target, feed) { Words = string.Create(CultureInfo.InvariantCulture, $"{name} to {target:F3} mm at {feed:0} mm/min") };
+    }
+
+    private Need.Evaluate NeedOf(Step.Evaluate evaluate, RunItem item)
+    {
+        var axis = evaluate.Axis is { } choice ? choice.Fixed ?? item.Scope.Axis : null;
+        var used = Readings
+            .Where(reading => reading.Stands && evaluate.Groups.Contains(reading.Group) && reading.Step.StartsWith(item.Scope.Path, StringComparison.Ordinal))
+            .ToImmutableArray();
+        var table = evaluate.Row.IsEmpty ? TableOf(used) : RowOf(evaluate.Row, item.Scope);
+        return new Need.Evaluate(evaluate.Kind, table, OptionsOf(evaluate, axis, item.Scope))
+        {
+            Step = item.Name, Place = evaluate.Place, Sequences = evaluate.Row.IsEmpty ? [.. used.Select(reading => reading.Sequence)] : [],
+        };
+    }
+
+    private ReadingTable TableOf(ImmutableArray<TakenReading> used)
+    {
+        var rows = used.Select((reading, i) => new ReadingRow
+        {
+            Number = i + 1,
+            Numbers = reading.Cell.Given.ToImmutableDictionary().SetItem(reading.Column, reading.Value),
+            Words = reading.Cell.Words.ToImmutableDictionary(),
+            Excluded = reading.Excluded,
+            Typed = ImmutableDictionary<string, string>.Empty.Add(reading.Column, reading.Typed),
+        }).ToImmutableArray();
+        var columns = used.SelectMany(reading => reading.Cell.Given.Keys.Concat(reading.Cell.Words.Keys).Append(reading.Column)).Distinct();
+        return new ReadingTable { Source = Procedure.Id, Columns = [.. columns], Rows = rows };
+    }
+
+    private ReadingTable RowOf(ImmutableSortedDictionary<string, string> row, Scope scope)
+    {
+        var numbers = row.Select(pair => (pair.Key, Value: Number(new Term(null, pair.Value), scope)))
+            .Where(pair => pair.Value is not null)
+            .ToImmutableDictionary(pair => pair.Key, pair => pair.Value!.Value);
+        var only = new ReadingRow { Number = 1, Numbers = numbers, Words = ImmutableDictionary<string, string>.Empty };
+        return new ReadingTable { Source = Procedure.Id, Columns = [.. numbers.Keys.Order(StringComparer.Ordinal)], Rows = [only] };
+    }
+
+    private FitOptions OptionsOf(Step.Evaluate evaluate, AxisName? axis, Scope scope)
+    {
+        var options = new FitOptions();
+        if (axis is { } name)
+        {
+            var described = Machine[name];
+            options = options with
+            {
+                Axis = name,
+                StepsPerMm = described.StepsPerMm,
+                Setting = described.Setting == RatioSetting.Unknown ? RatioSetting.StepsPerMm : described.Setting,
+                SettingDecimals = described.SettingDecimals,
+                Drive = described.Drive,
+                TravelPerTurnMm = described.TravelPerTurnMm,
+                ScrewGrade = described.Grade,
+                TravelMm = Machine.Travel(name),
+            };
+        }
+
+        foreach (var (key, text) in evaluate.Options)
+        {
+            if (YamlFields.TryNumber(text, out var number) || (Number(new Term(null, text), scope) is { } known && (number = known) == known))
+                options = options with { Numbers = options.Numbers.SetItem(key, number) };
+            else options = options with { Words = options.Words.SetItem(key, text) };
+        }
+
+        return options;
+    }
+
+    private string Filled(string text, RunItem item) => Placeholders.Fill(text, name => name switch
+    {
+        _ when item.Scope.Texts.TryGetValue(name, out var fixedText) => fixedText,
+        "travel" when item.Scope.Axis is { } axis => Scope.Shown(Machine.Travel(axis)),
+        "lead" when item.Scope.Axis is { } axis => Machine[axis].TravelPerTurnMm is { } lead ? Scope.Shown(lead) : "unknown",
+        "stepsPerMm" when item.Scope.Axis is { } axis => Machine[axis].StepsPerMm is { } steps ? Scope.Shown(steps) : "unknown",
+        "driveWidth" => Machine.DriveWidthMm is { } width ? Scope.Shown(width) : "unknown",
+        "machine" => Machine.Name,
+        _ => Value(name, item.Scope) is { } value ? value.Number is { } number ? $"{Scope.Shown(number)} {value.Unit}".TrimEnd() : value.Text : null,
+    });
+}

@@ -1,0 +1,84 @@
+using System.Collections.Immutable;
+using Commission.Core.Machines;
+
+namespace Commission.Core.Procedures;
+
+/// <content>What becomes of readings.</content>
+public sealed partial record ProcedureRun
+{
+    private ProcedureRun Taken(RunItem item, Step.Read read, RunEvent.ReadingTaken taken)
+    {
+        var cell = NextCell;
+        if (!double.IsFinite(taken.Value)) return this with { Note = "the reading is not a finite number" };
+        var place = Cells[cell];
+        if (taken.CommandedMm is { } commanded)
+        {
+            var column = place.Given.ContainsKey("commanded_mm") ? "commanded_mm" : "place_mm";
+            if (place.Given.ContainsKey(column)) place = place with { Given = place.Given.SetItem(column, commanded) };
+        }
+
+        var reading = new TakenReading
+        {
+            Sequence = taken.Sequence, Recorded = Readings.Length + 1, Step = item.Name, Group = read.Group, Column = read.Column,
+            CellIndex = cell, Cell = place, Typed = taken.Typed, Value = taken.Value,
+        };
+        return Complete(this with { Readings = Readings.Add(reading) });
+    }
+
+    private ProcedureRun CellMoved()
+    {
+        var cell = NextCell;
+        var done = Moves.Cell == cell ? Moves.Done : 0;
+        return this with { Moves = (cell, Math.Min(done + 1, Cells[cell].GoTo.Length)) };
+    }
+
+    private ProcedureRun Questioned(RunEvent.SlipFound found)
+    {
+        var reading = Standing(found.Sequence);
+        if (reading is null) return this with { Note = "the reading in question does not count any more" };
+        return this with { OpenQuestion = new Need.SlipQuestion(reading, found.Reason, found.Suggestion) { Step = reading.Step } };
+    }
+
+    private ProcedureRun Answered(Need.SlipQuestion question, RunEvent.SlipAnswered answered)
+    {
+        var run = this with { OpenQuestion = null };
+        switch (answered)
+        {
+            case { Answer: SlipAnswer.ReadAgain }:
+                return run.ReadingAgain(question.Reading.Sequence, "read again: " + question.Reason);
+            case { Answer: SlipAnswer.AsSuggested, CorrectedSequence: { } sequence } when question.Suggestion is { } value:
+                var corrected = question.Reading with
+                {
+                    Sequence = sequence, Recorded = Readings.Length + 1, Typed = Scope.Shown(value), Value = value,
+                };
+                return run.Replaced(question.Reading.Sequence, reading => reading with { Superseded = "corrected: " + question.Reason }) is var after
+                    ? after with { Readings = after.Readings.Add(corrected) }
+                    : run;
+            case { Answer: SlipAnswer.Keep }:
+                return run.Replaced(question.Reading.Sequence, reading => reading with { KeptThoughQuestioned = true });
+            default:
+                return this with { Note = "there is no value to correct it to" };
+        }
+    }
+
+    private ProcedureRun ReadingAgain(long sequence, string why)
+    {
+        if (Standing(sequence) is not { } reading) return this with { Note = "there is no such reading" };
+        var index = Items.Select(item => item.Name).ToImmutableArray().IndexOf(reading.Step);
+        if (index <= Settled) return this with { Note = "the reading was evaluated: start the procedure anew for a new result" };
+        var run = Replaced(sequence, old => old with { Superseded = why });
+        return index == Position ? run : (run with { Position = index, Moves = (-1, 0) }).Entered();
+    }
+
+    private ProcedureRun LeavingOut(RunEvent.LeftOut left)
+    {
+        if (Standing(left.Sequence) is not { } reading) return this with { Note = "there is no such reading" };
+        var run = Replaced(left.Sequence, old => old with { Excluded = left.Reason });
+        return OpenQuestion?.Reading.Sequence == reading.Sequence ? run with { OpenQuestion = null } : run;
+    }
+
+    private ProcedureRun Replaced(long sequence, Func<TakenReading, TakenReading> change) =>
+        this with { Readings = [.. Readings.Select(reading => reading.Sequence == sequence ? change(reading) : reading)] };
+
+    private TakenReading? Standing(long sequence) => Readings.FirstOrDefault(reading => reading.Sequence == sequence && reading.Stands);
+}
