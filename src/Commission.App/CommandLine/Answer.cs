@@ -22,6 +22,24 @@ internal sealed class Answer(Surroundings here, bool json)
     /// <summary>Writes one JSON value on one line.</summary>
     public void Value(Action<Utf8JsonWriter> write) => here.Out.WriteLine(JsonText.Of(write));
 
+    /// <summary>Tells that something was done: a line for people, an object with one sentence in JSON.</summary>
+    public void Done(string sentence)
+    {
+        if (json)
+        {
+            Value(writer =>
+            {
+                writer.WriteStartObject();
+                writer.WriteString("done", sentence);
+                writer.WriteEndObject();
+            });
+        }
+        else
+        {
+            Text([Words.Clean(sentence)]);
+        }
+    }
+
     /// <summary>Writes problems to standard error.</summary>
     /// <returns>The exit code that goes with them.</returns>
     public int Problems(ImmutableArray<Problem> problems, int code = ExitCode.BadRequest)

@@ -8,6 +8,9 @@ namespace Commission.Core.Reports;
 /// <summary>A finding in lines for people: command line, plain mode and Markdown share them.</summary>
 public static class FindingText
 {
+    // Beyond five per cent nobody speaks of parts per million.
+    private const double LargestRatio = 0.05;
+
     /// <summary>All lines of a finding.</summary>
     /// <param name="finding">The finding.</param>
     /// <param name="coverage">Coverage probability of its U.</param>
@@ -29,7 +32,7 @@ public static class FindingText
     /// <summary>One parameter with its unit and U, or the reason why there is none.</summary>
     public static string Parameter(FittedParameter parameter, double coverage)
     {
-        var unit = ValueFormat.ShownIn(parameter.Unit);
+        var unit = UnitOf(parameter);
         if (parameter.Value is not { } value)
             return $"{parameter.Name}: not given ({parameter.WhyNoUncertainty ?? "the readings do not determine it"})";
         var why = parameter.WhyNoUncertainty;
@@ -39,8 +42,12 @@ public static class FindingText
             return Text($"{parameter.Name}: {shown} {unit.Symbol}, standard uncertainty {spread ?? "0"} {unit.Symbol}{(why is null ? "" : " (no U: " + why + ")")}");
         }
 
-        return $"{parameter.Name}: " + ValueFormat.Line(value, parameter.ExpandedUncertainty, unit, parameter.CoverageFactor, coverage, why);
+        return $"{parameter.Name}: " + ValueFormat.Line(value, parameter.ExpandedUncertainty, unit, parameter.CoverageFactor, coverage, why).Replace("  ", " ", StringComparison.Ordinal);
     }
+
+    /// <summary>The unit a parameter is shown in. A plain number that is no small ratio, as plain columns give, has none.</summary>
+    public static Unit UnitOf(FittedParameter parameter) =>
+        parameter is { Unit: "1", Value: { } value } && Math.Abs(value) > LargestRatio ? new Unit("", "1", 1) : ValueFormat.ShownIn(parameter.Unit);
 
     /// <summary>Verdict, advice, reason, next step and the proposed setting.</summary>
     public static ImmutableArray<string> Advice(Finding finding)
@@ -49,7 +56,7 @@ public static class FindingText
         return
         [
             $"verdict: {FindingWords.Of(finding.Verdict)}",
-            $"advice: {FindingWords.Of(advice.Action).Replace('-', ' ')}, because {Words.Clean(advice.Because)}",
+            $"advice: {FindingWords.Of(advice.Action).Replace('-', ' ')}, because {Words.Clean(advice.Because).TrimEnd('.')}",
             .. advice.Next is { } next ? (string[])[$"next: {Words.Clean(next)}"] : [],
             .. advice.Setting is { } setting ? (string[])[Setting(setting)] : [],
         ];

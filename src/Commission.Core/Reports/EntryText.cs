@@ -1,0 +1,58 @@
+using System.Diagnostics;
+using System.Globalization;
+using Commission.Core.History;
+using Commission.Core.Quantities;
+
+namespace Commission.Core.Reports;
+
+/// <summary>A journal entry in one line for people.</summary>
+public static class EntryText
+{
+    /// <summary>For example <c>12  2026-03-01 10:20:30 +01:00  reading 3 far: 20.01 mm</c>.</summary>
+    public static string Line(JournalEntry entry) =>
+        Words.Clean(Text($"{entry.Sequence,6}  {entry.At:yyyy-MM-dd HH:mm:ss zzz}  {What(entry.Body)}"));
+
+    /// <summary>What an entry says, without its place.</summary>
+    public static string What(EntryBody body) => body switch
+    {
+        EntryBody.StoreBorn born => $"store {born.Store} begun ({(born.Nature == StoreNature.Practice ? "practice" : "real")})",
+        EntryBody.MachineDescribed machine => $"machine {machine.Description.Name} {(machine.Retired ? "retired" : "described")}",
+        EntryBody.InstrumentDescribed instrument => $"instrument {instrument.Description.Name} {(instrument.Retired ? "retired" : "described")}",
+        EntryBody.OperatorEntered person => $"operator {person.Handle}",
+        EntryBody.StudyMade study => Text($"hand study of {study.Study.Operator} with {study.Study.Instrument}: standard deviation {study.Study.StandardDeviationMm:0.####} mm, {study.Study.DegreesOfFreedom:0.#} degrees of freedom"),
+        EntryBody.RunStarted run => $"procedure {run.Procedure} begun{(run.Axis is null ? "" : " for " + run.Axis)}",
+        EntryBody.Confirmed confirmed => $"confirmed {confirmed.Step}: {confirmed.Answer}",
+        EntryBody.Checked check => $"check {check.Check} {(check.Passed ? "passed" : "failed")}: {check.Typed} (limit {check.Limit})",
+        EntryBody.Skipped skip => $"skipped {skip.Check ?? skip.Step}: {skip.Reason}",
+        EntryBody.ReadingTaken reading => Text($"reading {reading.Recorded} {reading.Place}: {reading.Value:0.######} {reading.Unit} (typed {reading.Typed})"),
+        EntryBody.Superseded old => Text($"reading of entry {old.Reading} replaced{(old.By is null ? "" : Text($" by entry {old.By}"))}: {old.Reason}"),
+        EntryBody.Excluded left => Text($"reading of entry {left.Reading} left out: {left.Reason}"),
+        EntryBody.Noted note => note.About is null ? $"note: {note.Text}" : Text($"about entry {note.About}: {note.Text}"),
+        EntryBody.FindingMade finding => Finding(finding),
+        EntryBody.Withdrawn back => Text($"entry {back.Finding} withdrawn: {back.Reason}"),
+        EntryBody.ChangeTold change => $"change {change.Change}{(change.Axis is null ? "" : " of " + change.Axis)}: {change.Text}",
+        EntryBody.SettingsSaved saved => Text($"{saved.Settings.Length} settings of the controller saved"),
+        EntryBody.SettingWritten written => Text($"setting {written.Name}{(written.Axis is null ? "" : " of " + written.Axis)} {Stage(written)}: {written.After:0.######}"),
+        EntryBody.Moved moved => $"moved: {moved.Move}",
+        EntryBody.Stopped stopped => $"stopped: {stopped.Why}{(stopped.Answer is null ? "" : "; " + stopped.Answer)}",
+        EntryBody.RunEnded ended => $"run {ended.How}{(ended.Reason is null ? "" : ": " + ended.Reason)}",
+        EntryBody.Unknown unknown => $"an entry of a type this version does not know: {unknown.Type}",
+        _ => throw new UnreachableException(),
+    };
+
+    private static string Finding(EntryBody.FindingMade made)
+    {
+        var key = made.Characteristic + (made.Axis is null ? "" : " " + made.Axis) + (made.Place is null ? "" : " at " + made.Place);
+        return $"finding {key}: {FindingText.Parameter(made.Finding.Headline, made.Options.Coverage)}, "
+            + $"{FindingWords.Of(made.Finding.Verdict)}, {FindingWords.Of(made.Finding.Advice.Action)}";
+    }
+
+    private static string Stage(EntryBody.SettingWritten written) => written.Stage switch
+    {
+        "intended" => "about to be written",
+        "read-back" => "written and read back",
+        _ => "told by the owner",
+    };
+
+    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,86 @@
+using System.Globalization;
+using System.Text;
+using Commission.Core.Quantities;
+
+namespace Commission.Core.Reports;
+
+/// <summary>A report as one HTML file: no script, nothing fetched, pictures inside, fit for paper of A4 and Letter size.</summary>
+public static class HtmlReport
+{
+    private const string Style =
+        """
+        body{font-family:sans-serif;font-size:11pt;line-height:1.35;max-width:180mm;margin:10mm auto;padding:0 4mm;color:#111;background:#fff}
+        h1{font-size:17pt}h2{font-size:14pt;border-bottom:1px solid #888;margin-top:1.4em}h3{font-size:12pt;margin-bottom:.3em}
+        table{border-collapse:collapse;font-size:9.5pt;margin:.5em 0;max-width:100%}
+        th,td{border:1px solid #aaa;padding:1px 5px;text-align:left;vertical-align:top}td.n{text-align:right;font-variant-numeric:tabular-nums;white-space:nowrap}
+        figure{margin:.6em 0;break-inside:avoid}figcaption{font-size:9.5pt}svg{max-width:100%;height:auto}
+        .practice{border:2px solid #111;padding:2px 6px;font-weight:bold}
+        @media print{body{margin:0;max-width:none;padding:0}h2,h3{break-after:avoid}tr{break-inside:avoid}}@page{margin:14mm}
+        """;
+
+    /// <summary>The text; lines end with a line feed.</summary>
+    public static string Write(Report report)
+    {
+        var text = new StringBuilder();
+        text.Append("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n");
+        text.Append("<meta name=\"viewport\" content=\"width=device-width\">\n");
+        text.Append("<title>").Append(Escaped(report.Title)).Append("</title>\n<style>\n").Append(Style.ReplaceLineEndings("\n")).Append("\n</style>\n</head>\n<body>\n");
+        if (report.Practice)
+            text.Append("<p class=\"practice\">PRACTICE</p>\n");
+        text.Append("<h1>").Append(Escaped(report.Title)).Append("</h1>\n");
+        foreach (var section in report.Sections)
+        {
+            var heading = (section.Level + 1).ToString(CultureInfo.InvariantCulture);
+            text.Append("<h").Append(heading).Append('>').Append(Escaped(section.Title)).Append("</h").Append(heading).Append(">\n");
+            foreach (var block in section.Blocks)
+                Append(text, block);
+        }
+
+        return text.Append("</body>\n</html>\n").ToString();
+    }
+
+    private static void Append(StringBuilder text, ReportBlock block)
+    {
+        switch (block)
+        {
+            case ReportBlock.Paragraph paragraph:
+                text.Append("<p>").Append(Escaped(paragraph.Text)).Append("</p>\n");
+                break;
+            case ReportBlock.Items { Lines.IsEmpty: false } items:
+                text.Append("<ul>\n");
+                foreach (var line in items.Lines)
+                    text.Append("<li>").Append(Escaped(line)).Append("</li>\n");
+                text.Append("</ul>\n");
+                break;
+            case ReportBlock.Table { Rows.IsEmpty: false } table:
+                Append(text, table);
+                break;
+            case ReportBlock.Picture picture:
+                text.Append("<figure>\n").Append(SvgFigure.Write(picture.Figure)).Append("<figcaption>").Append(Escaped(picture.Figure.Summary)).Append("</figcaption>\n</figure>\n");
+                break;
+        }
+    }
+
+    private static void Append(StringBuilder text, ReportBlock.Table table)
+    {
+        text.Append("<table>\n<tr>");
+        foreach (var header in table.Headers)
+            text.Append("<th>").Append(Escaped(header)).Append("</th>");
+        text.Append("</tr>\n");
+        foreach (var row in table.Rows)
+        {
+            text.Append("<tr>");
+            foreach (var cell in row)
+                text.Append(cell.IsNumber ? "<td class=\"n\">" : "<td>").Append(Escaped(cell.Text)).Append("</td>");
+            text.Append("</tr>\n");
+        }
+
+        text.Append("</table>\n");
+    }
+
+    private static string Escaped(string text) => Words.Clean(text)
+        .Replace("&", "&amp;", StringComparison.Ordinal)
+        .Replace("<", "&lt;", StringComparison.Ordinal)
+        .Replace(">", "&gt;", StringComparison.Ordinal)
+        .Replace("\"", "&quot;", StringComparison.Ordinal);
+}

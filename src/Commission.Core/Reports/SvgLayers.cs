@@ -1,0 +1,90 @@
+using System.Text;
+using Commission.Core.Characteristics;
+
+namespace Commission.Core.Reports;
+
+/// <summary>Draws the layers of a figure; marks differ in shape, so that colour carries nothing alone.</summary>
+internal static class SvgLayers
+{
+    private const string Ink = "#1b3a5b";
+    private const string Fit = "#9a3412";
+
+    /// <summary>Draws one layer.</summary>
+    public static void Draw(StringBuilder svg, SvgPlane plane, FigureLayer layer, FigureForm form)
+    {
+        switch (layer)
+        {
+            case FigureLayer.Points points:
+                Points(svg, plane, points, form);
+                break;
+            case FigureLayer.Line line:
+                Polyline(svg, plane, line);
+                break;
+            case FigureLayer.Band band:
+                plane.DrawBand(svg, band.Low, band.High);
+                break;
+            case FigureLayer.Event happened:
+                var (x, top) = plane.Place(happened.X, plane.High);
+                SvgFigure.Line(svg, x, top, x, plane.Place(happened.X, plane.Low).Y, "#555", dash: "4 3");
+                SvgFigure.Label(svg, x + 3, top + 12, happened.Name);
+                break;
+        }
+    }
+
+    /// <summary>Draws the line of the legend that explains a layer.</summary>
+    public static void Legend(StringBuilder svg, FigureLayer layer, double x, double y)
+    {
+        switch (layer)
+        {
+            case FigureLayer.Points points:
+                Mark(svg, points.Mark, x, y - 4);
+                break;
+            case FigureLayer.Line line:
+                SvgFigure.Line(svg, x - 8, y - 4, x + 8, y - 4, Fit, 1.5, line.Dashed ? "5 3" : null);
+                break;
+            default:
+                svg.Append(SvgFigure.Text($"<rect x=\"{x - 8:0.##}\" y=\"{y - 9:0.##}\" width=\"16\" height=\"9\" fill=\"#e4ecd8\" stroke=\"#7a8f55\" stroke-dasharray=\"2 2\"/>\n"));
+                break;
+        }
+
+        SvgFigure.Label(svg, x + 14, y, SvgFigure.Name(layer));
+    }
+
+    private static void Points(StringBuilder svg, SvgPlane plane, FigureLayer.Points points, FigureForm form)
+    {
+        foreach (var point in points.Values)
+        {
+            var (x, y) = plane.Place(point.X, point.Y);
+            if (point.Bar is { } bar)
+            {
+                var (x1, y1) = plane.Place(point.X, point.Y - bar);
+                var (x2, y2) = plane.Place(point.X, point.Y + bar);
+                SvgFigure.Line(svg, x1, y1, x2, y2, Ink);
+            }
+
+            Mark(svg, points.Mark, x, y);
+            if (form == FigureForm.Map && point.Level is { } level)
+                SvgFigure.Label(svg, x + 6, y - 6, SvgFigure.Text($"{level:0.###}"));
+        }
+    }
+
+    private static void Polyline(StringBuilder svg, SvgPlane plane, FigureLayer.Line line)
+    {
+        svg.Append("<polyline fill=\"none\" stroke=\"").Append(Fit).Append("\" stroke-width=\"1.5\"").Append(line.Dashed ? " stroke-dasharray=\"5 3\"" : "").Append(" points=\"");
+        svg.AppendJoin(' ', line.Values.Select(point =>
+        {
+            var (x, y) = plane.Place(point.X, point.Y);
+            return SvgFigure.Text($"{x:0.##},{y:0.##}");
+        }));
+        svg.Append("\"/>\n");
+    }
+
+    private static void Mark(StringBuilder svg, FigureMark mark, double x, double y) => svg.Append(mark switch
+    {
+        FigureMark.Increasing => SvgFigure.Text($"<path d=\"M{x - 4:0.##} {y - 4:0.##}L{x + 4:0.##} {y:0.##}L{x - 4:0.##} {y + 4:0.##}Z\" fill=\"{Ink}\"/>\n"),
+        FigureMark.Decreasing => SvgFigure.Text($"<path d=\"M{x + 4:0.##} {y - 4:0.##}L{x - 4:0.##} {y:0.##}L{x + 4:0.##} {y + 4:0.##}Z\" fill=\"#fff\" stroke=\"{Ink}\"/>\n"),
+        FigureMark.LeftOut => SvgFigure.Text($"<path d=\"M{x - 4:0.##} {y - 4:0.##}L{x + 4:0.##} {y + 4:0.##}M{x - 4:0.##} {y + 4:0.##}L{x + 4:0.##} {y - 4:0.##}\" stroke=\"{Ink}\" stroke-width=\"1.5\"/>\n"),
+        FigureMark.Fitted => SvgFigure.Text($"<circle cx=\"{x:0.##}\" cy=\"{y:0.##}\" r=\"3.5\" fill=\"#fff\" stroke=\"{Fit}\" stroke-width=\"1.5\"/>\n"),
+        _ => SvgFigure.Text($"<circle cx=\"{x:0.##}\" cy=\"{y:0.##}\" r=\"3\" fill=\"{Ink}\"/>\n"),
+    });
+}

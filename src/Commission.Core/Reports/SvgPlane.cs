@@ -1,0 +1,143 @@
+using System.Collections.Immutable;
+using System.Text;
+using Commission.Core.Characteristics;
+
+namespace Commission.Core.Reports;
+
+/// <summary>From the values of a figure to places on the page.</summary>
+internal sealed class SvgPlane
+{
+    private const double Left = 70;
+    private const double Top = 34;
+    private const double Right = 620;
+    private const double Bottom = 330;
+    private const double Radius = (Bottom - Top) / 2;
+    private const double CentreX = (Left + Right) / 2;
+    private const double CentreY = (Top + Bottom) / 2;
+
+    private readonly Ticks across;
+    private readonly Ticks up;
+    private readonly bool polar;
+
+    private SvgPlane(Ticks across, Ticks up, bool polar) => (this.across, this.up, this.polar) = (across, up, polar);
+
+    /// <summary>Lower end of the vertical axis, in values.</summary>
+    public double Low => up.Low;
+
+    /// <summary>Upper end of the vertical axis, in values.</summary>
+    public double High => up.High;
+
+    /// <summary>A plane with two straight axes that holds every point with its bar.</summary>
+    public static SvgPlane Rectangular(Figure figure)
+    {
+        var points = Points(figure).ToList();
+        var xs = points.Select(p => p.X).Concat(figure.Layers.OfType<FigureLayer.Event>().Select(e => e.X)).DefaultIfEmpty(0).ToList();
+        var ys = points.SelectMany(p => new[] { p.Y - (p.Bar ?? 0), p.Y + (p.Bar ?? 0) })
+            .Concat(figure.Layers.OfType<FigureLayer.Band>().SelectMany(b => new[] { b.Low, b.High })).DefaultIfEmpty(0).ToList();
+        var (left, right, low, high) = (xs.Min(), xs.Max(), ys.Min(), ys.Max());
+        if (figure.Form is FigureForm.EqualScale or FigureForm.Map)
+            (left, right, low, high) = Square(left, right, low, high);
+        return new SvgPlane(Ticks.Over(left, right, 8), Ticks.Over(low, high, 6), polar: false);
+    }
+
+    /// <summary>A plane of angle and radius; the centre stands for the least radius shown.</summary>
+    public static SvgPlane Polar(Figure figure)
+    {
+        var points = Points(figure).ToList();
+        var low = points.Select(p => p.Y - (p.Bar ?? 0)).DefaultIfEmpty(0).Min();
+        var high = points.Select(p => p.Y + (p.Bar ?? 0)).DefaultIfEmpty(1).Max();
+        // Room inside, so that the least reading does not fall into the centre where angles cannot be told apart.
+        return new SvgPlane(Ticks.Over(0, 360, 8), Ticks.Over(low - ((high - low) * 0.5), high, 4), polar: true);
+    }
+
+    /// <summary>The place of a point.</summary>
+    public (double X, double Y) Place(double x, double y)
+    {
+        var part = (y - up.Low) / (up.High - up.Low);
+        if (!polar)
+            return (Left + ((x - across.Low) / (across.High - across.Low) * (Right - Left)), Bottom - (part * (Bottom - Top)));
+        var (sin, cos) = Math.SinCos(x * Math.PI / 180);
+        return (CentreX + (part * Radius * cos), CentreY - (part * Radius * sin));
+    }
+
+    /// <summary>Draws grid, numbers and labels.</summary>
+    public void DrawAxes(StringBuilder svg, Figure figure)
+    {
+        if (polar)
+            DrawRings(svg, figure);
+        else
+            DrawGrid(svg, figure);
+    }
+
+    /// <summary>Draws a band between two values.</summary>
+    public void DrawBand(StringBuilder svg, double low, double high)
+    {
+        if (polar)
+            return;
+        var top = Place(across.Low, Math.Min(high, up.High)).Y;
+        var bottom = Place(across.Low, Math.Max(low, up.Low)).Y;
+        svg.Append(SvgFigure.Text($"<rect x=\"{Left}\" y=\"{top:0.##}\" width=\"{Right - Left}\" height=\"{bottom - top:0.##}\" fill=\"#e4ecd8\" stroke=\"#7a8f55\" stroke-dasharray=\"2 2\"/>\n"));
+    }
+
+    private static IEnumerable<FigurePoint> Points(Figure figure) => figure.Layers.SelectMany(layer => layer switch
+    {
+        FigureLayer.Points points => points.Values,
+        FigureLayer.Line line => line.Values,
+        _ => ImmutableArray<FigurePoint>.Empty,
+    });
+
+    // One scale for both directions: the shorter range is widened to the shape of the page.
+    private static (double Left, double Right, double Low, double High) Square(double left, double right, double low, double high)
+    {
+        var scale = Math.Max((right - left) / (Right - Left), (high - low) / (Bottom - Top));
+        if (!(scale > 0))
+            return (left, right, low, high);
+        var (halfWidth, halfHeight) = (scale * (Right - Left) / 2, scale * (Bottom - Top) / 2);
+        var (x, y) = ((left + right) / 2, (low + high) / 2);
+        return (x - halfWidth, x + halfWidth, y - halfHeight, y + halfHeight);
+    }
+
+    private void DrawGrid(StringBuilder svg, Figure figure)
+    {
+        foreach (var (at, text) in across.Marks)
+        {
+            var x = Place(at, up.Low).X;
+            SvgFigure.Line(svg, x, Top, x, Bottom, "#ddd");
+            SvgFigure.Label(svg, x, Bottom + 16, text, "middle");
+        }
+
+        foreach (var (at, text) in up.Marks)
+        {
+            var y = Place(across.Low, at).Y;
+            SvgFigure.Line(svg, Left, y, Right, y, "#ddd");
+            SvgFigure.Label(svg, Left - 6, y + 4, text, "end");
+        }
+
+        SvgFigure.Line(svg, Left, Bottom, Right, Bottom, "#333");
+        SvgFigure.Line(svg, Left, Top, Left, Bottom, "#333");
+        SvgFigure.Label(svg, (Left + Right) / 2, Bottom + 36, figure.Horizontal, "middle");
+        SvgFigure.Label(svg, 16, (Top + Bottom) / 2, figure.Vertical, "middle", turn: SvgFigure.Text($"rotate(-90 16 {(Top + Bottom) / 2:0.##})"));
+    }
+
+    private void DrawRings(StringBuilder svg, Figure figure)
+    {
+        foreach (var (at, text) in up.Marks)
+        {
+            var radius = (at - up.Low) / (up.High - up.Low) * Radius;
+            svg.Append(SvgFigure.Text($"<circle cx=\"{CentreX:0.##}\" cy=\"{CentreY:0.##}\" r=\"{radius:0.##}\" fill=\"none\" stroke=\"#ccc\"/>\n"));
+            // Numbers stand along 22.5 degrees, between the spokes that carry angles.
+            var (x, y) = Place(22.5, at);
+            SvgFigure.Label(svg, x, y, text);
+        }
+
+        for (var angle = 0; angle < 360; angle += 45)
+        {
+            var (x, y) = Place(angle, up.High);
+            SvgFigure.Line(svg, CentreX, CentreY, x, y, "#ddd");
+            var (sin, cos) = Math.SinCos(angle * Math.PI / 180);
+            SvgFigure.Label(svg, CentreX + ((Radius + 16) * cos), CentreY - ((Radius + 12) * sin) + 4, SvgFigure.Text($"{angle}"), "middle");
+        }
+
+        SvgFigure.Label(svg, 16, Bottom + 36, $"{figure.Horizontal}; radius: {figure.Vertical}");
+    }
+}

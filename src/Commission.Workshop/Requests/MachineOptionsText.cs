@@ -1,0 +1,101 @@
+using System.Collections.Immutable;
+using Commission.Core;
+using Commission.Core.Machines;
+using Commission.Core.Quantities;
+
+namespace Commission.Workshop.Requests;
+
+/// <summary>The short options of <c>machine new</c>, made into a description. Everything but the travel may be missing.</summary>
+public sealed class MachineOptionsText(IReadOnlyDictionary<string, string> typed)
+{
+    private readonly List<Problem> problems = [];
+
+    /// <summary>The description.</summary>
+    /// <param name="name">The machine's name.</param>
+    public Outcome<Machine> Read(string name)
+    {
+        var clean = Words.Clean(name).Trim();
+        if (clean.Length is 0 or > 40)
+            Refuse("a machine needs a name of 1 to 40 characters", "Give it after machine new");
+        if (!typed.ContainsKey("travel-mm"))
+            Refuse("--travel-mm is missing", "Give the travel of X, Y and Z, for example --travel-mm 420,580,90");
+        var travel = Three("travel-mm");
+        var steps = Three("steps-per-mm");
+        var lead = Three("lead-mm");
+        var grade = Grade();
+        var switches = Word("switches", Switches.Unknown, ("none", Switches.None), ("home", Switches.Home), ("both-ends", Switches.BothEnds));
+        var work = Word("class", WorkClass.Unknown, ("wood", WorkClass.Wood), ("plastics", WorkClass.Plastics), ("aluminium", WorkClass.Aluminium));
+        AxisDescription Axis(int at) => new()
+        {
+            Drive = lead is null ? DriveKind.Unknown : DriveKind.Screw,
+            TravelPerTurnMm = lead?[at],
+            Grade = grade,
+            StepsPerMm = steps?[at],
+            Setting = steps is null ? RatioSetting.Unknown : RatioSetting.StepsPerMm,
+            Switches = switches,
+        };
+        return problems.Count > 0
+            ? new Outcome<Machine>.Bad([.. problems])
+            : new Machine { Name = clean, TravelMm = travel!.Value, Class = work, X = Axis(0), Y = Axis(1), Z = Axis(2) };
+    }
+
+    private ImmutableArray<double>? Three(string option)
+    {
+        if (!typed.TryGetValue(option, out var text))
+            return null;
+        var numbers = text.Split([',', ';', ' '], StringSplitOptions.RemoveEmptyEntries).Select(part => Positive(option, part)).ToList();
+        switch (numbers)
+        {
+            case [{ } all]:
+                return [all, all, all];
+            case [{ } x, { } y, { } z]:
+                return [x, y, z];
+            default:
+                if (numbers.TrueForAll(n => n is not null))
+                    Refuse($"--{option} {Words.Clean(text)} names {numbers.Count} numbers", "Give one for all axes, or three with a comma between and a decimal point inside");
+                return null;
+        }
+    }
+
+    private double? Positive(string option, string text)
+    {
+        switch (TypedNumber.Read(text, option == "steps-per-mm" ? "1" : "mm"))
+        {
+            case NumberReading.Clear { Number: var number } when number.Value > 0:
+                return number.In(option == "steps-per-mm" ? "1" : "mm");
+            case NumberReading.NotANumber bad:
+                Refuse($"--{option}: {bad.Problem.What}", bad.Problem.Remedy);
+                return null;
+            default:
+                Refuse($"--{option} {Words.Clean(text)} is not above zero", "Give positive numbers");
+                return null;
+        }
+    }
+
+    private int? Grade()
+    {
+        if (!typed.TryGetValue("screw-grade", out var text))
+            return null;
+        if (text.Trim() is "0" or "1" or "3" or "5" or "7" or "9" or "10")
+            return int.Parse(text.Trim(), System.Globalization.CultureInfo.InvariantCulture);
+        Refuse($"--screw-grade {Words.Clean(text)} is not a grade", "Give one of 0, 1, 3, 5, 7, 9, 10");
+        return null;
+    }
+
+    private T Word<T>(string option, T missing, params ReadOnlySpan<(string Word, T Value)> words)
+    {
+        if (!typed.TryGetValue(option, out var text))
+            return missing;
+        foreach (var (word, value) in words)
+        {
+            if (word == text.Trim())
+                return value;
+        }
+
+        var known = string.Join(", ", words.ToArray().Select(w => w.Word));
+        Refuse($"--{option} {Words.Clean(text)} is not known", "Give one of " + known);
+        return missing;
+    }
+
+    private void Refuse(string what, string remedy) => problems.Add(new Problem(what, remedy));
+}
