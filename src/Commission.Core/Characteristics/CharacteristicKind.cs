@@ -56,6 +56,9 @@ public sealed record FitOptions
     /// <summary>Temperatures of machine and instrument, degrees C, where given.</summary>
     public (double Machine, double Instrument)? TemperaturesC { get; init; }
 
+    /// <summary>Earlier results for the same quantity with other instruments, still standing.</summary>
+    public ImmutableArray<IndependentResult> Others { get; init; } = [];
+
     /// <summary>Options of single kinds by name, numbers in canonical units (for example <c>radius-mm</c>).</summary>
     public ImmutableDictionary<string, double> Numbers { get; init; } = ImmutableDictionary<string, double>.Empty;
 

@@ -9,6 +9,7 @@ public static class CharacteristicKinds
     public static ImmutableArray<CharacteristicKind> All { get; } =
     [
         new ColumnsKind(),
+        new AxisScaleKind(),
         new Backlash(),
         new SquareReversal(),
         new Tram(),

@@ -89,6 +89,14 @@ internal static class FindingJson
         json.Put("coverage", options.Coverage);
         json.Put("machineTemperatureC", options.TemperaturesC?.Machine);
         json.Put("instrumentTemperatureC", options.TemperaturesC?.Instrument);
+        json.PutEach("others", options.Others, other =>
+        {
+            json.WriteStartObject();
+            json.Put("value", other.Value);
+            json.Put("standardUncertainty", other.StandardUncertainty);
+            json.Put("instrument", other.Instrument);
+            json.WriteEndObject();
+        });
         json.PutObject("numbers", () => WriteSorted(options.Numbers, pair => json.Put(pair.Key, pair.Value)));
         json.PutObject("words", () => WriteSorted(options.Words, pair => json.Put(pair.Key, pair.Value)));
     }
@@ -111,6 +119,7 @@ internal static class FindingJson
         TemperaturesC = (fields.MaybeNumber("machineTemperatureC"), fields.MaybeNumber("instrumentTemperatureC")) is ({ } machine, { } instrument)
             ? (machine, instrument)
             : null,
+        Others = fields.Each("others", other => new IndependentResult(other.Number("value"), other.Number("standardUncertainty"), other.Text("instrument"))),
         Numbers = fields.NumbersByName("numbers").ToImmutableDictionary(),
         Words = fields.TextsByName("words").ToImmutableDictionary(),
     };

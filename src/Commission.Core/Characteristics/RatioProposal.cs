@@ -1,0 +1,48 @@
+using Commission.Core.Machines;
+
+namespace Commission.Core.Characteristics;
+
+/// <summary>Puts a corrected ratio into the form in which the controller states it.</summary>
+internal static class RatioProposal
+{
+    private const int UsualDecimals = 3;
+    private const int UsualDecimalsOfMmPerStep = 6;
+
+    /// <summary>The setting that removes a scale error.</summary>
+    /// <param name="error">Scale error to remove; the axis travels too far where it is positive.</param>
+    /// <param name="uncertainty">Its standard uncertainty.</param>
+    /// <param name="options">Ratio now, the form of the setting, its decimals.</param>
+    /// <returns>The setting; null where the ratio now is not known.</returns>
+    public static ProposedSetting? For(double error, double uncertainty, FitOptions options)
+    {
+        if (options.StepsPerMm is not { } now) return null;
+        var (name, unit, current) = Stated(now, options);
+        var inverse = options.Setting == RatioSetting.MmPerStep;
+        var proposed = inverse ? current * (1 + error) : current / (1 + error);
+        var asStored = Rounded(proposed, options.SettingDecimals ?? (inverse ? UsualDecimalsOfMmPerStep : UsualDecimals));
+
+        // As a scale error left on the axis: more steps for a millimetre travel farther.
+        var rounding = inverse ? (proposed / asStored) - 1 : (asStored / proposed) - 1;
+        return new ProposedSetting
+        {
+            Name = name,
+            Axis = options.Axis?.ToString(),
+            ExpressedAs = unit,
+            Current = current,
+            Proposed = proposed,
+            AsStored = asStored,
+            RoundingError = rounding,
+            StandardUncertainty = proposed * uncertainty / (1 + error),
+        };
+    }
+
+    private static (string Name, string Unit, double Value) Stated(double stepsPerMm, FitOptions options) => options.Setting switch
+    {
+        RatioSetting.StepsPerInch => ("stepsPerInch", "steps/in", stepsPerMm * 25.4),
+        RatioSetting.MmPerStep => ("mmPerStep", "mm/step", 1 / stepsPerMm),
+        RatioSetting.StepsPerTurnAndLead when options.TravelPerTurnMm is { } lead => ("stepsPerTurn", "steps/turn", stepsPerMm * lead),
+        _ => ("stepsPerMm", "steps/mm", stepsPerMm),
+    };
+
+    private static double Rounded(double value, int decimals) => Math.Round(value, Math.Clamp(decimals, 0, 15), MidpointRounding.AwayFromZero);
+}
