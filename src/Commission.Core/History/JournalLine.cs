@@ -1,4 +1,5 @@
 using System.Buffers;
+using System.Collections.Immutable;
 using System.Globalization;
 using System.Text;
 using System.Text.Encodings.Web;
@@ -29,6 +30,13 @@ public static class JournalLine
 
     // Letters stay letters: a person reads these files too. Nothing here is put into a web page.
     private static readonly JsonWriterOptions Options = new() { Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
+
+    /// <summary>The type words this version knows.</summary>
+    public static ImmutableHashSet<string> Types { get; } =
+    [
+        "store-born", "machine", "instrument", "operator", "study", "run-started", "confirmed", "checked", "skipped", "reading", "superseded",
+        "excluded", "noted", "finding", "withdrawn", "change", "settings-saved", "setting-written", "moved", "stopped", "run-ended",
+    ];
 
     /// <summary>The bytes with which every line begins.</summary>
     public static ReadOnlySpan<byte> Beginning => "{\"format\":\"commission.journal/"u8;

@@ -15,6 +15,9 @@ public interface IJournal : IDisposable
     /// <summary>Whether nothing can be written (another writer, a newer entry type, a damaged store), with the reason; null where it can.</summary>
     string? ReadOnlyReason { get; }
 
+    /// <summary>What opening found and set aside, in sentences for the user; empty where there was nothing.</summary>
+    IReadOnlyList<Problem> Notices => [];
+
     /// <summary>All entries in order, read again at each call.</summary>
     IEnumerable<JournalEntry> Entries();
 

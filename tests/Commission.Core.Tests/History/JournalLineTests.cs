@@ -46,6 +46,10 @@ public sealed class JournalLineTests
     }
 
     [Fact]
+    public void Every_type_word_is_known() => Assert.Equal(
+        JournalLine.Types.Order(), EveryEntry.Bodies.Select(body => JournalLine.Place(Line(body))!.Value.Type).Order());
+
+    [Fact]
     public void A_reading_stands_as_the_contract_has_it()
     {
         var text = Encoding.UTF8.GetString(Line(EveryEntry.Filled.OfType<EntryBody.ReadingTaken>().Single() with { Typed = "20.01", Place = "far" }));

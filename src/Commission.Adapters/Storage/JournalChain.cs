@@ -1,0 +1,298 @@
+using System.Globalization;
+using Commission.Core;
+using Commission.Core.History;
+using Commission.Core.Quantities;
+
+namespace Commission.Adapters.Storage;
+
+/// <summary>
+/// One chain of entries on a medium, in segments <c>000001.jsonl</c>, <c>000002.jsonl</c> … Append-only: what is torn is set aside in
+/// a file of its own, what is damaged is copied out and left where it stands, and nothing that was ever acknowledged is cut.
+/// </summary>
+internal sealed class JournalChain : IDisposable
+{
+    private const string Ending = ".jsonl";
+    private const int MarkBytes = 4096;
+
+    private readonly IMedium medium;
+    private readonly long segmentBytes;
+    private readonly SortedSet<string> typesOfSegment = new(StringComparer.Ordinal);
+    private IMediumFile? file;
+    private int segment;
+    private long bytesOfSegment;
+
+    private JournalChain(IMedium medium, long segmentBytes) => (this.medium, this.segmentBytes) = (medium, segmentBytes);
+
+    /// <summary>Id of the store; null where the chain is empty.</summary>
+    internal string? Store { get; private set; }
+
+    /// <summary>Real or practice; null where the chain is empty.</summary>
+    internal StoreNature? Nature { get; private set; }
+
+    /// <summary>Sequence of the last entry.</summary>
+    internal long Last { get; private set; }
+
+    /// <summary>Hash of the last sound entry.</summary>
+    internal string Tip { get; private set; } = JournalLine.NoPrevious;
+
+    /// <summary>Type words in the chain.</summary>
+    internal SortedSet<string> Types { get; } = new(StringComparer.Ordinal);
+
+    /// <summary>What opening found.</summary>
+    internal List<Problem> Notices { get; } = [];
+
+    /// <summary>Opens a chain. Only the open segment is verified; the closed ones are by <see cref="Walk"/>.</summary>
+    /// <param name="medium">Where it lies.</param>
+    /// <param name="write">Whether it is appended to, and what is torn set aside.</param>
+    /// <param name="segmentBytes">Size at which a segment is closed.</param>
+    internal static JournalChain Open(IMedium medium, bool write, long segmentBytes)
+    {
+        var chain = new JournalChain(medium, segmentBytes);
+        try
+        {
+            var files = chain.Segments();
+            if (files.Count == 0)
+                return chain;
+            var walk = chain.WalkOpenPart(files);
+            (chain.Store, chain.Nature, chain.Last, chain.Tip) = (walk.Store, walk.Nature, walk.Last, walk.Tip);
+            chain.Types.UnionWith(walk.Types);
+            chain.typesOfSegment.UnionWith(walk.Types);
+            chain.Notices.AddRange(walk.Faults);
+            chain.segment = Number(files[^1]);
+            if (write && walk.Store is not null)
+                chain.MakeWritable(files[^1], walk);
+            return chain;
+        }
+        catch
+        {
+            chain.Dispose();
+            throw;
+        }
+    }
+
+    /// <summary>Begins an empty chain.</summary>
+    internal void Begin(string store, StoreNature nature)
+    {
+        (Store, Nature, segment) = (store, nature, 0);
+        foreach (var leftover in Segments())
+            SetAside(leftover, 0, medium.ReadAll(leftover), "torn");
+        Roll(null, null);
+    }
+
+    /// <summary>Appends a line and returns when it is on the medium.</summary>
+    /// <param name="line">A sealed line without its line end.</param>
+    /// <param name="place">Its place.</param>
+    internal void Append(ReadOnlySpan<byte> line, LinePlace place)
+    {
+        byte[] whole = [.. line, (byte)'\n'];
+        file!.Write(whole);
+        file.Flush();
+        bytesOfSegment += whole.Length;
+        (Last, Tip) = (place.Sequence, place.Self);
+        Types.Add(place.Type);
+        typesOfSegment.Add(place.Type);
+    }
+
+    /// <summary>Appends what is new among the lines of the same chain from elsewhere.</summary>
+    /// <returns>Number of lines appended.</returns>
+    internal long Take(string store, StoreNature nature, IEnumerable<(ReadOnlyMemory<byte> Line, LinePlace Place)> lines)
+    {
+        if (Store is null)
+            Begin(store, nature);
+        long count = 0;
+        foreach (var (line, place) in lines.Where(line => line.Place.Sequence > Last))
+        {
+            Append(line.Span, place);
+            CloseWhereFull();
+            count++;
+        }
+
+        return count;
+    }
+
+    /// <summary>Closes the segment where it is full.</summary>
+    internal void CloseWhereFull()
+    {
+        if (bytesOfSegment < segmentBytes)
+            return;
+        var seal = Sha256.Hex(medium.ReadAll(Name(segment)));
+        file!.Write([.. Mark(closes: true, seal, null).Line(), (byte)'\n']);
+        file.Flush();
+        Roll(seal, null);
+    }
+
+    /// <summary>The sound lines in order, without their line ends.</summary>
+    /// <param name="from">Sequence of the first line wanted.</param>
+    internal IEnumerable<(ReadOnlyMemory<byte> Line, LinePlace Place)> Lines(long from = 1)
+    {
+        var files = Segments();
+        var start = files.Count - 1;
+        while (start > 0 && (FirstMark(files[start]) is not { } mark || mark.Last >= from))
+            start--;
+        foreach (var name in files.Skip(Math.Max(0, start)))
+        {
+            var bytes = medium.ReadAll(name);
+            foreach (var entry in SegmentScan.Of(bytes).OfType<Stretch.Entry>())
+            {
+                if (entry.Place.Sequence >= from)
+                    yield return (bytes.AsMemory(entry.Offset, entry.Length), entry.Place);
+            }
+        }
+    }
+
+    /// <summary>Verifies every byte.</summary>
+    internal ChainWalk Walk()
+    {
+        var walk = new ChainWalk(medium.Name);
+        var expected = 1;
+        foreach (var name in Segments())
+        {
+            for (; expected < Number(name); expected++)
+                walk.Missing(Name(expected));
+            walk.Over(name, medium.ReadAll(name));
+            expected++;
+        }
+
+        return walk;
+    }
+
+    /// <inheritdoc/>
+    public void Dispose() => file?.Dispose();
+
+    private static string Name(int number) => number.ToString("D6", CultureInfo.InvariantCulture) + Ending;
+
+    private static int Number(string name) => int.Parse(name[..^Ending.Length], NumberStyles.None, CultureInfo.InvariantCulture);
+
+    private List<string> Segments() => [.. medium.Files().Where(name => name.Length == 6 + Ending.Length
+        && name.EndsWith(Ending, StringComparison.Ordinal) && name[..6].All(char.IsAsciiDigit))];
+
+    // What lies before the last sound first line is vouched for by that line.
+    private ChainWalk WalkOpenPart(List<string> files)
+    {
+        var walk = new ChainWalk(medium.Name);
+        var start = files.Count - 1;
+        while (start > 0 && FirstMark(files[start]) is null)
+            start--;
+        if (start > 0)
+            walk.StartAt(FirstMark(files[start])!);
+        for (var at = 0; at < files.Count; at++)
+        {
+            if (at == 0 ? Number(files[0]) != 1 : Number(files[at]) != Number(files[at - 1]) + 1)
+                walk.Missing(Name(at == 0 ? 1 : Number(files[at - 1]) + 1));
+            if (at < start)
+                TakeClosed(files[at], walk);
+            else
+                walk.Over(files[at], medium.ReadAll(files[at]));
+        }
+
+        if (FirstMark(files[0]) is { } first)
+            Nature = first.Nature;
+        return walk;
+    }
+
+    private void TakeClosed(string name, ChainWalk walk)
+    {
+        if (LastMark(name) is { } closing)
+            Types.UnionWith(closing.Types);
+        else
+            walk.Types.UnionWith(SegmentScan.Of(medium.ReadAll(name)).OfType<Stretch.Entry>().Select(entry => entry.Place.Type));
+    }
+
+    private SegmentMark? FirstMark(string name)
+    {
+        var bytes = medium.Read(name, 0, MarkBytes);
+        var end = bytes.AsSpan().IndexOf((byte)'\n');
+        return end < 0 ? null : SegmentMark.Read(bytes.AsMemory(0, end));
+    }
+
+    private SegmentMark? LastMark(string name)
+    {
+        var length = medium.Length(name);
+        var bytes = medium.Read(name, Math.Max(0, length - MarkBytes), MarkBytes);
+        if (bytes.Length == 0 || bytes[^1] != (byte)'\n')
+            return null;
+        var begin = bytes.AsSpan(0, bytes.Length - 1).LastIndexOf((byte)'\n') + 1;
+        return SegmentMark.Read(bytes.AsMemory(begin, bytes.Length - 1 - begin)) is { Closes: true } mark ? mark : null;
+    }
+
+    private void MakeWritable(string name, ChainWalk walk)
+    {
+        foreach (var damaged in walk.Damaged)
+            CopyOut(name, damaged);
+        if (walk.Torn is { } torn)
+        {
+            var kept = SetAside(name, torn.Offset, medium.Read(name, torn.Offset, torn.Length), "torn");
+            Notices.Add(new Problem($"the last line was not complete and is set aside as {kept}: it had not been acknowledged", "Nothing has to be done; take the reading again if it is missing")
+            {
+                File = Path.Combine(medium.Name, name), Line = torn.Line, Column = 1,
+            });
+        }
+
+        bytesOfSegment = medium.Length(name);
+        if (bytesOfSegment == 0)
+        {
+            segment--;
+            Roll(walk.Seal, null);
+        }
+        else if (walk.Gap is not null || walk.Closed || !walk.Opened)
+            Roll(walk.Seal, walk.Gap ?? (walk.Closed ? null : $"{name} has no first line"));
+        else
+            file = medium.Append(name);
+    }
+
+    private string SetAside(string name, int offset, byte[] bytes, string why)
+    {
+        var kept = FreeName($"{name}.{why}");
+        using (var copy = medium.Append(kept))
+        {
+            copy.Write(bytes);
+            copy.Flush();
+        }
+
+        medium.Flush();
+        medium.Truncate(name, offset);
+        return kept;
+    }
+
+    private void CopyOut(string name, Stretch.Damaged damaged)
+    {
+        var kept = string.Create(CultureInfo.InvariantCulture, $"{name}.line-{damaged.Line}.damaged");
+        if (medium.Files().Contains(kept))
+            return;
+        using (var copy = medium.Append(kept))
+        {
+            copy.Write(medium.Read(name, damaged.Offset, damaged.Length));
+            copy.Flush();
+        }
+
+        medium.Flush();
+    }
+
+    private string FreeName(string wanted)
+    {
+        var taken = medium.Files();
+        var count = 1;
+        while (taken.Contains($"{wanted}-{count.ToString(CultureInfo.InvariantCulture)}"))
+            count++;
+        return $"{wanted}-{count.ToString(CultureInfo.InvariantCulture)}";
+    }
+
+    private void Roll(string? seal, string? gap)
+    {
+        file?.Dispose();
+        segment++;
+        typesOfSegment.Clear();
+        file = medium.Append(Name(segment));
+        byte[] first = [.. Mark(closes: false, seal, gap).Line(), (byte)'\n'];
+        file.Write(first);
+        file.Flush();
+        medium.Flush();
+        bytesOfSegment = first.Length;
+    }
+
+    private SegmentMark Mark(bool closes, string? seal, string? gap) => new()
+    {
+        Segment = segment, Closes = closes, Store = Store!, Nature = Nature ?? StoreNature.Real, Last = Last, Tip = Tip, Seal = seal, Gap = gap,
+        Types = closes ? [.. typesOfSegment] : [],
+    };
+}

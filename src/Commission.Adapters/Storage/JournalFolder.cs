@@ -1,0 +1,199 @@
+using System.Globalization;
+using Commission.Core;
+using Commission.Core.History;
+using Commission.Workshop.Ports;
+
+namespace Commission.Adapters.Storage;
+
+/// <summary>A journal in a folder: its own chain in <c>journal</c>, others in <c>chains</c>, copies in <c>backups</c>.</summary>
+public sealed partial class JournalFolder : IStoreFolder
+{
+    private readonly Lock gate = new();
+    private readonly JournalOpening opening;
+    private readonly Func<string, IMedium> mediumOf;
+    private readonly StoreLock? held;
+    private readonly JournalChain chain;
+
+    private JournalFolder(string folder, JournalOpening opening, Func<string, IMedium> mediumOf, StoreLock? held, JournalChain chain, string? readOnly)
+    {
+        (Folder, this.opening, this.mediumOf, this.held, this.chain) = (folder, opening, mediumOf, held, chain);
+        ReadOnlyReason = readOnly;
+    }
+
+    /// <inheritdoc/>
+    public string Folder { get; }
+
+    /// <inheritdoc/>
+    public StoreNature Nature => chain.Nature!.Value;
+
+    /// <inheritdoc/>
+    public string Store => chain.Store!;
+
+    /// <inheritdoc/>
+    public string? ReadOnlyReason { get; private set; }
+
+    /// <inheritdoc/>
+    public IReadOnlyList<Problem> Notices => chain.Notices;
+
+    /// <summary>Sequence and hash of the last entry.</summary>
+    public (long Sequence, string Tip) Last
+    {
+        get
+        {
+            lock (gate)
+                return (chain.Last, chain.Tip);
+        }
+    }
+
+    /// <summary>Opens the store in a folder.</summary>
+    /// <returns>The journal, perhaps one that can only be read, with the reason; or why not even that.</returns>
+    public static Outcome<IJournal> Open(string folder, JournalOpening opening)
+    {
+        var full = Path.GetFullPath(folder);
+        if (!opening.Create && !Directory.Exists(Path.Combine(full, "journal")))
+            return new Problem($"there is no store in '{folder}'", "Name the store's folder with --store, or make a machine first");
+        var (held, readOnly) = opening.Write ? Take(full, opening.Clock) : (null, "it was opened for reading");
+        var opened = Open(full, opening, name => new FolderMedium(Path.Combine(full, name)), held, readOnly);
+        if (opened is Outcome<IJournal>.Bad)
+            held?.Dispose();
+        return opened;
+    }
+
+    /// <summary>Opens a store whose chains lie on any medium, without a lock.</summary>
+    /// <param name="mediumOf">The medium for a folder of the store by name.</param>
+    /// <param name="opening">How it is opened.</param>
+    public static Outcome<IJournal> OpenOn(Func<string, IMedium> mediumOf, JournalOpening opening) => Open("", opening, mediumOf, null, null);
+
+    /// <inheritdoc/>
+    public IEnumerable<JournalEntry> Entries() => Read(chain.Lines());
+
+    /// <summary>The entries from one sequence on.</summary>
+    /// <param name="from">The first sequence wanted.</param>
+    public IEnumerable<JournalEntry> Entries(long from) => Read(chain.Lines(from));
+
+    /// <inheritdoc/>
+    public Outcome<JournalEntry> Append(EntryBody body)
+    {
+        lock (gate)
+        {
+            if (ReadOnlyReason is { } reason)
+                return new Problem($"nothing can be written to the store: {reason}", "Read on, or open the store again once this is put right");
+            var sequence = chain.Last + 1;
+            var id = string.Create(CultureInfo.InvariantCulture, $"{Store}:{sequence}");
+            var entry = new JournalEntry(id, sequence, opening.Clock.GetLocalNow(), body);
+            return JournalLine.Write(entry, chain.Tip).Then(line => Append(entry, line));
+        }
+    }
+
+    /// <inheritdoc/>
+    public void Dispose()
+    {
+        lock (gate)
+        {
+            chain.Dispose();
+            held?.Dispose();
+        }
+    }
+
+    private static (StoreLock? Held, string? ReadOnly) Take(string folder, TimeProvider clock)
+    {
+        try
+        {
+            new FolderMedium(folder).Make();
+        }
+        catch (Exception refused) when (refused is IOException or UnauthorizedAccessException)
+        {
+            return (null, $"the folder cannot be made ({refused.Message.TrimEnd('.')})");
+        }
+
+        return StoreLock.Take(folder, clock).Match<(StoreLock?, string?)>(taken => (taken, null), problems => (null, problems[0].What));
+    }
+
+    private static Outcome<IJournal> Open(string folder, JournalOpening opening, Func<string, IMedium> mediumOf, StoreLock? held, string? readOnly)
+    {
+        JournalChain chain;
+        try
+        {
+            chain = JournalChain.Open(mediumOf("journal"), readOnly is null, opening.SegmentBytes);
+        }
+        catch (Exception failed) when (readOnly is null && failed is IOException or UnauthorizedAccessException)
+        {
+            // A full disk cannot take what is set aside, but it can still be read.
+            readOnly = $"the folder cannot be written to ({failed.Message.TrimEnd('.')})";
+            chain = JournalChain.Open(mediumOf("journal"), write: false, opening.SegmentBytes);
+        }
+
+        var journal = new JournalFolder(folder, opening, mediumOf, held, chain, readOnly);
+        return journal.Settle().Match<Outcome<IJournal>>(
+            _ => journal,
+            problems =>
+            {
+                chain.Dispose();
+                return new Outcome<IJournal>.Bad(problems);
+            });
+    }
+
+    // Nature, newer entry types, and the first entry of a store that has none yet.
+    private Outcome<bool> Settle()
+    {
+        if (chain.Store is null)
+        {
+            if (chain.Notices.Count > 0)
+                return new Problem("nothing in the journal can be read", "Keep the folder as it is and restore the newest backup into a new one") { File = Folder };
+            if (ReadOnlyReason is { } reason)
+                return new Problem($"there is no store yet and none can be made: {reason}", "Name another folder with --store");
+            return TryWriting(() => chain.Begin(opening.NewStore(), opening.Nature)).Then(_ => Bear());
+        }
+
+        if (chain.Nature is { } nature && nature != opening.Nature)
+            return nature == StoreNature.Practice
+                ? new Problem("this store belongs to the practice machine", "Name the folder of the real machine with --store")
+                : new Problem("this store belongs to a real machine", "Practise in another folder");
+        var unknown = chain.Types.Except(JournalLine.Types).ToList();
+        if (unknown.Count > 0)
+            ReadOnlyReason ??= $"a newer version of the program wrote entries of a kind this one does not know ({string.Join(", ", unknown.Select(Shown))})";
+        foreach (var ahead in Ahead(Folder, chain.Last))
+        {
+            ReadOnlyReason ??= ahead;
+            chain.Notices.Add(new Problem(ahead, "Nothing is written until this is settled: go on in a copy of the backup, or bring its entries in") { File = Folder });
+        }
+
+        return chain.Last == 0 && ReadOnlyReason is null ? Bear() : true;
+    }
+
+    private Outcome<bool> Bear() => Append(new EntryBody.StoreBorn(chain.Nature!.Value, Store, opening.Program)).Then<bool>(_ => true);
+
+    private Outcome<JournalEntry> Append(JournalEntry entry, byte[] line)
+    {
+        var written = TryWriting(() => chain.Append(line, JournalLine.Place(line)!.Value));
+        if (written is Outcome<bool>.Bad bad)
+            return new Outcome<JournalEntry>.Bad(bad.Problems);
+
+        // The entry is on the medium; if the next segment cannot be begun, that is the next entry's trouble.
+        TryWriting(chain.CloseWhereFull);
+        return entry;
+    }
+
+    // After a failed write nobody knows what stands behind the last sound line: only opening again finds out.
+    private Outcome<bool> TryWriting(Action write)
+    {
+        try
+        {
+            write();
+            return true;
+        }
+        catch (Exception failed) when (failed is IOException or UnauthorizedAccessException)
+        {
+            ReadOnlyReason = $"an earlier write failed ({failed.Message.TrimEnd('.')})";
+            return new Problem($"the entry could not be written: {failed.Message.TrimEnd('.')}", "Free some space or look at the disk, then open the store again; what was recorded before is kept") { File = Folder };
+        }
+    }
+
+    // An entry that verifies but cannot be understood was written by a version that knows more.
+    private static IEnumerable<JournalEntry> Read(IEnumerable<(ReadOnlyMemory<byte> Line, LinePlace Place)> lines) => lines.Select(line =>
+        JournalLine.Read(line.Line).Match(
+            entry => entry,
+            _ => new JournalEntry(string.Create(CultureInfo.InvariantCulture, $"{line.Place.Store}:{line.Place.Sequence}"), line.Place.Sequence, default, new EntryBody.Unknown(line.Place.Type))));
+
+    private static string Shown(string word) => new([.. word.Where(letter => !char.IsControl(letter)).Take(40)]);
+}

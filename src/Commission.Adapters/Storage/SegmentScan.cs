@@ -1,0 +1,65 @@
+using Commission.Core.History;
+
+namespace Commission.Adapters.Storage;
+
+/// <summary>One stretch of a segment file.</summary>
+/// <param name="Line">Line in the file, from 1.</param>
+/// <param name="Offset">Where it begins, bytes.</param>
+/// <param name="Length">Its length without the line end, bytes.</param>
+internal abstract record Stretch(int Line, int Offset, int Length)
+{
+    /// <summary>An entry whose hash fits.</summary>
+    internal sealed record Entry(int Line, int Offset, int Length, LinePlace Place) : Stretch(Line, Offset, Length);
+
+    /// <summary>A first or closing line.</summary>
+    internal sealed record Mark(int Line, int Offset, int Length, SegmentMark Content) : Stretch(Line, Offset, Length);
+
+    /// <summary>A complete line that does not verify.</summary>
+    internal sealed record Damaged(int Line, int Offset, int Length, int Entries) : Stretch(Line, Offset, Length);
+
+    /// <summary>A last line without its line end: it was never acknowledged.</summary>
+    internal sealed record Torn(int Line, int Offset, int Length) : Stretch(Line, Offset, Length);
+}
+
+/// <summary>Cuts the bytes of a segment into stretches. Every byte belongs to exactly one.</summary>
+internal static class SegmentScan
+{
+    internal static IEnumerable<Stretch> Of(byte[] bytes)
+    {
+        var (at, line) = (0, 1);
+        while (at < bytes.Length)
+        {
+            var length = bytes.AsSpan(at).IndexOf((byte)'\n');
+            if (length < 0)
+            {
+                yield return new Stretch.Torn(line, at, bytes.Length - at);
+                yield break;
+            }
+
+            yield return One(bytes.AsMemory(at, length), line, at);
+            (at, line) = (at + length + 1, line + 1);
+        }
+    }
+
+    private static Stretch One(ReadOnlyMemory<byte> bytes, int line, int at)
+    {
+        if (JournalLine.Place(bytes.Span) is { } place)
+            return new Stretch.Entry(line, at, bytes.Length, place);
+        if (SegmentMark.Read(bytes) is { } mark)
+            return new Stretch.Mark(line, at, bytes.Length, mark);
+        return new Stretch.Damaged(line, at, bytes.Length, Math.Max(1, CountBeginnings(bytes.Span)));
+    }
+
+    // Where a line end was lost, two entries stand in one line; both numbers are used up.
+    private static int CountBeginnings(ReadOnlySpan<byte> bytes)
+    {
+        var count = 0;
+        for (var at = bytes.IndexOf(JournalLine.Beginning); at >= 0; at = bytes.IndexOf(JournalLine.Beginning))
+        {
+            count++;
+            bytes = bytes[(at + 1)..];
+        }
+
+        return count;
+    }
+}
