@@ -1,12 +1,18 @@
 using Commission.Practice.Populations;
+using Commission.Proof.Durability;
 using Commission.Proof.Efficiency;
 using Commission.Proof.Harm;
 using Commission.Proof.Honesty;
 using Commission.Proof.Tables;
 
 // tests/Commission.Proof -- [--short] [--table A] [--seed N]
+// tests/Commission.Proof -- durability [--short]
 // The short form runs in CI; the long form takes minutes and is what the README quotes.
 var isShort = args.Contains("--short");
+if (args is ["durability", ..])
+    return DurabilityCommand.Run(isShort);
+if (args is [KillRun.ChildWord, var folder])
+    return KillRun.Child(folder);
 var only = After("--table");
 var seed = After("--seed") is { } typed ? ulong.Parse(typed, System.Globalization.CultureInfo.InvariantCulture) : 20261125UL;
 var population = PopulationFile.Read(File.ReadAllText(ProjectFiles.Find("shared/reference/population.json")));

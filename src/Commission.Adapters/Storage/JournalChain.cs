@@ -54,12 +54,12 @@ internal sealed class JournalChain : IDisposable
             if (files.Count == 0)
                 return chain;
             var walk = chain.WalkOpenPart(files);
-            (chain.Store, chain.Nature, chain.Last, chain.Tip) = (walk.Store, walk.Nature, walk.Last, walk.Tip);
+            (chain.Store, chain.Nature, chain.Last, chain.Tip) = (walk.Store, walk.Nature ?? chain.NatureToldByFirstEntry(), walk.Last, walk.Tip);
             chain.Types.UnionWith(walk.Types);
             chain.typesOfSegment.UnionWith(walk.Types);
             chain.Notices.AddRange(walk.Faults);
             chain.segment = Number(files[^1]);
-            if (write && walk.Store is not null)
+            if (write && walk.Store is not null && chain.Nature is not null)
                 chain.MakeWritable(files[^1], walk);
             return chain;
         }
@@ -185,9 +185,14 @@ internal sealed class JournalChain : IDisposable
                 walk.Over(files[at], medium.ReadAll(files[at]));
         }
 
-        if (FirstMark(files[0]) is { } first)
-            Nature = first.Nature;
         return walk;
+    }
+
+    // Where the first line of the only segment is damaged, the store's first entry still tells.
+    private StoreNature? NatureToldByFirstEntry()
+    {
+        var (line, place) = Lines().FirstOrDefault();
+        return place.Type == "store-born" && JournalLine.Read(line) is Outcome<JournalEntry>.Good { Value.Body: EntryBody.StoreBorn born } ? born.Nature : null;
     }
 
     private void TakeClosed(string name, ChainWalk walk)

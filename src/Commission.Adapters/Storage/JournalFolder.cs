@@ -24,7 +24,7 @@ public sealed partial class JournalFolder : IStoreFolder
     public string Folder { get; }
 
     /// <inheritdoc/>
-    public StoreNature Nature => chain.Nature!.Value;
+    public StoreNature Nature => chain.Nature ?? opening.Nature;
 
     /// <inheritdoc/>
     public string Store => chain.Store!;
@@ -145,8 +145,10 @@ public sealed partial class JournalFolder : IStoreFolder
             return TryWriting(() => chain.Begin(opening.NewStore(), opening.Nature)).Then(_ => Bear());
         }
 
-        if (chain.Nature is { } nature && nature != opening.Nature)
-            return nature == StoreNature.Practice
+        if (chain.Nature is null)
+            ReadOnlyReason ??= "the journal's first lines are damaged: whether it is one of a real machine cannot be told";
+        if (Nature != opening.Nature)
+            return Nature == StoreNature.Practice
                 ? new Problem("this store belongs to the practice machine", "Name the folder of the real machine with --store")
                 : new Problem("this store belongs to a real machine", "Practise in another folder");
         var unknown = chain.Types.Except(JournalLine.Types).ToList();
@@ -161,7 +163,7 @@ public sealed partial class JournalFolder : IStoreFolder
         return chain.Last == 0 && ReadOnlyReason is null ? Bear() : true;
     }
 
-    private Outcome<bool> Bear() => Append(new EntryBody.StoreBorn(chain.Nature!.Value, Store, opening.Program)).Then<bool>(_ => true);
+    private Outcome<bool> Bear() => Append(new EntryBody.StoreBorn(Nature, Store, opening.Program)).Then<bool>(_ => true);
 
     private Outcome<JournalEntry> Append(JournalEntry entry, byte[] line)
     {

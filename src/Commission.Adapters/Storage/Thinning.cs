@@ -1,7 +1,7 @@
 namespace Commission.Adapters.Storage;
 
 /// <summary>Which backups stay: the newest five, then the newest of each month, at most twelve months.</summary>
-internal static class Thinning
+public static class Thinning
 {
     private const int Newest = 5;
     private const int Months = 12;
@@ -9,7 +9,7 @@ internal static class Thinning
 
     /// <summary>The names that stay.</summary>
     /// <param name="names">Names that begin with <c>yyyyMM</c>; others are left alone.</param>
-    internal static IReadOnlySet<string> Keep(IEnumerable<string> names)
+    public static IReadOnlySet<string> Keep(IEnumerable<string> names)
     {
         var all = names.OrderDescending(StringComparer.Ordinal).ToList();
         var dated = all.Where(name => name.Length > MonthLetters && name[..MonthLetters].All(char.IsAsciiDigit) && !name.EndsWith(".part", StringComparison.Ordinal)).ToList();

@@ -40,7 +40,7 @@ public sealed class CutPowerMedium : IMedium
     public long Length(string file) => files[file].Count;
 
     /// <inheritdoc/>
-    public byte[] Read(string file, long offset, int count) => [.. files[file].Skip((int)offset).Take(count)];
+    public byte[] Read(string file, long offset, int count) => [.. files[file].GetRange((int)offset, (int)Math.Min(count, files[file].Count - offset))];
 
     /// <inheritdoc/>
     public IMediumFile Append(string file)
