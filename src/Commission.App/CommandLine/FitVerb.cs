@@ -29,7 +29,7 @@ internal sealed class FitVerb(Workbench bench) : IVerb
         options.ForEach(command.Add);
         command.SetAction(parsed =>
         {
-            var typed = options.Select(o => (o.Name, Value: parsed.GetValue(o))).Where(o => o.Value is not null).ToDictionary(o => o.Name[2..], o => o.Value!);
+            var typed = options.Select(o => (o.Name, Value: parsed.GetValue(o) ?? (parsed.GetResult(o) is { Implicit: false } ? "yes" : null))).Where(o => o.Value is not null).ToDictionary(o => o.Name[2..], o => o.Value!);
             return Run(kind, parsed, parsed.GetValue(file)!, typed);
         });
         return command;
@@ -56,5 +56,5 @@ internal sealed class FitVerb(Workbench bench) : IVerb
         kind.Columns.IsEmpty ? "of any names" : string.Join(", ", kind.Columns.Select(c => c.Required ? c.Name : $"[{c.Name}]"));
 
     private static Option<string?> Declared(OptionSpec spec) =>
-        new("--" + spec.Name) { Description = spec.Meaning, HelpName = spec.IsNumber ? "NUMBER" : "WORD", Arity = ArgumentArity.ExactlyOne };
+        new("--" + spec.Name) { Description = spec.Meaning, HelpName = spec.IsNumber ? "NUMBER" : "WORD", Arity = spec.IsFlag ? ArgumentArity.Zero : ArgumentArity.ExactlyOne };
 }

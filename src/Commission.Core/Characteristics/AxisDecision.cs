@@ -112,7 +112,7 @@ internal sealed record AxisDecision(double Error, double Uncertainty, double Exp
         if (judgement.Limit is { } limit && Math.Abs(mean) <= limit / 4) return TooSmall();
         var odds = OddsOfHarm(mean, spread, LengthMm);
         return odds <= MostOddsOfHarm
-            ? Change((mean, spread), string.Create(CultureInfo.InvariantCulture, $"A change makes the axis better with odds of {(1 - odds) / odds:0} to 1 or more"))
+            ? Change((mean, spread), string.Create(CultureInfo.InvariantCulture, $"A change makes the axis better with odds of {Math.Min(1000, (1 - odds) / odds):0} to 1 or more"))
             : NotNow(judgement, odds);
     }
 

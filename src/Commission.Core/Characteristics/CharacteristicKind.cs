@@ -106,9 +106,6 @@ public abstract class CharacteristicKind
     /// <summary>The columns it reads.</summary>
     public abstract ImmutableArray<ColumnSpec> Columns { get; }
 
-    /// <summary>Whether it takes any column of numbers by the names in its options, as it stands and without conversion.</summary>
-    public virtual bool TakesAnyColumn => false;
-
     /// <summary>Its own options.</summary>
     public virtual ImmutableArray<OptionSpec> Options => [];
 

@@ -24,9 +24,6 @@ public sealed class ColumnsKind : CharacteristicKind
     public override string Method => "columns/1";
 
     /// <inheritdoc/>
-    public override bool TakesAnyColumn => true;
-
-    /// <inheritdoc/>
     public override ImmutableArray<ColumnSpec> Columns => [];
 
     /// <inheritdoc/>

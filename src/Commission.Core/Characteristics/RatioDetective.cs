@@ -83,7 +83,7 @@ public static class RatioDetective
 
     // The confusions met again and again: inch screws sold beside metric ones, and the common leads of 5, 8 and 10 mm.
     private static bool Familiar(double real, double set) =>
-        (real, set) is (5.08, 5) or (5, 5.08) or (8, 5) or (5, 8) or (6.35, 5) or (5, 6.35) or (10, 5) or (5, 10) or (2.54, 2.5) or (2.5, 2.54);
+        (real, set) is (5.08, 5) or (5, 5.08) or (8, 5) or (5, 8) or (6.35, 5) or (5, 6.35) or (10, 5) or (5, 10);
 
     private static string Said(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

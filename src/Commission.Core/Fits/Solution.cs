@@ -32,7 +32,7 @@ internal static class Solution
         {
             Columns = names,
             Estimates = [.. design.Restore(unknowns).Select(value => value.ToDouble())],
-            Covariance = [.. covariance.Select(row => row.ToImmutableArray())],
+            Covariance = Symmetric(covariance),
             ReadingCovariance = FromReadings(rows, effects),
             Priors = Priors(rows, effects),
             Residuals = [.. rows.Select((row, i) => (row, i)).Where(at => at.row.Source is null).Select(at => (residuals[at.i] * at.row.Sigma).ToDouble())],
@@ -58,6 +58,10 @@ internal static class Solution
 
         return [.. Enumerable.Range(0, n).Select(a => Enumerable.Range(0, n).Select(b => sums[Math.Min(a, b), Math.Max(a, b)]).ToImmutableArray())];
     }
+
+    // Both halves were solved for; they differ in the last digit at most.
+    private static ImmutableArray<ImmutableArray<double>> Symmetric(double[][] matrix) =>
+        [.. matrix.Select((row, a) => row.Select((value, b) => a <= b ? value : matrix[b][a]).ToImmutableArray())];
 
     private static ImmutableArray<PriorPart> Priors(ImmutableArray<AugmentedSystem.Row> rows, double[][] effects) =>
         [.. rows.Select((row, i) => (row, i)).Where(at => at.row.Source is not null)
