@@ -70,12 +70,15 @@ internal sealed record HonestyCase
     {
         Source = "proof",
         Columns = [.. Cells[0].Given.Keys.Concat(Cells[0].Words.Keys).Append(Column).Distinct()],
-        Rows = [.. Cells.Select((cell, i) => new ReadingRow
-        {
-            Number = i + 1,
-            Numbers = cell.Given.ToImmutableDictionary().SetItem(Column, double.Parse(bench.Read(cell), CultureInfo.InvariantCulture)),
-            Words = cell.Words.ToImmutableDictionary(),
-        })],
+        Rows = [.. Cells.Select((cell, i) => Row(cell, i + 1, bench.Read(cell)))],
+    };
+
+    private ReadingRow Row(Cell cell, int number, string typed) => new()
+    {
+        Number = number,
+        Numbers = cell.Given.ToImmutableDictionary().SetItem(Column, double.Parse(typed, CultureInfo.InvariantCulture)),
+        Words = cell.Words.ToImmutableDictionary(),
+        Typed = ImmutableDictionary<string, string>.Empty.Add(Column, typed),
     };
 
     private Instrument Described(PracticeInstrument instrument) => new(
@@ -101,14 +104,14 @@ internal sealed record HonestyCase
 /// <summary>What one run gave.</summary>
 internal sealed record HonestyRun(PracticeBench Bench, Core.Outcome<Finding> Outcome)
 {
-    /// <summary>Whether the truth of a parameter lies inside U; null where there is no U or no truth.</summary>
-    public bool? Holds(string kind, AxisName? axis, string parameter)
+    /// <summary>Error of a found parameter and its U; null where there is no U or no truth.</summary>
+    public (double Error, double Half)? Of(string kind, AxisName? axis, string parameter)
     {
         if (Outcome is not Core.Outcome<Finding>.Good(var finding))
             return null;
         var found = finding.Parameter(parameter);
         return found is { Value: { } value, ExpandedUncertainty: { } half } && Bench.TrueValue(kind, axis, parameter) is { } truth
-            ? Math.Abs(value - truth) <= half
+            ? (value - truth, half)
             : null;
     }
 }
