@@ -49,10 +49,26 @@ internal sealed record HonestyCase
         var heron = PracticeMachine.Heron(seed);
         var declared = Declared(heron.State);
         var state = Draw(declared, source.For("draw"));
-        var bench = new PracticeBench(heron with { State = force is null ? state : force(state) }, Hand.Steady with { JawTiltDeg = 0 }, seed);
+        var machine = heron with { State = force is null ? state : force(state) };
+        var bench = new PracticeBench(machine, _hand, seed, DeclaredInstruments(machine, seed, source.For("instruments")));
         var table = Read(bench);
         var options = Options with { Instrument = Described(Instrument(bench)), Hand = Study(bench, source.For("study")), Tolerance = tolerance };
         return new HonestyRun(bench, kind.Evaluate(table, options));
+    }
+
+    private static readonly Hand _hand = Hand.Steady with { JawTiltDeg = 0 };
+
+    /// <summary>The declared error of an instrument: one draw of scale, uniform within the limit at the longest reading of the set.</summary>
+    private InstrumentSet DeclaredInstruments(PracticeMachine machine, ulong seed, DrawSource source)
+    {
+        var trial = new PracticeBench(machine, _hand, seed);
+        var longest = Cells.Max(cell => Math.Abs(double.Parse(trial.Read(cell), CultureInfo.InvariantCulture)));
+        PracticeInstrument Declared(PracticeInstrument instrument) => instrument with
+        {
+            Error = ErrorCurve.WithinLimit(source, instrument.LimitMm, longest),
+            InsideOffsetMm = source.NextUniform(-0.02, 0.02),
+        };
+        return new InstrumentSet(Declared(trial.Caliper), Declared(trial.Indicator), Declared(trial.Tape));
     }
 
     /// <summary>What the fits declare: one window, one temperature, marks that come back.</summary>
