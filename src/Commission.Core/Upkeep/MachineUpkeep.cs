@@ -1,0 +1,112 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Commission.Core.History;
+using Commission.Core.Machines;
+
+namespace Commission.Core.Upkeep;
+
+/// <summary>How the results of one machine stand at an instant.</summary>
+/// <param name="fold">The fold of the journal.</param>
+/// <param name="machine">The machine.</param>
+/// <param name="at">The instant; only age depends on it.</param>
+public sealed class MachineUpkeep(UpkeepFold fold, Machine machine, DateTimeOffset at)
+{
+    private static readonly ImmutableArray<string> Axes = ["X", "Y", "Z"];
+
+    private readonly Dictionary<ResultKey, ResultState> known = [];
+
+    /// <summary>All states in the order of work: each item once, or once for each axis.</summary>
+    public ImmutableArray<ResultState> All => [.. WorkGraph.All.SelectMany(Keys).Select(State)];
+
+    /// <summary>The state of one result.</summary>
+    public ResultState State(ResultKey key)
+    {
+        if (!known.TryGetValue(key, out var state))
+            known[key] = state = Judge(key, WorkGraph.All.First(item => item.Id == key.Item));
+        return state;
+    }
+
+    /// <summary>The keys of an item on this machine.</summary>
+    public IEnumerable<ResultKey> Keys(WorkItem item) => item.Scope switch
+    {
+        WorkScope.Hand => [new ResultKey("", item.Id)],
+        WorkScope.Axis => Axes.Select(axis => new ResultKey(machine.Name, item.Id, axis)),
+        _ => [new ResultKey(machine.Name, item.Id)],
+    };
+
+    private ResultState Judge(ResultKey key, WorkItem item)
+    {
+        if (!Applies(item))
+            return new ResultState { Key = key, Standing = Standing.NotApplicable };
+        if (fold.Counting(key).LastOrDefault() is not { } result)
+            return new ResultState { Key = key, Standing = Standing.Never };
+        var dueAt = result.MeasuredAt.AddDays(item.DueAfterDays);
+        var reasons = Marks(key, result).Concat(Upstream(key, item, result)).ToList();
+        if (at >= dueAt)
+            reasons.Add(new(Standing.Due, string.Create(CultureInfo.InvariantCulture, $"measured {(int)(at - result.MeasuredAt).TotalDays} days ago; due after {item.DueAfterDays}"), null));
+        var ordered = reasons.OrderByDescending(reason => reason.Standing).ThenBy(reason => reason.Entry).ToImmutableArray();
+        return new ResultState
+        {
+            Key = key, Standing = ordered.IsEmpty ? Standing.Fresh : ordered[0].Standing, Reasons = ordered,
+            Result = result.Sequence, MeasuredAt = result.MeasuredAt, DueAt = dueAt,
+        };
+    }
+
+    private bool Applies(WorkItem item) => item.When switch
+    {
+        WorkCondition.Switches => AxesOf.Any(axis => axis.Switches != Switches.None),
+        WorkCondition.MotorPair => AxesOf.Any(axis => axis.Motors is null or 2),
+        _ => true,
+    };
+
+    private IEnumerable<AxisDescription> AxesOf => [machine.X, machine.Y, machine.Z];
+
+    private IEnumerable<StandingReason> Marks(ResultKey key, KeptResult result) => fold.Events
+        .Where(happened => happened.Sequence > result.Sequence && !fold.Withdrawn.Contains(happened.Sequence))
+        .Where(happened => key.Machine.Length == 0 || happened.Machine == key.Machine)
+        .Where(happened => happened.Axis is null || key.Axis is null || happened.Axis == key.Axis)
+        .Where(happened => !WithinItsUncertainty(happened, result))
+        .Select(happened => (Happened: happened, Row: StaleTable.Find(happened.Change)))
+        .Where(pair => pair.Row?.Items.Contains(key.Item) == true)
+        .Select(pair => new StandingReason(
+            pair.Row!.Effect == ChangeEffect.Suspect ? Standing.Suspect : Standing.Stale,
+            $"{ChangeWord.Find(pair.Row.Change)?.Title ?? pair.Row.Change}: {pair.Row.Todo}",
+            pair.Happened.Sequence));
+
+    // A number that was changed by less than is known about the result changes nothing that is known.
+    private static bool WithinItsUncertainty(KeptEvent happened, KeptResult result)
+    {
+        if (happened.Relative is not { } relative || result.Expanded is not { } expanded)
+            return false;
+        var change = happened.Change == "steps-changed" && result.Value is { } value && Math.Abs(value) > 1 ? relative * value : relative;
+        return Math.Abs(change) < expanded;
+    }
+
+    private IEnumerable<StandingReason> Upstream(ResultKey key, WorkItem item, KeptResult result)
+    {
+        foreach (var need in item.Needs.Where(need => need.UsesValue))
+        {
+            var upstream = WorkGraph.All.First(other => other.Id == need.Item);
+            foreach (var other in Keys(upstream).Where(other => other.Axis is null || key.Axis is null || other.Axis == key.Axis))
+            {
+                var state = State(other);
+                if (state.Standing is Standing.Stale or Standing.Suspect)
+                    yield return new(Standing.Stale, $"{Named(upstream, other)} is {(state.Standing == Standing.Stale ? "stale" : "suspect")}", state.Reasons[0].Entry);
+                else if (Moved(other, result) is { } moved)
+                    yield return new(Standing.Stale, $"{Named(upstream, other)} was measured anew and differs by more than its uncertainty", moved);
+            }
+        }
+    }
+
+    // The upstream result that held when this one was made, against the one that holds now.
+    private long? Moved(ResultKey upstream, KeptResult result)
+    {
+        var results = fold.Counting(upstream).ToList();
+        var then = results.FindLast(kept => kept.Sequence < result.Sequence);
+        return then is { Value: { } old, Expanded: { } expanded } && results[^1] is { Value: { } now } last && last.Sequence > result.Sequence && Math.Abs(now - old) > expanded
+            ? last.Sequence
+            : null;
+    }
+
+    private static string Named(WorkItem item, ResultKey key) => key.Axis is null ? item.Title : $"{item.Title} of {key.Axis}";
+}

@@ -1,0 +1,109 @@
+using System.Collections.Immutable;
+using Commission.Core.History;
+
+namespace Commission.Core.Upkeep;
+
+/// <summary>A result as the fold keeps it.</summary>
+/// <param name="Sequence">Sequence of the finding, or of the end of a run that gives no number.</param>
+/// <param name="MeasuredAt">Instant of the last reading behind it.</param>
+/// <param name="Value">Headline value; null where it has none.</param>
+/// <param name="Expanded">Expanded uncertainty of the value; null where it has none.</param>
+public sealed record KeptResult(long Sequence, DateTimeOffset MeasuredAt, double? Value, double? Expanded);
+
+/// <summary>An event that may make results stale.</summary>
+/// <param name="Sequence">Sequence of its entry.</param>
+/// <param name="Machine">The machine; null where it concerns none in particular.</param>
+/// <param name="Axis">The axis; null for all.</param>
+/// <param name="Change">Word of change.</param>
+/// <param name="Relative">Relative change of the number that was written; null where it is no number, and then it always counts.</param>
+public sealed record KeptEvent(long Sequence, string? Machine, string? Axis, string Change, double? Relative);
+
+/// <summary>
+/// What the states of all results are read from: a fold over the journal that only collects. How a result stands at an instant is
+/// asked of it afterwards, so that the fold from nothing and the fold from a prefix and the rest cannot differ.
+/// </summary>
+public sealed record UpkeepFold
+{
+    private UpkeepFold()
+    {
+    }
+
+    /// <summary>The fold of no entries.</summary>
+    public static UpkeepFold Empty { get; } = new();
+
+    /// <summary>Results by key in order, withdrawn ones too.</summary>
+    public ImmutableDictionary<ResultKey, ImmutableList<KeptResult>> Results { get; private init; } = ImmutableDictionary<ResultKey, ImmutableList<KeptResult>>.Empty;
+
+    /// <summary>Events in order, withdrawn ones too.</summary>
+    public ImmutableList<KeptEvent> Events { get; private init; } = [];
+
+    /// <summary>Sequences of entries that were withdrawn.</summary>
+    public ImmutableHashSet<long> Withdrawn { get; private init; } = [];
+
+    /// <summary>Latest description of each machine.</summary>
+    public ImmutableDictionary<string, Machines.Machine> Machines { get; private init; } = ImmutableDictionary<string, Machines.Machine>.Empty;
+
+    private ImmutableDictionary<long, OpenRun> Runs { get; init; } = ImmutableDictionary<long, OpenRun>.Empty;
+
+    /// <summary>The fold of a chain.</summary>
+    public static UpkeepFold From(IEnumerable<JournalEntry> entries) => entries.Aggregate(Empty, (fold, entry) => fold.After(entry));
+
+    /// <summary>The fold after one more entry.</summary>
+    public UpkeepFold After(JournalEntry entry) => entry.Body switch
+    {
+        EntryBody.MachineDescribed body => this with { Machines = Machines.SetItem(body.Description.Name, body.Description) },
+        EntryBody.RunStarted body => this with { Runs = Runs.SetItem(entry.Sequence, new OpenRun(body, null, false)) },
+        EntryBody.ReadingTaken { Run: long run } when Runs.TryGetValue(run, out var open) => this with { Runs = Runs.SetItem(run, open with { LastReading = entry.At }) },
+        EntryBody.FindingMade body => WithFinding(entry, body),
+        EntryBody.RunEnded { How: "completed", Run: long run } when Runs.TryGetValue(run, out var open) => WithRun(entry, open),
+        EntryBody.StudyMade body => Add(new ResultKey("", "gauge-study"), new KeptResult(entry.Sequence, entry.At, body.Study.StandardDeviationMm, null)),
+        EntryBody.ChangeTold body => this with { Events = Events.Add(new KeptEvent(entry.Sequence, body.Machine, body.Axis, body.Change, null)) },
+        EntryBody.SettingWritten body => WithWrite(entry, body),
+        EntryBody.Withdrawn body => this with { Withdrawn = Withdrawn.Add(body.Finding) },
+        _ => this,
+    };
+
+    /// <summary>Results of a key that count, in order.</summary>
+    public IEnumerable<KeptResult> Counting(ResultKey key) =>
+        Results.TryGetValue(key, out var kept) ? kept.Where(result => !Withdrawn.Contains(result.Sequence)) : [];
+
+    private UpkeepFold WithFinding(JournalEntry entry, EntryBody.FindingMade made)
+    {
+        if (WorkGraph.Find(made.Characteristic) is not { } item)
+            return this;
+        var run = made.Run is long number && Runs.TryGetValue(number, out var open) ? open : null;
+        var headline = made.Finding.Parameters.IsDefaultOrEmpty ? null : made.Finding.Headline;
+        var result = new KeptResult(entry.Sequence, run?.LastReading ?? entry.At, headline?.Value, headline?.ExpandedUncertainty);
+        var folded = Add(Key(made.Machine, item, made.Axis, made.Place), result);
+        return run is null ? folded : folded with { Runs = folded.Runs.SetItem(made.Run!.Value, run with { Found = true }) };
+    }
+
+    // Procedures that give no number, such as the switches, leave their end behind as the result.
+    private UpkeepFold WithRun(JournalEntry entry, OpenRun open)
+    {
+        var fold = this with { Runs = Runs.Remove(entry.Body.Run!.Value) };
+        return open.Found || WorkGraph.Find(open.Started.Procedure) is not { } item
+            ? fold
+            : fold.Add(Key(open.Started.Machine, item, open.Started.Axis, null), new KeptResult(entry.Sequence, open.LastReading ?? entry.At, null, null));
+    }
+
+    private UpkeepFold WithWrite(JournalEntry entry, EntryBody.SettingWritten written)
+    {
+        if (written.Stage == "intended" || StaleTable.ChangeOf(written.Name) is not { } change)
+            return this;
+        double? relative = written.Before is { } before && before != 0 && change != "microsteps-changed" ? (written.ReadBack ?? written.After) / before - 1 : null;
+        return this with { Events = Events.Add(new KeptEvent(entry.Sequence, written.Machine, written.Axis, change, relative)) };
+    }
+
+    private UpkeepFold Add(ResultKey key, KeptResult result) =>
+        this with { Results = Results.SetItem(key, (Results.TryGetValue(key, out var kept) ? kept : []).Add(result)) };
+
+    private static ResultKey Key(string? machine, WorkItem item, string? axis, string? place) => item.Scope switch
+    {
+        WorkScope.Hand => new("", item.Id),
+        WorkScope.Axis => new(machine ?? "", item.Id, axis, place),
+        _ => new(machine ?? "", item.Id, null, place),
+    };
+
+    private sealed record OpenRun(EntryBody.RunStarted Started, DateTimeOffset? LastReading, bool Found);
+}

@@ -1,0 +1,180 @@
+using CsCheck;
+using Commission.Core.Characteristics;
+using Commission.Core.History;
+using Commission.Core.Machines;
+using Commission.Core.Tests.History;
+using Commission.Core.Upkeep;
+using Xunit;
+
+namespace Commission.Core.Tests.Upkeep;
+
+public sealed class UpkeepTests
+{
+    private static readonly DateTimeOffset Start = new(2031, 5, 4, 9, 0, 0, TimeSpan.Zero);
+
+    private static readonly Machine Heron = new()
+    {
+        Name = "Heron", TravelMm = [420, 580, 90], X = new() { Switches = Switches.Home, Motors = 1 }, Y = new() { Switches = Switches.Home, Motors = 2 }, Z = new() { Switches = Switches.None, Motors = 1 },
+    };
+
+    private static EntryBody.MachineDescribed Described => new(Heron, false) { Machine = "Heron" };
+
+    private static EntryBody.FindingMade Found(string kind, string? axis, double value = 0, double expanded = 1e-4)
+    {
+        var made = LedgerTests.Found(kind, axis);
+        return made with { Finding = made.Finding with { Parameters = [new FittedParameter { Name = "value", Unit = "1", Value = value, ExpandedUncertainty = expanded }] } };
+    }
+
+    private static EntryBody.ChangeTold Change(string word, string? axis = null) => new(word, axis, "") { Machine = "Heron" };
+
+    private static EntryBody.SettingWritten Written(double before, double after) =>
+        new() { Machine = "Heron", Name = "stepsPerMm", Axis = "X", Before = before, After = after, ReadBack = after, Stage = "read-back" };
+
+    private static MachineUpkeep At(double days, params EntryBody[] bodies) => new(UpkeepFold.From(LedgerTests.Chain([Described, .. bodies])), Heron, Start.AddDays(days));
+
+    private static Standing Of(MachineUpkeep upkeep, string item, string? axis = null) => upkeep.State(new ResultKey("Heron", item, axis)).Standing;
+
+    private static EntryBody[] Everything => [.. WorkGraph.All.SelectMany(item => item.Scope switch
+    {
+        WorkScope.Axis => ((string[])["X", "Y", "Z"]).Select(axis => (EntryBody)Found(item.Id, axis)),
+        _ => [Found(item.Id, null)],
+    })];
+
+    [Fact]
+    public void Every_word_of_change_has_its_row_and_every_row_its_word() =>
+        Assert.Equal(ChangeWord.All.Select(change => change.Word).Order(), StaleTable.Rows.Select(row => row.Change).Order());
+
+    [Fact]
+    public void Every_row_names_items_that_are_there() =>
+        Assert.All(StaleTable.Rows.SelectMany(row => row.Items), item => Assert.Contains(WorkGraph.All, known => known.Id == item));
+
+    [Fact]
+    public void Every_item_stands_behind_all_it_rests_on()
+    {
+        for (var at = 0; at < WorkGraph.All.Length; at++)
+            Assert.All(WorkGraph.All[at].Needs, need => Assert.Contains(WorkGraph.All[..at], before => before.Id == need.Item));
+    }
+
+    [Fact]
+    public void A_result_is_never_then_fresh_then_due()
+    {
+        Assert.Equal(Standing.Never, Of(At(0), "tram"));
+        Assert.Equal(Standing.Fresh, Of(At(10, Found("tram", null)), "tram"));
+        Assert.Equal(Standing.Due, Of(At(200, Found("tram", null)), "tram"));
+    }
+
+    [Fact]
+    public void What_a_machine_does_not_have_does_not_apply()
+    {
+        var bare = Heron with { X = new() { Switches = Switches.None, Motors = 1 }, Y = new() { Switches = Switches.None, Motors = 1 } };
+        var upkeep = new MachineUpkeep(UpkeepFold.Empty, bare, Start);
+        Assert.Equal((Standing.NotApplicable, Standing.NotApplicable), (Of(upkeep, "homing"), Of(upkeep, "home-offset")));
+    }
+
+    // Metrology note, 14: the row of each change, nothing besides but what rests on it.
+    [Theory]
+    [InlineData("spindle-remounted", null, "tram runout test-cut bed-map z-square")]
+    [InlineData("steps-changed", "X", "axis-scale:X speed-ladder:X home-offset backlash:X stiffness:X test-cut speed-under-load:X")]
+    [InlineData("board-surfaced", null, "bed-map z-square")]
+    [InlineData("temperature-changed", null, "axis-scale:X axis-scale:Y axis-scale:Z")]
+    [InlineData("cutter-changed", null, "runout test-cut")]
+    public void A_change_makes_exactly_the_right_results_stale(string word, string? axis, string expected)
+    {
+        var stale = At(1, [.. Everything, Change(word, axis)]).All.Where(state => state.Standing == Standing.Stale)
+            .Select(state => state.Key.Axis is null ? state.Key.Item : $"{state.Key.Item}:{state.Key.Axis}");
+        Assert.Equal(expected.Split(' ').Order(), stale.Order());
+    }
+
+    [Fact]
+    public void A_crash_makes_everything_suspect_and_names_its_entry()
+    {
+        var upkeep = At(1, [.. Everything, Change("crash")]);
+        Assert.All(upkeep.All.Where(state => state.Key.Machine.Length > 0 && state.Standing != Standing.NotApplicable), state => Assert.Equal(Standing.Suspect, state.Standing));
+        Assert.Equal(Everything.Length + 2, upkeep.State(new ResultKey("Heron", "tram")).Reasons[0].Entry);
+    }
+
+    [Fact]
+    public void A_change_taken_back_leaves_no_mark()
+    {
+        var entries = (EntryBody[])[.. Everything, Change("spindle-remounted")];
+        Assert.Equal(Standing.Fresh, Of(At(1, [.. entries, new EntryBody.Withdrawn(entries.Length + 1, "other machine")]), "tram"));
+    }
+
+    [Fact]
+    public void A_withdrawal_brings_back_the_result_before_with_all_that_happened_since()
+    {
+        var entries = (EntryBody[])[Found("tram", null), Change("spindle-remounted"), Found("tram", null), new EntryBody.Withdrawn(4, "wrong arm")];
+        Assert.Equal(Standing.Fresh, Of(At(1, entries[..3]), "tram"));
+        Assert.Equal(Standing.Stale, Of(At(1, entries), "tram"));
+    }
+
+    [Theory]
+    [InlineData(320.01, Standing.Fresh)]
+    [InlineData(320.20, Standing.Stale)]
+    public void A_written_setting_marks_only_beyond_the_uncertainty(double after, Standing expected) =>
+        Assert.Equal(expected, Of(At(1, Found("axis-scale", "X", expanded: 2e-4), Written(320, after)), "axis-scale", "X"));
+
+    [Theory]
+    [InlineData(0.00005, Standing.Fresh)]
+    [InlineData(0.00050, Standing.Stale)]
+    public void Measuring_upstream_anew_within_its_uncertainty_clears_what_rests_on_it(double value, Standing expected)
+    {
+        var entries = (EntryBody[])[Found("tram", null), Found("bed-map", null), Change("gantry-loosened"), Found("bed-map", null)];
+        Assert.Equal(Standing.Stale, Of(At(1, entries), "bed-map"));
+        Assert.Equal(expected, Of(At(1, [.. entries, Found("tram", null, value)]), "bed-map"));
+    }
+
+    [Fact]
+    public void A_completed_run_without_a_number_is_a_result()
+    {
+        var run = (EntryBody[])[new EntryBody.RunStarted { Machine = "Heron", Procedure = "switch-logic", ProcedureHash = "0" }, new EntryBody.RunEnded("completed", null) { Run = 2 }];
+        Assert.Equal(Standing.Fresh, Of(At(1, run), "switch-logic"));
+        Assert.Equal(Standing.Never, Of(At(1, run[..1]), "switch-logic"));
+    }
+
+    [Fact]
+    public void Age_counts_from_the_reading()
+    {
+        var entries = LedgerTests.Chain(
+            Described, new EntryBody.RunStarted { Machine = "Heron", Procedure = "tram", ProcedureHash = "0" },
+            new EntryBody.ReadingTaken { Run = 2, Machine = "Heron", Recorded = 1, Step = "s", Cell = 0, Place = "p", Typed = "1", Value = 1, Unit = "mm" },
+            Found("tram", null) with { Run = 2 });
+        entries[3] = entries[3] with { At = entries[2].At.AddDays(100) };
+        var state = new MachineUpkeep(UpkeepFold.From(entries), Heron, entries[3].At).State(new ResultKey("Heron", "tram"));
+        Assert.Equal(entries[2].At, state.MeasuredAt);
+    }
+
+    [Fact]
+    public void The_next_thing_to_do_has_its_foundations()
+    {
+        var first = NextWork.For(At(0));
+        Assert.Equal("electrical", first[0].Item.Id);
+        Assert.DoesNotContain(first, work => work.Item.Id is "axis-scale" or "bed-map");
+        var crashed = NextWork.For(At(1, [.. Everything, Change("crash")]));
+        Assert.Equal("electrical", crashed[0].Item.Id);
+        Assert.Contains("quick set", crashed[0].Because, StringComparison.Ordinal);
+        Assert.Empty(NextWork.For(At(1, Everything)));
+    }
+
+    private static Gen<T> OneOf<T>(params T[] values) => Gen.Int[0, values.Length - 1].Select(at => values[at]);
+
+    [Fact]
+    public void The_fold_of_a_prefix_and_the_rest_is_the_fold_of_all()
+    {
+        var items = WorkGraph.All.Select(item => item.Id).ToArray();
+        var words = ChangeWord.All.Select(change => change.Word).ToArray();
+        var entry = Gen.OneOf(
+            Gen.Select(OneOf(items), OneOf("X", "Y", "Z"), Gen.Double[-1e-3, 1e-3]).Select((item, axis, value) => (EntryBody)Found(item, axis, value)),
+            Gen.Select(OneOf(words), OneOf("X", "Y", null)).Select((word, axis) => (EntryBody)Change(word, axis)),
+            Gen.Double[319, 321].Select(after => (EntryBody)Written(320, after)),
+            Gen.Long[1, 40].Select(named => (EntryBody)new EntryBody.Withdrawn(named, "")));
+        Gen.Select(entry.Array[0, 40], Gen.Int[0, 40], Gen.Int[0, 600]).Sample((bodies, cut, days) =>
+        {
+            var entries = LedgerTests.Chain([Described, .. bodies]);
+            var prefix = Math.Min(cut, entries.Length);
+            var whole = new MachineUpkeep(UpkeepFold.From(entries), Heron, Start.AddDays(days)).All;
+            var parted = new MachineUpkeep(entries[prefix..].Aggregate(UpkeepFold.From(entries[..prefix]), (fold, one) => fold.After(one)), Heron, Start.AddDays(days)).All;
+            return whole.Zip(parted).All(pair => pair.First.Standing == pair.Second.Standing && pair.First.Reasons.SequenceEqual(pair.Second.Reasons) && pair.First.Result == pair.Second.Result);
+        }, seed: "0N0XIzNsQ0O2", iter: 300);
+    }
+}
