@@ -45,6 +45,9 @@ public sealed class ColumnsKind : CharacteristicKind
     ];
 
     /// <inheritdoc/>
+    public override ImmutableArray<PublishedCase> PublishedCases => ColumnsCases.All;
+
+    /// <inheritdoc/>
     public override Outcome<Finding> Evaluate(ReadingTable readings, FitOptions options) =>
         ColumnsModel.Of(readings, options).Then(model => Solve(model, readings, options));
 

@@ -1,0 +1,49 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using System.Text.Json;
+using Commission.Core.Readings;
+
+namespace Commission.Core.Characteristics;
+
+/// <summary>Published data sets carried in the program: the rows, and the results as printed.</summary>
+internal static class PublishedSets
+{
+    /// <summary>The rows of a set.</summary>
+    /// <param name="path">Folder and name under <c>shared/reference</c>, without extension.</param>
+    public static ReadingTable Table(string path)
+    {
+        var lines = Text(path + ".csv").Split('\n', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries);
+        ImmutableArray<string> names = [.. lines[0].Split(',')];
+        return new ReadingTable
+        {
+            Source = path,
+            Columns = names,
+            Rows = [.. lines.Skip(1).Select((line, k) => new ReadingRow
+            {
+                Number = k + 1,
+                Numbers = names.Zip(line.Split(','), (name, cell) => (name, value: double.Parse(cell, NumberStyles.Float, CultureInfo.InvariantCulture)))
+                    .ToImmutableDictionary(cell => cell.name, cell => cell.value),
+                Words = ImmutableDictionary<string, string>.Empty,
+            })],
+        };
+    }
+
+    /// <summary>A published value as printed.</summary>
+    /// <param name="path">Folder and name under <c>shared/reference</c>, without extension.</param>
+    /// <param name="names">Names that lead to it in the file.</param>
+    public static string Printed(string path, params ReadOnlySpan<string> names)
+    {
+        using var document = JsonDocument.Parse(Text(path + ".json"));
+        var element = document.RootElement;
+        foreach (var name in names) element = element.GetProperty(name);
+        return element.GetString() ?? throw new InvalidOperationException($"{path} has no text at {string.Join('/', names.ToArray())}.");
+    }
+
+    private static string Text(string name)
+    {
+        using var stream = typeof(PublishedSets).Assembly.GetManifestResourceStream("reference/" + name)
+            ?? throw new InvalidOperationException($"The program was built without reference/{name}.");
+        using var reader = new StreamReader(stream);
+        return reader.ReadToEnd();
+    }
+}
