@@ -152,7 +152,8 @@ public sealed record KeyRouter
 
         // A letter inside a burst is the device's own and is dropped; a lone one waits where it may act on the machine
         // or where a caliper with a cable may have sent it.
-        if (joined && Run.Length > 0)
+        // In a box it must also stand clear of whatever came before, an Enter too.
+        if (joined || (scene.Box is not null && key.AtMs - LastAtMs < BurstGapMs))
         {
             return (router, []);
         }

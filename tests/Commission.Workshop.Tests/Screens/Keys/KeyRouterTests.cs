@@ -75,6 +75,8 @@ public class KeyRouterTests
     [InlineData("0\n")]
     [InlineData("Y1.23\n")]
     [InlineData("12Y\n")]
+    [InlineData("863\nY")]
+    [InlineData("\nY")]
     [InlineData(" ")]
     public void Nothing_that_a_caliper_types_confirms_a_box(string keys) =>
         Assert.DoesNotContain(Typed(Box(), keys, gap: 2), act => act is KeyAct.Confirm);

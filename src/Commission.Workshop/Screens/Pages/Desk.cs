@@ -1,0 +1,218 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Commission.Core;
+using Commission.Core.History;
+using Commission.Core.Machines;
+using Commission.Workshop.Screens.Keys;
+
+namespace Commission.Workshop.Screens.Pages;
+
+/// <summary>Keeps the present sheet, the work under way and the ledger together. Everything shown comes from the journal.</summary>
+public sealed class Desk : ISheetDesk
+{
+    private readonly Dictionary<char, Func<Page>> _places;
+    private Page _page;
+    private Page? _under;
+    private RunPage? _work;
+    private string? _message;
+
+    /// <summary>A desk over its means; opens on the bench, or on the first page where no machine is described.</summary>
+    public Desk(DeskMeans means)
+    {
+        Means = means;
+        Ledger = Ledger.From(means.Journal.Entries());
+        var last = Ledger.Machines.Values.Where(machine => !machine.Retired).MaxBy(machine => machine.Described.Sequence)?.Description.Name;
+        MachineName = means.Machine ?? last;
+        _places = new()
+        {
+            ['B'] = () => new BenchPage(this), ['W'] = Work, ['F'] = () => new FindingsPage(this), ['L'] = () => new LogPage(this),
+            ['K'] = () => new KitPage(this), ['M'] = () => new MachinePage(this), ['T'] = () => new TrendPage(this), ['C'] = () => new ControllerPage(this),
+        };
+        _page = MachineName is null ? new FirstStartPage(this) : Unfinished() is { } run ? new ResumePage(this, run) : new BenchPage(this);
+    }
+
+    /// <summary>What the desk works with.</summary>
+    public DeskMeans Means { get; }
+
+    /// <summary>What the journal amounts to.</summary>
+    public Ledger Ledger { get; private set; }
+
+    /// <summary>Name of the machine; null before one is described.</summary>
+    public string? MachineName { get; private set; }
+
+    /// <summary>The machine; null before one is described.</summary>
+    public Machine? Machine => MachineName is { } name && Ledger.Machines.TryGetValue(name, out var record) ? record.Description : null;
+
+    /// <summary>The time at the machine.</summary>
+    public DateTimeOffset Now => Means.Clock.GetLocalNow();
+
+    /// <summary>The date as sheets show it.</summary>
+    public string Today => Now.ToString("ddd d MMM yyyy", CultureInfo.InvariantCulture);
+
+    /// <summary>Whether it is the practice machine.</summary>
+    public bool IsPractice => Means.Journal.Nature == StoreNature.Practice;
+
+    /// <summary>The live strip.</summary>
+    public LiveStrip Live => IsPractice ? LiveStrip.Practice : LiveStrip.None;
+
+    /// <inheritdoc/>
+    public int Scrolled { get; private set; }
+
+    /// <inheritdoc/>
+    public bool Left { get; private set; }
+
+    /// <inheritdoc/>
+    public KeyScene Scene => _page.Scene;
+
+    /// <summary>The run under way; null where none is.</summary>
+    public RunPage? Running => _work;
+
+    /// <inheritdoc/>
+    public Sheet Show(int width, int height)
+    {
+        var sheet = _page.Show(width, height);
+        var right = Means.Journal.ReadOnlyReason is not null ? "read only, the other one writes" : sheet.Right;
+        return sheet with { IsPractice = IsPractice, Message = _message, Right = right };
+    }
+
+    /// <inheritdoc/>
+    public void Do(KeyAct act)
+    {
+        _message = null;
+        if (act is not KeyAct.Scroll)
+            Scrolled = 0;
+        switch (act)
+        {
+            case KeyAct.Stop stop: Stop(stop.Pressed); break;
+            case KeyAct.Confirm: _page.Confirm(); break;
+            case KeyAct.Decline: _page.Decline(); break;
+            case KeyAct.ReachButton: _page.Choose(1, sideways: false); break;
+            case KeyAct.Type type: _page.Type(type.Character); break;
+            case KeyAct.Accept: _page.Accept(); break;
+            case KeyAct.FollowNext: _page.FollowNext(); break;
+            case KeyAct.TakeBack: _page.TakeBack(); break;
+            case KeyAct.Away: Away(); break;
+            case KeyAct.Choose choose: _page.Choose(choose.By, choose.Sideways); break;
+            case KeyAct.Scroll scroll: Scrolled = Math.Max(0, Scrolled + (scroll.Pages * 10)); break;
+            case KeyAct.Deed deed: Deed(deed.Action); break;
+            case KeyAct.Place place: GoTo(place.Letter); break;
+            case KeyAct.Help: Cover(new HelpPage(this, _page)); break;
+            case KeyAct.Card: Cover(new CardPage(this, _page)); break;
+            case KeyAct.ClearCell: _page.Away(); break;
+            case KeyAct.NotUsed unused: Say(unused.Why); break;
+            case KeyAct.BoxWaits waits: Say(waits.Why); break;
+            case KeyAct.Nothing nothing when nothing.Why.Length > 0: Say(nothing.Why); break;
+        }
+    }
+
+    /// <inheritdoc/>
+    public bool Tick(long nowMs) => false;
+
+    /// <inheritdoc/>
+    public void Report(Exception error) =>
+        Say($"A defect of the program: {error.GetType().Name}. What was accepted is on disk. Esc goes on.");
+
+    /// <summary>Says a sentence in row 22 until the next key.</summary>
+    public void Say(string sentence) => _message = Inking.Clean(sentence);
+
+    /// <summary>Shows a page.</summary>
+    public void Show(Page page) => (_page, _under) = (page, null);
+
+    /// <summary>Shows a page over the present one; Esc puts it away.</summary>
+    public void Cover(Page page)
+    {
+        _under ??= _page;
+        _page = page;
+    }
+
+    /// <summary>Puts the covering page away; whether there was one.</summary>
+    public bool Uncover()
+    {
+        if (_under is not { } under)
+            return false;
+        (_page, _under) = (under, null);
+        return true;
+    }
+
+    /// <summary>Goes to a place by its letter.</summary>
+    public void GoTo(char letter)
+    {
+        if (MachineName is null)
+            Say("No machine is described yet. Enter begins with its name.");
+        else if (_places.TryGetValue(letter, out var place))
+            Show(place());
+    }
+
+    /// <summary>Goes to the bench, or to the first page where no machine is described.</summary>
+    public void ToBench() => Show(MachineName is null ? new FirstStartPage(this) : new BenchPage(this));
+
+    /// <summary>Leaves the program: nothing is asked, nothing is lost.</summary>
+    public void Leave() => Left = true;
+
+    /// <summary>Takes a session as the work under way and shows it.</summary>
+    public void Start(IWorkSession session)
+    {
+        _work = new RunPage(this, session);
+        Show(_work);
+    }
+
+    /// <summary>Ends the work under way.</summary>
+    public void EndWork() => _work = null;
+
+    /// <summary>Writes an entry and takes it into the ledger.</summary>
+    /// <returns>Whether it was written; where not, it is said why.</returns>
+    public bool Write(EntryBody body)
+    {
+        switch (Means.Journal.Append(body))
+        {
+            case Outcome<JournalEntry>.Good:
+                Refresh();
+                return true;
+            case Outcome<JournalEntry>.Bad bad:
+                Say(string.Join(" ", bad.Problems.Select(problem => problem.ToString())));
+                break;
+        }
+
+        return false;
+    }
+
+    /// <summary>Takes into the ledger what has been written meanwhile.</summary>
+    public void Refresh() =>
+        Ledger = Means.Journal.Entries().Where(entry => entry.Sequence > Ledger.LastSequence).Aggregate(Ledger, (ledger, entry) => ledger.After(entry));
+
+    /// <summary>Uses a machine from now on.</summary>
+    public void Use(string machine) => MachineName = machine;
+
+    private void Away()
+    {
+        if (!Uncover())
+            _page.Away();
+    }
+
+    private void Deed(string action)
+    {
+        switch (action)
+        {
+            case "help": Cover(new HelpPage(this, _page)); break;
+            case "card": Cover(new CardPage(this, _page)); break;
+            case "leave": Leave(); break;
+            case "away": Away(); break;
+            case "stop": Stop("STOP"); break;
+            case "note": Cover(new NotePage(this, _page)); break;
+            default: _page.Deed(action); break;
+        }
+    }
+
+    // Without a link there is nothing to stop, and the sheet must say so: it must not seem that F9 stops something.
+    private void Stop(string pressed)
+    {
+        if (Means.Stop() is { } done)
+            Show(new StopPage(this, pressed, done));
+        else
+            Say(IsPractice ? "Nothing moves. Nothing was sent: the practice machine is only numbers." : "Nothing is connected. Nothing was sent.");
+    }
+
+    private Page Work() => _work is { } work ? work : new WorkListPage(this);
+
+    private RunRecord? Unfinished() => Means.TakeUp is null || MachineName is null ? null : Ledger.Resumable(MachineName);
+}

@@ -1,0 +1,61 @@
+using System.Collections.Immutable;
+using Commission.Core;
+using Commission.Core.History;
+using Commission.Core.Machines;
+using Commission.Core.Procedures;
+using Commission.Workshop.Ports;
+
+namespace Commission.Workshop.Screens.Pages;
+
+/// <summary>What the desk works with.</summary>
+public sealed record DeskMeans
+{
+    /// <summary>The journal; what is shown comes from it.</summary>
+    public required IJournal Journal { get; init; }
+
+    /// <summary>The procedures in the order of the work.</summary>
+    public required ImmutableArray<Procedure> Procedures { get; init; }
+
+    /// <summary>The clock.</summary>
+    public required TimeProvider Clock { get; init; }
+
+    /// <summary>Begins a run of a procedure; the answer is a session that writes before it shows.</summary>
+    public required Func<Procedure, AxisName?, Machine, Outcome<IWorkSession>> Begin { get; init; }
+
+    /// <summary>Takes up a run that was left open; null where that is not possible.</summary>
+    public Func<RunRecord, Outcome<IWorkSession>>? TakeUp { get; init; }
+
+    /// <summary>Handle of the person at the keys.</summary>
+    public string? Operator { get; init; }
+
+    /// <summary>Name of the machine asked for; null for the one last used.</summary>
+    public string? Machine { get; init; }
+
+    /// <summary>On the practice machine: what the simulated caliper shows at a place. Null where somebody looks at a real one.</summary>
+    public Func<IWorkSession, Need.TakeReading, string>? Look { get; init; }
+
+    /// <summary>Sends STOP where a controller is linked; answers what was done in words.</summary>
+    public Func<string?> Stop { get; init; } = () => null;
+}
+
+/// <summary>A run under way: every event is on the medium before it is shown.</summary>
+public interface IWorkSession
+{
+    /// <summary>The run as it stands.</summary>
+    ProcedureRun Run { get; }
+
+    /// <summary>The finding that the run made last, as entered; null before the first.</summary>
+    EntryBody.FindingMade? Finding { get; }
+
+    /// <summary>Lets something happen to the run.</summary>
+    /// <returns>What to say about it, or why it was refused; nothing is lost.</returns>
+    Outcome<string?> Happen(RunEvent happened);
+
+    /// <summary>Accepts a reading as typed.</summary>
+    /// <returns>What to say about it, or why it could not be taken; it then stays in the cell.</returns>
+    Outcome<string?> Read(string typed);
+
+    /// <summary>Makes evaluations that wait; a no-op where none does.</summary>
+    /// <returns>What to say, or why it could not be evaluated.</returns>
+    Outcome<string?> Evaluate();
+}

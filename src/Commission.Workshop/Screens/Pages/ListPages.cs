@@ -1,0 +1,499 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Commission.Core;
+using Commission.Core.History;
+using Commission.Core.Machines;
+using Commission.Core.Procedures;
+using Commission.Workshop.Screens.Sheets;
+
+namespace Commission.Workshop.Screens.Pages;
+
+/// <summary>A page that is a list.</summary>
+public abstract class ListPage(Desk desk) : Page(desk)
+{
+    /// <summary>Index of the chosen line.</summary>
+    protected int Chosen { get; private set; }
+
+    /// <summary>Number of lines that can be chosen.</summary>
+    protected abstract int Count { get; }
+
+    /// <inheritdoc/>
+    public override void Choose(int by, bool sideways) => Chosen = Math.Clamp(Chosen + by, 0, Math.Max(0, Count - 1));
+
+    /// <inheritdoc/>
+    public override void FollowNext() => Desk.ToBench();
+
+    /// <summary>The keys of a list.</summary>
+    protected static ImmutableArray<SheetKey> Keys(string enter) =>
+        [new("Enter", enter, "next"), new("Up, Down", "choose", "choose"), new("Esc", "bench", "away"), new("N", "note", "note"), new("F1", "help", "help"), new("F2", "card", "card")];
+
+    /// <inheritdoc/>
+    public override void Deed(string action) => FollowNext();
+}
+
+/// <summary>The procedures in the order of the work.</summary>
+public sealed class WorkListPage(Desk desk) : ListPage(desk)
+{
+    /// <inheritdoc/>
+    public override string Called => "work";
+
+    /// <inheritdoc/>
+    public override ImmutableArray<string> Help => ["The procedures in the order of the work. One that is for a single axis stands once for each."];
+
+    private ImmutableArray<(Procedure Procedure, AxisName? Axis)> Rows =>
+        [.. Desk.Means.Procedures.SelectMany(procedure => procedure.ForOneAxis ? Enum.GetValues<AxisName>().Select(axis => (procedure, (AxisName?)axis)) : [(procedure, null)])];
+
+    /// <inheritdoc/>
+    protected override int Count => Rows.Length;
+
+    /// <inheritdoc/>
+    public override Sheet Show(int width, int height) => ListSheet.Of(
+        new ListView
+        {
+            Path = $"{Desk.MachineName} / work", Right = Desk.Today, Head = "   procedure                                     axis   min", Live = Desk.Live,
+            Lines = [.. Rows.Select(row => string.Create(CultureInfo.InvariantCulture, $"{Cut(row.Procedure.Title, 45),-46}{row.Axis?.ToString() ?? "",-5}{row.Procedure.Minutes,5:0}"))],
+            Chosen = Chosen,
+            Step = Rows.IsEmpty ? ("No procedure is at hand. Esc goes back.", "Because: the folder of procedures is empty.")
+                : ($"{Name(Rows[Chosen])}. Enter opens its route card.", "Nothing begins by that: hazards are read first."),
+            Keys = Keys("open"),
+        },
+        height);
+
+    /// <inheritdoc/>
+    public override void FollowNext()
+    {
+        if (Count > 0)
+            Desk.Show(new OverviewPage(Desk, Rows[Chosen].Procedure, Rows[Chosen].Axis));
+    }
+
+    private static string Name((Procedure Procedure, AxisName? Axis) row) => row.Axis is { } axis ? $"{row.Procedure.Title}, {axis}" : row.Procedure.Title;
+
+    private static string Cut(string text, int width) => text.Length <= width ? text : text[..width];
+}
+
+/// <summary>The route card of a procedure, with its hazards.</summary>
+public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis) : Page(desk)
+{
+    /// <inheritdoc/>
+    public override string Called => procedure.Title;
+
+    /// <inheritdoc/>
+    public override ImmutableArray<string> Help => [procedure.Purpose, .. procedure.Evaluation];
+
+    /// <inheritdoc/>
+    public override Sheet Show(int width, int height) => OverviewSheet.Of(new OverviewView
+    {
+        Path = $"{Desk.MachineName} / work / {Named(procedure, axis)}", Right = Desk.Today, Live = Desk.Live,
+        Lines =
+        [
+            ("For", procedure.Purpose),
+            ("Takes", string.Create(CultureInfo.InvariantCulture, $"{procedure.Minutes:0} min.")),
+            .. procedure.Instruments.Select(need => ("With", need.For)),
+            .. procedure.Needs.Where(need => need.Must).Take(2).Select(need => ("Needs", need.Procedure + ": " + need.Because)),
+        ],
+        Hazards = [.. procedure.Hazards.Take(4).Select(hazard => new Danger(hazard.What, hazard.Do))],
+    });
+
+    /// <inheritdoc/>
+    public override void FollowNext() => Desk.Say("Enter does nothing here. S means: hazards read, what they ask is done.");
+
+    /// <inheritdoc/>
+    public override void Away() => Desk.Show(new WorkListPage(Desk));
+
+    /// <inheritdoc/>
+    public override void Deed(string action)
+    {
+        if (action == "details")
+            Desk.Cover(new WordsPage(Desk, "what good data look like", [.. procedure.GoodData, .. procedure.Slips.Select(slip => "Slip: " + slip)]));
+        else if (action != "start")
+            Desk.Say("There is no other plan for this procedure yet.");
+        else if (Said(Desk.Means.Begin(procedure, axis, Desk.Machine!)) is { } session)
+        {
+            if (session.Run.Needs is Need.HazardsFirst)
+                Said(session.Happen(new RunEvent.HazardsRead()));
+            Desk.Refresh();
+            Desk.Start(session);
+        }
+    }
+
+    /// <summary>Name of a procedure with its axis, short.</summary>
+    public static string Named(Procedure procedure, AxisName? axis) => procedure.Id.Replace('-', ' ') + (axis is { } named ? " " + named : "");
+}
+
+/// <summary>Words to read over a sheet.</summary>
+public sealed class WordsPage(Desk desk, string called, ImmutableArray<string> words) : Page(desk)
+{
+    /// <inheritdoc/>
+    public override string Called => called;
+
+    /// <inheritdoc/>
+    public override ImmutableArray<string> Help => words;
+
+    /// <inheritdoc/>
+    public override Sheet Show(int width, int height) => new()
+    {
+        Path = $"{Desk.MachineName} / {called}", Live = Desk.Live,
+        Body = [.. words.SelectMany(text => Wrap.To(text, 76).Select((part, i) => (Line)((i == 0 ? " - " : "   ") + part)))],
+        Next = "Esc or Enter puts it away.", Because = "Nothing is changed by looking.",
+        Keys = [new("Enter, Esc", "away", "away"), new("PgUp, PgDn", "scroll", "scroll"), new("F2", "card", "card")],
+    };
+
+    /// <inheritdoc/>
+    public override void FollowNext() => Desk.Uncover();
+}
+
+/// <summary>The findings, newest first.</summary>
+public sealed class FindingsPage(Desk desk) : ListPage(desk)
+{
+    /// <inheritdoc/>
+    public override string Called => "findings";
+
+    /// <inheritdoc/>
+    public override ImmutableArray<string> Help => ["One page a finding, newest first. Nothing is deleted: a finding that was withdrawn says so."];
+
+    private ImmutableArray<FindingRecord> Findings =>
+        [.. Desk.Ledger.Findings.Values.Where(finding => finding.Made.Body.Machine == Desk.MachineName).Reverse()];
+
+    /// <inheritdoc/>
+    protected override int Count => Findings.Length;
+
+    /// <inheritdoc/>
+    public override Sheet Show(int width, int height) => ListSheet.Of(
+        new ListView
+        {
+            Path = $"{Desk.MachineName} / findings", Right = string.Create(CultureInfo.InvariantCulture, $"{Count} findings"), Live = Desk.Live,
+            Head = "   when         what               value                               verdict",
+            Lines = [.. Findings.Select(Text)], Chosen = Chosen,
+            Step = Count == 0 ? ("Nothing has been found yet. Enter goes back to the bench.", "Because: a finding comes at the end of a procedure.") : ("Enter opens the finding.", "Nothing is changed by looking."),
+            Keys = Keys("open"),
+        },
+        height);
+
+    /// <inheritdoc/>
+    public override void FollowNext()
+    {
+        if (Count == 0)
+            Desk.ToBench();
+        else
+            Desk.Show(new FindingPage(Desk, Findings[Chosen].Made));
+    }
+
+    private static string Text(FindingRecord record)
+    {
+        var made = record.Made.Body;
+        var pair = Shown.Pair(made.Finding.Headline);
+        var value = pair is { } p ? $"{p.Value} +/- {p.Uncertainty ?? "none"} {p.Unit}" : "no value";
+        var when = record.Made.At.ToString("d MMM HH:mm", CultureInfo.InvariantCulture);
+        return $"{when,-13}{FindingPage.Named(made),-19}{value,-36}{(record.Counts ? FindingSheet.Verdict(made.Finding.Verdict) : "withdrawn")}";
+    }
+}
+
+/// <summary>One finding.</summary>
+public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made) : Page(desk)
+{
+    /// <inheritdoc/>
+    public override string Called => "findings";
+
+    /// <inheritdoc/>
+    public override ImmutableArray<string> Help =>
+        ["The bar is the interval the verdict uses. 'Leave it' has the same place and size as 'change': it is a good end."];
+
+    /// <summary>Name of what was found, with its axis.</summary>
+    public static string Named(EntryBody.FindingMade made) =>
+        (made.Finding.Kind == "axis-scale" ? "scale" : made.Finding.Kind.Replace('-', ' ')) + (made.Axis is { } axis ? " " + axis : "");
+
+    /// <inheritdoc/>
+    public override Sheet Show(int width, int height)
+    {
+        var sheet = FindingSheet.Of($"{Desk.MachineName} / findings / {Named(made.Body)}", Named(made.Body), made.Body.Finding, made.Body.Options, Desk.Live);
+        // The change itself is told or written in the run that found it.
+        return sheet with { Next = "Enter goes back to the findings.", Because = "Because: a finding is read here; it is acted on in its procedure.", Keys = [.. sheet.Keys.Where(key => key.Key is not "O").Select(key => key.Key == "Enter" ? key with { Word = "findings" } : key)] };
+    }
+
+    /// <inheritdoc/>
+    public override void FollowNext() => Desk.Show(new FindingsPage(Desk));
+
+    /// <inheritdoc/>
+    public override void Away() => FollowNext();
+
+    /// <inheritdoc/>
+    public override void Deed(string action)
+    {
+        if (action == "details")
+            Desk.Cover(Numbers(Desk, made.Body.Finding));
+        else if (action == "raw")
+            Desk.Cover(new WordsPage(Desk, "readings", [.. made.Body.Readings.Where(Desk.Ledger.Readings.ContainsKey).Select(sequence => Text(Desk.Ledger.Readings[sequence]))]));
+        else
+            FollowNext();
+    }
+
+    /// <summary>All numbers of a finding, over the present sheet.</summary>
+    public static Page Numbers(Desk desk, Core.Characteristics.Finding finding) => new WordsPage(desk, "all numbers",
+    [
+        .. finding.Parameters.Select(parameter => $"{parameter.Name}: {Shown.Parameter(parameter)}"),
+        .. finding.Budget.Select(line => string.Create(CultureInfo.InvariantCulture, $"U comes from {line.Source}: {line.Share * 100:0.#} %{(line.RepeatingHelps ? ", less with more readings" : "")}")),
+        .. finding.Suspects.Select(suspect => $"row {suspect.Row}: {suspect.Reason}. {suspect.Suggestion}"), .. finding.Remarks,
+        $"method {finding.Method}, {finding.Used} of {finding.Rows} readings used",
+    ]);
+
+    private static string Text(ReadingRecord reading) => string.Create(
+        CultureInfo.InvariantCulture, $"{reading.Taken.Body.Recorded}  {reading.Taken.At:HH:mm}  {reading.Taken.Body.Place}  {reading.Taken.Body.Typed} {reading.Taken.Body.Unit}{(reading.Counts ? "" : "  not used")}");
+}
+
+/// <summary>The log: what happened, newest first.</summary>
+public sealed class LogPage(Desk desk) : ListPage(desk)
+{
+    /// <inheritdoc/>
+    public override string Called => "log";
+
+    /// <inheritdoc/>
+    public override ImmutableArray<string> Help => ["Everything that was written, newest first. Nothing is changed or deleted: a correction is a new entry."];
+
+    private ImmutableArray<JournalEntry> Entries => [.. Desk.Means.Journal.Entries().Reverse().Take(200)];
+
+    /// <inheritdoc/>
+    protected override int Count => Entries.Length;
+
+    /// <inheritdoc/>
+    public override Sheet Show(int width, int height) => ListSheet.Of(
+        new ListView
+        {
+            Path = $"{Desk.MachineName} / log", Right = string.Create(CultureInfo.InvariantCulture, $"{Desk.Ledger.LastSequence} entries"), Live = Desk.Live,
+            Head = "   when         what", Lines = [.. Entries.Select(Text)], Chosen = Math.Min(Chosen, Math.Max(0, Count - 1)),
+            Step = ("Enter goes back to the bench. N writes a note.", "What stands here is on disk, each entry sealed by the one before."), Keys = Keys("bench"),
+        },
+        height);
+
+    private static string Text(JournalEntry entry)
+    {
+        var text = entry.At.ToString("d MMM HH:mm", CultureInfo.InvariantCulture).PadRight(13) + What(entry.Body);
+        return Inking.Clean(text.Length <= 76 ? text : text[..76]);
+    }
+
+    private static string What(EntryBody body) => body switch
+    {
+        EntryBody.StoreBorn born => $"store begun, {(born.Nature == StoreNature.Practice ? "practice" : "real")}",
+        EntryBody.MachineDescribed described => $"machine {described.Description.Name} described",
+        EntryBody.InstrumentDescribed described => $"instrument {described.Description.Name}",
+        EntryBody.RunStarted run => $"{run.Procedure} {run.Axis} begun",
+        EntryBody.RunEnded ended => $"run {ended.How}{(ended.Reason is null ? "" : ": " + ended.Reason)}",
+        EntryBody.ReadingTaken reading => $"reading {reading.Recorded}, {reading.Place}: {reading.Typed} {reading.Unit}",
+        EntryBody.Superseded superseded => $"reading replaced: {superseded.Reason}",
+        EntryBody.Excluded excluded => $"reading left out: {excluded.Reason}",
+        EntryBody.FindingMade made => $"finding {FindingPage.Named(made)}: {Shown.Parameter(made.Finding.Headline)}",
+        EntryBody.Noted noted => "note: " + noted.Text,
+        EntryBody.Checked check => $"check {check.Check}: {check.Typed}, {(check.Passed ? "in" : "OUT")}",
+        EntryBody.Skipped skipped => $"skipped {skipped.Check ?? skipped.Step}: {skipped.Reason}",
+        EntryBody.ChangeTold change => $"change {change.Change} {change.Axis}: {change.Text}",
+        EntryBody.SettingWritten written => string.Create(CultureInfo.InvariantCulture, $"setting {written.Name} {written.Axis}: {written.After} ({written.Stage})"),
+        EntryBody.Stopped stopped => $"STOP: {stopped.Why}; {stopped.Answer}",
+        EntryBody.Confirmed confirmed => $"done: {confirmed.Step} {confirmed.Answer}",
+        EntryBody.Moved moved => "moved " + moved.Move,
+        EntryBody.StudyMade study => $"hand study of {study.Study.Operator} with {study.Study.Instrument}",
+        EntryBody.Withdrawn withdrawn => $"entry {withdrawn.Finding} withdrawn: {withdrawn.Reason}",
+        _ => "entry",
+    };
+}
+
+/// <summary>Instruments and hand studies.</summary>
+public sealed class KitPage(Desk desk) : ListPage(desk)
+{
+    /// <inheritdoc/>
+    public override string Called => "kit";
+
+    /// <inheritdoc/>
+    public override ImmutableArray<string> Help => ["Your instruments with their limit of error, and what your own hand adds. An instrument is added with 'commission instrument add'."];
+
+    private ImmutableArray<Core.Instruments.Instrument> Kit => [.. Desk.Ledger.Instruments.Values.Where(entry => !entry.Body.Retired).Select(entry => entry.Body.Description)];
+
+    /// <inheritdoc/>
+    protected override int Count => Kit.Length;
+
+    /// <inheritdoc/>
+    public override Sheet Show(int width, int height) => ListSheet.Of(
+        new ListView
+        {
+            Path = $"{Desk.MachineName} / kit", Right = string.Create(CultureInfo.InvariantCulture, $"{Count} instruments"), Live = Desk.Live,
+            Head = "   instrument               limit of error   last digit   hand study",
+            Lines = [.. Kit.Select(Text)], Chosen = Chosen,
+            Step = ("Enter goes back to the bench.", "An instrument is added on the command line: commission instrument add."), Keys = Keys("bench"),
+        },
+        height);
+
+    private string Text(Core.Instruments.Instrument instrument)
+    {
+        static string Mm(double? value) => value is { } mm ? mm.ToString("0.000", CultureInfo.InvariantCulture) + " mm" : "not known";
+        var study = Desk.Ledger.Studies.FindLast(entry => entry.Body.Study.Instrument == instrument.Name)?.Body.Study;
+        var hand = study is null ? "none" : string.Create(CultureInfo.InvariantCulture, $"s {study.StandardDeviationMm:F3} mm, {study.DegreesOfFreedom:0} dof");
+        return $"{instrument.Name,-25}{Mm(instrument.LimitMm),-17}{Mm(instrument.ResolutionMm),-13}{hand}";
+    }
+}
+
+/// <summary>The machine as it is described.</summary>
+public sealed class MachinePage(Desk desk) : Page(desk)
+{
+    /// <inheritdoc/>
+    public override string Called => "machine";
+
+    /// <inheritdoc/>
+    public override ImmutableArray<string> Help => ["The machine as you described it. It is corrected with 'commission machine edit'; what is unknown is asked on the day a result depends on it."];
+
+    /// <inheritdoc/>
+    public override Sheet Show(int width, int height)
+    {
+        var machine = Desk.Machine!;
+        string Of(string fact, AxisName axis) => MachineFacts.All[fact].Get(machine, axis);
+        return new Sheet
+        {
+            Path = $"{machine.Name} / machine", Right = Desk.Today, Live = Desk.Live,
+            Body =
+            [
+                new Line("                    X            Y            Z", [new(0, 50, Ink.Quiet)]),
+                (Line)string.Create(CultureInfo.InvariantCulture, $" travel, mm         {machine.TravelMm[0],-13:0.###}{machine.TravelMm[1],-13:0.###}{machine.TravelMm[2]:0.###}"),
+                .. MachineFacts.All.Values.Where(fact => fact.OfAxis).Select(fact => (Line)$" {fact.Name,-19}{Of(fact.Name, AxisName.X),-13}{Of(fact.Name, AxisName.Y),-13}{Of(fact.Name, AxisName.Z)}".TrimEnd()),
+                Line.Blank,
+                .. MachineFacts.All.Values.Where(fact => !fact.OfAxis).Select(fact => (Line)$" {fact.Name,-19}{Of(fact.Name, AxisName.X)}".TrimEnd()),
+            ],
+            Next = "Enter goes back to the bench. A describes another machine.", Because = "Nothing is changed by looking.",
+            Keys = [new("Enter", "bench", "away"), new("A", "another machine", "another"), new("PgUp, PgDn", "scroll", "scroll"), new("F1", "help", "help"), new("F2", "card", "card")],
+        };
+    }
+
+    /// <inheritdoc/>
+    public override void FollowNext() => Desk.ToBench();
+
+    /// <inheritdoc/>
+    public override void Deed(string action) => Desk.Show(new SetUpPage(Desk));
+}
+
+/// <summary>The controller place without a link.</summary>
+public sealed class ControllerPage(Desk desk) : Page(desk)
+{
+    /// <inheritdoc/>
+    public override string Called => "controller";
+
+    /// <inheritdoc/>
+    public override ImmutableArray<string> Help => ["Everything works without a link: you command the moves, this program writes down. The link's own verbs: commission controller."];
+
+    /// <inheritdoc/>
+    public override Sheet Show(int width, int height) => new()
+    {
+        Path = $"{Desk.MachineName} / controller", Right = "no link", Live = Desk.Live,
+        Body =
+        [
+            " No controller is linked, and no port is opened because it exists: opening one",
+            " can restart a controller, switch outputs or let the drives go.", Line.Blank,
+            .. Wrap.To(Desk.IsPractice ? "On the practice machine no port can be opened." : "The verbs: commission controller ports, watch, settings save, compare, write, restore.", 76).Select(text => (Line)(" " + text)), Line.Blank,
+            string.Create(CultureInfo.InvariantCulture, $" settings saved: {Desk.Ledger.SettingsSaved.Count}   settings written or told: {Desk.Ledger.SettingsWritten.Count}"),
+            .. Desk.Ledger.SettingsWritten.Reverse().Take(8).Select(write => (Line)string.Create(CultureInfo.InvariantCulture, $"   {write.At:d MMM HH:mm}   {write.Body.Name} {write.Body.Axis}   {write.Body.Before} -> {write.Body.After}   {write.Body.Stage}")),
+        ],
+        Next = "Enter goes back to the bench.", Because = "Everything works without a link.",
+        Keys = [new("Enter", "bench", "away"), new("F1", "help", "help"), new("F2", "card", "card")],
+    };
+
+    /// <inheritdoc/>
+    public override void FollowNext() => Desk.ToBench();
+}
+
+/// <summary>Results of one characteristic over time, as a list of values with their uncertainty.</summary>
+public sealed class TrendPage(Desk desk) : ListPage(desk)
+{
+    /// <inheritdoc/>
+    public override string Called => "trend";
+
+    /// <inheritdoc/>
+    public override ImmutableArray<string> Help => ["Every characteristic with its results in the order of time. A change that breaks a baseline begins a new epoch."];
+
+    private ImmutableArray<IGrouping<string, FindingRecord>> Series => [.. Desk.Ledger.Findings.Values
+        .Where(finding => finding.Counts && finding.Made.Body.Machine == Desk.MachineName).GroupBy(finding => FindingPage.Named(finding.Made.Body))];
+
+    /// <inheritdoc/>
+    protected override int Count => Series.Length;
+
+    /// <inheritdoc/>
+    public override Sheet Show(int width, int height) => ListSheet.Of(
+        new ListView
+        {
+            Path = $"{Desk.MachineName} / trend", Right = string.Create(CultureInfo.InvariantCulture, $"epoch {Desk.Ledger.Epoch(Desk.MachineName!)}"), Live = Desk.Live,
+            Head = "   what               results   first and last",
+            Lines = [.. Series.Select(Text)], Chosen = Chosen,
+            Below = Count == 0 ? [] : [.. Series[Math.Min(Chosen, Count - 1)].TakeLast(8).Select(finding => string.Create(CultureInfo.InvariantCulture, $"   {finding.Made.At:d MMM yyyy}   {Shown.Parameter(finding.Made.Body.Finding.Headline)}"))],
+            Step = Count < 1 ? ("Nothing has been found yet. Enter goes back to the bench.", "Because: a trend needs results.") : ("Enter goes back to the bench.", "Up and Down choose a series."),
+            Keys = Keys("bench"),
+        },
+        height);
+
+    private static string Text(IGrouping<string, FindingRecord> series)
+    {
+        static string Day(FindingRecord finding) => finding.Made.At.ToString("d MMM yyyy", CultureInfo.InvariantCulture);
+        return string.Create(CultureInfo.InvariantCulture, $"{series.Key,-19}{series.Count(),-10}{Day(series.First())} to {Day(series.Last())}");
+    }
+}
+
+/// <summary>A run that was not ended.</summary>
+public sealed class ResumePage(Desk desk, RunRecord run) : Page(desk)
+{
+    private int _asking;
+    private int _off = 2;
+    private int _untouched = 2;
+
+    /// <inheritdoc/>
+    public override string Called => "unfinished";
+
+    /// <inheritdoc/>
+    public override ImmutableArray<string> Help => ["A run was left without being ended. What was accepted is on disk. Say what happened to power and set-up since, then go on, read all again or put it aside."];
+
+    /// <inheritdoc/>
+    public override Sheet Show(int width, int height)
+    {
+        var last = Desk.Means.Journal.Entries().LastOrDefault(entry => entry.Sequence == run.LastSequence)?.At ?? run.Started.At;
+        var counted = Desk.Ledger.ReadingsOf(run.Sequence).Count(reading => reading.Counts);
+        var began = run.Started.Body;
+        return ResumeSheet.Of(Desk.MachineName!, Desk.Today, new ResumeView(
+            run.Started.At.ToString("d MMM HH:mm", CultureInfo.InvariantCulture), last.ToString("HH:mm", CultureInfo.InvariantCulture),
+            began.Procedure.Replace('-', ' ') + (began.Axis is { } axis ? " " + axis : ""),
+            string.Create(CultureInfo.InvariantCulture, $"hazards and steps done until then, {counted} readings"), null, _off, _untouched, _asking), Desk.Live);
+    }
+
+    /// <inheritdoc/>
+    public override void Choose(int by, bool sideways)
+    {
+        if (!sideways)
+            _asking = Math.Clamp(_asking + by, 0, 1);
+        else if (_asking == 0)
+            _off = Math.Clamp(_off + by, 0, 2);
+        else
+            _untouched = Math.Clamp(_untouched + by, 0, 2);
+    }
+
+    /// <inheritdoc/>
+    public override void FollowNext()
+    {
+        string[] words = ["yes", "no", "not sure"];
+        var note = $"taken up again; drives off since: {words[_off]}; set-up untouched: {words[_untouched]}";
+        if (!Desk.Write(new EntryBody.Noted(null, note) { Machine = Desk.MachineName, Run = run.Sequence }))
+            return;
+        if (_untouched == 1)
+            Desk.Say("With another zero the readings do not belong together. R reads all again; O puts it aside.");
+        else if (Said(Desk.Means.TakeUp!(run)) is { } session)
+            Desk.Start(session);
+    }
+
+    /// <inheritdoc/>
+    public override void Deed(string action)
+    {
+        switch (action)
+        {
+            case "resume-aside" when Desk.Write(new EntryBody.RunEnded("put-aside", "put aside at the next start") { Machine = Desk.MachineName, Run = run.Sequence }):
+                Desk.ToBench();
+                break;
+            case "resume-anew" when Desk.Write(new EntryBody.RunEnded("aborted", "read all again") { Machine = Desk.MachineName, Run = run.Sequence })
+                && Desk.Means.Procedures.FirstOrDefault(procedure => procedure.Id == run.Started.Body.Procedure) is { } procedure:
+                Desk.Show(new OverviewPage(Desk, procedure, run.Started.Body.Axis is { } axis ? Enum.Parse<AxisName>(axis) : null));
+                break;
+            default:
+                FollowNext();
+                break;
+        }
+    }
+}

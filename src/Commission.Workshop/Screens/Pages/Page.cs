@@ -1,0 +1,70 @@
+using System.Collections.Immutable;
+using Commission.Core;
+using Commission.Workshop.Screens.Keys;
+
+namespace Commission.Workshop.Screens.Pages;
+
+/// <summary>One place or sheet of the desk: it makes its sheet anew after every event and answers the acts of keys.</summary>
+public abstract class Page(Desk desk)
+{
+    /// <summary>The desk it lies on.</summary>
+    protected Desk Desk { get; } = desk;
+
+    /// <summary>How the card calls this sheet.</summary>
+    public abstract string Called { get; }
+
+    /// <summary>The handbook's words about this sheet, for F1.</summary>
+    public abstract ImmutableArray<string> Help { get; }
+
+    /// <summary>The sheet.</summary>
+    public abstract Sheet Show(int width, int height);
+
+    /// <summary>What the keys meet.</summary>
+    public virtual KeyScene Scene => new() { Deeds = Show(SheetFrame.LeastWidth, SheetFrame.LeastHeight).Keys };
+
+    /// <summary>A character for the cell.</summary>
+    public virtual void Type(char character)
+    {
+    }
+
+    /// <summary>Takes back a character.</summary>
+    public virtual void TakeBack()
+    {
+    }
+
+    /// <summary>Accepts what is typed.</summary>
+    public virtual void Accept() => FollowNext();
+
+    /// <summary>Does what NEXT says.</summary>
+    public abstract void FollowNext();
+
+    /// <summary>Clears the cell or goes one level up.</summary>
+    public virtual void Away() => Desk.ToBench();
+
+    /// <summary>Moves the choice.</summary>
+    public virtual void Choose(int by, bool sideways)
+    {
+    }
+
+    /// <summary>Does a deed of the sheet.</summary>
+    public virtual void Deed(string action) => Desk.Say("That is not possible here.");
+
+    /// <summary>The letter of the box was given.</summary>
+    public virtual void Confirm()
+    {
+    }
+
+    /// <summary>The box is put away.</summary>
+    public virtual void Decline()
+    {
+    }
+
+    /// <summary>Says all problems of an outcome; the value where there is one.</summary>
+    protected T? Said<T>(Outcome<T> outcome)
+        where T : class?
+    {
+        if (outcome is Outcome<T>.Bad bad)
+            Desk.Say(string.Join(" ", bad.Problems.Select(problem => problem.ToString())));
+        return outcome is Outcome<T>.Good good ? good.Value : null;
+    }
+}

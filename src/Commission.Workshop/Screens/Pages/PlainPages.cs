@@ -1,0 +1,217 @@
+using System.Collections.Immutable;
+using Commission.Workshop.Screens.Keys;
+using Commission.Workshop.Screens.Sheets;
+
+namespace Commission.Workshop.Screens.Pages;
+
+/// <summary>The first start.</summary>
+public sealed class FirstStartPage(Desk desk) : Page(desk)
+{
+    /// <inheritdoc/>
+    public override string Called => "first start";
+
+    /// <inheritdoc/>
+    public override ImmutableArray<string> Help =>
+    [
+        "Describe the machine first: its name and travel are enough. Everything else may stay unknown.",
+        "Who wants to look around first starts practice with 'commission rehearse': nothing is connected and nothing is kept.",
+    ];
+
+    /// <inheritdoc/>
+    public override Sheet Show(int width, int height) => FirstStartSheet.Of();
+
+    /// <inheritdoc/>
+    public override KeyScene Scene => base.Scene with { Places = "" };
+
+    /// <inheritdoc/>
+    public override void FollowNext() => Desk.Show(new SetUpPage(Desk));
+
+    /// <inheritdoc/>
+    public override void Deed(string action)
+    {
+        if (action == "practice")
+            Desk.Say("Practice has a store of its own. Leave with Q, then: commission rehearse");
+        else if (action == "import")
+            Desk.Say("Leave with Q, then: commission history import FILE.jsonl");
+        else
+            FollowNext();
+    }
+
+    /// <inheritdoc/>
+    public override void Away() => Desk.Say("This is the first page. Q leaves.");
+}
+
+/// <summary>Help to a sheet: the words of the sheet, then what each key does.</summary>
+public sealed class HelpPage(Desk desk, Page about) : Page(desk)
+{
+    /// <inheritdoc/>
+    public override string Called => "help";
+
+    /// <inheritdoc/>
+    public override ImmutableArray<string> Help => about.Help;
+
+    /// <inheritdoc/>
+    public override Sheet Show(int width, int height)
+    {
+        var keys = about.Show(width, height).Keys;
+        return new Sheet
+        {
+            Path = $"{Desk.MachineName ?? "Commission"} / help",
+            Right = about.Called,
+            Body =
+            [
+                .. about.Help.SelectMany(text => Wrap.To(text, 76)).Select(text => (Line)(" " + text)),
+                Line.Blank,
+                .. keys.Select(key => ((Line)$"   {key.Key,-10} {key.Word}{(key.NotNow is null ? "" : "   (not now: " + key.NotNow + ")")}").With(3, key.Key.Length, Ink.Key)),
+                Line.Blank,
+                " Digits, comma, point and Enter are readings, everywhere; they never move,",
+                " write, start or confirm. Only X, Y, Z and H act on a machine, in a box.",
+                " F9 or Ctrl+C: STOP MOVE. It is software; the emergency stop is the wired one.",
+            ],
+            Next = "Esc or Enter puts the help away.",
+            Because = "Nothing is changed by looking.",
+            Live = Desk.Live,
+            Keys = [new("Enter, Esc", "away", "away"), new("F2", "card", "card")],
+        };
+    }
+
+    /// <inheritdoc/>
+    public override void FollowNext() => Desk.Uncover();
+}
+
+/// <summary>The card: all places and deeds, and why one is not possible.</summary>
+public sealed class CardPage(Desk desk, Page over) : Page(desk)
+{
+    private int _chosen;
+
+    /// <inheritdoc/>
+    public override string Called => "card";
+
+    /// <inheritdoc/>
+    public override ImmutableArray<string> Help => ["The card lists every place and every deed of the sheet below, and why one is not possible now."];
+
+    private ImmutableArray<CardLine> Places
+    {
+        get
+        {
+            var ledger = Desk.Ledger;
+            string Here(char letter, string text) => over.Called.StartsWith(letter.ToString(), StringComparison.OrdinalIgnoreCase) ? "<- you are here" : text;
+            return
+            [
+                new("B", "bench", Here('b', "what is known"), "place"),
+                new("W", "work", over is RunPage ? "<- you are here" : Desk.Running is null ? "procedures" : "under way", "place"),
+                new("F", "findings", Here('f', $"{ledger.Findings.Values.Count(finding => finding.Counts)} in the log"), "place"),
+                new("T", "trend", Here('t', "over time"), "place"),
+                new("C", "controller", Here('c', "none linked"), "place"),
+                new("K", "kit", Here('k', $"{ledger.Instruments.Count} instruments"), "place"),
+                new("L", "log", Here('l', $"{ledger.LastSequence} entries"), "place"),
+                new("M", "machine", Desk.MachineName ?? "none", "place"),
+            ];
+        }
+    }
+
+    private ImmutableArray<CardLine> Deeds =>
+        [.. over.Show(80, 24).Keys.Where(key => key.Action is not ("place" or "card")).Select(key => new CardLine(key.Key, key.Word, key.NotNow ?? "", key.Action, key.NotNow is null))];
+
+    private ImmutableArray<CardLine> Choosable => [.. Places, .. Deeds.Where(deed => deed.Possible)];
+
+    /// <inheritdoc/>
+    public override Sheet Show(int width, int height) =>
+        CardSheet.Of(Desk.MachineName ?? "Commission", over.Called, Places, Deeds, _chosen, Desk.Live);
+
+    /// <inheritdoc/>
+    public override void Choose(int by, bool sideways)
+    {
+        var step = sideways ? by * Places.Length : by;
+        _chosen = Math.Clamp(_chosen + step, 0, Choosable.Length - 1);
+    }
+
+    /// <inheritdoc/>
+    public override void FollowNext()
+    {
+        var line = Choosable[_chosen];
+        Desk.Uncover();
+        if (line.Action == "place")
+            Desk.GoTo(line.Key[0]);
+        else if (line.Key == "Enter")
+            Desk.Do(new KeyAct.FollowNext());
+        else
+            Desk.Do(new KeyAct.Deed(line.Action));
+    }
+
+    /// <inheritdoc/>
+    public override void Deed(string action) => FollowNext();
+}
+
+/// <summary>A note that goes into the log.</summary>
+public sealed class NotePage(Desk desk, Page about) : Page(desk)
+{
+    private string _text = "";
+
+    /// <inheritdoc/>
+    public override string Called => "note";
+
+    /// <inheritdoc/>
+    public override ImmutableArray<string> Help => ["A note is kept in the log with its time. It changes nothing else."];
+
+    /// <inheritdoc/>
+    public override KeyScene Scene => new() { TextField = true };
+
+    /// <inheritdoc/>
+    public override Sheet Show(int width, int height) => QuestionSheet.Of(new QuestionView
+    {
+        Path = $"{Desk.MachineName ?? "Commission"} / note", Right = about.Called, Text = "A note for the log.", Typed = _text, Live = Desk.Live,
+        Step = ("Type it. Enter puts it into the log, Esc puts it away.", "Nothing else is changed by a note."),
+        Keys = [new("Enter", "into the log", "accept"), new("Esc", "away", "away")],
+    });
+
+    /// <inheritdoc/>
+    public override void Type(char character) => _text += character;
+
+    /// <inheritdoc/>
+    public override void TakeBack() => _text = _text.Length > 0 ? _text[..^1] : _text;
+
+    /// <inheritdoc/>
+    public override void FollowNext()
+    {
+        if (_text.Trim().Length > 0 && !Desk.Write(new Core.History.EntryBody.Noted(null, _text.Trim()) { Machine = Desk.MachineName, Operator = Desk.Means.Operator }))
+            return;
+        Desk.Uncover();
+    }
+}
+
+/// <summary>After STOP: nothing is sent until it was said what happened.</summary>
+public sealed class StopPage(Desk desk, string pressed, string done) : Page(desk)
+{
+    /// <inheritdoc/>
+    public override string Called => "STOP";
+
+    /// <inheritdoc/>
+    public override ImmutableArray<string> Help =>
+        ["STOP MOVE is software: pulling the cable or closing the lid does not stop the machine. The emergency stop is the one wired into it."];
+
+    /// <inheritdoc/>
+    public override KeyScene Scene => new() { Deeds = StopSheet.Keys, Places = "" };
+
+    /// <inheritdoc/>
+    public override Sheet Show(int width, int height) => StopSheet.Of(new StopView(
+        Desk.MachineName ?? "Commission", Desk.Now.ToString("HH:mm:ss", System.Globalization.CultureInfo.InvariantCulture), "pressed: " + pressed,
+        [(done, "")], "every reading that was accepted is on disk.", Desk.Live));
+
+    /// <inheritdoc/>
+    public override void FollowNext() => Desk.Say("Enter does nothing here. Look at the machine; then A, S or O.");
+
+    /// <inheritdoc/>
+    public override void Away() => FollowNext();
+
+    /// <inheritdoc/>
+    public override void Deed(string action)
+    {
+        var answer = action switch { "stop-false" => "a false alarm", "stop-crash" => "something was hit, jammed or sounded wrong", _ => "not known" };
+        if (!Desk.Write(new Core.History.EntryBody.Stopped("STOP was pressed: " + pressed, answer) { Machine = Desk.MachineName }))
+            return;
+        if (action != "stop-false")
+            Desk.Write(new Core.History.EntryBody.ChangeTold("crash", null, "STOP was pressed; " + answer) { Machine = Desk.MachineName });
+        Desk.ToBench();
+    }
+}

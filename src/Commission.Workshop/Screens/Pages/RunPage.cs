@@ -1,0 +1,435 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Commission.Core;
+using Commission.Core.Characteristics;
+using Commission.Core.Machines;
+using Commission.Core.Plans;
+using Commission.Core.Procedures;
+using Commission.Workshop.Screens.Keys;
+using Commission.Workshop.Screens.Sheets;
+
+namespace Commission.Workshop.Screens.Pages;
+
+/// <summary>The work under way: whatever the run needs, one thing at a time.</summary>
+public sealed class RunPage(Desk desk, IWorkSession session) : Page(desk)
+{
+    private string _typed = "";
+    private int _chosen;
+    private bool _large;
+    private Need? _asked;
+
+    /// <summary>The session.</summary>
+    public IWorkSession Session { get; } = session;
+
+    /// <inheritdoc/>
+    public override string Called => OverviewPage.Named(Session.Run.Procedure, Session.Run.Setting.Axis);
+
+    /// <inheritdoc/>
+    public override ImmutableArray<string> Help => Session.Run.Needs switch
+    {
+        Need.TakeReading => [.. Session.Run.Procedure.GoodData, "Value and verdict are shown when the plan is complete: looking early makes false alarms."],
+        _ => [Session.Run.Procedure.Purpose, .. Session.Run.Procedure.Abort.Select(text => "End it early: " + text)],
+    };
+
+    /// <inheritdoc/>
+    public override KeyScene Scene => new()
+    {
+        Deeds = Show(SheetFrame.LeastWidth, SheetFrame.LeastHeight).Keys,
+        Cell = Session.Run.Needs is Need.TakeReading or Need.Number or Need.Change,
+        CellHasText = _typed.Length > 0,
+        Fractions = Session.Run.Machine.Units == LengthUnit.Inch,
+        TextField = Session.Run.Needs is Need.Line,
+    };
+
+    private string Path => $"{Desk.MachineName} / work / {Called}";
+
+    private string Count => string.Create(CultureInfo.InvariantCulture, $"step {Math.Min(Session.Run.Position + 1, Session.Run.Items.Length)} of {Session.Run.Items.Length}");
+
+    /// <inheritdoc/>
+    public override Sheet Show(int width, int height)
+    {
+        Arrived();
+        return Session.Run.Needs switch
+        {
+            Need.TakeReading read => _large ? Large(read) : ReadingsSheet.Of(Readings(read), width, height),
+            Need.SlipQuestion slip => ReadingsSheet.Of(Questioned(slip), width, height),
+            Need.Change change => Changing(change),
+            Need.Ended ended => Ended(ended),
+            var need => Question(need),
+        };
+    }
+
+    /// <inheritdoc/>
+    public override void Type(char character) => _typed += character;
+
+    /// <inheritdoc/>
+    public override void TakeBack() => _typed = _typed.Length > 0 ? _typed[..^1] : _typed;
+
+    /// <inheritdoc/>
+    public override void Choose(int by, bool sideways)
+    {
+        if (Session.Run.Needs is Need.Choose choose)
+            _chosen = Math.Clamp(_chosen + by, 0, choose.Options.Length - 1);
+    }
+
+    // Esc clears the cell first; then it is one level up. The run stays where it is, W comes back to the very cell.
+    /// <inheritdoc/>
+    public override void Away()
+    {
+        if (_typed.Length > 0)
+            _typed = "";
+        else
+            Desk.ToBench();
+    }
+
+    /// <inheritdoc/>
+    public override void Accept()
+    {
+        switch (Session.Run.Needs)
+        {
+            case Need.TakeReading: Read(_typed); break;
+            case Need.Number number: Number(number); break;
+            case Need.Line: Happen(new RunEvent.TextGiven(_typed)); break;
+            case Need.Change change: Told(change); break;
+            default: FollowNext(); break;
+        }
+    }
+
+    /// <inheritdoc/>
+    public override void FollowNext()
+    {
+        switch (Session.Run.Needs)
+        {
+            case Need.Instruct or Need.Power: Happen(new RunEvent.Confirmed()); break;
+            case Need.Wait: Happen(new RunEvent.Waited()); break;
+            case Need.Choose choose: Happen(new RunEvent.Chosen(choose.Options[_chosen].Word)); break;
+            case Need.SlipQuestion: Happen(new RunEvent.SlipAnswered(SlipAnswer.ReadAgain, null)); break;
+            case Need.Evaluate: Evaluate(); break;
+            case Need.Line: Happen(new RunEvent.TextGiven(_typed)); break;
+            case Need.TakeReading: Desk.Say(Desk.Means.Look is null ? "Type what the instrument shows, then Enter." : "V looks at the simulated instrument; type what it shows, then Enter."); break;
+            case Need.Number number: Desk.Say($"A number in {number.Unit} is wanted, then Enter."); break;
+            case Need.Confirm: Desk.Say("Enter does nothing here. S means: it is so. O means: it is not so."); break;
+            case Need.Motion: Desk.Say("Enter never moves anything. S means: the moves were made."); break;
+            case Need.Change: Desk.Say("Type the value the controller holds now, then Enter. O leaves it as it was."); break;
+            case Need.Ended: Finish(); break;
+        }
+    }
+
+    /// <inheritdoc/>
+    public override void Deed(string action)
+    {
+        var run = Session.Run;
+        switch (action)
+        {
+            case "large": _large = !_large; break;
+            case "look": Look(); break;
+            case "yes" when run.Needs is Need.Confirm: Happen(new RunEvent.Confirmed()); break;
+            case "yes" when run.Needs is Need.Motion: Happen(new RunEvent.Moved()); break;
+            case "no": Happen(new RunEvent.Left("put-aside", "a statement was not so")); break;
+            case "again" when run.Readings.LastOrDefault(reading => reading.Stands) is { } last: Happen(new RunEvent.ReadAgain(last.Sequence)); break;
+            case "again" when run.Needs is Need.CheckOut: Happen(new RunEvent.CheckRepeated()); break;
+            case "again": Desk.Say("There is no reading yet to take again."); break;
+            case "exclude": Desk.Cover(new ExcludePage(Desk, Session)); break;
+            case "slip-again": Happen(new RunEvent.SlipAnswered(SlipAnswer.ReadAgain, null)); break;
+            case "slip-suggested": Happen(new RunEvent.SlipAnswered(SlipAnswer.AsSuggested, null)); break;
+            case "slip-keep": Happen(new RunEvent.SlipAnswered(SlipAnswer.Keep, null)); break;
+            case "leave-change": Happen(new RunEvent.ChangeLeft()); break;
+            case "aside": Happen(new RunEvent.Left("put-aside", "put aside by the operator")); break;
+            case "details" when Session.Finding is { } made: Desk.Cover(FindingPage.Numbers(Desk, made.Finding)); break;
+            default: FollowNext(); break;
+        }
+    }
+
+    // A new need begins with an empty cell and the default choice.
+    private void Arrived()
+    {
+        var need = Session.Run.Needs;
+        if (_asked?.Step == need.Step && _asked.GetType() == need.GetType())
+            return;
+        _asked = need;
+        _chosen = need is Need.Choose choose ? Math.Max(0, choose.Options.Select(option => option.Word).ToList().IndexOf(choose.Default ?? "")) : 0;
+        _typed = "";
+    }
+
+    private void Happen(RunEvent happened)
+    {
+        if (Said(Session.Happen(happened)) is { } words)
+            Desk.Say(words);
+        After();
+    }
+
+    private void Read(string typed)
+    {
+        switch (Session.Read(typed))
+        {
+            case Outcome<string?>.Bad bad:
+                Desk.Say(string.Join(" ", bad.Problems.Select(problem => problem.ToString())));
+                return;
+            case Outcome<string?>.Good { Value: { } words }:
+                Desk.Say(words);
+                break;
+        }
+
+        _typed = "";
+        After();
+    }
+
+    private void After()
+    {
+        if (Session.Run.Needs is Need.Evaluate)
+            Evaluate();
+        Desk.Refresh();
+    }
+
+    private void Evaluate()
+    {
+        if (Said(Session.Evaluate()) is { } words)
+            Desk.Say(words);
+        Desk.Refresh();
+    }
+
+    private void Number(Need.Number number)
+    {
+        if (Given(number.Unit) is { } value)
+            Happen(new RunEvent.NumberGiven(_typed, value));
+    }
+
+    private void Told(Need.Change change)
+    {
+        if (Given(change.Finding.Advice.Setting?.ExpressedAs ?? "") is { } value)
+            Happen(new RunEvent.ChangeTold(value));
+    }
+
+    private double? Given(string unit)
+    {
+        var given = TypedEntry.Number(_typed, unit);
+        if (given is Outcome<double>.Bad bad)
+            Desk.Say(string.Join(" ", bad.Problems.Select(problem => problem.ToString())));
+        return given is Outcome<double>.Good good ? good.Value : null;
+    }
+
+    private void Look()
+    {
+        if (Session.Run.Needs is Need.TakeReading read && Desk.Means.Look is { } look)
+            Desk.Say($"The simulated instrument shows {look(Session, read)} {read.Unit} here.");
+    }
+
+    private void Finish()
+    {
+        Desk.EndWork();
+        Desk.ToBench();
+    }
+
+    private static char From(PlanCell cell) => cell.Approach switch { Approach.Increasing => '>', Approach.Decreasing => '<', _ => ' ' };
+
+    private static LinePoint? Point(TakenReading reading) =>
+        reading.Cell.Given.TryGetValue("commanded_mm", out var at) ? new(at, reading.Cell.Approach != Approach.Decreasing, reading.Value) : null;
+
+    private (ImmutableArray<ReadingLine> Lines, ImmutableArray<TakenReading> Standing, RunningLine? Line) Table(string step)
+    {
+        var standing = Session.Run.Readings.Where(reading => reading.Stands && reading.Step == step).OrderBy(reading => reading.CellIndex).ToImmutableArray();
+        var line = RunningLine.Through([.. standing.Where(reading => reading.Excluded is null).Select(Point).OfType<LinePoint>()]);
+        var lines = Session.Run.Cells.Select((cell, i) =>
+        {
+            var reading = standing.LastOrDefault(taken => taken.CellIndex == i);
+            return new ReadingLine(i + 1, cell.Place, From(cell))
+            {
+                Reading = reading?.Typed,
+                OffLineUm = line is not null && reading is not null && Point(reading) is { } point ? line.Off(point) * 1000 : null,
+                Mark = reading?.Excluded is not null ? "x" : reading?.KeptThoughQuestioned == true ? "??" : "",
+            };
+        });
+        return ([.. lines], standing, line);
+    }
+
+    private ReadingsView Readings(Need.TakeReading read)
+    {
+        var (lines, standing, line) = Table(read.Step);
+        return new ReadingsView
+        {
+            Path = $"{Path} / {read.Group}", Instrument = Session.Run.Setting.Instrument?.Name, Lines = lines, Now = read.Index, Typed = _typed, Unit = read.Unit,
+            Picture = Picture(standing, line), PictureWords = Words(standing), SoFar = SoFar(standing, line, lines.Length), Step = (Where(read), Cut(read.Text)), Live = Desk.Live,
+            Keys =
+            [
+                new("Enter", "accept", "accept"), .. Desk.Means.Look is null ? (ReadOnlySpan<SheetKey>)[] : [new("V", "look", "look")],
+                new("R", "read last again", "again"), new("E", "leave one out", "exclude"), new("G", "large", "large"), new("N", "note", "note"),
+                new("O", "put aside", "aside"), new("F2", "card", "card"), new("Q", "leave", "leave-run", "from the bench; Esc first"),
+            ],
+        };
+    }
+
+    private ReadingsView Questioned(Need.SlipQuestion slip)
+    {
+        var (lines, _, _) = Table(slip.Step);
+        var at = slip.Reading.CellIndex;
+        var suggestion = slip.Suggestion is { } value ? value.ToString("0.####", CultureInfo.InvariantCulture) : null;
+        return new ReadingsView
+        {
+            Path = $"{Path} / {slip.Reading.Group}", Instrument = Session.Run.Setting.Instrument?.Name, Unit = "mm", Now = Math.Min(at, lines.Length - 1), Live = Desk.Live,
+            Lines = lines.SetItem(at, lines[at] with { Reading = slip.Reading.Typed, Mark = "??" }),
+            Question = SlipQuestion.Lines(slip.Reason, slip.Reading.Typed, suggestion, null), Keys = SlipQuestion.Keys(suggestion is not null),
+            Step = ("Read it again, the instrument is still there. Enter or R.", "Because: a second look costs ten seconds, a wrong guess costs the axis."),
+        };
+    }
+
+    private static Figure? Picture(ImmutableArray<TakenReading> standing, RunningLine? line)
+    {
+        if (line is null)
+            return null;
+        ImmutableArray<FigurePoint> Side(bool increasing) => [.. standing.Where(reading => reading.Excluded is null).Select(Point).OfType<LinePoint>()
+            .Where(point => point.Increasing == increasing).Select(point => new FigurePoint(point.At, line.Off(point) * 1000))];
+        return new Figure
+        {
+            Title = "distance from the line", Horizontal = "commanded, mm", Vertical = "um", Summary = "Distances of the readings from their line.",
+            Layers = [new FigureLayer.Points("came in +", FigureMark.Increasing, Side(true)), new FigureLayer.Points("came in -", FigureMark.Decreasing, Side(false))],
+        };
+    }
+
+    private static ImmutableArray<(double X, string Word)> Words(ImmutableArray<TakenReading> standing) =>
+        [.. standing.Where(reading => reading.Cell.Given.ContainsKey("commanded_mm")).GroupBy(reading => reading.Cell.Place)
+            .Select(group => (group.Average(reading => reading.Cell.Given["commanded_mm"]), group.Key)).Where(word => word.Key.Length <= 8)];
+
+    private static ImmutableArray<string> SoFar(ImmutableArray<TakenReading> standing, RunningLine? line, int of)
+    {
+        if (line is null)
+            return [string.Create(CultureInfo.InvariantCulture, $"value and verdict after reading {of}")];
+        var offs = standing.Where(reading => reading.Excluded is null).Select(Point).OfType<LinePoint>().Select(line.Off).ToList();
+        var scatter = Math.Sqrt(offs.Sum(off => off * off) / Math.Max(1, offs.Count - 2));
+        return
+        [
+            Math.Abs(line.Slope - 1) < 0.01 ? "it moves as commanded within 1 %: the right axis, the right lead" : "it does not move as commanded within 1 %: right axis, right lead, right way round?",
+            string.Create(CultureInfo.InvariantCulture, $"scatter of a reading {scatter:F3} mm"),
+            string.Create(CultureInfo.InvariantCulture, $"value and verdict after reading {of}: looking early makes false alarms"),
+        ];
+    }
+
+    // Without a controller the sheet must say where to go; that is the command, not what the instrument will show.
+    private static string Where(Need.TakeReading read) => read.Moves.IsEmpty
+        ? $"{Capital(read.Cell.Place)}. Read, type it. Enter."
+        : "Go to " + string.Join(", then ", read.Moves.Select(move => move.Words)) + ". Read, Enter.";
+
+    private static string Capital(string text) => text.Length == 0 ? text : char.ToUpperInvariant(text[0]) + text[1..];
+
+    private static string Cut(string text) => Wrap.To(text, 71).FirstOrDefault() ?? "";
+
+    private Sheet Large(Need.TakeReading read)
+    {
+        var last = Session.Run.Readings.LastOrDefault(reading => reading.Stands);
+        var target = read.Moves.IsEmpty ? read.Cell.Place : read.Moves[^1] is Move.To to ? string.Create(CultureInfo.InvariantCulture, $"{to.Axis} {to.Mm:F3}") : read.Cell.Place;
+        var side = read.Cell.Approach switch { Approach.Increasing => ", coming from below", Approach.Decreasing => ", coming from above", _ => "" };
+        var sheet = LargeSheet.Of(new LargeView(
+            $"{Path} / {read.Group}", "go to" + side, target, last is null ? null : (last.Typed, last.CellIndex + 1, last.Cell.Place), _typed, read.Unit, read.Index, read.Of, Call: false, Desk.Live));
+        return Desk.Means.Look is null ? sheet : sheet with { Keys = sheet.Keys.Insert(1, new("V", "look", "look")) };
+    }
+
+    private Sheet Changing(Need.Change change)
+    {
+        var finding = Session.Finding;
+        var sheet = FindingSheet.Of($"{Path} / finding", Called, change.Finding, finding?.Options ?? new FitOptions(), Desk.Live);
+        return sheet with
+        {
+            Body = [.. sheet.Body, Line.Blank, ((Line)(" told: the value the controller holds now " + ReadingsSheet.Cell(_typed, cursor: true))).With(42, 12, Ink.Focus)],
+            Next = "Set it in the controller, read it back, type what it holds. Enter.",
+            Because = "Or O to leave it as it is. Either way the finding stays in the log.",
+            Keys = [new("Enter", "accept", "accept"), new("O", "leave as is", "leave-change"), new("D", "all numbers", "details"), new("N", "note", "note"), new("F2", "card", "card")],
+        };
+    }
+
+    private Sheet Ended(Need.Ended ended)
+    {
+        if (Session.Finding is not { } made)
+        {
+            return QuestionSheet.Of(new QuestionView
+            {
+                Path = Path, Right = ended.How, Text = ended.How == "completed" ? "The procedure is complete." : $"The run is {ended.How.Replace('-', ' ')}.", About = ended.Reason is null ? [] : [ended.Reason],
+                Live = Desk.Live, Step = ("Enter goes back to the bench.", "Everything that was accepted is in the log."), Keys = [new("Enter", "bench", "next"), new("N", "note", "note"), new("F2", "card", "card")],
+            });
+        }
+
+        var sheet = FindingSheet.Of($"{Desk.MachineName} / findings / {FindingPage.Named(made)}", FindingPage.Named(made), made.Finding, made.Options, Desk.Live);
+        return sheet with { Next = "Enter goes back to the bench.", Because = "The finding is in the log.", Keys = [.. sheet.Keys.Where(key => key.Key is not ("O" or "V")).Select(key => key.Key == "Enter" ? key with { Word = "bench" } : key)] };
+    }
+
+    private Sheet Question(Need need)
+    {
+        var (text, next, because, keys) = need switch
+        {
+            Need.Instruct instruct => (instruct.Text, "Do it. Enter when it is done.", "The log keeps that it was done.", Done("Enter", "done", "next")),
+            Need.Confirm confirm => (confirm.Text, "S means: it is so. O: it is not, the run is put aside.", "Enter does nothing here.", [new("S", "it is so", "yes"), new SheetKey("O", "not so", "no")]),
+            Need.Motion motion => (motion.Text + "\n" + string.Join("\n", motion.Moves.Select(move => move.Words)), "Hands out, command the moves yourself. S when they are made.", "No controller is linked: this program moves nothing.", Done("S", "moves made", "yes")),
+            Need.Power power => (power.Text, "Do it. Enter when it is done.", "The position is not trusted afterwards.", Done("Enter", "done", "next")),
+            Need.Wait wait => (wait.Text, "Wait. Enter when it is over.", wait.Seconds is { } s ? string.Create(CultureInfo.InvariantCulture, $"At least {s:0} s.") : "As long as you think right.", Done("Enter", "over", "next")),
+            Need.Number number => (number.Text, $"Type the number in {number.Unit}. Enter.", number.Check is { } check ? "Limit: " + check.Limit : "It is kept in the log.", Done("Enter", "accept", "accept")),
+            Need.Line line => (line.Question, "Type it. Enter.", "It is kept in the log.", Done("Enter", "accept", "accept")),
+            Need.Choose choose => (choose.Text, "Up and Down choose, Enter answers.", choose.Check is { } check ? "Limit: " + check.Limit : "It is kept in the log.", Done("Enter", "answer", "next")),
+            Need.CheckOut check => ($"{check.Check.Id} is OUT : {check.Found}. {check.Check.IfOut}", "Put it right with the power off. Then R makes the check again.", "Because: nothing after it is opened while it is out.", Done("R", "check again", "again")),
+            Need.Evaluate => ("All readings are taken.", "Enter evaluates them.", "Nothing is written to a controller by that.", Done("Enter", "evaluate", "next")),
+            _ => ("", "Esc goes back to the bench.", "", ImmutableArray<SheetKey>.Empty),
+        };
+        return QuestionSheet.Of(new QuestionView
+        {
+            Path = Path, Right = Count, Text = text, Live = Desk.Live, Step = (next, because),
+            Typed = need is Need.Number or Need.Line ? _typed : null, Unit = need is Need.Number { Unit: var unit } ? unit : "",
+            Choices = need is Need.Choose { Options: var options } ? [.. options.Select(option => (option.Word, option.Meaning))] : [], Chosen = _chosen,
+            Keys = [.. keys, new("O", "put aside", "aside", keys.Any(key => key.Key == "O") ? "here O means: not so" : null), new("N", "note", "note"), new("Esc", "bench", "away"), new("F1", "help", "help"), new("F2", "card", "card")],
+        });
+    }
+
+    private static ImmutableArray<SheetKey> Done(string key, string word, string action) => [new(key, word, action)];
+}
+
+/// <summary>Leaves a reading out, with a typed reason.</summary>
+public sealed class ExcludePage(Desk desk, IWorkSession session) : Page(desk)
+{
+    private string _text = "";
+    private int _chosen = Math.Max(0, session.Run.Readings.Count(reading => reading.Stands) - 1);
+
+    /// <inheritdoc/>
+    public override string Called => "leave a reading out";
+
+    /// <inheritdoc/>
+    public override ImmutableArray<string> Help => ["A reading that is left out keeps its number and stays in the log with your reason."];
+
+    private ImmutableArray<TakenReading> Standing => [.. session.Run.Readings.Where(reading => reading.Stands)];
+
+    /// <inheritdoc/>
+    public override KeyScene Scene => new() { TextField = true };
+
+    /// <inheritdoc/>
+    public override Sheet Show(int width, int height) => QuestionSheet.Of(new QuestionView
+    {
+        Path = $"{Desk.MachineName} / leave a reading out", Text = Standing.IsEmpty ? "There is no reading yet." : "Which reading, and why? Up and Down choose; type the reason.",
+        Typed = _text, Live = Desk.Live, Chosen = _chosen,
+        Choices = [.. Standing.Select(reading => (string.Create(CultureInfo.InvariantCulture, $"{reading.CellIndex + 1} {reading.Cell.Place}  {reading.Typed}"), reading.Excluded ?? ""))],
+        Step = ("Type the reason. Enter leaves the reading out, Esc does not.", "It keeps its number and stays in the log."), Keys = [new("Enter", "leave it out", "accept"), new("Esc", "do not", "away")],
+    });
+
+    /// <inheritdoc/>
+    public override void Type(char character) => _text += character;
+
+    /// <inheritdoc/>
+    public override void TakeBack() => _text = _text.Length > 0 ? _text[..^1] : _text;
+
+    /// <inheritdoc/>
+    public override void Choose(int by, bool sideways) => _chosen = Math.Clamp(_chosen + by, 0, Math.Max(0, Standing.Length - 1));
+
+    /// <inheritdoc/>
+    public override void FollowNext()
+    {
+        if (Standing.IsEmpty)
+        {
+            Desk.Uncover();
+        }
+        else if (_text.Trim().Length == 0)
+        {
+            Desk.Say("A reason is needed: the log keeps it.");
+        }
+        else
+        {
+            Desk.Uncover();
+            if (Said(session.Happen(new RunEvent.LeftOut(Standing[_chosen].Sequence, _text.Trim()))) is { } words)
+                Desk.Say(words);
+            Desk.Refresh();
+        }
+    }
+}

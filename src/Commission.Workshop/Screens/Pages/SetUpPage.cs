@@ -1,0 +1,158 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Commission.Core.History;
+using Commission.Core.Machines;
+using Commission.Workshop.Screens.Keys;
+using Commission.Workshop.Screens.Sheets;
+
+namespace Commission.Workshop.Screens.Pages;
+
+/// <summary>A question of the set-up.</summary>
+/// <param name="Number">Which of the seven questions it belongs to.</param>
+/// <param name="Text">The question.</param>
+/// <param name="About">Why it is asked and where the answer stands.</param>
+/// <param name="Unit">Unit of a number; null for words and names.</param>
+/// <param name="Words">Answers to choose from; empty where it is typed.</param>
+/// <param name="Take">The machine with the answer; null where the answer cannot be. An empty answer is: I do not know.</param>
+public sealed record SetUpQuestion(
+    int Number, string Text, string About, string? Unit, ImmutableArray<(string Word, string Meaning)> Words, Func<Machine, string, Machine?> Take)
+{
+    /// <summary>Whether it must be answered: name and travel only.</summary>
+    public bool Must { get; init; }
+}
+
+/// <summary>Describes a machine, one question at a time; "I do not know" is an answer to all but name and travel.</summary>
+public sealed class SetUpPage(Desk desk) : Page(desk)
+{
+    /// <summary>Number of questions; some have a field for each axis.</summary>
+    public const int Questions = 7;
+
+    private readonly Stack<(int Index, Machine Before)> _back = [];
+    private Machine _machine = new() { Name = "", TravelMm = [0, 0, 0] };
+    private int _at;
+    private int _chosen;
+    private string _typed = "";
+
+    /// <inheritdoc/>
+    public override string Called => "set-up";
+
+    /// <inheritdoc/>
+    public override ImmutableArray<string> Help =>
+        ["Only name and travel are needed now. What you do not know stays empty and is asked again on the day a result depends on it."];
+
+    /// <summary>All questions in their order.</summary>
+    public static ImmutableArray<SetUpQuestion> All { get; } =
+    [
+        new(1, "What is the machine called?", "A name of your own. It stands in every frame and in the log.", null, [], (machine, text) => text.Length > 0 ? machine with { Name = text } : null) { Must = true },
+        .. Enum.GetValues<AxisName>().Select(axis => new SetUpQuestion(
+            2, $"How far does {axis} travel?", Travels[axis], "mm", [], (machine, text) => Length(text) is > 0 and < 100_000 and var mm ? machine with { TravelMm = machine.TravelMm.SetItem((int)axis, mm) } : null) { Must = true }),
+        new(3, "What turns the motors' turns into travel on X and Y?", "Look behind the covers. Z is asked with its lead.", null,
+            [("screw", "a threaded rod, ball or trapezoidal"), ("belt", "a toothed belt and pulley"), ("rack", "a toothed bar and pinion"), ("unknown", "I do not know")],
+            (machine, word) => Fact(Fact(machine, "drive", AxisName.X, word)!, "drive", AxisName.Y, word)),
+        .. Enum.GetValues<AxisName>().Select(axis => AxisNumber(4, axis, "travelPerTurnMm", $"How far does {axis} go in one turn of its screw, pulley or pinion?", "For a screw: the lead, often on its papers. A wrong one shows itself later and is found with a rule.", "mm")),
+        new(5, "What grade is the screw of X and Y?", "On its papers as a number, or as C and a number. Without papers it is not known, and that is usual.", null,
+            [("unknown", "I do not know, or no papers"), ("10", "rolled, the ordinary one"), ("7", "rolled, better"), ("5", "ground"), ("3", "ground, measured")],
+            (machine, word) => Fact(Fact(machine, "grade", AxisName.X, word)!, "grade", AxisName.Y, word)),
+        .. Enum.GetValues<AxisName>().Select(axis => AxisNumber(6, axis, "stepsPerMm", $"Steps per mm of {axis}, as the controller has them now?", "From the controller's settings. Nothing is written to it by this.", "steps/mm")),
+        new(7, "What shall the machine make?", "It sets the limits against which results are judged; it can be changed at any time.", null,
+            [("wood", "signs and furniture in wood and fibreboard"), ("plastics", "plastics, and joints that must fit"), ("aluminium", "light work in aluminium"), ("unknown", "I do not know yet")],
+            (machine, word) => Fact(machine, "class", AxisName.X, word)),
+    ];
+
+    private static ImmutableDictionary<AxisName, string> Travels => new Dictionary<AxisName, string>
+    {
+        [AxisName.X] = "X is left and right. From end to end, as far as it may go; a tape is good enough.",
+        [AxisName.Y] = "Y is away from you and towards you. From end to end; a tape is good enough.",
+        [AxisName.Z] = "Z is up and down. From end to end; a tape is good enough.",
+    }.ToImmutableDictionary();
+
+    private SetUpQuestion Now => All[_at];
+
+    /// <inheritdoc/>
+    public override KeyScene Scene => base.Scene with { TextField = Now.Words.IsEmpty, Places = "" };
+
+    /// <inheritdoc/>
+    public override Sheet Show(int width, int height) => QuestionSheet.Of(new QuestionView
+    {
+        Path = $"{(_machine.Name.Length > 0 ? _machine.Name : "Commission")} / set-up",
+        Right = string.Create(CultureInfo.InvariantCulture, $"question {Now.Number} of {Questions}"),
+        Text = Now.Text,
+        About = [Now.About],
+        Typed = Now.Words.IsEmpty ? _typed : null,
+        Unit = Now.Unit ?? "",
+        Choices = Now.Words,
+        Chosen = _chosen,
+        Live = Desk.Live,
+        Step = (Now.Words.IsEmpty ? Now.Must ? "Type it. Enter goes on." : "Type it, or leave it empty: I do not know. Enter goes on." : "Up and Down choose, Enter goes on.", "Nothing is powered, moved or written to a controller by that."),
+        Keys = [new("Enter", "go on", "accept"), new("Esc", "back", "away"), new("F1", "help", "help"), new("F2", "card", "card")],
+    });
+
+    /// <inheritdoc/>
+    public override void Type(char character) => _typed += character;
+
+    /// <inheritdoc/>
+    public override void TakeBack() => _typed = _typed.Length > 0 ? _typed[..^1] : _typed;
+
+    /// <inheritdoc/>
+    public override void Choose(int by, bool sideways) =>
+        _chosen = Now.Words.IsEmpty ? 0 : Math.Clamp(_chosen + by, 0, Now.Words.Length - 1);
+
+    /// <inheritdoc/>
+    public override void FollowNext()
+    {
+        var answer = Now.Words.IsEmpty ? _typed.Trim() : Now.Words[_chosen].Word;
+        if (Now.Take(_machine, answer) is not { } after)
+        {
+            Desk.Say(Now.Must && answer.Length == 0 ? "This one is needed: everything else may stay unknown." : $"{answer} is no answer to this question. A number, comma or point, or nothing.");
+            return;
+        }
+
+        _back.Push((_at, _machine));
+        (_machine, _typed, _chosen) = (after, "", 0);
+        if (_at + 1 < All.Length)
+            _at++;
+        else
+            Finish();
+    }
+
+    /// <inheritdoc/>
+    public override void Away()
+    {
+        if (_typed.Length > 0)
+        {
+            _typed = "";
+        }
+        else if (_back.TryPop(out var before))
+        {
+            (_at, _machine, _chosen) = (before.Index, before.Before, 0);
+        }
+        else
+        {
+            Desk.ToBench();
+        }
+    }
+
+    private void Finish()
+    {
+        if (Desk.Ledger.Machines.ContainsKey(_machine.Name))
+        {
+            Desk.Say($"There is a machine called {_machine.Name} already. Esc goes back to the name.");
+            return;
+        }
+
+        if (!Desk.Write(new EntryBody.MachineDescribed(_machine, Retired: false) { Machine = _machine.Name, Operator = Desk.Means.Operator }))
+            return;
+        Desk.Use(_machine.Name);
+        Desk.ToBench();
+    }
+
+    private static SetUpQuestion AxisNumber(int number, AxisName axis, string fact, string text, string about, string unit) =>
+        new(number, text, about, unit, [], (machine, typed) => typed.Length == 0 ? machine
+            : Number(typed, unit) is > 0 and var value ? Fact(machine, fact, axis, value.ToString("R", CultureInfo.InvariantCulture)) : null);
+
+    private static Machine? Fact(Machine machine, string fact, AxisName axis, string word) => MachineFacts.All[fact].Set(machine, axis, word);
+
+    private static double Length(string text) => Number(text, "mm") ?? 0;
+
+    private static double? Number(string text, string unit) => TypedEntry.Number(text, unit).Match(value => (double?)value, _ => null);
+}

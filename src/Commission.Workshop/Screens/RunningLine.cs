@@ -1,0 +1,40 @@
+namespace Commission.Workshop.Screens;
+
+/// <summary>A point of the line that is seen while readings are taken.</summary>
+/// <param name="At">Commanded position, mm.</param>
+/// <param name="Increasing">Whether it was come to with increasing position.</param>
+/// <param name="Reading">The reading, mm.</param>
+public readonly record struct LinePoint(double At, bool Increasing, double Reading);
+
+/// <summary>A robust line through the readings so far, each direction with its own height: it shows slips and scatter, never the value.</summary>
+/// <remarks>Slope: median of the slopes of all pairs of one direction (Theil 1950, Sen 1968); heights: medians.</remarks>
+public sealed record RunningLine(double Slope, double HeightIncreasing, double HeightDecreasing)
+{
+    /// <summary>Fewest readings at which a line is drawn.</summary>
+    public const int Fewest = 3;
+
+    /// <summary>The line; null where the readings do not determine one.</summary>
+    public static RunningLine? Through(IReadOnlyList<LinePoint> points)
+    {
+        if (points.Count < Fewest)
+            return null;
+        var slopes = points.SelectMany((p, i) => points.Skip(i + 1)
+            .Where(q => q.Increasing == p.Increasing && Math.Abs(q.At - p.At) > 1e-6).Select(q => (q.Reading - p.Reading) / (q.At - p.At))).ToList();
+        if (slopes.Count == 0)
+            return null;
+        var slope = Median(slopes);
+        double? Height(bool increasing) => points.Where(p => p.Increasing == increasing).Select(p => p.Reading - (slope * p.At)).ToList() is { Count: > 0 } heights ? Median(heights) : null;
+        var (up, down) = (Height(true), Height(false));
+        return new(slope, up ?? down!.Value, down ?? up!.Value);
+    }
+
+    /// <summary>Distance of a point from the line, mm, positive where it reads more.</summary>
+    public double Off(LinePoint point) => point.Reading - (Slope * point.At) - (point.Increasing ? HeightIncreasing : HeightDecreasing);
+
+    private static double Median(List<double> values)
+    {
+        values.Sort();
+        var middle = values.Count / 2;
+        return values.Count % 2 == 1 ? values[middle] : (values[middle - 1] + values[middle]) / 2;
+    }
+}

@@ -1,0 +1,65 @@
+using System.Collections.Immutable;
+
+namespace Commission.Workshop.Screens.Sheets;
+
+/// <summary>A line of the card that can be chosen.</summary>
+/// <param name="Key">Its key.</param>
+/// <param name="Word">What it is.</param>
+/// <param name="About">What is there now, or why it cannot be done.</param>
+/// <param name="Action">Id of the deed, or <c>place</c>.</param>
+/// <param name="Possible">Whether it can be done now.</param>
+public sealed record CardLine(string Key, string Word, string About, string Action, bool Possible = true);
+
+/// <summary>The contents page inside a tool cupboard door: all places, all deeds, and why one is not possible.</summary>
+public static class CardSheet
+{
+    private const int Right = 37;
+
+    /// <summary>The sheet.</summary>
+    /// <param name="machine">Name of the machine.</param>
+    /// <param name="on">What sheet it was called from.</param>
+    /// <param name="places">The eight places.</param>
+    /// <param name="deeds">The deeds of that sheet, those not possible too.</param>
+    /// <param name="chosen">Index of the chosen line: places first, then possible deeds; null for none.</param>
+    /// <param name="live">The live strip.</param>
+    public static Sheet Of(
+        string machine, string on, ImmutableArray<CardLine> places, ImmutableArray<CardLine> deeds, int? chosen, LiveStrip live)
+    {
+        var possible = deeds.Where(deed => deed.Possible).ToImmutableArray();
+        var not = deeds.Where(deed => !deed.Possible).ToImmutableArray();
+        var right = new List<string> { $"deeds on this sheet ({on})" };
+        right.AddRange(possible.Select(deed => $"{deed.Key,-6} {deed.Word}"));
+        if (!not.IsEmpty)
+            right.AddRange(["", "not now, and why", .. not.Select(deed => $"{deed.Key,-2} {deed.Word,-7}  {deed.About}")]);
+        var left = new List<string> { "places" };
+        left.AddRange(places.Select(place => $"{place.Key}  {place.Word,-11}  {place.About}"));
+        var rows = Math.Max(left.Count, Math.Min(right.Count, 14));
+        var body = Enumerable.Range(0, rows).Select(i =>
+        {
+            var line = Line.Blank.Set(1, i < left.Count ? left[i] : "").Set(Right, i < right.Count ? right[i][..Math.Min(right[i].Length, 79 - Right)] : "");
+            return line with { Text = line.Text.TrimEnd() };
+        }).ToList();
+        if (chosen is { } at)
+        {
+            var (row, column) = at < places.Length ? (at + 1, 0) : (at - places.Length + 1, Right - 1);
+            body[row] = body[row].Set(column, ">").With(column, 30, Ink.Focus);
+        }
+
+        return new Sheet
+        {
+            Path = $"{machine} / card",
+            Right = "all places and all deeds from here",
+            Body =
+            [
+                .. body, .. Enumerable.Repeat(Line.Blank, Math.Max(0, 15 - body.Count)),
+                " always, also while typing           act on the machine, only in a box",
+                " F1 help  F2 this card               X Y Z  move or write this axis",
+                " F9 or Ctrl+C STOP                   H      home",
+            ],
+            Next = "Arrow keys choose, Enter does it. Esc puts the card away.",
+            Because = "Works with any keyboard: no letter has to be typed.",
+            Live = live,
+            Keys = [new("Up, Down", "choose", "choose"), new("Enter", "do it", "card-do"), new("Esc", "away", "away"), new("F1", "help", "help")],
+        };
+    }
+}

@@ -1,0 +1,150 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Commission.Core.Characteristics;
+using Commission.Core.Quantities;
+
+namespace Commission.Workshop.Screens.Sheets;
+
+/// <summary>A finding: disposition, value on its strip, meaning, reasons, what U comes from.</summary>
+public static class FindingSheet
+{
+    /// <summary>Share of g = t(0.95) u in U = t(0.975) u at many degrees of freedom: 1.645 / 1.960 (normal quantiles).</summary>
+    public const double GuardShare = 0.839;
+
+    /// <summary>The sheet.</summary>
+    /// <param name="path">Where one is.</param>
+    /// <param name="name">Name of the characteristic with its axis, for example <c>scale Y</c>.</param>
+    /// <param name="finding">The finding.</param>
+    /// <param name="options">What the fit was told; tolerance and travel are read from it.</param>
+    /// <param name="live">The live strip.</param>
+    public static Sheet Of(string path, string name, Finding finding, FitOptions options, LiveStrip live)
+    {
+        var change = finding.Advice.Action == AdviceAction.Change && finding.Advice.Setting is not null;
+        return new Sheet
+        {
+            Path = path,
+            Right = string.Create(CultureInfo.InvariantCulture, $"{finding.Used} of {finding.Rows} readings"),
+            Body =
+            [
+                Head(name, finding),
+                Line.Blank,
+                .. Strip(finding, options),
+                .. Meaning(finding, options),
+                .. Setting(finding),
+                .. Wrap.Margin("Why", finding.Advice.Because).Select(text => (Line)text),
+                .. Budget(finding),
+                .. Others(finding),
+                .. finding.Remarks.SelectMany(remark => Wrap.Margin("", remark)).Select(text => (Line)text),
+            ],
+            Next = change ? "Set it. Enter shows the difference; nothing is written by that." : finding.Advice.Next ?? "Leave it. Enter goes on.",
+            Because = change ? "Or O to leave it as it is. Either way the finding stays in the log." : "Because: the finding is in the log; Enter goes on from here.",
+            Live = live,
+            Keys =
+            [
+                new("Enter", change ? "difference" : "next", "finding-next"),
+                .. change ? (ReadOnlySpan<SheetKey>)[new("O", "leave as is", "finding-leave")] : [],
+                new("D", "all numbers", "details"), new("V", "readings", "raw"), new("N", "note", "note"), new("L", "log", "place"), new("F2", "card", "card"),
+            ],
+        };
+    }
+
+    /// <summary>The disposition in capitals where a hand is needed or none is: both look the same.</summary>
+    public static string Disposition(AdviceAction action) => action switch
+    {
+        AdviceAction.Leave => "LEAVE IT",
+        AdviceAction.Change => "CHANGE",
+        AdviceAction.FindTheFault => "FIND THE FAULT",
+        _ => "MEASURE MORE",
+    };
+
+    /// <summary>The verdict in its full form.</summary>
+    public static string Verdict(Verdict verdict) => verdict switch
+    {
+        Core.Characteristics.Verdict.Within => "within",
+        Core.Characteristics.Verdict.Outside => "OUTSIDE",
+        Core.Characteristics.Verdict.Undecided => "undecided",
+        _ => "",
+    };
+
+    /// <summary>The gauge of a headline; null where value, U or limit are missing.</summary>
+    public static Gauge? GaugeOf(Finding finding, FitOptions options, BarStuff stuff) =>
+        finding.Headline is { Value: { } value, ExpandedUncertainty: { } u } headline && options.Tolerance is { } limit
+            ? new Gauge(limit.Value, Shown.IsSigned(headline.Unit), Shown.IsSigned(headline.Unit) ? value : Math.Abs(value), GuardShare * u, finding.Verdict, stuff)
+            : null;
+
+    private static Line Head(string name, Finding finding)
+    {
+        var word = Disposition(finding.Advice.Action);
+        var value = $"{name} = {Shown.Parameter(finding.Headline)}";
+        return ((Line)("   " + word.PadRight(16) + value).PadRight(68)).Set(69, Verdict(finding.Verdict)).With(3, word.Length, Ink.Strong).With(value, Ink.Strong);
+    }
+
+    private static IEnumerable<Line> Strip(Finding finding, FitOptions options)
+    {
+        if (GaugeOf(finding, options, BarStuff.Fresh) is not { } gauge)
+            yield break;
+        var strip = LimitStrip.Draw(gauge, LimitStrip.Broad);
+        yield return "      " + strip;
+        var unit = ValueFormat.ShownIn(finding.Headline.Unit);
+        var limit = (gauge.Limit / unit.Factor).ToString("0.####", CultureInfo.InvariantCulture);
+        var scale = Line.Blank;
+        if (gauge.TwoSided)
+            scale = scale.Set(6 + strip.IndexOf('|', StringComparison.Ordinal) - 2, "-" + limit);
+        scale = scale.Set(6 + (gauge.TwoSided ? LimitStrip.Broad / 2 : 0), "0")
+            .Set(6 + strip.LastIndexOf('|') - 2, (gauge.TwoSided ? "+" : "") + limit + " " + unit.Symbol);
+        yield return scale.With(0, 80, Ink.Quiet);
+        yield return Line.Blank;
+    }
+
+    // Every ratio and angle is said in millimetres over the user's own length, with its own U.
+    private static IEnumerable<Line> Meaning(Finding finding, FitOptions options)
+    {
+        if (finding.Headline is not { Value: { } value, Unit: "1" or "rad", ExpandedUncertainty: { } u } || options.TravelMm is not { } length)
+            return [];
+        var axis = options.Axis is { } named ? $"axis {named}" : "it";
+        var text = finding.Headline.Unit == "1"
+            ? string.Create(CultureInfo.InvariantCulture, $"over {length:0.#} mm {axis} goes {Math.Abs(value) * length:F2} mm too {(value < 0 ? "short" : "far")}, give or take {u * length:F2} mm.")
+            : string.Create(CultureInfo.InvariantCulture, $"over {length:0.#} mm it is {Math.Abs(value) * length:F2} mm off, give or take {u * length:F2} mm.");
+        return Wrap.Margin("Meaning", text).Select(part => (Line)part);
+    }
+
+    private static IEnumerable<Line> Setting(Finding finding)
+    {
+        if (finding.Advice is not { Action: AdviceAction.Change, Setting: { } setting })
+            yield break;
+        var after = ValueFormat.Pair(setting.AsStored, setting.StandardUncertainty * 2, signed: false).Uncertainty;
+        yield return Line.Blank;
+        yield return ((Line)string.Create(
+            CultureInfo.InvariantCulture,
+            $" Setting   {setting.ExpressedAs}, {setting.Axis}      now {setting.Current:F3}     proposed  {setting.AsStored:F3}{(after is null ? "" : " +/- " + after)}")).With(11, 70, Ink.Strong);
+        yield return Line.Blank;
+    }
+
+    private static IEnumerable<Line> Budget(Finding finding)
+    {
+        if (finding.Budget.IsEmpty)
+            return [];
+        var shares = string.Join("   ", finding.Budget.Where(line => line.Share >= 0.005)
+            .Select(line => string.Create(CultureInfo.InvariantCulture, $"{line.Source} {line.Share * 100:0} %")));
+        var fixedShare = finding.Budget.Where(line => !line.RepeatingHelps).Sum(line => line.Share);
+        var help = fixedShare > 0.5
+            ? string.Create(CultureInfo.InvariantCulture, $"Reading more often will not help: {fixedShare * 100:0} % stays however often you read.")
+            : "More readings make it smaller.";
+        return Wrap.Margin("U is from", shares).Concat(Wrap.Margin("", help)).Select(text => (Line)text);
+    }
+
+    private static IEnumerable<Line> Others(Finding finding) => finding.Parameters.Skip(1)
+        .Where(parameter => parameter.Value is not null && parameter.Name is "reversal" or "squareness" or "scaleErrorX" or "scaleErrorY")
+        .SelectMany(parameter => Wrap.Margin("Also", $"{Words(parameter.Name)} {Spoken(parameter)}")).Select(text => (Line)text);
+
+    private static string Spoken(FittedParameter parameter) =>
+        Shown.Parameter(parameter.Name == "reversal" ? parameter with { Value = -parameter.Value } : parameter);
+
+    private static string Words(string name) => name switch
+    {
+        "reversal" => "lost motion",
+        "scaleErrorX" => "scale X",
+        "scaleErrorY" => "scale Y",
+        _ => name,
+    };
+}

@@ -1,0 +1,58 @@
+using System.Collections.Immutable;
+using System.Globalization;
+
+namespace Commission.Workshop.Screens.Sheets;
+
+/// <summary>What the large figures show.</summary>
+/// <param name="Path">Where one is.</param>
+/// <param name="Head">What the target is and how it is come in.</param>
+/// <param name="Target">Where to go, short: <c>far</c> or <c>X 341.981</c>.</param>
+/// <param name="Last">The last accepted reading with its number and place; null before the first.</param>
+/// <param name="Typed">What is typed.</param>
+/// <param name="Unit">Its unit.</param>
+/// <param name="Now">Index of the reading.</param>
+/// <param name="Of">Number of readings.</param>
+/// <param name="Call">Whether a second person calls the numbers: the one just accepted is read back in place of the target.</param>
+/// <param name="Live">The live strip.</param>
+public sealed record LargeView(
+    string Path, string Head, string Target, (string Reading, int Number, string Place)? Last, string Typed, string Unit, int Now, int Of, bool Call, LiveStrip Live);
+
+/// <summary>A score board: target and last reading three times as large; no expected value.</summary>
+public static class LargeSheet
+{
+    /// <summary>The keys.</summary>
+    public static ImmutableArray<SheetKey> Keys { get; } =
+    [
+        new("Enter", "accept", "accept"), new("R", "read last again", "again"), new("G", "sheet", "large"), new("N", "note", "note"),
+        new("F1", "help", "help"), new("F9", "stop", "stop"),
+    ];
+
+    /// <summary>The sheet.</summary>
+    public static Sheet Of(LargeView view)
+    {
+        var typed = " typed now   " + ReadingsSheet.Cell(view.Typed, cursor: true).Replace("[", "[   ", StringComparison.Ordinal) + " " + view.Unit;
+        return new Sheet
+        {
+            Path = view.Path,
+            Right = "large . G back to the sheet",
+            Body =
+            [
+                " " + view.Head, Line.Blank,
+                .. BlockDigits.Of(view.Target).Select(Large),
+                Line.Blank,
+                view.Last is { } last ? string.Create(CultureInfo.InvariantCulture, $" last accepted ({last.Number}, {last.Place})") : " nothing accepted yet",
+                Line.Blank,
+                .. (view.Last is { } read ? BlockDigits.Of(read.Reading) : [.. Enumerable.Repeat("", BlockDigits.Rows)]).Select(Large),
+                Line.Blank,
+                ((Line)(typed.PadRight(42) + string.Create(CultureInfo.InvariantCulture, $"reading {view.Now + 1} of {view.Of}"))).With(13, 14, Ink.Focus),
+            ],
+            Next = "Type what the caliper shows. Enter.",
+            Because = "The last reading is at another place: it is no hint for this one.",
+            Live = view.Live,
+            Keys = Keys,
+            Cursor = (17, 24),
+        };
+    }
+
+    private static Line Large(string row) => new("   " + row, [new(3, row.Length, Ink.Strong)]);
+}

@@ -1,0 +1,57 @@
+using System.Collections.Immutable;
+
+namespace Commission.Workshop.Screens.Sheets;
+
+/// <summary>A list of which one line may be chosen: procedures, findings, instruments, pages of the log.</summary>
+public sealed record ListView
+{
+    /// <summary>Where one is.</summary>
+    public required string Path { get; init; }
+
+    /// <summary>Count or date.</summary>
+    public string Right { get; init; } = "";
+
+    /// <summary>Head of the columns.</summary>
+    public string Head { get; init; } = "";
+
+    /// <summary>The lines.</summary>
+    public required ImmutableArray<string> Lines { get; init; }
+
+    /// <summary>Index of the chosen line; null where none can be chosen.</summary>
+    public int? Chosen { get; init; }
+
+    /// <summary>Lines below the list.</summary>
+    public ImmutableArray<string> Below { get; init; } = [];
+
+    /// <summary>What Enter does, and why.</summary>
+    public required (string Next, string Because) Step { get; init; }
+
+    /// <summary>The live strip.</summary>
+    public required LiveStrip Live { get; init; }
+
+    /// <summary>The keys.</summary>
+    public required ImmutableArray<SheetKey> Keys { get; init; }
+}
+
+/// <summary>A list as a sheet; the chosen line always stays in sight.</summary>
+public static class ListSheet
+{
+    /// <summary>The sheet.</summary>
+    public static Sheet Of(ListView view, int height)
+    {
+        var room = Math.Max(1, SheetFrame.BodyRows(height) - 1 - (view.Below.IsEmpty ? 0 : view.Below.Length + 1));
+        var first = view.Chosen is { } at ? Math.Clamp(at - (room / 2), 0, Math.Max(0, view.Lines.Length - room)) : 0;
+        var shown = view.Chosen is null ? view.Lines : [.. view.Lines.Skip(first).Take(room)];
+        return new Sheet
+        {
+            Path = view.Path, Right = view.Right,
+            Body =
+            [
+                new Line(view.Head, [new(0, view.Head.Length, Ink.Quiet)]),
+                .. shown.Select((text, i) => first + i == view.Chosen ? new Line(">> " + text, [new(0, text.Length + 3, Ink.Focus)]) : (Line)("   " + text)),
+                .. view.Below.IsEmpty ? (ReadOnlySpan<Line>)[] : [Line.Blank, .. view.Below.Select(text => (Line)text)],
+            ],
+            Next = view.Step.Next, Because = view.Step.Because, Live = view.Live, Keys = view.Keys,
+        };
+    }
+}

@@ -1,0 +1,102 @@
+using System.Collections.Immutable;
+using System.Globalization;
+
+namespace Commission.Workshop.Screens.Sheets;
+
+/// <summary>What the box before a move shows: the whole move.</summary>
+public sealed record MotionBoxView
+{
+    /// <summary>Where one is.</summary>
+    public required string Path { get; init; }
+
+    /// <summary>Count, for example <c>move 2 of 10</c>.</summary>
+    public string Right { get; init; } = "";
+
+    /// <summary>Letter of the axis that moves.</summary>
+    public required char Axis { get; init; }
+
+    /// <summary>Direction in words: <c>away from you</c>.</summary>
+    public required string Direction { get; init; }
+
+    /// <summary>Distance, mm, positive.</summary>
+    public required double DistanceMm { get; init; }
+
+    /// <summary>Speed, mm/min.</summary>
+    public required double SpeedMmMin { get; init; }
+
+    /// <summary>Where it stands and ends, mm.</summary>
+    public required (double From, double To) Path1D { get; init; }
+
+    /// <summary>The allowed travel less the margin, mm.</summary>
+    public required (double Low, double High) Allowed { get; init; }
+
+    /// <summary>The hazard of the move.</summary>
+    public required Danger Hazard { get; init; }
+
+    /// <summary>Why it moves.</summary>
+    public required string Because { get; init; }
+
+    /// <summary>The live strip.</summary>
+    public required LiveStrip Live { get; init; }
+}
+
+/// <summary>The box before every move: the call before a hoist moves.</summary>
+public static class MotionBoxSheet
+{
+    private const int Inner = 70;
+    private const int Track = 38;
+
+    /// <summary>The sheet.</summary>
+    public static Sheet Of(MotionBoxView view)
+    {
+        var seconds = Math.Max(1, Math.Round(view.DistanceMm / view.SpeedMmMin * 60));
+        var letter = view.Axis;
+        return new Sheet
+        {
+            Path = view.Path,
+            Right = view.Right,
+            Body =
+            [
+                Edge, Boxed("  THE GANTRY WILL MOVE").With("THE GANTRY WILL MOVE", Ink.Strong), Boxed(""),
+                Boxed(string.Create(CultureInfo.InvariantCulture, $"     axis {letter}   {view.Direction}   {view.DistanceMm:F3} mm   {view.SpeedMmMin:0} mm/min   about {seconds:0} s")),
+                Boxed(""), .. Drawing(view), Boxed(""),
+                Boxed("  //// HAZARD  " + view.Hazard.What), Boxed("  ////         " + view.Hazard.Measure), Boxed(""),
+                Boxed($"     Press {letter} to move {letter}.".PadRight(44) + "[ Do not move ] (Enter)").With("[ Do not move ]", Ink.Focus),
+                Edge, Line.Blank,
+                " While it moves every key is STOP. The key you just pressed, still held down,",
+                " does not count again. A caliper that types while it moves is not listened to.",
+            ],
+            Next = $"Hands and caliper out, then {letter}. Enter or Esc: it stays where it is.",
+            Because = view.Because,
+            Live = view.Live,
+            Keys =
+            [
+                new(letter.ToString(), "move", "confirm"), new("Enter, Esc", "do not move", "decline"), new("F1", "help", "help"),
+                new("F9 or Ctrl+C", "stop, always", "stop"),
+            ],
+        };
+    }
+
+    private static Line Edge => "   +" + new string('-', Inner) + "+";
+
+    private static Line Boxed(string text) => "   |" + text.PadRight(Inner) + "|";
+
+    // The declared travel less the margin; the arrow goes from where it stands to where it ends.
+    private static IEnumerable<Line> Drawing(MotionBoxView view)
+    {
+        int At(double mm) => (int)Math.Clamp(Math.Round((mm - view.Allowed.Low) / (view.Allowed.High - view.Allowed.Low) * (Track - 1)), 0, Track - 1);
+        var (from, to) = (At(view.Path1D.From), At(view.Path1D.To));
+        to = to == from ? from + (view.Path1D.To >= view.Path1D.From ? 1 : -1) : to;
+        var track = new string('.', Track).ToCharArray();
+        for (var i = Math.Min(from, to); i <= Math.Max(from, to) && i < Track; i++)
+            track[Math.Max(0, i)] = '-';
+        track[Math.Clamp(to, 0, Track - 1)] = to > from ? '>' : '<';
+        track[from] = 'o';
+        yield return Boxed(string.Create(CultureInfo.InvariantCulture, $"{view.Allowed.Low,7:0} |{new string(track)}| {view.Allowed.High:0} allowed"));
+        var numbers = Line.Blank.Set(9 + Math.Max(0, Math.Min(from, to) - 3), Number(Math.Min(view.Path1D.From, view.Path1D.To)));
+        numbers = numbers.Set(Math.Max(numbers.Text.Length + 1, 9 + Math.Max(from, to) - 3), Number(Math.Max(view.Path1D.From, view.Path1D.To)));
+        yield return Boxed(numbers.Text);
+    }
+
+    private static string Number(double mm) => mm.ToString("F3", CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,86 @@
+using System.Collections.Immutable;
+
+namespace Commission.Workshop.Screens.Sheets;
+
+/// <summary>One question, or one thing to do.</summary>
+public sealed record QuestionView
+{
+    /// <summary>Where one is.</summary>
+    public required string Path { get; init; }
+
+    /// <summary>Count of the question or step.</summary>
+    public string Right { get; init; } = "";
+
+    /// <summary>The question or instruction.</summary>
+    public required string Text { get; init; }
+
+    /// <summary>Words on why it is asked and what it is good for; empty for none.</summary>
+    public ImmutableArray<string> About { get; init; } = [];
+
+    /// <summary>Hazards of this step.</summary>
+    public ImmutableArray<Danger> Hazards { get; init; } = [];
+
+    /// <summary>Answers to choose from; empty where a number or text is typed, or nothing but a yes is wanted.</summary>
+    public ImmutableArray<(string Word, string Meaning)> Choices { get; init; } = [];
+
+    /// <summary>Index of the chosen answer.</summary>
+    public int Chosen { get; init; }
+
+    /// <summary>What is typed; null where nothing is typed.</summary>
+    public string? Typed { get; init; }
+
+    /// <summary>Unit of what is typed.</summary>
+    public string Unit { get; init; } = "";
+
+    /// <summary>What Enter does, and why.</summary>
+    public required (string Next, string Because) Step { get; init; }
+
+    /// <summary>The live strip.</summary>
+    public required LiveStrip Live { get; init; }
+
+    /// <summary>The keys.</summary>
+    public required ImmutableArray<SheetKey> Keys { get; init; }
+}
+
+/// <summary>A sheet that asks for one thing.</summary>
+public static class QuestionSheet
+{
+    private const int Room = 76;
+
+    /// <summary>The sheet.</summary>
+    public static Sheet Of(QuestionView view)
+    {
+        var body = new List<Line>();
+        foreach (var paragraph in view.Text.Split('\n', StringSplitOptions.RemoveEmptyEntries))
+            body.AddRange(Wrap.To(paragraph, Room).Select((part, i) => i == 0 && body.Count == 0 ? new Line(" " + part, [new(1, part.Length, Ink.Strong)]) : " " + part));
+        (int, int)? cursor = null;
+        if (view.Typed is { } typed)
+        {
+            body.Add(Line.Blank);
+            var cell = "[ " + typed + "_" + new string(' ', Math.Max(0, 24 - typed.Length)) + " ]";
+            body.Add(((Line)("    " + cell + " " + view.Unit)).With(4, cell.Length, Ink.Focus));
+            cursor = (body.Count - 1, 6 + typed.Length);
+        }
+
+        if (!view.Choices.IsEmpty)
+        {
+            body.Add(Line.Blank);
+            foreach (var (choice, i) in view.Choices.Select((choice, i) => (choice, i)))
+            {
+                var mark = i == view.Chosen ? $">> [ {choice.Word} ]" : $"     {choice.Word}";
+                var line = (Line)(mark.PadRight(28) + (choice.Meaning == choice.Word ? "" : choice.Meaning));
+                body.Add(i == view.Chosen ? line.With(3, mark.Length - 3, Ink.Focus) : line);
+            }
+        }
+
+        if (!view.About.IsEmpty)
+            body.AddRange([Line.Blank, .. view.About.SelectMany(text => Wrap.To(text, Room)).Select(text => (Line)(" " + text))]);
+        if (!view.Hazards.IsEmpty)
+            body.AddRange([Line.Blank, .. HazardBlock.Lines(view.Hazards)]);
+        return new Sheet
+        {
+            Path = view.Path, Right = view.Right, Body = [.. body], Next = view.Step.Next, Because = view.Step.Because,
+            Live = view.Live, Keys = view.Keys, Cursor = cursor,
+        };
+    }
+}

@@ -1,0 +1,154 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Commission.Core.Characteristics;
+
+namespace Commission.Workshop.Screens.Sheets;
+
+/// <summary>A row of the readings sheet.</summary>
+/// <param name="Number">Number in the plan, from 1.</param>
+/// <param name="Place">Name of the place.</param>
+/// <param name="From">How it is come in: <c>&gt;</c>, <c>&lt;</c> or a blank.</param>
+public sealed record ReadingLine(int Number, string Place, char From)
+{
+    /// <summary>The reading as typed; null where it is not read yet.</summary>
+    public string? Reading { get; init; }
+
+    /// <summary>Distance from the line of the other readings, um; null where there is no line yet.</summary>
+    public double? OffLineUm { get; init; }
+
+    /// <summary>Mark in the margin: <c>??</c> questioned, <c>x</c> left out, <c>r</c> read again; empty for none.</summary>
+    public string Mark { get; init; } = "";
+}
+
+/// <summary>What the readings sheet shows. It holds no expected value: nothing on it can show the answer before the reading.</summary>
+public sealed record ReadingsView
+{
+    /// <summary>Where one is.</summary>
+    public required string Path { get; init; }
+
+    /// <summary>Name of the instrument; null where none is named.</summary>
+    public string? Instrument { get; init; }
+
+    /// <summary>The rows of the plan.</summary>
+    public required ImmutableArray<ReadingLine> Lines { get; init; }
+
+    /// <summary>Index of the row that is read now.</summary>
+    public required int Now { get; init; }
+
+    /// <summary>What is typed.</summary>
+    public string Typed { get; init; } = "";
+
+    /// <summary>Unit of the readings.</summary>
+    public required string Unit { get; init; }
+
+    /// <summary>Distances from the line by place; null until there are three readings.</summary>
+    public Figure? Picture { get; init; }
+
+    /// <summary>Words below the picture.</summary>
+    public ImmutableArray<(double X, string Word)> PictureWords { get; init; } = [];
+
+    /// <summary>Lines about what can be said so far.</summary>
+    public ImmutableArray<string> SoFar { get; init; } = [];
+
+    /// <summary>What to do, and why.</summary>
+    public required (string Next, string Because) Step { get; init; }
+
+    /// <summary>The live strip.</summary>
+    public required LiveStrip Live { get; init; }
+
+    /// <summary>What stands in place of the picture: a question about a reading; empty for none.</summary>
+    public ImmutableArray<Line> Question { get; init; } = [];
+
+    /// <summary>The keys.</summary>
+    public ImmutableArray<SheetKey> Keys { get; init; } = ReadingsSheet.Loop;
+}
+
+/// <summary>The inspector's table of readings with a graph sheet beside it.</summary>
+public static class ReadingsSheet
+{
+    private const int PictureColumn = 42;
+    private const int LeastPlace = 8;
+
+    /// <summary>The keys of the reading loop.</summary>
+    public static ImmutableArray<SheetKey> Loop { get; } =
+    [
+        new("Enter", "accept", "accept"), new("R", "read last again", "again"), new("E", "leave one out", "exclude"), new("G", "large", "large"),
+        new("N", "note", "note"), new("F2", "card", "card"),
+    ];
+
+    /// <summary>The sheet.</summary>
+    /// <param name="view">What it shows.</param>
+    /// <param name="width">Columns of the window.</param>
+    /// <param name="height">Rows of the window.</param>
+    public static Sheet Of(ReadingsView view, int width, int height)
+    {
+        var place = Math.Max(LeastPlace, view.Lines.Max(line => line.Place.Length) + 1);
+        var shown = Math.Min(view.Lines.Length, SheetFrame.BodyRows(height) - 2 - (view.SoFar.Length > 0 ? view.SoFar.Length + 1 : 0));
+        var first = Math.Clamp(view.Now - (shown / 2), 0, view.Lines.Length - shown);
+        var body = new List<Line> { Head(place) };
+        body.AddRange(view.Lines.Skip(first).Take(shown).Select((line, i) => Row(line, view, place, first + i == view.Now)));
+        var side = Side(view, width, shown, PictureColumn + place - LeastPlace);
+        for (var i = 0; i < side.Length; i++)
+        {
+            while (body.Count <= i)
+                body.Add(Line.Blank);
+            body[i] = body[i].Set(PictureColumn + place - LeastPlace, side[i]);
+        }
+
+        if (view.SoFar.Length > 0)
+            body.AddRange([Line.Blank, .. view.SoFar.Select((text, i) => (Line)((i == 0 ? " so far   " : "          ") + text))]);
+        return new Sheet
+        {
+            Path = view.Path,
+            Right = string.Create(CultureInfo.InvariantCulture, $"reading {view.Now + 1} of {view.Lines.Length}") + (view.Instrument is { } name ? " . " + name : ""),
+            Body = [.. body],
+            Next = view.Step.Next,
+            Because = view.Step.Because,
+            Live = view.Live,
+            Keys = view.Keys,
+            Cursor = (view.Now - first + 1, 10 + place + Math.Max(8, view.Typed.Length + 1)),
+        };
+    }
+
+    /// <summary>The entry cell: what is typed, right-aligned before the cursor.</summary>
+    public static string Cell(string typed, bool cursor) => "[" + (typed + (cursor ? "_" : " ")).PadLeft(8) + " ]";
+
+    private static Line Head(int place)
+    {
+        var text = "  no " + "place".PadRight(place) + "from  reading   off line";
+        return new Line(text, [new(0, text.Length, Ink.Quiet)]);
+    }
+
+    private static Line Row(ReadingLine line, ReadingsView view, int place, bool now)
+    {
+        var mark = now && line.Mark.Length == 0 ? ">>" : line.Mark.PadLeft(2);
+        var start = string.Create(CultureInfo.InvariantCulture, $"{mark}{line.Number,2} ") + line.Place.PadRight(place) + line.From + "    ";
+        if (now)
+        {
+            var cell = Cell(line.Reading ?? view.Typed, cursor: line.Reading is null);
+            return ((Line)(start + cell + " " + view.Unit)).With(start.Length, cell.Length, Ink.Focus);
+        }
+
+        if (line.Reading is null)
+            return start + "        .";
+        var off = line.OffLineUm is { } um ? (Math.Abs(um) < 0.5 ? "+0" : um.ToString("+0;-0", CultureInfo.InvariantCulture)) + " um" : "";
+        return start + line.Reading.PadLeft(9) + off.PadLeft(11);
+    }
+
+    private static ImmutableArray<Line> Side(ReadingsView view, int width, int rows, int column)
+    {
+        if (!view.Question.IsEmpty)
+            return view.Question;
+        var room = width - column - 2;
+        if (view.Picture is not { } picture || room < 24)
+            return [];
+        const string Title = "distance from the line, um";
+        var cells = CellPlot.Draw(picture, room, Math.Max(5, Math.Min(rows - 2, 21)), view.PictureWords.IsEmpty ? null : view.PictureWords);
+        return
+        [
+            new Line(Title, [new(0, Title.Length, Ink.Quiet)]),
+            .. cells.Select(text => (Line)text),
+            new Line("      > came in +    < came in -", [new(0, 33, Ink.Quiet)]),
+        ];
+    }
+}

@@ -1,0 +1,132 @@
+using System.Collections.Immutable;
+using Commission.Core;
+using Commission.Core.History;
+using Commission.Core.Machines;
+using Commission.Core.Procedures;
+using Commission.Workshop.Ports;
+using Commission.Workshop.Screens;
+using Commission.Workshop.Screens.Keys;
+using Commission.Workshop.Screens.Pages;
+using Microsoft.Extensions.Time.Testing;
+using Xunit;
+
+namespace Commission.Workshop.Tests.Screens.Pages;
+
+public sealed class DeskTests : IDisposable
+{
+    private readonly FakeTimeProvider _clock = new(new DateTimeOffset(2026, 4, 4, 10, 0, 0, TimeSpan.Zero));
+    private readonly MemoryJournal _journal;
+    private readonly Desk _desk;
+    private KeyRouter _router = new();
+    private long _now = 1000;
+
+    public DeskTests()
+    {
+        _journal = new MemoryJournal(StoreNature.Real, "abcd", "test", _clock);
+        _desk = New();
+    }
+
+    public void Dispose() => _journal.Dispose();
+
+    private string Text => SheetFrame.Text(_desk.Show(80, 24));
+
+    [Fact]
+    public void The_first_start_leads_one_question_at_a_time_to_the_bench()
+    {
+        Assert.Equal(Wireframe.Text("S01-first-start"), Text);
+        Type("\n");
+        Assert.Contains("question 1 of 7", Text, StringComparison.Ordinal);
+        // 13 fields of 7 questions, Enter after each; what is not known stays empty.
+        Type("Heron\n420\n580\n90\n\n5\n\n\n\n320\n320,5\n\n\n");
+        var machine = _desk.Machine!;
+        Assert.Equal(("Heron", 580.0, 5.0, (double?)null, 320.5), (machine.Name, machine.TravelMm[1], machine.X.TravelPerTurnMm, machine.Y.TravelPerTurnMm, machine.Y.StepsPerMm));
+        Assert.Contains(" Heron / bench", Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Only_name_and_travel_are_needed_and_a_wrong_answer_says_what_to_type()
+    {
+        Type("\n\n");
+        Assert.Contains("This one is needed", Text, StringComparison.Ordinal);
+        Type("Heron\nlong\n");
+        Assert.Contains("long is no answer", Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Every_place_has_a_sheet_with_the_machines_name_and_Esc_leads_back_to_the_bench()
+    {
+        var desk = WithMachine();
+        foreach (var letter in "WFTCKLMB")
+        {
+            desk.Do(new KeyAct.Place(letter));
+            var text = SheetFrame.Text(desk.Show(80, 24));
+            Assert.StartsWith(" Heron / ", text, StringComparison.Ordinal);
+            Assert.Equal(24, text.TrimEnd('\n').Split('\n').Length);
+            desk.Do(new KeyAct.Away());
+            Assert.StartsWith(" Heron / bench", SheetFrame.Text(desk.Show(80, 24)), StringComparison.Ordinal);
+        }
+    }
+
+    [Fact]
+    public void The_card_lists_every_place_and_Esc_puts_it_away()
+    {
+        var desk = WithMachine();
+        desk.Do(new KeyAct.Card());
+        Assert.Contains("B  bench        <- you are here", SheetFrame.Text(desk.Show(80, 24)), StringComparison.Ordinal);
+        desk.Do(new KeyAct.Choose(1, false));
+        desk.Do(new KeyAct.FollowNext());
+        Assert.StartsWith(" Heron / work", SheetFrame.Text(desk.Show(80, 24)), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_note_goes_into_the_log_with_letters_that_are_keys_elsewhere()
+    {
+        var desk = WithMachine();
+        desk.Do(new KeyAct.Place('L'));
+        desk.Do(new KeyAct.Deed("note"));
+        foreach (var c in "nut set by M.")
+            desk.Do(new KeyAct.Type(c));
+        desk.Do(new KeyAct.Accept());
+        Assert.Equal("nut set by M.", Assert.Single(desk.Ledger.Notes).Body.Text);
+        Assert.Contains("note: nut set by M.", SheetFrame.Text(desk.Show(80, 24)), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void STOP_without_a_link_says_that_nothing_was_sent()
+    {
+        Type("\n");
+        _desk.Do(new KeyAct.Stop("STOP"));
+        Assert.Contains("Nothing is connected. Nothing was sent.", Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Q_leaves_from_the_bench_and_nothing_is_asked()
+    {
+        var desk = WithMachine();
+        desk.Do(new KeyAct.Deed("leave"));
+        Assert.True(desk.Left);
+    }
+
+    private Desk WithMachine()
+    {
+        _journal.Append(new EntryBody.MachineDescribed(new Machine { Name = "Heron", TravelMm = [420, 580, 90] }, Retired: false) { Machine = "Heron" }).Require();
+        return New();
+    }
+
+    private Desk New() => new(new DeskMeans
+    {
+        Journal = _journal, Procedures = [], Clock = _clock,
+        Begin = (_, _, _) => new Outcome<IWorkSession>.Bad([new Problem("no procedure is at hand", "Add one")]),
+    });
+
+    private void Type(string keys)
+    {
+        foreach (var c in keys)
+        {
+            _now += 200;
+            (_router, var acts) = _router.After(_desk.Scene, c == '\n' ? KeyPress.Of(NamedKey.Enter, _now) : KeyPress.Of(c, _now));
+            foreach (var act in acts)
+                _desk.Do(act);
+        }
+    }
+}
