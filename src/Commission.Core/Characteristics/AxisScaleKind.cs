@@ -157,11 +157,18 @@ public sealed class AxisScaleKind : CharacteristicKind
         return [.. covariance.Select((old, k) => old.Add(row[k])), row.Add(own)];
     }
 
+    private static IEnumerable<Doubt> Hidden(AxisReadings axis, ReadingTable readings, FitOptions options) => HiddenSlips.Against(
+        readings,
+        [.. axis.Rows.Select(row => axis.Directions ? new[] { 1, row.Commanded, row.Direction / 2.0 } : [1, row.Commanded])],
+        [.. axis.Rows.Select(row => row.Measured)],
+        options.Hand);
+
     private static void Doubts(FindingDraft draft, LinearResult fit, AxisReadings axis, ReadingTable readings, FitOptions options)
     {
         var residuals = fit.Solution.Residuals;
         draft.Doubt(Patterns.Copied(readings, "commanded_mm", "measured_mm"));
         draft.Doubt(Outliers.Studentised(readings, residuals, fit.Solution.Leverages, fit.Unknowns));
+        draft.Doubt(Hidden(axis, readings, options).ExceptBy(draft.Suspects.Select(suspect => suspect.Row), doubt => doubt.Row));
         draft.Doubt(Patterns.InTime(readings, residuals));
         draft.Doubt(Patterns.TooGood(residuals, fit.Unknowns, options.Instrument?.ResolutionMm));
         if (!axis.Directions) draft.Doubt(Patterns.TwoHeaps(residuals));
