@@ -12,7 +12,7 @@ public sealed partial class JournalFolder : IStoreFolder
     private readonly JournalOpening opening;
     private readonly Func<string, IMedium> mediumOf;
     private readonly StoreLock? held;
-    private readonly JournalChain chain;
+    private JournalChain chain;
 
     private JournalFolder(string folder, JournalOpening opening, Func<string, IMedium> mediumOf, StoreLock? held, JournalChain chain, string? readOnly)
     {
@@ -70,6 +70,13 @@ public sealed partial class JournalFolder : IStoreFolder
     /// <summary>The entries from one sequence on.</summary>
     /// <param name="from">The first sequence wanted.</param>
     public IEnumerable<JournalEntry> Entries(long from) => Read(chain.Lines(from));
+
+    /// <summary>Hash of an entry; null where it is not there or damaged.</summary>
+    public string? HashOf(long sequence) => chain.Lines(sequence).Where(line => line.Place.Sequence == sequence).Select(line => line.Place.Self).FirstOrDefault();
+
+    /// <summary>Stops writing: a witness knows what the journal does not.</summary>
+    /// <param name="reason">The reason in a sentence.</param>
+    public void StopWriting(string reason) => ReadOnlyReason ??= reason;
 
     /// <inheritdoc/>
     public Outcome<JournalEntry> Append(EntryBody body)

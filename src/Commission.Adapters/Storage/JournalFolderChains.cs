@@ -38,8 +38,37 @@ public sealed partial class JournalFolder
         {
             if (ReadOnlyReason is { } reason)
                 return new Problem($"nothing can be brought in: {reason}", "Open the store again once this is put right");
-            return Imported.Read(lines, source).Then(chains => Take(chains, source));
+            return Imported.Read(lines, source).Then(chains => chain.Last == 1 && ForeignStores.Count == 0 && chains[0].Nature == Nature
+                ? Become(chains, source)
+                : Take(chains, source));
         }
+    }
+
+    // A store that holds nothing but its own birth becomes the one that is brought in, byte for byte; its first line stays beside it.
+    private Outcome<long> Become(IReadOnlyList<Imported> chains, string source)
+    {
+        long count = 0;
+        var written = TryWriting(() =>
+        {
+            var begun = chain;
+            var aside = mediumOf("unused-" + begun.Store);
+            foreach (var file in mediumOf("journal").Files())
+            {
+                using (var copy = aside.Append(file))
+                {
+                    copy.Write(mediumOf("journal").ReadAll(file));
+                    copy.Flush();
+                }
+
+                aside.Flush();
+                mediumOf("journal").Truncate(file, 0);
+            }
+
+            begun.Dispose();
+            chain = JournalChain.Open(mediumOf("journal"), write: true, opening.SegmentBytes);
+            count = chain.Take(chains[0].Store, chains[0].Nature, chains[0].Lines);
+        });
+        return written.Then(_ => Take(chains, source)).Then<long>(others => others + count);
     }
 
     private Outcome<long> Take(IReadOnlyList<Imported> chains, string source)

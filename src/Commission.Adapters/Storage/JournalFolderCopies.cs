@@ -10,36 +10,6 @@ public sealed partial class JournalFolder
     private const string Backups = "backups";
     private const string Mark = "copied";
 
-    /// <summary>Opens a folder without a store by bringing in an export: its first chain becomes the store's own, byte for byte.</summary>
-    /// <param name="folder">The folder.</param>
-    /// <param name="lines">Lines of the export, without line ends.</param>
-    /// <param name="source">Name of the file, for problems.</param>
-    /// <param name="opening">How the store is opened afterwards; its nature must be that of the export.</param>
-    public static Outcome<IJournal> Adopt(string folder, IReadOnlyList<ReadOnlyMemory<byte>> lines, string source, JournalOpening opening)
-    {
-        var full = Path.GetFullPath(folder);
-        if (Directory.Exists(Path.Combine(full, "journal")))
-            return new Problem($"there is a store in '{folder}' already", "Name an empty folder, or bring the file in beside that store's own journal");
-        return Imported.Read(lines, source).Then<IJournal>(chains =>
-        {
-            if (chains[0].Nature != opening.Nature)
-                return new Problem($"the journal is {(chains[0].Nature == StoreNature.Practice ? "one of the practice machine" : "one of a real machine")}", "Bring it in where that kind is meant") { File = source };
-            try
-            {
-                using (var own = JournalChain.Open(new FolderMedium(Path.Combine(full, "journal")), write: true, opening.SegmentBytes))
-                    own.Take(chains[0].Store, chains[0].Nature, chains[0].Lines);
-            }
-            catch (Exception failed) when (failed is IOException or UnauthorizedAccessException)
-            {
-                return new Problem($"the journal could not be brought in: {failed.Message.TrimEnd('.')}", "Free some space or name another folder") { File = source };
-            }
-
-            return Open(folder, opening).Then(journal => chains.Count == 1
-                ? new Outcome<IJournal>.Good(journal)
-                : ((IStoreFolder)journal).Import(lines, source).Then<IJournal>(_ => new Outcome<IJournal>.Good(journal)));
-        });
-    }
-
     /// <inheritdoc/>
     public StoreCheck Check()
     {

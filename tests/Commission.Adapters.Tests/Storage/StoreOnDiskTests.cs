@@ -105,7 +105,9 @@ public sealed class StoreOnDiskTests : IDisposable
             lines = [.. store.Lines().Select(line => line.ToArray())];
         }
 
-        using var adopted = (JournalFolder)JournalFolder.Adopt(Path.Combine(folder, "new"), [.. lines.Select(line => (ReadOnlyMemory<byte>)line)], "e.jsonl", Opening).Require();
+        using var adopted = (JournalFolder)JournalFolder.Open(Path.Combine(folder, "new"), Opening with { NewStore = () => "other2" }).Require();
+        Assert.Equal(6, adopted.Import([.. lines.Select(line => (ReadOnlyMemory<byte>)line)], "e.jsonl").Require());
+        Assert.Equal("heron1", adopted.Store);
         Assert.Equal(lines, adopted.Lines().Select(line => line.ToArray()));
         adopted.Append(Shelf.Reading(6)).Require();
         Assert.Equal("heron1:7", adopted.Entries().Last().Id);

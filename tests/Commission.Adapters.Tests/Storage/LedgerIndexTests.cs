@@ -1,0 +1,141 @@
+using Commission.Adapters.Storage;
+using Commission.Core;
+using Commission.Core.Characteristics;
+using Commission.Core.History;
+using Commission.Workshop.Ports;
+using Microsoft.Extensions.Time.Testing;
+using Xunit;
+
+namespace Commission.Adapters.Tests.Storage;
+
+public sealed class LedgerIndexTests : IDisposable
+{
+    private readonly string folder = Directory.CreateTempSubdirectory("commission-index-").FullName;
+    private readonly FakeTimeProvider clock = new(new DateTimeOffset(2031, 5, 4, 9, 0, 0, TimeSpan.Zero));
+
+    private string IndexFile => Path.Combine(folder, "index.db");
+
+    public void Dispose() => Directory.Delete(folder, recursive: true);
+
+    private JournalFolder Open() => (JournalFolder)JournalFolder.Open(
+        folder, new JournalOpening { Nature = StoreNature.Real, Program = "0.1.0", Clock = clock, NewStore = () => "heron1" }).Require();
+
+    private static EntryBody.FindingMade Found(string axis, double value, params long[] readings) => new()
+    {
+        Machine = "Heron", Characteristic = "axis-scale", Axis = axis, Readings = [.. readings], Options = new FitOptions(),
+        Finding = new Finding
+        {
+            Kind = "axis-scale", Method = "axis-scale/1", Rows = 1, Used = 1, Verdict = Verdict.None,
+            Parameters = [new FittedParameter { Name = "scaleError", Unit = "1", Value = value, ExpandedUncertainty = 1e-4 }],
+            Advice = new Advice { Action = AdviceAction.Leave, Because = "it is an example" },
+        },
+    };
+
+    // Entries 2 to 8.
+    private static void Fill(JournalFolder journal)
+    {
+        foreach (var body in (EntryBody[])
+        [
+            new EntryBody.RunStarted { Machine = "Heron", Procedure = "axis-scale", ProcedureHash = "0", Axis = "X" },
+            Shelf.Reading(1) with { Run = 2 }, Shelf.Reading(2) with { Run = 2 },
+            Found("X", 1e-4, 3, 4) with { Run = 2 }, Found("X", 2e-4), Found("Y", 3e-4), new EntryBody.Withdrawn(6, "wrong caliper"),
+        ])
+        {
+            journal.Append(body).Require();
+        }
+    }
+
+    private static void Expect(IHistoryIndex index)
+    {
+        var only = Assert.Single(index.Trend("Heron", "axis-scale", "X"));
+        Assert.Equal((5L, 1e-4, 1e-4, (long?)3, (long?)4), (only.Sequence, only.Value, only.ExpandedUncertainty, only.FirstReading, only.LastReading));
+        Assert.Equal(new DateTimeOffset(2031, 5, 4, 9, 0, 0, TimeSpan.Zero), only.At);
+        Assert.Single(index.Trend("Heron", "axis-scale", "Y"));
+        Assert.Empty(index.Trend("Heron", "axis-scale"));
+        Assert.Equal(new IndexedRun(2, 5, only.At, "axis-scale", "X", 2, null), Assert.Single(index.Runs("Heron")));
+        Assert.Equal(8, index.Last);
+    }
+
+    [Fact]
+    public void It_answers_and_takes_in_what_comes_later()
+    {
+        using var journal = Open();
+        using var index = LedgerIndex.Open(journal).Require();
+        Assert.Empty(index.Trend("Heron", "axis-scale", "X"));
+        Fill(journal);
+        index.CatchUp();
+        Expect(index);
+    }
+
+    [Theory]
+    [InlineData("missing")]
+    [InlineData("emptied")]
+    [InlineData("truncated")]
+    [InlineData("text")]
+    [InlineData("garbled")]
+    public void It_grows_back(string how)
+    {
+        using (var journal = Open())
+        {
+            Fill(journal);
+            LedgerIndex.Open(journal).Require().Dispose();
+        }
+
+        var bytes = File.ReadAllBytes(IndexFile);
+        switch (how)
+        {
+            case "missing": File.Delete(IndexFile); break;
+            case "emptied": File.WriteAllBytes(IndexFile, []); break;
+            case "truncated": File.WriteAllBytes(IndexFile, bytes[..(bytes.Length / 2)]); break;
+            case "text": File.WriteAllText(IndexFile, "not an index at all"); break;
+            case "garbled": File.WriteAllBytes(IndexFile, [.. bytes.Select((one, at) => at > 8192 ? (byte)(one ^ 0x5A) : one)]); break;
+        }
+
+        using var again = Open();
+        var told = new List<double>();
+        using var index = LedgerIndex.Open(again, new Progress(told)).Require();
+        Expect(index);
+        Assert.Equal(1.0, told[^1]);
+        Assert.Null(again.ReadOnlyReason);
+    }
+
+    [Fact]
+    public void An_index_that_knows_more_than_the_journal_stops_the_writing()
+    {
+        using (var journal = Open())
+        {
+            Fill(journal);
+            LedgerIndex.Open(journal).Require().Dispose();
+        }
+
+        var file = Path.Combine(folder, "journal", "000001.jsonl");
+        File.WriteAllText(file, string.Join('\n', File.ReadAllText(file).Split('\n')[..^3]) + "\n");
+        var before = File.ReadAllBytes(IndexFile);
+        using var shorter = Open();
+        var bad = Assert.IsType<Outcome<IHistoryIndex>.Bad>(LedgerIndex.Open(shorter));
+        Assert.Contains("the index knows 8 entries and the journal 6", bad.Problems[0].What, StringComparison.Ordinal);
+        Assert.IsType<Outcome<JournalEntry>.Bad>(shorter.Append(Shelf.Reading(3)));
+        Assert.Equal(before, File.ReadAllBytes(IndexFile));
+    }
+
+    [Fact]
+    public void A_journal_put_in_place_of_another_is_noticed()
+    {
+        using (var journal = Open())
+        {
+            Fill(journal);
+            LedgerIndex.Open(journal).Require().Dispose();
+        }
+
+        Directory.Delete(Path.Combine(folder, "journal"), recursive: true);
+        clock.Advance(TimeSpan.FromDays(1));
+        using var other = Open();
+        Fill(other);
+        Assert.Contains("was replaced", Assert.IsType<Outcome<IHistoryIndex>.Bad>(LedgerIndex.Open(other)).Problems[0].What, StringComparison.Ordinal);
+    }
+
+    private sealed class Progress(List<double> told) : IProgress<double>
+    {
+        public void Report(double value) => told.Add(value);
+    }
+}
