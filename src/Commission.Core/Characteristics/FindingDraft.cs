@@ -36,7 +36,8 @@ internal sealed class FindingDraft(CharacteristicKind kind, ReadingTable reading
     /// <param name="value">Its value.</param>
     /// <param name="parts">The parts; null where not even the scatter is known.</param>
     /// <param name="why">Why there are no parts.</param>
-    public void Add(string name, string unit, double value, IReadOnlyList<UncertaintyPart>? parts, string? why = null)
+    /// <param name="factor">Coverage factor, where it is agreed and not computed.</param>
+    public void Add(string name, string unit, double value, IReadOnlyList<UncertaintyPart>? parts, string? why = null, double? factor = null)
     {
         var spread = parts is null || parts.All(p => p.Uncertainty == 0) ? null : new Spread(parts);
         var reason = spread is null ? why ?? "the scatter of the readings is not known" : WhyNone;
@@ -45,7 +46,7 @@ internal sealed class FindingDraft(CharacteristicKind kind, ReadingTable reading
         if (parameters.Count == 0)
             BudgetParts = parts ?? [];
         var complete = reason is null ? spread : null;
-        var expanded = complete?.HalfWidth(options.Coverage);
+        var expanded = factor is null ? complete?.HalfWidth(options.Coverage) : factor * complete?.Combined;
         parameters.Add(new FittedParameter
         {
             Name = name,

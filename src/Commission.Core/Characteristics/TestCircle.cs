@@ -1,0 +1,92 @@
+using System.Collections.Immutable;
+using Commission.Core.Readings;
+using Commission.Core.Suspects;
+
+namespace Commission.Core.Characteristics;
+
+/// <summary>Squareness and lost motion from diameters of circles cut both ways round (M 10.3).</summary>
+public sealed class TestCircle : CharacteristicKind
+{
+    /// <inheritdoc/>
+    public override string Id => "test-circle";
+
+    /// <inheritdoc/>
+    public override string Title => "test circle";
+
+    /// <inheritdoc/>
+    public override string Method => "test-circle/1";
+
+    /// <inheritdoc/>
+    public override ImmutableArray<ColumnSpec> Columns =>
+    [
+        new("angle_deg", ColumnContent.Angle, "direction of the diameter, 0 along X"),
+        new("turning", ColumnContent.Word, "sense in which the circle was cut") { Words = ["cw", "ccw"] },
+        new("diameter_mm", ColumnContent.Length, "diameter measured"),
+    ];
+
+    /// <inheritdoc/>
+    public override ImmutableArray<OptionSpec> Options => [new("nominal-mm", true, "diameter commanded", Required: true)];
+
+    /// <inheritdoc/>
+    public override ImmutableArray<ParameterSpec> Parameters =>
+    [
+        new("squareness", "rad", "positive where the angle from +X to +Y is below 90 degrees"),
+        new("scaleDifference", "1", "scale error of X less scale error of Y"),
+        new("reversalDifference", "mm", "reversal value of X less reversal value of Y, both normally negative"),
+    ];
+
+    /// <inheritdoc/>
+    public override Outcome<Finding> Evaluate(ReadingTable readings, FitOptions options)
+    {
+        if (!options.Numbers.TryGetValue("nominal-mm", out var nominal) || !(nominal > 0))
+            return new Problem("the nominal diameter is missing", "Give it with --nominal-mm");
+        var both = readings.Used.Select(row => row.Words["turning"]).Distinct().Count() == 2;
+        var rows = readings.Used.Select(row => (Row: Coefficients(row, nominal), Read: row["diameter_mm"])).ToArray();
+        // Only diameters off 45 degrees feel the mean of the two reversal values.
+        var mean = rows.Any(r => Math.Abs(r.Row[4]) > 1e-9);
+        var draft = new FindingDraft(this, readings, options);
+        string[] all = ["the mean size", "squareness", "the difference of the scale errors", "the difference of the reversal values", "the mean of the reversal values"];
+        int[] kept = [0, 1, 2, .. both ? [3] : Array.Empty<int>(), .. mean && both ? [4] : Array.Empty<int>()];
+        var model = new LinearModel([.. kept.Select(k => all[k])]);
+        foreach (var (row, read) in rows)
+            model.Add([.. kept.Select(k => row[k])], read - nominal, read);
+        return model.Solve(options, draft.Remarks, Scatter.LastDigit(readings, "diameter_mm")).Then(fit => Found(fit, both, nominal, draft, readings));
+    }
+
+    private static Outcome<Finding> Found(LinearResult fit, bool both, double nominal, FindingDraft draft, ReadingTable readings)
+    {
+        if (both)
+        {
+            draft.Add("squareness", "rad", fit.Value(fit.Unit(1)), fit.Parts(fit.Unit(1)), LinearResult.NoScatter);
+        }
+        else
+        {
+            draft.AddBare("squareness", "rad", null, "squareness and lost motion cannot be told apart in circles cut one way round; cut one the other way");
+        }
+        draft.Add("scaleDifference", "1", fit.Value(fit.Unit(2)), fit.Parts(fit.Unit(2)), LinearResult.NoScatter);
+        if (both)
+            draft.Add("reversalDifference", "mm", fit.Value(fit.Unit(3)), fit.Parts(fit.Unit(3)), LinearResult.NoScatter);
+        else
+            draft.AddBare("reversalDifference", "mm", null, "it needs circles cut both ways round");
+        draft.Remarks.Add("Diameters along the axes are ambiguous by the lost motion; it is taken as half either way there.");
+        draft.Doubt(Outliers.Studentised(readings, fit.Solution.Residuals, fit.Solution.Leverages, fit.Unknowns));
+        var covariance = both ? fit.Covariance(fit.Unit(1), fit.Unit(2), fit.Unit(3)) : fit.Covariance([fit.Unit(2)]);
+        return draft.Close(nominal, Squaring.Advise, covariance, fit.Solution.Residuals, fit.Residual);
+    }
+
+    /// <summary>
+    /// d = D (1 + ex cos^2 + ey sin^2 + g sin cos) plus lost motion: at both ends of a diameter each axis hangs back against its own
+    /// motion, so that a counter-clockwise circle gains -(BX cos - BY sin) in the first quadrant and -(BX cos + BY sin) in the second,
+    /// a clockwise one loses it (B the reversal values, negative for ordinary lost motion).
+    /// </summary>
+    private static double[] Coefficients(ReadingRow row, double nominal)
+    {
+        var angle = ((row["angle_deg"] % 180) + 180) % 180;
+        var radians = angle * Math.PI / 180;
+        var (c, s) = (Math.Cos(radians), Math.Sin(radians));
+        var turn = row.Words["turning"] == "ccw" ? -1 : 1;
+        var x = angle is < 1e-9 or > 180 - 1e-9 ? 0 : Math.Abs(angle - 90) < 1e-9 ? 0 : c;
+        var y = x == 0 ? 0 : angle < 90 ? -s : s;
+        return [1, nominal * s * c, nominal * (c * c - s * s) / 2, turn * (x - y) / 2, turn * (x + y)];
+    }
+}
