@@ -1,7 +1,9 @@
 using System.Runtime.InteropServices;
 using System.Text;
 using Commission.Adapters.Files;
+using Commission.Adapters.Storage;
 using Commission.App.CommandLine;
+using Commission.Workshop.Requests;
 
 namespace Commission.App;
 
@@ -32,11 +34,18 @@ internal static class Composition
     /// <summary>The command line with everything behind it.</summary>
     internal static Line Compose(Surroundings here)
     {
-        var bench = new Workbench(here, new TextFiles());
+        var bench = new Workbench(here, new TextFiles(), new Stores(ProgramVersion.Number, here.Clock));
+        var library = new ProcedureLibrary(new ProcedureTexts(Path.Combine(Path.GetDirectoryName(here.DefaultStore)!, "procedures")), bench.Files);
         return new Line(
             here,
             [
+                new MachineVerb(bench),
+                new InstrumentVerb(bench),
+                new ProcedureVerb(bench, library),
                 new FitVerb(bench),
+                new HistoryVerb(bench),
+                new ReportVerb(bench),
+                new ProveVerb(bench),
             ],
             (parsed, _) => Task.FromResult(bench.Answer(parsed).Problem(
                 "the screens need a terminal of at least 80 x 24", "Name a verb (see --help); every one works without screens")));

@@ -19,6 +19,9 @@ public sealed record Problem(string What, string Remedy)
     /// <summary>Header of the table column, where the file is a table.</summary>
     public string? Field { get; init; }
 
+    /// <summary>Whether a store or a controller failed, rather than the request: the program ends with another code then.</summary>
+    public bool IsFailure { get; init; }
+
     /// <summary>The one-line form: <c>FILE:LINE:COLUMN: [field] what. Remedy.</c> with the parts that are known.</summary>
     public override string ToString()
     {

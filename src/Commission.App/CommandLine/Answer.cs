@@ -42,7 +42,12 @@ internal sealed class Answer(Surroundings here, bool json)
 
     /// <summary>Writes problems to standard error.</summary>
     /// <returns>The exit code that goes with them.</returns>
-    public int Problems(ImmutableArray<Problem> problems, int code = ExitCode.BadRequest)
+    public int Problems(ImmutableArray<Problem> problems) =>
+        Problems(problems, problems.Any(problem => problem.IsFailure) ? ExitCode.Failed : ExitCode.BadRequest);
+
+    /// <summary>Writes problems to standard error.</summary>
+    /// <returns>The code given.</returns>
+    public int Problems(ImmutableArray<Problem> problems, int code)
     {
         if (json)
         {

@@ -1,7 +1,8 @@
 using System.CommandLine;
 using Commission.Core;
 using Commission.Core.Characteristics;
-using Commission.Core.Instruments;
+using Commission.Core.Machines;
+using Commission.Core.Quantities;
 using Commission.Core.Reports;
 using Commission.Workshop.Requests;
 
@@ -25,23 +26,36 @@ internal sealed class FitVerb(Workbench bench) : IVerb
         var command = new Command(kind.Id, $"Evaluate {kind.Title} from a file with columns {Columns(kind)}");
         var file = new Argument<string>("FILE") { Description = "A table with a header line, separated by comma, semicolon or tab" };
         List<Option<string?>> options = [.. shared, .. kind.Options.Where(o => FitOptionNames.Shared.All(s => s.Name != o.Name)).Select(Declared)];
+        var keep = new Option<bool>("--keep") { Description = "Enter the readings and the finding into the store" };
         command.Add(file);
+        command.Add(keep);
         options.ForEach(command.Add);
         command.SetAction(parsed =>
         {
             var typed = options.Select(o => (o.Name, Value: parsed.GetValue(o) ?? (parsed.GetResult(o) is { Implicit: false } ? "yes" : null))).Where(o => o.Value is not null).ToDictionary(o => o.Name[2..], o => o.Value!);
-            return Run(kind, parsed, parsed.GetValue(file)!, typed);
+            return Run(kind, parsed, parsed.GetValue(file)!, typed, parsed.GetValue(keep));
         });
         return command;
     }
 
-    private int Run(CharacteristicKind kind, ParseResult parsed, string path, Dictionary<string, string> typed)
+    private int Run(CharacteristicKind kind, ParseResult parsed, string path, Dictionary<string, string> typed, bool keep)
     {
         var answer = bench.Answer(parsed);
-        return new FitOptionsText(kind, typed).Read(null, InstrumentCatalogue.Find)
-            .Then(options => new FitFile(bench.Files).Run(kind, path, options))
+        return Machine(parsed, keep)
+            .Then(machine => new FitOptionsText(kind, typed).Read(machine.Value, bench.Instruments(parsed))
+                .Then(options => new FitFile(bench.Files).Run(kind, path, options))
+                .Then(fitted => keep ? Keep(parsed, kind, path, machine.Value!, fitted) : fitted))
             .Match(fitted => Show(answer, fitted), problems => answer.Problems(problems));
     }
+
+    // A fit of a file needs no store; a machine is asked for where the result is kept or one is named.
+    private Outcome<Maybe> Machine(ParseResult parsed, bool keep) =>
+        keep || parsed.GetValue(Common.Machine) is not null ? bench.Machine(parsed).Then<Maybe>(machine => new Maybe(machine)) : new Maybe(null);
+
+    private Outcome<FitAnswer> Keep(ParseResult parsed, CharacteristicKind kind, string path, Machine machine, FitAnswer fitted) =>
+        bench.Files.Read(path).Then(text => bench.Write(parsed, store => new KeepFit(store).Run(fitted, kind, machine, Sha256.Hex(System.Text.Encoding.UTF8.GetBytes(text)))));
+
+    private readonly record struct Maybe(Machine? Value);
 
     private static int Show(Answer answer, FitAnswer fitted)
     {

@@ -5,6 +5,9 @@ namespace Commission.App.CommandLine;
 /// <summary>The version with the commit it was built from.</summary>
 internal static class ProgramVersion
 {
+    /// <summary>The number alone, for example <c>0.1.0</c>.</summary>
+    public static string Number => Parts().Number;
+
     /// <summary>For example <c>commission 0.1.0 (1a2b3c4d5e6f)</c>.</summary>
     public static string Line
     {

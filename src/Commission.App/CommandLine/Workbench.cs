@@ -1,10 +1,15 @@
 using System.CommandLine;
+using Commission.Core;
+using Commission.Core.History;
+using Commission.Core.Instruments;
+using Commission.Core.Machines;
 using Commission.Workshop.Ports;
+using Commission.Workshop.Requests;
 
 namespace Commission.App.CommandLine;
 
-/// <summary>What all verbs share: files, answers, and how the options that stand everywhere are understood.</summary>
-internal sealed class Workbench(Surroundings here, ITextFiles files)
+/// <summary>What all verbs share: files, the store, answers, and how the options that stand everywhere are understood.</summary>
+internal sealed class Workbench(Surroundings here, ITextFiles files, IStores stores)
 {
     /// <summary>The world around.</summary>
     public Surroundings Here => here;
@@ -14,4 +19,41 @@ internal sealed class Workbench(Surroundings here, ITextFiles files)
 
     /// <summary>The way answers are written for this request.</summary>
     public Answer Answer(ParseResult parsed) => new(here, parsed.GetValue(Common.Json));
+
+    /// <summary>The folder of the store meant.</summary>
+    public string Folder(ParseResult parsed) => parsed.GetValue(Common.Store) ?? here.DefaultStore;
+
+    /// <summary>What the store holds.</summary>
+    public Outcome<Ledger> Ledger(ParseResult parsed) => Read<Ledger>(parsed, journal => Core.History.Ledger.From(journal.Entries()));
+
+    /// <summary>Reads the store; where there is none, the request is bad.</summary>
+    public Outcome<T> Read<T>(ParseResult parsed, Func<IStoreFolder, Outcome<T>> use)
+    {
+        var folder = Folder(parsed);
+        return stores.Exists(folder)
+            ? Use(stores.Open(folder, StoreNature.Real, write: false), use)
+            : new Problem($"there is no store in {folder}", "Begin with machine new, or name another folder with --store");
+    }
+
+    /// <summary>Opens the store for writing, made where there is none.</summary>
+    public Outcome<T> Write<T>(ParseResult parsed, Func<IStoreFolder, Outcome<T>> use) => Use(stores.Open(Folder(parsed), StoreNature.Real, write: true), store =>
+        store.ReadOnlyReason is { } reason
+            ? new Problem("the store can only be read: " + reason, "Close the other program, or free what is named") { IsFailure = true }
+            : use(store));
+
+    /// <summary>The machine meant.</summary>
+    public Outcome<Machine> Machine(ParseResult parsed) => Ledger(parsed).Then(ledger => ChooseMachine.From(ledger, parsed.GetValue(Common.Machine)));
+
+    /// <summary>Finds an instrument of the owner by name, else one of the catalogue by id.</summary>
+    public Func<string, Instrument?> Instruments(ParseResult parsed)
+    {
+        var owned = stores.Exists(Folder(parsed)) ? Ledger(parsed).Match(ledger => ledger.Instruments, _ => Core.History.Ledger.Empty.Instruments) : Core.History.Ledger.Empty.Instruments;
+        return name => owned.TryGetValue(name, out var found) ? found.Body.Description : InstrumentCatalogue.Find(name);
+    }
+
+    private static Outcome<T> Use<T>(Outcome<IStoreFolder> opened, Func<IStoreFolder, Outcome<T>> use) => opened.Then(journal =>
+    {
+        using (journal)
+            return use(journal);
+    });
 }

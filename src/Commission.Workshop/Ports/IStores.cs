@@ -14,5 +14,5 @@ public interface IStores
     /// <param name="nature">Real or practice; a store of the other kind is refused.</param>
     /// <param name="write">Whether entries will be appended: one writer at a time.</param>
     /// <returns>The journal, or why it could not be opened.</returns>
-    Outcome<IJournal> Open(string folder, StoreNature nature, bool write);
+    Outcome<IStoreFolder> Open(string folder, StoreNature nature, bool write);
 }

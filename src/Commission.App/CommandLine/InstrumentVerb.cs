@@ -1,0 +1,101 @@
+using System.CommandLine;
+using Commission.Core;
+using Commission.Core.Instruments;
+using Commission.Core.Reports;
+using Commission.Workshop.Requests;
+
+namespace Commission.App.CommandLine;
+
+/// <summary><c>instrument add|list|show|retire</c>.</summary>
+internal sealed class InstrumentVerb(Workbench bench) : IVerb
+{
+    /// <inheritdoc/>
+    public Command Declare() => new("instrument", "What readings are taken with, and how good it is")
+    {
+        Add(),
+        List(),
+        One("show", "An instrument of the owner or of the catalogue", (parsed, name) => bench.Instruments(parsed)(name) is { } found
+            ? found
+            : new Problem($"no instrument is named \"{name}\"", "See instrument list, or instrument list --catalogue")),
+        One("retire", "Take an instrument out of use; what was measured with it stays", (parsed, name) =>
+            bench.Write(parsed, journal => new DescribeInstrument(journal).Retire(name))),
+    };
+
+    private Command Add()
+    {
+        var name = new Argument<string>("NAME") { Description = "Your name for it" };
+        var like = new Option<string?>("--like") { Description = "Id of the catalogue: limit, resolution and their source come from there", HelpName = "ID" };
+        var kind = new Option<string?>("--kind") { Description = string.Join(", ", InstrumentCatalogue.KindWords) };
+        var limit = new Option<string?>("--limit-mm") { Description = "Limit of error, mm; omitted: not known" };
+        var resolution = new Option<string?>("--resolution-mm") { Description = "Last digit, mm" };
+        var range = new Option<string?>("--range-mm") { Description = "Longest length it reads, mm" };
+        var source = new Option<string?>("--source") { Description = "Where the limit comes from: a certificate, a check against a block" };
+        var command = new Command("add", "Enter an instrument") { name, like, kind, limit, resolution, range, source };
+        command.SetAction(parsed =>
+        {
+            var answer = bench.Answer(parsed);
+            return InstrumentOptionsText.Read(parsed.GetValue(name)!, new InstrumentOptionsText.Told(
+                    parsed.GetValue(like), parsed.GetValue(kind), parsed.GetValue(limit), parsed.GetValue(resolution), parsed.GetValue(range), parsed.GetValue(source)))
+                .Then(instrument => bench.Write(parsed, journal => new DescribeInstrument(journal).Add(instrument)))
+                .Match(instrument => Tell(answer, instrument), problems => answer.Problems(problems));
+        });
+        return command;
+    }
+
+    private Command List()
+    {
+        var catalogue = new Option<bool>("--catalogue") { Description = "What the program knows, with the sources of the limits" };
+        var command = new Command("list", "Your instruments, or the catalogue") { catalogue };
+        command.SetAction(parsed =>
+        {
+            var answer = bench.Answer(parsed);
+            if (parsed.GetValue(catalogue))
+                return Tell(answer, InstrumentCatalogue.All.Select(row => (row.Instrument, Retired: false)));
+            return bench.Ledger(parsed).Match(
+                ledger => Tell(answer, ledger.Instruments.Values.Select(entered => (entered.Body.Description, entered.Body.Retired))),
+                problems => answer.Problems(problems));
+        });
+        return command;
+    }
+
+    private Command One(string word, string meaning, Func<ParseResult, string, Outcome<Instrument>> find)
+    {
+        var name = new Argument<string>("NAME") { Description = "Its name" };
+        var command = new Command(word, meaning) { name };
+        command.SetAction(parsed =>
+        {
+            var answer = bench.Answer(parsed);
+            return find(parsed, parsed.GetValue(name)!).Match(instrument => Tell(answer, instrument), problems => answer.Problems(problems));
+        });
+        return command;
+    }
+
+    private static int Tell(Answer answer, Instrument instrument)
+    {
+        if (answer.Json)
+            answer.Value(writer => InstrumentText.Json(writer, instrument, retired: false));
+        else
+            answer.Text([InstrumentText.Line(instrument, retired: false)]);
+        return ExitCode.Done;
+    }
+
+    private static int Tell(Answer answer, IEnumerable<(Instrument Description, bool Retired)> all)
+    {
+        if (answer.Json)
+        {
+            answer.Value(writer =>
+            {
+                writer.WriteStartArray();
+                foreach (var (instrument, retired) in all)
+                    InstrumentText.Json(writer, instrument, retired);
+                writer.WriteEndArray();
+            });
+        }
+        else
+        {
+            answer.Text(all.Select(i => InstrumentText.Line(i.Description, i.Retired)));
+        }
+
+        return ExitCode.Done;
+    }
+}

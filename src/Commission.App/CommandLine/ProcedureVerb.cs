@@ -1,0 +1,79 @@
+using System.CommandLine;
+using System.Globalization;
+using Commission.Core;
+using Commission.Core.Procedures;
+using Commission.Core.Reports;
+using Commission.Workshop.Requests;
+
+namespace Commission.App.CommandLine;
+
+/// <summary><c>procedure list|show|check</c>.</summary>
+internal sealed class ProcedureVerb(Workbench bench, ProcedureLibrary library) : IVerb
+{
+    /// <inheritdoc/>
+    public Command Declare() => new("procedure", "What a person does, step by step")
+    {
+        List(),
+        Show(),
+        Check(),
+    };
+
+    private Command List()
+    {
+        var command = new Command("list", "All procedures with their minutes");
+        command.SetAction(parsed =>
+        {
+            var answer = bench.Answer(parsed);
+            return library.All().Match(
+                all =>
+                {
+                    if (answer.Json)
+                        answer.Value(writer => ProcedureDocument.Json(writer, all.Select(e => (e.Procedure, e.Text.Own))));
+                    else
+                        answer.Text(all.Select(e => string.Create(CultureInfo.InvariantCulture, $"{e.Procedure.Id,-20} {e.Procedure.Minutes,4:0} min  {e.Procedure.Title}{(e.Text.Own ? " (your own)" : "")}")));
+                    return ExitCode.Done;
+                },
+                problems => answer.Problems(problems));
+        });
+        return command;
+    }
+
+    private Command Show()
+    {
+        var id = new Argument<string>("ID") { Description = "Id, as procedure list shows it" };
+        var command = new Command("show", "A procedure as a document") { id };
+        command.SetAction(parsed =>
+        {
+            var answer = bench.Answer(parsed);
+            return library.Find(parsed.GetValue(id)!).Match(
+                found =>
+                {
+                    if (answer.Json)
+                        answer.Value(writer => ProcedureDocument.Json(writer, [(found.Procedure, found.Text.Own)]));
+                    else
+                        answer.Text(ProcedureDocument.Lines(found.Procedure));
+                    return ExitCode.Done;
+                },
+                problems => answer.Problems(problems));
+        });
+        return command;
+    }
+
+    private Command Check()
+    {
+        var paths = new Argument<string[]>("FILE") { Description = "Files of procedures", Arity = ArgumentArity.OneOrMore };
+        var command = new Command("check", "Print every problem of procedure files") { paths };
+        command.SetAction(parsed =>
+        {
+            var answer = bench.Answer(parsed);
+            return library.Check(parsed.GetValue(paths)!).Match(
+                count =>
+                {
+                    answer.Done(string.Create(CultureInfo.InvariantCulture, $"{count} files checked, no problem found"));
+                    return ExitCode.Done;
+                },
+                problems => answer.Problems(problems));
+        });
+        return command;
+    }
+}

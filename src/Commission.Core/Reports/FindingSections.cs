@@ -1,0 +1,129 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Commission.Core.Characteristics;
+using Commission.Core.History;
+using Commission.Core.Quantities;
+
+namespace Commission.Core.Reports;
+
+/// <summary>What a report says about one finding: numbers, what U contains, advice, picture, raw readings.</summary>
+internal static class FindingSections
+{
+    /// <summary>A parameter as cells.</summary>
+    /// <param name="Value">Value, to the last decimal of U.</param>
+    /// <param name="Uncertainty">U, or the reason why there is none.</param>
+    /// <param name="Unit">Unit of both.</param>
+    /// <param name="Factor">Coverage factor.</param>
+    public readonly record struct Cells(ReportCell Value, ReportCell Uncertainty, string Unit, ReportCell Factor);
+
+    /// <summary>The sections of one finding.</summary>
+    public static IEnumerable<ReportSection> Of(Ledger ledger, ReportScope scope, FindingRecord record)
+    {
+        var made = record.Made.Body;
+        var finding = made.Finding;
+        var kind = CharacteristicKinds.Find(finding.Kind);
+        var readings = made.Readings.Where(ledger.Readings.ContainsKey).Select(sequence => ledger.Readings[sequence]).ToList();
+        var title = (kind?.Title ?? finding.Kind) + (made.Axis is null ? "" : " " + made.Axis) + (made.Place is null ? "" : " at " + made.Place);
+        yield return new ReportSection(title, 1,
+        [
+            new ReportBlock.Items([.. FindingText.Advice(finding)]),
+            Parameters(finding, made.Options.Coverage),
+            .. finding.Budget.IsDefaultOrEmpty ? (ReportBlock[])[] : [Budget(finding)],
+            new ReportBlock.Items([.. Basis(ledger, scope, record, readings.Count)]),
+            .. Picture(kind, finding, readings),
+            Raw(ledger, scope, made.Run, readings),
+        ]);
+    }
+
+    /// <summary>A parameter as cells, in the unit it is shown in.</summary>
+    public static Cells Shown(FittedParameter parameter)
+    {
+        var unit = FindingText.UnitOf(parameter);
+        if (parameter.Value is not { } value)
+            return new Cells("not given", parameter.WhyNoUncertainty ?? "the readings do not determine it", unit.Symbol, "");
+        var (text, u) = ValueFormat.Pair(value / unit.Factor, parameter.ExpandedUncertainty / unit.Factor);
+        ReportCell uncertainty = u is null ? "none: " + (parameter.WhyNoUncertainty ?? "not given") : new ReportCell(u, IsNumber: true);
+        return new Cells(new ReportCell(text, IsNumber: true), uncertainty, unit.Symbol, parameter.CoverageFactor is { } k ? Number(k, "0.00") : "");
+    }
+
+    /// <summary>A number as a cell.</summary>
+    public static ReportCell Number(double value, string format) => new(value.ToString(format, CultureInfo.InvariantCulture), IsNumber: true);
+
+    private static ReportBlock.Table Parameters(Finding finding, double coverage) => new(
+        "parameter",
+        ["parameter", "value", "U", "unit", "k", "coverage", "degrees of freedom", "u fresh", "u shared"],
+        [.. finding.Parameters.Select(parameter =>
+        {
+            var cells = Shown(parameter);
+            return (ImmutableArray<ReportCell>)
+            [
+                parameter.Name, cells.Value, cells.Uncertainty, cells.Unit, cells.Factor, Number(coverage, "0.###"),
+                parameter.DegreesOfFreedom is { } count && double.IsFinite(count) ? Number(count, "0.#") : parameter.DegreesOfFreedom is null ? "" : "known",
+                Part(parameter.FreshUncertainty, parameter), Part(parameter.SharedUncertainty, parameter),
+            ];
+        })]);
+
+    private static ReportCell Part(double? uncertainty, FittedParameter parameter) =>
+        uncertainty is { } u ? Number(u / FindingText.UnitOf(parameter).Factor, "0.####") : "";
+
+    private static ReportBlock.Table Budget(Finding finding) => new(
+        "budget",
+        ["what U contains", "share of variance, %", "repeating helps"],
+        [.. finding.Budget.Select(line => (ImmutableArray<ReportCell>)[line.Source, Number(line.Share * 100, "0.0"), line.RepeatingHelps ? "yes" : "no"])]);
+
+    private static IEnumerable<string> Basis(Ledger ledger, ReportScope scope, FindingRecord record, int readings)
+    {
+        var made = record.Made.Body;
+        yield return ReportBuilder.Text($"method {made.Finding.Method}; {made.Finding.Used} of {made.Finding.Rows} readings used; entry {record.Sequence}");
+        if (made.Finding.ResidualStandardDeviation is { } s)
+            yield return ReportBuilder.Text($"scatter about the fit: {s:0.####}, standard deviation in the unit of the readings");
+        if (made.Options.Tolerance is { } tolerance)
+            yield return $"tolerance: {tolerance.Typed}";
+        if (made.Operator is { } person)
+            yield return $"measured by {scope.Person(person)}";
+        var instrument = made.Options.Instrument;
+        yield return instrument is null ? "instrument: none named" : "instrument: " + InstrumentText.Line(instrument, ledger.Instruments.TryGetValue(instrument.Name, out var owned) && owned.Body.Retired);
+        foreach (var suspect in made.Finding.Suspects)
+            yield return ReportBuilder.Text($"questioned, reading {suspect.Row}: {suspect.Reason}; {suspect.Suggestion}");
+        foreach (var remark in made.Finding.Remarks)
+            yield return remark;
+        if (readings == 0)
+            yield return "the raw readings are not in this store";
+    }
+
+    private static IEnumerable<ReportBlock> Picture(CharacteristicKind? kind, Finding finding, List<ReadingRecord> readings) =>
+        kind is not null && readings.Count > 0 && FindingReadings.Table(kind, readings) is { } table && kind.Picture(finding, table) is { } figure
+            ? [new ReportBlock.Picture(figure)]
+            : [];
+
+    private static ReportBlock.Table Raw(Ledger ledger, ReportScope scope, long? run, List<ReadingRecord> used)
+    {
+        // The run's other readings belong here too: what was left out is shown with its reason.
+        var all = run is { } number ? used.Concat(ledger.ReadingsOf(number).Where(r => !r.Counts)).DistinctBy(r => r.Sequence).OrderBy(r => r.Sequence).ToList() : used;
+        var given = all.SelectMany(r => r.Taken.Body.Given.Keys).Distinct().Order(StringComparer.Ordinal).ToList();
+        var words = all.SelectMany(r => r.Taken.Body.Words.Keys).Distinct().Order(StringComparer.Ordinal).ToList();
+        return new ReportBlock.Table(
+            "reading",
+            ["entry", "place", .. given, .. words, "reading", "unit", "typed", "instrument", "by", "at", "left out"],
+            [.. all.Select(reading => Row(scope, reading, given, words))]);
+    }
+
+    private static ImmutableArray<ReportCell> Row(ReportScope scope, ReadingRecord reading, List<string> given, List<string> words)
+    {
+        var taken = reading.Taken.Body;
+        var standing = reading.Standing switch
+        {
+            ReadingStanding.Excluded left => "excluded: " + left.Reason,
+            ReadingStanding.Superseded old => "replaced: " + old.Reason,
+            _ => "",
+        };
+        return
+        [
+            Number(reading.Sequence, "0"), taken.Place,
+            .. given.Select(name => taken.Given.TryGetValue(name, out var value) ? Number(value, "0.######") : ""),
+            .. words.Select(name => (ReportCell)taken.Words.GetValueOrDefault(name, "")),
+            Number(taken.Value, "0.######"), taken.Unit, taken.Typed, taken.Instrument ?? "", taken.Operator is { } person ? scope.Person(person) : "",
+            ReportBuilder.Text($"{reading.Taken.At:yyyy-MM-dd HH:mm:ss zzz}"), standing,
+        ];
+    }
+}

@@ -1,0 +1,45 @@
+using System.Globalization;
+using System.Text.Json;
+using Commission.Core.History;
+using Commission.Core.Machines;
+using Commission.Core.Quantities;
+
+namespace Commission.Core.Reports;
+
+/// <summary>A machine in lines for people, and as JSON.</summary>
+public static class MachineText
+{
+    /// <summary>Name, travel and whether it is in use.</summary>
+    public static string Line(MachineRecord machine)
+    {
+        var travel = string.Join(" x ", machine.Description.TravelMm.Select(t => t.ToString("0.###", CultureInfo.InvariantCulture)));
+        return Words.Clean($"{machine.Description.Name}: travel {travel} mm{(machine.Retired ? ", out of use" : "")}");
+    }
+
+    /// <summary>The whole description, as its file has it.</summary>
+    public static IEnumerable<string> Lines(Machine machine) => MachineWriter.Write(machine).Split('\n', StringSplitOptions.RemoveEmptyEntries);
+
+    /// <summary>The whole description as one JSON object.</summary>
+    public static void Json(Utf8JsonWriter writer, Machine machine)
+    {
+        writer.WriteStartObject();
+        writer.WriteString("format", MachineReader.Format);
+        MachineJson.Write(writer, machine);
+        writer.WriteEndObject();
+    }
+
+    /// <summary>Machines of a store as a JSON list.</summary>
+    public static void Json(Utf8JsonWriter writer, IEnumerable<MachineRecord> machines)
+    {
+        writer.WriteStartArray();
+        foreach (var machine in machines)
+        {
+            writer.WriteStartObject();
+            writer.WriteString("name", machine.Description.Name);
+            writer.WriteBoolean("retired", machine.Retired);
+            writer.WriteEndObject();
+        }
+
+        writer.WriteEndArray();
+    }
+}

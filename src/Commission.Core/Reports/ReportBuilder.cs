@@ -1,0 +1,92 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Commission.Core.Characteristics;
+using Commission.Core.History;
+
+namespace Commission.Core.Reports;
+
+/// <summary>Makes the report of one machine from what its store holds: findings first, then what they rest on, then what was not done.</summary>
+public static class ReportBuilder
+{
+    /// <summary>Builds the report.</summary>
+    /// <param name="ledger">The ledger up to the instant of the report.</param>
+    /// <param name="scope">What it tells of.</param>
+    public static Report Build(Ledger ledger, ReportScope scope)
+    {
+        var findings = ledger.Findings.Values.Where(f => f.Made.Body.Machine == scope.Machine.Name).ToList();
+        var latest = findings.Where(f => f.Counts).GroupBy(f => (f.Made.Body.Characteristic, f.Made.Body.Axis, f.Made.Body.Place)).Select(g => g.Last())
+            .OrderBy(f => f.Made.Body.Characteristic, StringComparer.Ordinal).ThenBy(f => f.Made.Body.Axis, StringComparer.Ordinal)
+            .ThenBy(f => f.Made.Body.Place, StringComparer.Ordinal).ToList();
+        return new Report
+        {
+            Title = Text($"Commissioning report: {scope.Machine.Name}"),
+            AsOf = scope.AsOf,
+            Practice = ledger.Born?.Body.Nature == StoreNature.Practice,
+            Sections =
+            [
+                Summary(ledger, scope, latest),
+                .. latest.SelectMany(finding => FindingSections.Of(ledger, scope, finding)),
+                NotDone(ledger, scope, latest),
+                SettingsSections.Changes(ledger, scope),
+                SettingsSections.Checks(ledger, scope),
+                SettingsSections.Instruments(ledger, latest),
+                Machine(scope),
+                Origin(scope),
+            ],
+        };
+    }
+
+    private static ReportSection Summary(Ledger ledger, ReportScope scope, List<FindingRecord> latest) => new("Findings", 1,
+    [
+        new ReportBlock.Paragraph(Text($"State as of {scope.AsOf:yyyy-MM-dd HH:mm zzz}. {latest.Count} findings count. U is the expanded uncertainty; its coverage factor k and what it contains stand with every finding.")),
+        new ReportBlock.Table(
+            "finding",
+            ["characteristic", "axis", "place", "value", "U", "unit", "k", "verdict", "advice", "age, days", "made at", "entry"],
+            [.. latest.Select(finding => Row(scope, finding))]),
+        new ReportBlock.Items([.. SettingsSections.OpenSkips(ledger, scope)]),
+    ]);
+
+    private static ImmutableArray<ReportCell> Row(ReportScope scope, FindingRecord finding)
+    {
+        var made = finding.Made.Body;
+        var headline = FindingSections.Shown(made.Finding.Headline);
+        var age = (scope.AsOf - finding.Made.At).TotalDays;
+        return
+        [
+            CharacteristicKinds.Find(made.Characteristic)?.Title ?? made.Characteristic, made.Axis ?? "", made.Place ?? "",
+            headline.Value, headline.Uncertainty, headline.Unit, headline.Factor,
+            FindingWords.Of(made.Finding.Verdict), FindingWords.Of(made.Finding.Advice.Action).Replace('-', ' '),
+            FindingSections.Number(age, "0.0"), Text($"{finding.Made.At:yyyy-MM-dd HH:mm zzz}"), FindingSections.Number(finding.Sequence, "0"),
+        ];
+    }
+
+    private static ReportSection NotDone(Ledger ledger, ReportScope scope, List<FindingRecord> latest)
+    {
+        var found = latest.Select(f => f.Made.Body.Characteristic).ToHashSet();
+        var never = CharacteristicKinds.All.Where(kind => !found.Contains(kind.Id) && kind.Columns.Length > 0).Select(kind => kind.Title).ToList();
+        var withdrawn = ledger.Findings.Values.Where(f => !f.Counts && f.Made.Body.Machine == scope.Machine.Name);
+        return new ReportSection("What was not checked", 1,
+        [
+            new ReportBlock.Paragraph("This report tells what was checked. It does not say that the machine, its wiring or its guards are without danger."),
+            new ReportBlock.Items(
+            [
+                .. never.Count > 0 ? (string[])["No finding yet: " + string.Join(", ", never)] : [],
+                .. withdrawn.Select(f => Text($"Withdrawn: finding {f.Sequence} of {f.Made.Body.Characteristic} ({f.Withdrawn!.Body.Reason})")),
+                .. SettingsSections.OpenSkips(ledger, scope),
+            ]),
+        ]);
+    }
+
+    private static ReportSection Machine(ReportScope scope) => new("The machine as described", 1, [new ReportBlock.Items([.. MachineText.Lines(scope.Machine).Select(line => line.Trim())])]);
+
+    private static ReportSection Origin(ReportScope scope) => new("Where this comes from", 1,
+    [
+        new ReportBlock.Items(
+        [
+            Text($"journal: {scope.Entries} entries, hash of the last one {scope.Tip}"),
+            $"written by commission {scope.Program}",
+        ]),
+    ]);
+
+    internal static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,25 @@
+using Commission.Core.Machines;
+
+namespace Commission.Core.Reports;
+
+/// <summary>What a report is made of besides the ledger.</summary>
+public sealed record ReportScope
+{
+    /// <summary>The machine reported on.</summary>
+    public required Machine Machine { get; init; }
+
+    /// <summary>The instant for which ages hold; entries after it are not in the ledger.</summary>
+    public required DateTimeOffset AsOf { get; init; }
+
+    /// <summary>Number of entries of the journal up to that instant.</summary>
+    public required long Entries { get; init; }
+
+    /// <summary>Hash of the last of them: whoever has the same journal gets the same.</summary>
+    public required string Tip { get; init; }
+
+    /// <summary>Version of the program that writes.</summary>
+    public required string Program { get; init; }
+
+    /// <summary>What becomes of a handle: the handle itself, or a name where names are asked for.</summary>
+    public Func<string, string> Person { get; init; } = handle => handle;
+}

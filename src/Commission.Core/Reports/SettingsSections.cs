@@ -1,0 +1,63 @@
+using System.Collections.Immutable;
+using Commission.Core.History;
+
+namespace Commission.Core.Reports;
+
+/// <summary>What a report says about settings, changes, checks and instruments.</summary>
+internal static class SettingsSections
+{
+    /// <summary>Changes told and settings written, oldest first.</summary>
+    public static ReportSection Changes(Ledger ledger, ReportScope scope) => new("Changes and settings", 1,
+    [
+        new ReportBlock.Table(
+            "change",
+            ["entry", "at", "change", "axis", "what happened"],
+            [.. ledger.Changes.Where(c => c.Counts && c.Told.Body.Machine == scope.Machine.Name).Select(c => (ImmutableArray<ReportCell>)
+                [FindingSections.Number(c.Told.Sequence, "0"), At(c.Told.At), c.Told.Body.Change, c.Told.Body.Axis ?? "", c.Told.Body.Text])]),
+        new ReportBlock.Table(
+            "setting",
+            ["entry", "at", "setting", "axis", "before", "after", "read back", "stage"],
+            [.. ledger.SettingsWritten.Where(w => w.Body.Machine == scope.Machine.Name).Select(w => (ImmutableArray<ReportCell>)
+                [
+                    FindingSections.Number(w.Sequence, "0"), At(w.At), w.Body.Name, w.Body.Axis ?? "", Maybe(w.Body.Before),
+                    FindingSections.Number(w.Body.After, "0.########"), Maybe(w.Body.ReadBack), w.Body.Stage,
+                ])]),
+    ]);
+
+    /// <summary>The latest check of each id in the present epoch.</summary>
+    public static ReportSection Checks(Ledger ledger, ReportScope scope) => new("Checks", 1,
+    [
+        new ReportBlock.Table(
+            "check",
+            ["check", "found", "limit", "passed", "by", "at"],
+            [.. ledger.Checks.Where(c => c.Body.Machine == scope.Machine.Name).GroupBy(c => c.Body.Check).OrderBy(g => g.Key, StringComparer.Ordinal).Select(g => g.Last()).Select(c => (ImmutableArray<ReportCell>)
+                [
+                    c.Body.Check, c.Body.Typed, c.Body.Limit, c.Body.Passed ? "yes" : "no",
+                    c.Body.Operator is { } person ? scope.Person(person) : "", At(c.At),
+                ])]),
+    ]);
+
+    /// <summary>Skips that nothing has made good.</summary>
+    public static IEnumerable<string> OpenSkips(Ledger ledger, ReportScope scope) =>
+        ledger.OpenSkips.Where(s => s.Made.Body.Machine == scope.Machine.Name)
+            .Select(s => ReportBuilder.Text($"Skipped and still open: {s.Made.Body.Check ?? s.Made.Body.Step} ({s.Made.Body.Reason})"));
+
+    /// <summary>The instruments that the findings rest on, with the hand studies.</summary>
+    public static ReportSection Instruments(Ledger ledger, IEnumerable<FindingRecord> findings)
+    {
+        var used = findings.Select(f => f.Made.Body.Options.Instrument).OfType<Instruments.Instrument>().DistinctBy(i => i.Name).OrderBy(i => i.Name, StringComparer.Ordinal).ToList();
+        var studies = ledger.Studies.Where(s => used.Any(i => i.Name == s.Body.Study.Instrument));
+        return new ReportSection("Instruments", 1,
+        [
+            new ReportBlock.Items(
+            [
+                .. used.Select(i => InstrumentText.Line(i, retired: false)),
+                .. studies.Select(s => EntryText.What(s.Body)),
+            ]),
+        ]);
+    }
+
+    private static ReportCell Maybe(double? value) => value is { } number ? FindingSections.Number(number, "0.########") : "not known";
+
+    private static string At(DateTimeOffset at) => ReportBuilder.Text($"{at:yyyy-MM-dd HH:mm zzz}");
+}

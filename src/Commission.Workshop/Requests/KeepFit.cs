@@ -1,0 +1,76 @@
+using System.Collections.Immutable;
+using Commission.Core;
+using Commission.Core.Characteristics;
+using Commission.Core.History;
+using Commission.Core.Machines;
+using Commission.Core.Readings;
+using Commission.Workshop.Ports;
+
+namespace Commission.Workshop.Requests;
+
+/// <summary>Enters the readings and the finding of a file into the store, as a run of their own.</summary>
+public sealed class KeepFit(IJournal journal)
+{
+    private const string Procedure = "from-file";
+
+    /// <summary>Enters them; the readings are on the medium before the finding that rests on them.</summary>
+    /// <param name="fitted">What the fit of the file gave.</param>
+    /// <param name="kind">The kind of characteristic.</param>
+    /// <param name="machine">The machine the readings were taken on.</param>
+    /// <param name="fileHash">Hash of the file's text.</param>
+    public Outcome<FitAnswer> Run(FitAnswer fitted, CharacteristicKind kind, Machine machine, string fileHash)
+    {
+        var axis = fitted.Options.Axis?.ToString();
+        return journal.Append(new EntryBody.RunStarted { Machine = machine.Name, Procedure = Procedure, ProcedureHash = fileHash, Axis = axis, Instrument = fitted.Options.Instrument?.Name })
+            .Then(started => Readings(fitted, kind, machine, started.Sequence).Then(sequences => journal.Append(new EntryBody.FindingMade
+            {
+                Machine = machine.Name,
+                Run = started.Sequence,
+                Characteristic = kind.Id,
+                Axis = axis,
+                Readings = sequences,
+                Instrument = fitted.Options.Instrument?.Name,
+                Finding = fitted.Finding,
+                Options = fitted.Options,
+            })).Then(_ => journal.Append(new EntryBody.RunEnded("completed", null) { Machine = machine.Name, Run = started.Sequence })))
+            .Then<FitAnswer>(_ => fitted);
+    }
+
+    private Outcome<ImmutableArray<long>> Readings(FitAnswer fitted, CharacteristicKind kind, Machine machine, long run)
+    {
+        var column = Measured(kind, fitted.Readings);
+        var sequences = ImmutableArray.CreateBuilder<long>();
+        foreach (var row in fitted.Readings.Rows)
+        {
+            var outcome = journal.Append(Entry(row, column, machine, run, fitted.Options.Instrument?.Name))
+                .Then(entry => row.Excluded is { } reason ? journal.Append(new EntryBody.Excluded(entry.Sequence, reason) { Machine = machine.Name, Run = run }).Then<JournalEntry>(_ => entry) : entry);
+            if (outcome is Outcome<JournalEntry>.Bad bad)
+                return new Outcome<ImmutableArray<long>>.Bad(bad.Problems);
+            sequences.Add(((Outcome<JournalEntry>.Good)outcome).Value.Sequence);
+        }
+
+        return sequences.ToImmutable();
+    }
+
+    private static EntryBody.ReadingTaken Entry(ReadingRow row, string column, Machine machine, long run, string? instrument) => new()
+    {
+        Machine = machine.Name,
+        Run = run,
+        Recorded = row.Number,
+        Step = Procedure,
+        Cell = row.Number - 1,
+        Place = Text($"row {row.Number}"),
+        Typed = row.Typed.GetValueOrDefault(column) ?? row[column].ToString("R", System.Globalization.CultureInfo.InvariantCulture),
+        Value = row[column],
+        Unit = column.EndsWith("_mm", StringComparison.Ordinal) ? "mm" : column.EndsWith("_deg", StringComparison.Ordinal) ? "deg" : "1",
+        Given = row.Numbers.Remove(column).ToImmutableSortedDictionary(StringComparer.Ordinal),
+        Words = row.Words.ToImmutableSortedDictionary(StringComparer.Ordinal),
+        Instrument = row.Instrument ?? instrument,
+    };
+
+    // What was read is the last required number: the columns before it say where and how it was read.
+    private static string Measured(CharacteristicKind kind, ReadingTable table) =>
+        kind.Columns.LastOrDefault(c => c.Required && c.Content is not (ColumnContent.Word or ColumnContent.Direction))?.Name ?? table.Columns[^1];
+
+    private static string Text(FormattableString text) => text.ToString(System.Globalization.CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,156 @@
+using System.Text.Json;
+using Xunit;
+
+namespace Commission.App.Tests.CommandLine;
+
+/// <summary>Machines, instruments, kept findings, history and reports in a store of their own.</summary>
+public sealed class StoreTests : IDisposable
+{
+    private readonly string folder = Directory.CreateTempSubdirectory("commission-store-").FullName;
+
+    private string Store => Path.Combine(folder, "store");
+
+    public void Dispose() => Directory.Delete(folder, recursive: true);
+
+    [Fact]
+    public async Task A_machine_by_short_options_is_shown_again_as_its_file()
+    {
+        var made = await Run("machine", "new", "Heron", "--travel-mm", "420,580,90", "--steps-per-mm", "320,320,400", "--lead-mm", "5", "--screw-grade", "7", "--class", "wood");
+        Assert.Equal("", made.Error);
+        Assert.Equal(0, made.Code);
+        var shown = await Run("machine", "show");
+        Assert.Contains("travelMm: [420, 580, 90]", shown.Lines);
+        var file = Path.Combine(folder, "heron.yaml");
+        await File.WriteAllTextAsync(file, shown.Out, TestContext.Current.CancellationToken);
+        var again = await Run("machine", "new", "Second", "--file", file);
+        Assert.Equal(0, again.Code);
+        Assert.Equal(shown.Out.Replace("Heron", "Second", StringComparison.Ordinal), again.Out);
+    }
+
+    [Fact]
+    public async Task With_several_machines_the_request_is_refused_with_the_list()
+    {
+        await Machine("Heron");
+        await Machine("Wren");
+        var ending = await Run("machine", "show");
+        Assert.Equal(2, ending.Code);
+        Assert.Contains("Heron, Wren", ending.Error, StringComparison.Ordinal);
+        Assert.Equal(0, (await Run("machine", "show", "--machine", "Wren")).Code);
+        Assert.Equal(0, (await Run("machine", "retire", "Heron")).Code);
+        Assert.Equal(0, (await Run("machine", "show")).Code);
+    }
+
+    [Fact]
+    public async Task A_machine_is_described_question_by_question()
+    {
+        var ending = await Typed.RunWith("420,580,90\n320\n\n\nhome\nwood\n", "machine", "new", "Heron", "--store", Store);
+        Assert.Equal(0, ending.Code);
+        Assert.StartsWith("ask text travel-mm: ", ending.Out, StringComparison.Ordinal);
+        Assert.Contains("    switches: home", ending.Out, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task An_instrument_from_the_catalogue_keeps_the_source_of_its_limit()
+    {
+        Assert.Equal(0, (await Run("instrument", "add", "my caliper", "--like", "caliper-150")).Code);
+        var list = await Run("instrument", "list");
+        Assert.Contains("limit of error 0.03 mm", list.Out, StringComparison.Ordinal);
+        Assert.Contains("DIN 862", list.Out, StringComparison.Ordinal);
+        Assert.Equal(2, (await Run("instrument", "add", "my caliper", "--limit-mm", "0.02")).Code);
+        Assert.Equal(0, (await Run("instrument", "retire", "my caliper")).Code);
+    }
+
+    [Fact]
+    public async Task No_store_is_made_by_asking()
+    {
+        var ending = await Run("history", "list");
+        Assert.Equal(2, ending.Code);
+        Assert.False(Directory.Exists(Store));
+    }
+
+    [Fact]
+    public async Task A_kept_finding_stands_in_history_and_report_with_its_readings()
+    {
+        await Keep();
+        var history = await Run("history", "list");
+        Assert.Contains(history.Lines, line => line.Contains("finding axis-scale X", StringComparison.Ordinal));
+        var report = await Run("report");
+        Assert.Contains("| axis scale | X |", report.Out, StringComparison.Ordinal);
+        Assert.Contains("excluded: slipped", report.Out, StringComparison.Ordinal);
+        Assert.Contains("hash of the last one", report.Out, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("r.html")]
+    [InlineData("r.md")]
+    [InlineData("r.csv")]
+    public async Task The_same_store_gives_the_same_bytes(string name)
+    {
+        await Keep();
+        var (first, second) = (Path.Combine(folder, "1" + name), Path.Combine(folder, "2" + name));
+        Assert.Equal(0, (await Run("report", "--out", first)).Code);
+        Assert.Equal(0, (await Run("report", "--out", second)).Code);
+        Assert.Equal(await Bytes(first), await Bytes(second));
+    }
+
+    [Fact]
+    public async Task What_was_exported_comes_back_byte_for_byte()
+    {
+        await Keep();
+        var (first, second) = (Path.Combine(folder, "1.jsonl"), Path.Combine(folder, "2.jsonl"));
+        Assert.Equal(0, (await Run("history", "export", "--out", first)).Code);
+        Assert.Equal(0, (await Run("history", "export", "--out", second)).Code);
+        Assert.Equal(await Bytes(first), await Bytes(second));
+        using var line = JsonDocument.Parse((await File.ReadAllLinesAsync(first, TestContext.Current.CancellationToken))[0]);
+        Assert.Equal("store-born", line.RootElement.GetProperty("type").GetString());
+        Assert.Equal(0, (await Run("history", "check")).Code);
+    }
+
+    [Fact]
+    public async Task The_shipped_procedures_are_listed_and_shown()
+    {
+        Assert.Contains("axis-scale", (await Run("procedure", "list")).Out, StringComparison.Ordinal);
+        Assert.Contains("Hazards, before the first step", (await Run("procedure", "show", "axis-scale")).Lines);
+    }
+
+    [Fact]
+    public async Task A_procedure_with_a_fault_is_refused_with_its_place()
+    {
+        var file = Path.Combine(folder, "bad.yaml");
+        await File.WriteAllTextAsync(file, "format: commission.procedure/1\nid: bad\ncolour: red\n", TestContext.Current.CancellationToken);
+        var check = await Run("procedure", "check", file);
+        Assert.Equal(2, check.Code);
+        Assert.Contains(file + ":3:1: ", check.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task The_published_cases_agree()
+    {
+        var ending = await Run("prove");
+        Assert.DoesNotContain("DIFFERS", ending.Out, StringComparison.Ordinal);
+        Assert.Equal(0, ending.Code);
+    }
+
+    private async Task Keep()
+    {
+        await Machine("Heron");
+        var file = Path.Combine(folder, "readings.csv");
+        await File.WriteAllTextAsync(
+            file,
+            "commanded_mm,measured_mm,direction,excluded\n10,10.01,+,\n70,70.00,+,\n130,130.02,+,\n10,10.00,-,\n70,70.01,-,\n130,130.01,-,\n10,10.02,+,\n130,130.00,-,\n70,75.00,+,slipped\n",
+            TestContext.Current.CancellationToken);
+        var ending = await Run("fit", "axis-scale", file, "--keep", "--axis", "X", "--instrument", "caliper-150", "--tolerance", "0.2mm");
+        Assert.Equal("", ending.Error);
+        Assert.InRange(ending.Code, 0, 3);
+    }
+
+    private async Task Machine(string name)
+    {
+        var ending = await Run("machine", "new", name, "--travel-mm", "420,580,90", "--steps-per-mm", "320", "--lead-mm", "5", "--screw-grade", "7");
+        Assert.Equal("", ending.Error);
+    }
+
+    private static Task<byte[]> Bytes(string file) => File.ReadAllBytesAsync(file, TestContext.Current.CancellationToken);
+
+    private Task<Typed.Ending> Run(params string[] arguments) => Typed.Run([.. arguments, "--store", Store]);
+}
