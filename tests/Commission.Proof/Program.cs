@@ -1,4 +1,5 @@
 using Commission.Practice.Populations;
+using Commission.Proof.Digits;
 using Commission.Proof.Durability;
 using Commission.Proof.Efficiency;
 using Commission.Proof.Harm;
@@ -22,6 +23,7 @@ var population = PopulationFile.Read(File.ReadAllText(ProjectFiles.Find("shared/
     ("A", () => HarmTable.Make(population, seed, isShort ? 1000 : 24_000)),
     ("B", () => HonestyTable.Make(seed, isShort ? 400 : 20_000)),
     ("C", () => EfficiencyTable.Make(seed, isShort ? 2000 : 20_000)),
+    ("D", DigitsTable.Make),
 ];
 
 var missed = 0;

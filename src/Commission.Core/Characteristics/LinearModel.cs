@@ -56,10 +56,12 @@ internal sealed class LinearModel(params ImmutableArray<string> columns)
         var scale = ScaleUncertainty(options, longest);
         var system = new AugmentedSystem(scale > 0 ? [.. columns, ScaleColumn] : columns);
         var together = rows.GroupBy(r => string.Join(';', r.Row)).ToDictionary(g => g.Key, g => g.Count());
-        foreach (var (row, value, length) in rows)
+        foreach (var ((row, value, length), left) in rows.Zip(first.Residuals))
         {
+            // The scale acts on the length itself, not on its reading: with the reading the scatter would seem to tell the scale.
+            var acted = length == value ? value - left : length;
             var sigma = scatter?.For(together[string.Join(';', row)], options.Instrument?.ResolutionMm) ?? 1;
-            system.Reading(scale > 0 ? [.. row, length] : row, value, sigma);
+            system.Reading(scale > 0 ? [.. row, acted] : row, value, sigma);
         }
         foreach (var (row, uncertainty, source, shared) in priors)
             system.Pseudo(scale > 0 ? [.. row, 0] : row, 0, uncertainty, source, shared);

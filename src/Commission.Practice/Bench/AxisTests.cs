@@ -10,11 +10,19 @@ internal sealed class AxisScaleTest : PracticeTest
 
     public override string Characteristic => "axis-scale";
 
+    // The blocks are clamped so that the middle of the plan reads about half the range; they never stand exactly.
+    public override void Prepare(Surroundings around, IReadOnlyList<Cell> cells)
+    {
+        var axis = cells[0].Axis ?? AxisName.X;
+        var middle = (cells.Min(cell => cell["commanded_mm"]) + cells.Max(cell => cell["commanded_mm"])) / 2;
+        _gap[axis] = (around.Caliper.RangeMm / 2) - middle + around.Chance.NextUniform(-0.3, 0.3);
+    }
+
     protected override string Take(Surroundings around, Cell cell)
     {
         var axis = cell.Axis ?? AxisName.X;
         if (!_gap.TryGetValue(axis, out var gap))
-            _gap[axis] = gap = around.Chance.NextUniform(-0.3, 0.3); // the blocks do not stand exactly at the axis' zero
+            _gap[axis] = gap = around.Chance.NextUniform(-0.3, 0.3);
         var length = gap + around.Stand(axis, cell["commanded_mm"], cell.Sign());
         return PracticeOperator.Typed(around.Operator.Caliper(around.Caliper, length), around.Caliper.ResolutionMm);
     }

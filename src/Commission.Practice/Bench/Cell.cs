@@ -19,6 +19,11 @@ public sealed record Cell(
     /// <summary>A given word, or another where it is not given.</summary>
     public string WordOr(string column, string otherwise) => Words.TryGetValue(column, out var word) ? word : otherwise;
 
+    /// <summary>A label that some plans keep as a number and others as a word, as <c>setup</c> or <c>object</c>.</summary>
+    public string Label(string column) => Given.TryGetValue(column, out var number)
+        ? number.ToString(System.Globalization.CultureInfo.InvariantCulture)
+        : Words[column];
+
     /// <summary>+1 or -1 from a direction word; +1 where none is given.</summary>
     public int Sign(string column = "direction") => WordOr(column, "+") is "-" or "minus" ? -1 : 1;
 }

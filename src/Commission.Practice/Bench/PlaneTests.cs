@@ -94,7 +94,7 @@ internal sealed class SquareReversalTest : PracticeTest
     {
         var own = Artefact(around);
         // The blade moves to +X by h (a - g) in the first set-up and by -h (a + g) in the second.
-        var slope = cell["setup"] < 1.5 ? own - around.Machine.SquarenessXY : -own - around.Machine.SquarenessXY;
+        var slope = cell.Label("setup") == "1" ? own - around.Machine.SquarenessXY : -own - around.Machine.SquarenessXY;
         var reading = around.Operator.Indicator(around.Indicator, cell["travel_mm"] * slope);
         return PracticeOperator.Typed(reading, around.Indicator.ResolutionMm);
     }

@@ -13,15 +13,17 @@ public sealed class PracticeBench
     private readonly Dictionary<string, PracticeTest> _tests = NewTests();
 
     /// <summary>A machine, a person and their instruments from one seed.</summary>
-    public PracticeBench(PracticeMachine machine, Hand hand, ulong seed)
+    /// <param name="machine">The machine.</param>
+    /// <param name="hand">The person's habits.</param>
+    /// <param name="seed">Seed of everything that scatters.</param>
+    /// <param name="instruments">The instruments; null draws them.</param>
+    public PracticeBench(PracticeMachine machine, Hand hand, ulong seed, InstrumentSet? instruments = null)
     {
         var source = new DrawSource(seed).For("bench");
         _chance = source.For("scatter");
         Machine = machine;
         Operator = new PracticeOperator(hand, SlipHabits.Usual, source.For("hand"));
-        Caliper = PracticeInstrument.Caliper(source.For("caliper"));
-        Indicator = PracticeInstrument.Indicator(source.For("indicator"));
-        Tape = PracticeInstrument.Tape(source.For("tape"));
+        Instruments = instruments ?? InstrumentSet.Draw(source);
     }
 
     /// <summary>Heron with a steady hand.</summary>
@@ -33,14 +35,17 @@ public sealed class PracticeBench
     /// <summary>The person.</summary>
     public PracticeOperator Operator { get; }
 
+    /// <summary>The instruments.</summary>
+    public InstrumentSet Instruments { get; }
+
     /// <summary>The caliper.</summary>
-    public PracticeInstrument Caliper { get; }
+    public PracticeInstrument Caliper => Instruments.Caliper;
 
     /// <summary>The indicator.</summary>
-    public PracticeInstrument Indicator { get; }
+    public PracticeInstrument Indicator => Instruments.Indicator;
 
     /// <summary>The tape.</summary>
-    public PracticeInstrument Tape { get; }
+    public PracticeInstrument Tape => Instruments.Tape;
 
     /// <summary>Changes what is set in the controller; what is true from now on follows from it.</summary>
     public void Set(PracticeSettings settings) => Machine = Machine with { Settings = settings };
@@ -50,6 +55,13 @@ public sealed class PracticeBench
     {
         if (NewTests().TryGetValue(characteristic, out var test))
             _tests[characteristic] = test;
+    }
+
+    /// <summary>Sets a test up for the cells of its plan; without it, blocks stand where position and reading are nearly the same.</summary>
+    public void Prepare(IReadOnlyList<Cell> cells)
+    {
+        if (cells.Count > 0 && _tests.TryGetValue(cells[0].Characteristic, out var test))
+            test.Prepare(Around, cells);
     }
 
     /// <summary>Whether the person knows how to take readings of this kind.</summary>
@@ -62,7 +74,7 @@ public sealed class PracticeBench
     public double? TrueValue(string characteristic, AxisName? axis, string parameter) =>
         _tests.TryGetValue(characteristic, out var test) ? test.Truth(Around, axis, parameter) : null;
 
-    private Surroundings Around => new(Machine, Operator, Caliper, Indicator, Tape, _chance);
+    private Surroundings Around => new(Machine, Operator, Instruments, _chance);
 
     private static Dictionary<string, PracticeTest> NewTests() => new PracticeTest[]
     {

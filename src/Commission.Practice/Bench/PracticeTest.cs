@@ -6,11 +6,31 @@ using Commission.Practice.Operators;
 
 namespace Commission.Practice.Bench;
 
+/// <summary>The instruments of a person.</summary>
+/// <param name="Caliper">The caliper.</param>
+/// <param name="Indicator">The indicator.</param>
+/// <param name="Tape">The tape.</param>
+public sealed record InstrumentSet(PracticeInstrument Caliper, PracticeInstrument Indicator, PracticeInstrument Tape)
+{
+    /// <summary>One of each, with errors of their own.</summary>
+    public static InstrumentSet Draw(DrawSource source) => new(
+        PracticeInstrument.Caliper(source.For("caliper")), PracticeInstrument.Indicator(source.For("indicator")),
+        PracticeInstrument.Tape(source.For("tape")));
+}
+
 /// <summary>What stands around a test: machine, person, instruments, and chance for what the machine itself scatters.</summary>
 public sealed record Surroundings(
-    PracticeMachine Machine, PracticeOperator Operator, PracticeInstrument Caliper, PracticeInstrument Indicator, PracticeInstrument Tape,
-    DrawSource Chance)
+    PracticeMachine Machine, PracticeOperator Operator, InstrumentSet Instruments, DrawSource Chance)
 {
+    /// <summary>The caliper.</summary>
+    public PracticeInstrument Caliper => Instruments.Caliper;
+
+    /// <summary>The indicator.</summary>
+    public PracticeInstrument Indicator => Instruments.Indicator;
+
+    /// <summary>The tape.</summary>
+    public PracticeInstrument Tape => Instruments.Tape;
+
     /// <summary>Where an axis stands this time, its scatter of coming back included.</summary>
     public double Stand(AxisName axis, double commandedMm, int from) =>
         Machine.AxisPosition(axis, commandedMm, from) + (Machine.State[axis].RepeatabilityMm * Chance.NextNormal());
@@ -26,6 +46,11 @@ public abstract class PracticeTest
 
     /// <summary>The cells read so far: truth is asked for the window that was measured.</summary>
     protected IReadOnlyList<Cell> Cells => _cells;
+
+    /// <summary>Sets up for the cells that are to come: where blocks and stands go.</summary>
+    public virtual void Prepare(Surroundings around, IReadOnlyList<Cell> cells)
+    {
+    }
 
     /// <summary>Takes the reading of a cell and types it.</summary>
     public string Read(Surroundings around, Cell cell)

@@ -97,13 +97,13 @@ internal sealed class RunoutTest : PracticeTest
 /// <summary>The same objects read again and again with the caliper.</summary>
 internal sealed class GaugeStudyTest : PracticeTest
 {
-    private readonly Dictionary<double, double> _objects = [];
+    private readonly Dictionary<string, double> _objects = [];
 
     public override string Characteristic => "gauge-study";
 
     protected override string Take(Surroundings around, Cell cell)
     {
-        var number = cell["object"];
+        var number = cell.Label("object");
         if (!_objects.TryGetValue(number, out var length))
             _objects[number] = length = around.Chance.NextUniform(8, 140);
         return PracticeOperator.Typed(around.Operator.Caliper(around.Caliper, length), around.Caliper.ResolutionMm);

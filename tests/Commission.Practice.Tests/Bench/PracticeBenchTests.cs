@@ -85,9 +85,9 @@ public sealed class PracticeBenchTests
     public void The_square_turned_over_gives_machine_and_square_apart()
     {
         var bench = Exact();
-        double Mean(double setup) => Enumerable.Range(0, 200).Average(_ =>
-            Number(bench.Read(Cell("square-reversal", null, [("setup", setup), ("travel_mm", 150)]))));
-        var (first, second) = (Mean(1), Mean(2));
+        double Mean(string setup) => Enumerable.Range(0, 200).Average(_ =>
+            Number(bench.Read(Cell("square-reversal", null, [("travel_mm", 150)], ("setup", setup)))));
+        var (first, second) = (Mean("1"), Mean("2"));
         Assert.Equal(bench.TrueValue("square-reversal", null, "squareness")!.Value, -(first + second) / 300, 5e-6);
         Assert.Equal(bench.TrueValue("square-reversal", null, "artefactError")!.Value, (first - second) / 300, 5e-6);
     }

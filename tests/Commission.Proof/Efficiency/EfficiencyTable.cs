@@ -15,6 +15,7 @@ internal static class EfficiencyTable
     private const double ScatterMm = 0.02;
     private const double DigitMm = 0.01;
     private const double ReadingVariance = (ScatterMm * ScatterMm) + (DigitMm * DigitMm / 12);
+    private const int MostRounds = 5;
     private const double SlipRate = 0.05;
 
     public static ProofTable Make(ulong seed, int runs)
@@ -47,7 +48,7 @@ internal static class EfficiencyTable
             string.Create(CultureInfo.InvariantCulture, $"{ratio:F3}, scatter of this figure {Math.Sqrt(2.0 / runs):F3}"), ratio <= atMost + slack);
     }
 
-    /// <summary>One set of readings; where slips happen, every questioned reading is taken again once.</summary>
+    /// <summary>One set of readings; where slips happen, questioned readings are taken again until none is questioned.</summary>
     private static (double Error, int Readings) Run(CharacteristicKind kind, DrawSource source, double slips)
     {
         var truth = 300e-6 * source.NextNormal();
@@ -56,14 +57,14 @@ internal static class EfficiencyTable
         var values = ScalePlaces.Planned.Select(place => Read(person, place, truth)).ToArray();
         var taken = values.Length;
         var finding = Evaluate(kind, values);
-        if (slips > 0)
+        for (var round = 0; slips > 0 && round < MostRounds; round++)
         {
-            foreach (var suspect in finding.Suspects.Where(suspect => suspect.Row > 0))
-            {
-                values[suspect.Row - 1] = Read(person, ScalePlaces.Planned[suspect.Row - 1], truth);
-                taken++;
-            }
-
+            int[] questioned = [.. finding.Suspects.Select(suspect => suspect.Row).Where(row => row > 0).Distinct()];
+            if (questioned.Length == 0)
+                break;
+            foreach (var row in questioned)
+                values[row - 1] = Read(person, ScalePlaces.Planned[row - 1], truth);
+            taken += questioned.Length;
             finding = Evaluate(kind, values);
         }
 

@@ -49,10 +49,26 @@ internal sealed record HonestyCase
         var heron = PracticeMachine.Heron(seed);
         var declared = Declared(heron.State);
         var state = Draw(declared, source.For("draw"));
-        var bench = new PracticeBench(heron with { State = force is null ? state : force(state) }, Hand.Steady with { JawTiltDeg = 0 }, seed);
+        var machine = heron with { State = force is null ? state : force(state) };
+        var bench = new PracticeBench(machine, _hand, seed, DeclaredInstruments(machine, seed, source.For("instruments")));
         var table = Read(bench);
         var options = Options with { Instrument = Described(Instrument(bench)), Hand = Study(bench, source.For("study")), Tolerance = tolerance };
         return new HonestyRun(bench, kind.Evaluate(table, options));
+    }
+
+    private static readonly Hand _hand = Hand.Steady with { JawTiltDeg = 0 };
+
+    /// <summary>The declared error of an instrument: one draw of scale, uniform within the limit at the longest reading of the set.</summary>
+    private InstrumentSet DeclaredInstruments(PracticeMachine machine, ulong seed, DrawSource source)
+    {
+        var trial = new PracticeBench(machine, _hand, seed);
+        var longest = Cells.Max(cell => Math.Abs(double.Parse(trial.Read(cell), CultureInfo.InvariantCulture)));
+        PracticeInstrument Declared(PracticeInstrument instrument) => instrument with
+        {
+            Error = ErrorCurve.WithinLimit(source, instrument.LimitMm, longest),
+            InsideOffsetMm = source.NextUniform(-0.02, 0.02),
+        };
+        return new InstrumentSet(Declared(trial.Caliper), Declared(trial.Indicator), Declared(trial.Tape));
     }
 
     /// <summary>What the fits declare: one window, one temperature, marks that come back.</summary>
@@ -70,12 +86,15 @@ internal sealed record HonestyCase
     {
         Source = "proof",
         Columns = [.. Cells[0].Given.Keys.Concat(Cells[0].Words.Keys).Append(Column).Distinct()],
-        Rows = [.. Cells.Select((cell, i) => new ReadingRow
-        {
-            Number = i + 1,
-            Numbers = cell.Given.ToImmutableDictionary().SetItem(Column, double.Parse(bench.Read(cell), CultureInfo.InvariantCulture)),
-            Words = cell.Words.ToImmutableDictionary(),
-        })],
+        Rows = [.. Cells.Select((cell, i) => Row(cell, i + 1, bench.Read(cell)))],
+    };
+
+    private ReadingRow Row(Cell cell, int number, string typed) => new()
+    {
+        Number = number,
+        Numbers = cell.Given.ToImmutableDictionary().SetItem(Column, double.Parse(typed, CultureInfo.InvariantCulture)),
+        Words = cell.Words.ToImmutableDictionary(),
+        Typed = ImmutableDictionary<string, string>.Empty.Add(Column, typed),
     };
 
     private Instrument Described(PracticeInstrument instrument) => new(
@@ -101,14 +120,14 @@ internal sealed record HonestyCase
 /// <summary>What one run gave.</summary>
 internal sealed record HonestyRun(PracticeBench Bench, Core.Outcome<Finding> Outcome)
 {
-    /// <summary>Whether the truth of a parameter lies inside U; null where there is no U or no truth.</summary>
-    public bool? Holds(string kind, AxisName? axis, string parameter)
+    /// <summary>Error of a found parameter and its U; null where there is no U or no truth.</summary>
+    public (double Error, double Half)? Of(string kind, AxisName? axis, string parameter)
     {
         if (Outcome is not Core.Outcome<Finding>.Good(var finding))
             return null;
         var found = finding.Parameter(parameter);
         return found is { Value: { } value, ExpandedUncertainty: { } half } && Bench.TrueValue(kind, axis, parameter) is { } truth
-            ? Math.Abs(value - truth) <= half
+            ? (value - truth, half)
             : null;
     }
 }

@@ -53,9 +53,9 @@ internal static class HonestyCases
 
     private static HonestyCase SquareReversal() => Indicator("square-reversal", "reading_mm") with
     {
-        Cells = [.. from setup in new[] { 1.0, 2.0 }
+        Cells = [.. from setup in new[] { "1", "2" }
                     from travel in new[] { 0.0, 150, 150, 0, 0, 150 }
-                    select Cell("square-reversal", null, [("setup", setup), ("travel_mm", travel)])],
+                    select Cell("square-reversal", null, [("travel_mm", travel)], ("setup", setup))],
         Parameters = ["squareness", "artefactError"],
     };
 

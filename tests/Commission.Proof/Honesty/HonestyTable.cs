@@ -16,7 +16,7 @@ internal static class HonestyTable
         var table = new ProofTable(
             "Table B: honesty. Share of runs whose U (95 %) holds the truth, machines and instruments drawn from the declared assumptions",
             string.Create(CultureInfo.InvariantCulture, $"  seed {seed}, {runs} runs for each characteristic"),
-            "characteristic", "parameter", "holds %", "runs with U", "mean U");
+            "characteristic", "parameter", "holds %", "with U", "mean U", "mean error", "rms error");
         foreach (var test in HonestyCases.All)
         {
             if (CharacteristicKinds.Find(test.Kind) is { } kind)
@@ -30,31 +30,31 @@ internal static class HonestyTable
 
     private static void Cover(ProofTable table, HonestyCase test, CharacteristicKind kind, ulong seed, int runs)
     {
-        var held = new bool?[runs, test.Parameters.Length];
-        var widths = new double[runs, test.Parameters.Length];
+        var results = new (double Error, double Half)?[runs, test.Parameters.Length];
         Parallel.For(0, runs, i =>
         {
             var run = test.Run(kind, new DrawSource(seed).For(test.Kind, i));
             for (var p = 0; p < test.Parameters.Length; p++)
-            {
-                held[i, p] = run.Holds(test.Kind, test.Cells[0].Axis, test.Parameters[p]);
-                widths[i, p] = run.Outcome is Core.Outcome<Finding>.Good(var finding)
-                    ? finding.Parameter(test.Parameters[p])?.ExpandedUncertainty ?? 0 : 0;
-            }
+                results[i, p] = run.Of(test.Kind, test.Cells[0].Axis, test.Parameters[p]);
         });
         for (var p = 0; p < test.Parameters.Length; p++)
-        {
-            var asked = Enumerable.Range(0, runs).Count(i => held[i, p] is not null);
-            var inside = Enumerable.Range(0, runs).Count(i => held[i, p] == true);
-            var share = asked == 0 ? 0 : 100.0 * inside / asked;
-            var width = asked == 0 ? 0 : Enumerable.Range(0, runs).Sum(i => widths[i, p]) / asked;
-            table.Row(test.Kind, test.Parameters[p], share.ToString("F1", CultureInfo.InvariantCulture),
-                asked.ToString(CultureInfo.InvariantCulture), width.ToString("G3", CultureInfo.InvariantCulture));
-            var slack = 300 * Math.Sqrt(0.05 * 0.95 / Math.Max(1, asked));
-            table.Ask($"{test.Kind} {test.Parameters[p]}: coverage 94 to 97 %",
-                string.Create(CultureInfo.InvariantCulture, $"{share:F1} %"), share >= 94 - slack && share <= 97 + slack && asked > 0);
-        }
+            Judge(table, test, test.Parameters[p], [.. Enumerable.Range(0, runs).Select(i => results[i, p]).OfType<(double Error, double Half)>()], runs);
     }
+
+    private static void Judge(ProofTable table, HonestyCase test, string parameter, (double Error, double Half)[] results, int runs)
+    {
+        var inside = results.Count(r => Math.Abs(r.Error) <= r.Half);
+        var share = results.Length == 0 ? 0 : 100.0 * inside / results.Length;
+        double Mean(Func<(double Error, double Half), double> of) => results.Length == 0 ? 0 : results.Average(of);
+        table.Row(test.Kind, parameter, share.ToString("F1", CultureInfo.InvariantCulture),
+            string.Create(CultureInfo.InvariantCulture, $"{results.Length} of {runs}"), Short(Mean(r => r.Half)), Short(Mean(r => r.Error)),
+            Short(Math.Sqrt(Mean(r => r.Error * r.Error))));
+        var slack = 300 * Math.Sqrt(0.05 * 0.95 / Math.Max(1, results.Length));
+        table.Ask($"{test.Kind} {parameter}: coverage 94 to 97 %", string.Create(CultureInfo.InvariantCulture, $"{share:F1} %"),
+            share >= 94 - slack && share <= 97 + slack && results.Length > 0);
+    }
+
+    private static string Short(double value) => value.ToString("G3", CultureInfo.InvariantCulture);
 
     private static void Advise(ProofTable table, HonestyCase test, CharacteristicKind kind, ulong seed, int runs)
     {
