@@ -172,8 +172,9 @@ public sealed partial record Gate
             return Halt("the machine is not where this move leads");
         if (report.State != ControllerState.Resting)
             return Quiet(this);
+        // The answer to the line may come after the rest; without it the move has not ended in order.
         if (u.Left && Near(end, shown))
-            return NextOf(u, shown);
+            return u.Accepted ? NextOf(u, shown) : Quiet(this);
         // The controller needs a moment before it begins; then standing still at the start is as unexpected as anything.
         return Now - u.Since <= MotionTable.AnswerLasts && Near(u.Start, shown) ? Quiet(this) : Halt("the machine came to rest before the end of the move");
     }

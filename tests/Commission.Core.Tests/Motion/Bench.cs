@@ -40,6 +40,9 @@ internal sealed class Bench
     public Bench Moves(double x = 0, double y = 0, double z = 0) =>
         After(at => new GateEvent.Reported(at, StateReport.Of(ControllerState.Moving, new(x, y, z))));
 
+    /// <summary>The line has left and was acknowledged.</summary>
+    public Bench Taken() => After(at => new GateEvent.Left(at), 0.05).After(at => new GateEvent.Accepted(at), 0.05);
+
     public Bench Locks(string alarm) =>
         After(at => new GateEvent.Reported(at, StateReport.Of(ControllerState.Locked, new(0, 0, 0), alarm)));
 

@@ -73,7 +73,7 @@ public class GatePropertyTests
         return gate.Underway switch
         {
             { Act: MotionAct.Home, Accepted: true } => StateReport.Of(ControllerState.Resting, gate.Facts.HomeShown ?? new(-1, -1, -1)),
-            { Left: true, Rest: [var move, ..] } u => StateReport.Of(ControllerState.Resting, u.Start.With(move.Axis, u.Start[move.Axis] + move.DistanceMm)),
+            { Accepted: true, Rest: [var move, ..] } u => StateReport.Of(ControllerState.Resting, u.Start.With(move.Axis, u.Start[move.Axis] + move.DistanceMm)),
             { } u => StateReport.Of(ControllerState.Moving, u.Start),
             null when gate.State == TrustState.Locked => StateReport.Of(ControllerState.Locked, shown, gate.Report?.Alarm),
             null => StateReport.Of(ControllerState.Resting, shown),

@@ -40,11 +40,19 @@ public class GateTests
     {
         var bench = new Bench().Homed().Confirms(Bench.Go(AxisName.X, -25));
         Assert.Equal(new PlannedMove(AxisName.X, -25, 600), Assert.Single(bench.Sent));
-        bench.After(at => new GateEvent.Left(at)).After(at => new GateEvent.Accepted(at)).Moves(-10, -1, -1);
+        bench.Taken().Moves(-10, -1, -1);
         Assert.Equal(TrustState.Moving, bench.Gate.State);
         bench.Rests(-26, -1, -1);
         Assert.Equal(TrustState.Homed, bench.Gate.State);
         Assert.Equal(394, bench.Gate.InTravel!.Value.X, 9);
+    }
+
+    [Fact]
+    public void A_move_whose_line_was_never_answered_does_not_end_in_order()
+    {
+        var bench = new Bench().Homed().Confirms(Bench.Go(AxisName.X, -25)).After(at => new GateEvent.Left(at)).Rests(-26, -1, -1);
+        Assert.Equal(TrustState.Moving, bench.Gate.State);
+        Assert.Equal(TrustState.Stopped, bench.After(at => new GateEvent.Faulted(at, "a line was not answered")).Gate.State);
     }
 
     [Fact]
@@ -94,7 +102,7 @@ public class GateTests
     {
         var bench = new Bench().Homed().Confirms(Bench.Go(AxisName.Y, -250));
         Assert.Equal(-250 / 3.0, Assert.Single(bench.Sent).DistanceMm, 9);
-        bench.After(at => new GateEvent.Left(at));
+        bench.Taken();
         Assert.Empty(bench.Moves(-1, -50, -1).Sent);
         Assert.Single(bench.Rests(-1, -84.333, -1).Sent);
     }
@@ -192,7 +200,7 @@ public class GateTests
     public void Z_goes_up_first_in_a_list()
     {
         var bench = new Bench().Homed();
-        bench.Confirms(Bench.Go(AxisName.Z, -20) with { SurfaceMm = 0 }).After(at => new GateEvent.Left(at)).Rests(-1, -1, -21);
+        bench.Confirms(Bench.Go(AxisName.Z, -20) with { SurfaceMm = 0 }).Taken().Rests(-1, -1, -21);
         var list = new MotionAct.Go([new(AxisName.X, -25, 600), new(AxisName.Z, 10, 600)], 600) { HandsFree = true };
         Assert.Contains("Z goes up first", bench.After(at => new GateEvent.Asked(at, list)).Refusal);
         Assert.Null(bench.After(at => new GateEvent.Asked(at, list with { Moves = [list.Moves[1], list.Moves[0]] })).Refusal);
@@ -299,7 +307,7 @@ public class GateTests
         var resting = new Bench().Homed().After(Losses[loss]);
         Assert.Equal(TrustState.Stopped, resting.Gate.State);
 
-        var moving = new Bench().Homed().Confirms(Bench.Go(AxisName.X, -250)).After(at => new GateEvent.Left(at)).After(Losses[loss]);
+        var moving = new Bench().Homed().Confirms(Bench.Go(AxisName.X, -250)).Taken().After(Losses[loss]);
         Assert.Equal(TrustState.Stopped, moving.Gate.State);
         Assert.Contains(moving.Effects, effect => effect is GateEffect.SendStop);
         Assert.Null(moving.Gate.Underway);
@@ -308,7 +316,7 @@ public class GateTests
     [Fact]
     public void Silence_for_more_than_a_second_while_moving_stops()
     {
-        var bench = new Bench().Homed().Confirms(Bench.Go(AxisName.X, -250)).After(at => new GateEvent.Left(at)).Moves(-2, -1, -1);
+        var bench = new Bench().Homed().Confirms(Bench.Go(AxisName.X, -250)).Taken().Moves(-2, -1, -1);
         Assert.Equal(TrustState.Moving, bench.After(at => new GateEvent.Passed(at), 0.9).Gate.State);
         Assert.Equal(TrustState.Stopped, bench.After(at => new GateEvent.Passed(at), 0.2).Gate.State);
     }

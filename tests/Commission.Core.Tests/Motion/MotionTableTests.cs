@@ -48,7 +48,7 @@ public class MotionTableTests
         _ => Placed(),
     };
 
-    private static Bench Inside() => new Bench().Homed().Confirms(Bench.Go(AxisName.X, -50)).After(at => new GateEvent.Left(at)).Rests(-51, -1, -1);
+    private static Bench Inside() => new Bench().Homed().Confirms(Bench.Go(AxisName.X, -50)).Taken().Rests(-51, -1, -1);
 
     private static Bench Placed()
     {

@@ -1,0 +1,143 @@
+using System.IO.Ports;
+using Commission.Core;
+using Commission.Workshop.Ports;
+
+namespace Commission.Adapters.Serial;
+
+/// <summary>Bytes over a serial port. Knows what the framework's class does on pseudo-terminals, on unplugging and on closing, and nothing of lines.</summary>
+/// <remarks>
+/// Measured on Linux: a read that waits ends within milliseconds when the device goes; closing waits for ever while an uncompleted
+/// write is out, so the stream goes first. Windows and macOS were not run.
+/// </remarks>
+public sealed class SerialTransport : ITransport
+{
+    private readonly SerialPort port;
+    private readonly PortLock held;
+    private readonly string path;
+    private volatile bool closing;
+
+    private SerialTransport(SerialPort port, PortLock held, string path, string? remark) =>
+        (this.port, this.held, this.path, Remark) = (port, held, path, remark);
+
+    /// <inheritdoc/>
+    public string? Remark { get; }
+
+    /// <inheritdoc/>
+    public bool Alive
+    {
+        get
+        {
+            try
+            {
+                // -1 on a dead device (Linux); the node goes when a plug is pulled.
+                return !closing && port.IsOpen && port.BytesToRead >= 0 && (OperatingSystem.IsWindows() || File.Exists(path));
+            }
+            catch (Exception gone) when (gone is IOException or InvalidOperationException or UnauthorizedAccessException)
+            {
+                return false;
+            }
+        }
+    }
+
+    /// <summary>Opens a port. This acts on the machine: the board may restart. Ask before the first time.</summary>
+    /// <param name="name">Name or path of the port.</param>
+    /// <param name="baud">Speed, bits per second.</param>
+    /// <param name="controlLines">Whether the control lines are raised; a port that refuses them is opened without.</param>
+    public static Outcome<ITransport> Open(string name, int baud, bool controlLines = true)
+    {
+        if (PortLock.Take(name) is not { } held)
+            return new Problem($"the port {PlainText.Of(name)} is in use by another run of this program", "Close the other one first");
+        try
+        {
+            return OpenPort(name, baud, controlLines, held);
+        }
+        catch (Exception refused) when (refused is IOException or UnauthorizedAccessException or ArgumentException or InvalidOperationException)
+        {
+            held.Dispose();
+            return Refused(name, refused);
+        }
+    }
+
+    private static SerialTransport OpenPort(string name, int baud, bool controlLines, PortLock held)
+    {
+        try
+        {
+            return new(Opened(name, baud, controlLines), held, name, null);
+        }
+        catch (IOException) when (controlLines)
+        {
+            return new(Opened(name, baud, controlLines: false), held, name, "the system refused the control lines of this port; it was opened without them");
+        }
+    }
+
+    private static SerialPort Opened(string name, int baud, bool controlLines)
+    {
+        var port = new SerialPort(name, baud) { DtrEnable = controlLines, RtsEnable = controlLines };
+        try
+        {
+            port.Open();
+            return port;
+        }
+        catch
+        {
+            port.Dispose();
+            throw;
+        }
+    }
+
+    // The framework says "access denied" for a missing device and for a regular file as well.
+    private static Problem Refused(string name, Exception refused)
+    {
+        var shown = PlainText.Of(name);
+        if (!OperatingSystem.IsWindows() && !File.Exists(name))
+            return new($"there is no port {shown}", "Plug the cable in; 'controller ports' lists what is there");
+        return refused is UnauthorizedAccessException
+            ? new($"the port {shown} cannot be opened: it is no serial port, another program holds it, or you may not use it",
+                "Close other programs; on Linux your user must belong to the group that owns the port")
+            : new($"the port {shown} cannot be opened: {PlainText.Of(refused.Message)}", "Check name and speed of the port");
+    }
+
+    /// <inheritdoc/>
+    public async ValueTask<int> ReadAsync(Memory<byte> into, CancellationToken cancellation)
+    {
+        try
+        {
+            return await port.BaseStream.ReadAsync(into, cancellation).ConfigureAwait(false);
+        }
+        catch (Exception gone) when (gone is ObjectDisposedException or InvalidOperationException or UnauthorizedAccessException)
+        {
+            throw new IOException(closing ? "the port was closed" : "the device is gone", gone);
+        }
+    }
+
+    /// <inheritdoc/>
+    public async ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancellation)
+    {
+        try
+        {
+            await port.BaseStream.WriteAsync(bytes, cancellation).ConfigureAwait(false);
+        }
+        catch (Exception gone) when (gone is ObjectDisposedException or InvalidOperationException or UnauthorizedAccessException)
+        {
+            throw new IOException("the device is gone", gone);
+        }
+    }
+
+    /// <inheritdoc/>
+    public async ValueTask DisposeAsync()
+    {
+        closing = true;
+        foreach (var step in new Action[] { () => port.BaseStream.Dispose(), port.Dispose })
+        {
+            try
+            {
+                await Task.Run(step).WaitAsync(TimeSpan.FromSeconds(2)).ConfigureAwait(false);
+            }
+            catch (Exception late) when (late is TimeoutException or IOException or InvalidOperationException or UnauthorizedAccessException)
+            {
+                // Closing may hang in the driver; the system takes the port back when the program ends.
+            }
+        }
+        held.Dispose();
+    }
+}

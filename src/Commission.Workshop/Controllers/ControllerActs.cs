@@ -1,0 +1,117 @@
+using System.Collections.Immutable;
+using Commission.Core;
+using Commission.Core.History;
+using Commission.Core.Machines.Dialects;
+using Commission.Core.Motion;
+using Commission.Workshop.Ports;
+
+namespace Commission.Workshop.Controllers;
+
+/// <content>What the operator and the steps may do.</content>
+public sealed partial class ControllerLink
+{
+    /// <inheritdoc/>
+    public void Tell(MotionFacts facts) => Feed(at => new GateEvent.FactsTold(at, facts));
+
+    /// <inheritdoc/>
+    public void TellIdentity(bool confirmed) => Feed(at => new GateEvent.IdentityTold(at, confirmed));
+
+    /// <inheritdoc/>
+    public Outcome<Confirmation> Ask(MotionAct act)
+    {
+        foreach (var effect in Feed(at => new GateEvent.Asked(at, act)).Effects)
+        {
+            if (effect is GateEffect.Draw drawn)
+                return drawn.Box;
+            if (effect is GateEffect.Refuse refused)
+                return new Problem("nothing moves: " + refused.Why, "Put that right, then ask again");
+        }
+        return new Problem("nothing moves: the link was interrupted", "Read what happened, then ask again");
+    }
+
+    /// <inheritdoc/>
+    public void Withdraw() => Feed(at => new GateEvent.Withdrawn(at));
+
+    /// <inheritdoc/>
+    public Task<MotionEnd> ConfirmAsync(string token, CancellationToken cancellation) =>
+        ConfirmAsync(at => new GateEvent.TokenTyped(at, token), cancellation);
+
+    /// <inheritdoc/>
+    public Task<MotionEnd> ConfirmAsync(char key, CancellationToken cancellation) =>
+        ConfirmAsync(at => new GateEvent.KeyTyped(at, key), cancellation);
+
+    private async Task<MotionEnd> ConfirmAsync(Func<TimeSpan, GateEvent> typed, CancellationToken cancellation)
+    {
+        var end = new TaskCompletionSource<MotionEnd>(TaskCreationOptions.RunContinuationsAsynchronously);
+        lock (turn)
+        {
+            if (gate.Box is not { } box)
+            {
+                Step(typed, stopIsOut: false);
+                return new MotionEnd.NotBegun("no move is asked for");
+            }
+            waiter = (box.Act, end);
+            var decision = Step(typed, stopIsOut: false);
+            var begun = decision.Effects.Any(effect => effect is GateEffect.SendMove or GateEffect.SendHome or GateEffect.SendUnlock);
+            if (!begun && !end.Task.IsCompleted)
+            {
+                waiter = null;
+                var why = decision.Effects.OfType<GateEffect.Say>().FirstOrDefault()?.Text ?? "the box stays open";
+                end.SetResult(gate.Box is null ? new MotionEnd.Reached() : new MotionEnd.NotBegun(why));
+            }
+        }
+        Changed?.Invoke(Now);
+        // Who no longer waits for a move must not leave it moving.
+        using var gaveUp = cancellation.Register(() => Stop("the program was told to end while the machine moved"));
+        return await end.Task.ConfigureAwait(false);
+    }
+
+    /// <inheritdoc/>
+    public void Stop(string why)
+    {
+        // First the bytes: they wait for no lock of the gate.
+        writer.Stop();
+        Feed(at => new GateEvent.StopPressed(at, why), stopIsOut: true);
+    }
+
+    /// <inheritdoc/>
+    public void Understood(char key) => Feed(at => new GateEvent.Understood(at, key));
+
+    /// <inheritdoc/>
+    public void LoseTrust(string why) => Feed(at => new GateEvent.TrustLost(at, why));
+
+    /// <inheritdoc/>
+    public void ClosureChecked() => Feed(at => new GateEvent.ClosureChecked(at));
+
+    /// <inheritdoc/>
+    public Task<Outcome<ImmutableArray<SavedSetting>>> SettingsAsync(CancellationToken cancellation) =>
+        JobAsync(ListAsync, Closed<ImmutableArray<SavedSetting>>()).WaitAsync(cancellation);
+
+    /// <inheritdoc/>
+    public Task<Outcome<SavedSetting>> WriteAsync(DialectSetting setting, string value, CancellationToken cancellation) =>
+        JobAsync(() => WriteAndReadBackAsync(setting, value), Closed<SavedSetting>()).WaitAsync(cancellation);
+
+    private static Outcome<T> Closed<T>() => new Problem("the link is closed", "Connect again");
+
+    private async Task<Outcome<SavedSetting>> WriteAndReadBackAsync(DialectSetting setting, string value)
+    {
+        if (Now is not { State: ControllerState.Resting or ControllerState.Locked } now || now.Gate.State == TrustState.Moving)
+            return new Problem("settings are written only at rest", "Wait until the machine rests");
+        var lines = new List<string>
+        {
+            Dialect.Settings.Write.Replace("{key}", setting.Key, StringComparison.Ordinal).Replace("{value}", value, StringComparison.Ordinal),
+        };
+        if (Dialect.Settings.Store is { } store)
+            lines.Add(store);
+        Feed(at => new GateEvent.TrustLost(at, "a setting was written"));
+        foreach (var line in lines)
+        {
+            var result = await LineAsync(line, TimeSpan.MaxValue, writer.Epoch, AnswerTime).ConfigureAwait(false);
+            if (result is not LineResult.Taken)
+                return Failed($"{setting.Name} {setting.Axis} may or may not have been written".Replace("  ", " ", StringComparison.Ordinal), result);
+        }
+        return (await ListAsync().ConfigureAwait(false)).Then<SavedSetting>(settings =>
+            settings.FirstOrDefault(one => one.Key == setting.Key) is { } read ? read
+            : new Problem($"the controller no longer lists {setting.Name}", "Save all settings and compare"));
+    }
+}

@@ -1,0 +1,276 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Commission.Core;
+using Commission.Core.History;
+using Commission.Core.Machines.Dialects;
+using Commission.Core.Motion;
+
+namespace Commission.Workshop.Controllers;
+
+/// <content>The dialogue: reading, asking, sending. None of it decides what may move.</content>
+public sealed partial class ControllerLink
+{
+    private async Task PumpAsync()
+    {
+        var buffer = new byte[4096];
+        var splitter = new LineSplitter();
+        try
+        {
+            while (!ending.IsCancellationRequested)
+            {
+                var count = await transport.ReadAsync(buffer, ending.Token).ConfigureAwait(false);
+                if (count <= 0)
+                    throw new IOException("the other end closed");
+                foreach (var line in splitter.Feed(buffer.AsMemory(0, count)))
+                    foreach (var answer in reader.Read(line))
+                        Understand(answer);
+            }
+        }
+        catch (OperationCanceledException) when (ending.IsCancellationRequested)
+        {
+        }
+        catch (Exception gone) when (gone is IOException or ObjectDisposedException or InvalidOperationException or OperationCanceledException
+            or UnauthorizedAccessException or System.Threading.Channels.ChannelClosedException)
+        {
+            if (!ending.IsCancellationRequested)
+                Lose("the device is gone: cable out, power off, or the port was taken away");
+        }
+    }
+
+    private void Understand(Answer answer)
+    {
+        if (answer is Answer.Noise)
+        {
+            if (++noise == NoiseLimit)
+                Feed(at => new GateEvent.Faulted(at, "the answers cannot be read; is the speed of the port right?"));
+            return;
+        }
+        noise = 0;
+        lock (turn)
+            (heard, heardAt) = (true, At());
+        switch (answer)
+        {
+            case Answer.Done when !exchange.Close(content => new LineResult.Taken(content)):
+                Unasked();
+                break;
+            case Answer.Refused refused when !exchange.Close(_ => new LineResult.Refused(refused.Code)):
+                Unasked();
+                break;
+            case Answer.Alarm alarm:
+                Report(memory.After(alarm));
+                break;
+            case Answer.Status status:
+                exchange.Content(status);
+                StateReport report;
+                lock (turn)
+                    report = memory.After(status, At());
+                Report(report);
+                break;
+            case Answer.Switch pressed:
+                memory.After(pressed);
+                break;
+            case Answer.Setting setting:
+                exchange.Content(setting);
+                break;
+            case Answer.Resend:
+                Feed(at => new GateEvent.Faulted(at, "the controller did not understand a line and asks for it again"));
+                break;
+            case Answer.Greeting:
+                Greeted();
+                break;
+        }
+    }
+
+    private void Report(StateReport report)
+    {
+        lock (turn)
+            told = report;
+        Feed(at => new GateEvent.Reported(at, report));
+    }
+
+    private void Greeted()
+    {
+        greeted.TrySetResult();
+        memory.Forget();
+        exchange.GiveUp("the controller restarted", staysOwed: false);
+        exchange.Forgive();
+        Feed(at => new GateEvent.Greeted(at));
+    }
+
+    private void Unasked()
+    {
+        if (Now.Gate.LinkInStep)
+            Feed(at => new GateEvent.Faulted(at, "an answer came that belongs to no question"));
+    }
+
+    /// <summary>Sends a line and waits for its answer, never without an end.</summary>
+    private async Task<LineResult> LineAsync(string line, TimeSpan notAfter, long epoch, TimeSpan longest, Action? left = null)
+    {
+        if (exchange.Open() is not { } answer)
+            return new LineResult.Unanswered("the answer to an earlier line has not come");
+        var fate = await writer.SendAsync(line + "\n", notAfter, epoch).ConfigureAwait(false);
+        if (fate != Fate.Left)
+        {
+            exchange.GiveUp("", staysOwed: false);
+            return new LineResult.NotSent(fate);
+        }
+        left?.Invoke();
+        try
+        {
+            return await answer.WaitAsync(longest, time, ending.Token).ConfigureAwait(false);
+        }
+        catch (TimeoutException)
+        {
+            exchange.GiveUp("", staysOwed: true);
+            owedSince = At();
+            return new LineResult.Unanswered("a line was not answered in its time");
+        }
+        catch (OperationCanceledException)
+        {
+            exchange.GiveUp("", staysOwed: false);
+            return new LineResult.Unanswered("the link is closed");
+        }
+    }
+
+    private TimeSpan owedSince;
+
+    /// <summary>Sends what the gate let through. The last guard stands here: no word that begins with M, S or T goes out as motion.</summary>
+    private async Task SendAsync(ImmutableArray<string> lines, TimeSpan notAfter, long epoch, TimeSpan longest, double seconds)
+    {
+        for (var i = 0; i < lines.Length; i++)
+        {
+            if (DialectWords.Forbidden(lines[i]))
+            {
+                Feed(at => new GateEvent.Faulted(at, "the dialect would have sent a word that this program never sends"));
+                return;
+            }
+            Action left = i == 0 ? () => Feed(at => new GateEvent.Left(at)) : () => { };
+            memory.BusyUntil = TimeSpan.MaxValue;
+            var result = await LineAsync(lines[i], i == 0 ? notAfter : TimeSpan.MaxValue, epoch, longest, left).ConfigureAwait(false);
+            // Ramps make a move longer than distance over speed; where no word tells rest, rest is not believed before.
+            memory.BusyUntil = At() + TimeSpan.FromSeconds(seconds * 1.05 + 0.3);
+            if (result is not LineResult.Taken)
+            {
+                NotTaken(result, first: i == 0);
+                return;
+            }
+        }
+        Feed(at => new GateEvent.Accepted(at));
+    }
+
+    private void NotTaken(LineResult result, bool first)
+    {
+        switch (result)
+        {
+            case LineResult.Refused refused:
+                Feed(at => new GateEvent.RefusedLine(at, Refusal(refused.Code)));
+                break;
+            case LineResult.Unanswered unanswered:
+                Feed(at => new GateEvent.Faulted(at, unanswered.Why));
+                break;
+            case LineResult.NotSent { Fate: Fate.Voided } when first:
+                Feed(at => new GateEvent.Voided(at));
+                break;
+            case LineResult.NotSent { Fate: Fate.Voided }:
+                Feed(at => new GateEvent.Faulted(at, "the rest of a move could not be sent in time"));
+                break;
+        }
+    }
+
+    private string Refusal(string code) => Dialect.Refusals.GetValueOrDefault(code, "the controller refused a line");
+
+    /// <summary>One thing at a time: what was confirmed first, then the question for the state where that is a line.</summary>
+    private async Task TalkAsync()
+    {
+        var polls = 0;
+        var byLine = Dialect.Status.Form == StatusForm.Letters;
+        while (!ending.IsCancellationRequested && !pump.IsCompleted)
+        {
+            if (jobs.Reader.TryRead(out var job))
+            {
+                await job().ConfigureAwait(false);
+                continue;
+            }
+            if (byLine)
+            {
+                var switches = Dialect.Status.AskSwitches is not null && polls++ % 10 == 0;
+                var result = await LineAsync(switches ? Dialect.Status.AskSwitches! : Dialect.Status.Ask, TimeSpan.MaxValue, writer.Epoch, AnswerTime)
+                    .ConfigureAwait(false);
+                if (result is LineResult.Unanswered unanswered && !ending.IsCancellationRequested && At() - owedSince < Tick)
+                    Feed(at => new GateEvent.Faulted(at, unanswered.Why));
+            }
+            await Task.WhenAny(jobs.Reader.WaitToReadAsync(ending.Token).AsTask(), Task.Delay(Tick, time, ending.Token)).ConfigureAwait(false);
+        }
+        while (jobs.Reader.TryRead(out var rest))
+            await rest().ConfigureAwait(false);
+    }
+
+    /// <summary>Lets time into the gate, asks for the state where that is a byte, and looks whether the device is still there.</summary>
+    private async Task WatchAsync()
+    {
+        var asked = TimeSpan.MinValue;
+        var (mono, wall) = (time.GetTimestamp(), time.GetUtcNow());
+        while (!ending.IsCancellationRequested && !pump.IsCompleted)
+        {
+            var (monoNow, wallNow) = (time.GetTimestamp(), time.GetUtcNow());
+            // A monotonic clock may stand still while the computer sleeps; the wall clock does not.
+            var hidden = wallNow - wall - time.GetElapsedTime(mono, monoNow);
+            (mono, wall) = (monoNow, wallNow);
+            if (hidden > MotionTable.LongestGap)
+                slept += hidden;
+            Feed(at => new GateEvent.Passed(at));
+            if (!transport.Alive)
+            {
+                Lose("the device is gone: cable out, power off, or the port was taken away");
+                return;
+            }
+            if (At() - owedSince > OwedTime)
+                exchange.Forgive();
+            if (Dialect.Status.Form == StatusForm.Bracketed && (heardAt > asked || At() - asked > TimeSpan.FromSeconds(0.4)))
+            {
+                asked = At();
+                _ = writer.SendAsync(Dialect.Status.Ask, asked + MotionTable.AnswerLasts, writer.Epoch);
+            }
+            try
+            {
+                await Task.Delay(Tick, time, ending.Token).ConfigureAwait(false);
+            }
+            catch (OperationCanceledException)
+            {
+                return;
+            }
+        }
+    }
+
+    private async Task<T> JobAsync<T>(Func<Task<T>> work, T ended)
+    {
+        var done = new TaskCompletionSource<T>(TaskCreationOptions.RunContinuationsAsynchronously);
+        if (!jobs.Writer.TryWrite(async () => done.TrySetResult(await work().ConfigureAwait(false))))
+            return ended;
+        _ = talk.ContinueWith(_ => done.TrySetResult(ended), TaskScheduler.Default);
+        return await done.Task.ConfigureAwait(false);
+    }
+
+    private async Task<Outcome<ImmutableArray<SavedSetting>>> ListAsync()
+    {
+        var result = await LineAsync(Dialect.Settings.List, TimeSpan.MaxValue, writer.Epoch, TimeSpan.FromSeconds(5)).ConfigureAwait(false);
+        if (result is not LineResult.Taken taken)
+            return Failed("the settings could not be read", result);
+        return taken.Told.OfType<Answer.Setting>().Select(Saved).ToImmutableArray();
+    }
+
+    private SavedSetting Saved(Answer.Setting told)
+    {
+        var known = Dialect.Settings.Find(told.Key);
+        var number = double.TryParse(told.Text, NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var value);
+        var name = known is null ? null : known.Axis is { } axis ? $"{known.Name} {axis}" : known.Name;
+        return new(PlainText.Of(told.Key), name, known?.Unit, PlainText.Of(told.Text), number ? value : null);
+    }
+
+    private Problem Failed(string what, LineResult result) => result switch
+    {
+        LineResult.Refused refused => new($"{what}: {Refusal(refused.Code)}", "Bring the controller to rest and try again"),
+        LineResult.Unanswered unanswered => new($"{what}: {unanswered.Why}", "Check the cable and try again"),
+        _ => new($"{what}: it was not sent", "Try again"),
+    };
+}

@@ -1,0 +1,112 @@
+using Commission.Adapters.Serial;
+using Commission.Core;
+using Commission.Core.Machines;
+using Commission.Core.Machines.Dialects;
+using Commission.Core.Motion;
+using Commission.Practice.Controller;
+using Commission.Workshop.Controllers;
+using Commission.Workshop.Ports;
+using Xunit;
+
+namespace Commission.Adapters.Tests.Serial;
+
+/// <summary>The practice controller behind a pseudo-terminal: real port code, no hardware. Linux; Windows has no pseudo-terminals.</summary>
+public class SerialTransportTests
+{
+    private static readonly MotionFacts Facts = new()
+    {
+        TravelMm = new(420, 580, 90),
+        StepMm = new(1 / 320.0, 1 / 320.0, 1 / 320.0),
+        Passed = ["P05", "P06", "P07", "P08", "P22", "P30"],
+        Switched = [AxisName.X, AxisName.Y, AxisName.Z],
+        HomeHigh = [AxisName.X, AxisName.Y, AxisName.Z],
+        DirectionChecked = [AxisName.X, AxisName.Y, AxisName.Z],
+        HomingTestPassed = true,
+        PullOffMm = new(1, 1, 1),
+    };
+
+    private static PracticeController Board(string dialect) =>
+        new(ShippedDialects.Find(dialect)!, new ControllerBody([420, 580, 90], [410, 570, 85]));
+
+    private static async Task<ControllerLink> ConnectAsync(ITransport transport, string dialect)
+    {
+        var opened = await ControllerLink.OpenAsync(transport, ShippedDialects.Find(dialect)!, Facts, TimeProvider.System, TestContext.Current.CancellationToken);
+        var link = opened.Require();
+        link.TellIdentity(true);
+        return link;
+    }
+
+    private static async Task UntilAsync(ControllerLink link, Func<LinkSnapshot, bool> reached)
+    {
+        var done = new TaskCompletionSource(TaskCreationOptions.RunContinuationsAsynchronously);
+        link.Changed += now =>
+        {
+            if (reached(now))
+                done.TrySetResult();
+        };
+        await done.Task.WaitAsync(TimeSpan.FromSeconds(5), TestContext.Current.CancellationToken);
+    }
+
+    public static TheoryData<string> Shipped => [.. ShippedDialects.Names];
+
+    [Theory]
+    [MemberData(nameof(Shipped))]
+    public async Task A_machine_is_homed_and_moved_over_a_pseudo_terminal(string dialect)
+    {
+        if (OperatingSystem.IsWindows())
+            return;
+        var board = Board(dialect);
+        using var terminal = new PseudoTerminal(board, scale: 30);
+        await using var link = await ConnectAsync(SerialTransport.Open(terminal.Path, 115200).Require(), dialect);
+        Assert.Contains("control lines", link.Now.Remark);
+        await UntilAsync(link, now => now.Gate.State is TrustState.Locked or TrustState.Unreferenced);
+        link.Ask(new MotionAct.Home()).Require();
+        Assert.IsType<MotionEnd.Reached>(await link.ConfirmAsync("go home", TestContext.Current.CancellationToken));
+        link.Ask(new MotionAct.Go([new(AxisName.X, -25, 1200)], 1200)).Require();
+        Assert.IsType<MotionEnd.Reached>(await link.ConfirmAsync("go X-25", TestContext.Current.CancellationToken));
+        Assert.Equal(394, board.Body.InTravel(AxisName.X), 2);
+    }
+
+    [Fact]
+    public async Task Pulling_the_cable_ends_the_link_with_a_sentence()
+    {
+        if (OperatingSystem.IsWindows())
+            return;
+        using var terminal = new PseudoTerminal(Board("numbered-settings"));
+        await using var link = await ConnectAsync(SerialTransport.Open(terminal.Path, 115200).Require(), "numbered-settings");
+        await UntilAsync(link, now => now.Gate.State == TrustState.Locked);
+        terminal.Do(board => board.Inject(ControllerFault.Unplug));
+        await UntilAsync(link, now => now.Gate.State == TrustState.Shut);
+        Assert.Contains("device is gone", link.Now.Gate.Trouble);
+    }
+
+    [Fact]
+    public async Task A_port_is_opened_once_at_a_time_and_again_after_it_was_closed()
+    {
+        if (OperatingSystem.IsWindows())
+            return;
+        using var terminal = new PseudoTerminal(Board("numbered-settings"));
+        var first = SerialTransport.Open(terminal.Path, 115200).Require();
+        Assert.Contains("in use", Assert.Single(Assert.IsType<Outcome<ITransport>.Bad>(SerialTransport.Open(terminal.Path, 115200)).Problems).What);
+        await first.DisposeAsync();
+        var second = SerialTransport.Open(terminal.Path, 115200).Require();
+        await second.DisposeAsync();
+    }
+
+    [Fact]
+    public void A_missing_port_and_a_file_that_is_none_are_told_apart()
+    {
+        if (OperatingSystem.IsWindows())
+            return;
+        string What(string name) => Assert.Single(Assert.IsType<Outcome<ITransport>.Bad>(SerialTransport.Open(name, 115200)).Problems).What;
+        Assert.Contains("there is no port", What("/dev/no-such-port"));
+        var file = Path.GetTempFileName();
+        Assert.Contains("no serial port", What(file));
+        File.Delete(file);
+    }
+
+    [Fact]
+    public void Names_of_windows_ports_lose_what_drivers_write_behind_them_and_are_sorted_by_number() =>
+        // Names as reported in a public tracker thread: registry values with garbage behind the number.
+        Assert.Equal(["COM3", "COM9", "COM10"], PortNames.WindowsNames(["COM10", "COM9\u0000x", "COM3☺", "LPT1", "COM", "COM3"]));
+}

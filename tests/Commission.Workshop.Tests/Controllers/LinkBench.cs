@@ -1,0 +1,79 @@
+using Commission.Core.Machines;
+using Commission.Core.Machines.Dialects;
+using Commission.Core.Motion;
+using Commission.Practice.Controller;
+using Commission.Workshop.Controllers;
+using Commission.Workshop.Ports;
+using Xunit;
+
+namespace Commission.Workshop.Tests.Controllers;
+
+/// <summary>A link to the practice controller inside the process; its machine runs twenty times as fast as the clock.</summary>
+internal sealed class LinkBench : IAsyncDisposable
+{
+    public static readonly MotionFacts Facts = new()
+    {
+        TravelMm = new(420, 580, 90),
+        StepMm = new(1 / 320.0, 1 / 320.0, 1 / 320.0),
+        Passed = ["P05", "P06", "P07", "P08", "P22", "P30"],
+        Switched = [AxisName.X, AxisName.Y, AxisName.Z],
+        HomeHigh = [AxisName.X, AxisName.Y, AxisName.Z],
+        DirectionChecked = [AxisName.X, AxisName.Y, AxisName.Z],
+        HomingTestPassed = true,
+        PullOffMm = new(1, 1, 1),
+    };
+
+    private LinkBench(PracticeController board, PracticeStream wire, ControllerLink link) => (Board, Wire, Link) = (board, wire, link);
+
+    public PracticeController Board { get; }
+    public PracticeStream Wire { get; }
+    public ControllerLink Link { get; }
+
+    public static async Task<LinkBench> OpenAsync(string dialect, double scale = 20)
+    {
+        var spoken = ShippedDialects.Find(dialect)!;
+        var board = new PracticeController(spoken, new ControllerBody([420, 580, 90], [400, 560, 80]));
+        var wire = new PracticeStream(board, TimeProvider.System, scale);
+        var link = await ControllerLink.OpenAsync(new StreamTransport(wire), spoken, Facts, TimeProvider.System, TestContext.Current.CancellationToken);
+        var bench = new LinkBench(board, wire, link.Require());
+        bench.Link.TellIdentity(true);
+        return bench;
+    }
+
+    public static async Task<LinkBench> HomedAsync(string dialect, double scale = 20)
+    {
+        var bench = await OpenAsync(dialect, scale: 60);
+        await bench.UntilAsync(now => now.Gate.State is TrustState.Locked or TrustState.Unreferenced);
+        Assert.IsType<MotionEnd.Reached>(await bench.GoAsync(new MotionAct.Home()));
+        bench.Wire.Scale = scale;
+        return bench;
+    }
+
+    /// <summary>Asks and confirms as plain mode does.</summary>
+    public Task<MotionEnd> GoAsync(MotionAct act) =>
+        Link.ConfirmAsync(Link.Ask(act).Require().Token, TestContext.Current.CancellationToken);
+
+    /// <summary>Waits for an event of the link; ends by itself after five seconds.</summary>
+    public async Task UntilAsync(Func<LinkSnapshot, bool> reached)
+    {
+        var done = new TaskCompletionSource(TaskCreationOptions.RunContinuationsAsynchronously);
+        void Look(LinkSnapshot now)
+        {
+            if (reached(now))
+                done.TrySetResult();
+        }
+
+        Link.Changed += Look;
+        Look(Link.Now);
+        try
+        {
+            await done.Task.WaitAsync(TimeSpan.FromSeconds(5), TestContext.Current.CancellationToken);
+        }
+        finally
+        {
+            Link.Changed -= Look;
+        }
+    }
+
+    public async ValueTask DisposeAsync() => await Link.DisposeAsync();
+}
