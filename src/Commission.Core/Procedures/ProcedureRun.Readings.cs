@@ -10,7 +10,7 @@ public sealed partial record ProcedureRun
     {
         var cell = NextCell;
         if (!double.IsFinite(taken.Value)) return this with { Note = "the reading is not a finite number" };
-        var place = Cells[cell];
+        var place = taken.Given is { } given ? Cells[cell] with { Given = given } : Cells[cell];
         if (taken.CommandedMm is { } commanded)
         {
             var column = place.Given.ContainsKey("commanded_mm") ? "commanded_mm" : "place_mm";

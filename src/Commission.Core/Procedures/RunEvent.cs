@@ -36,6 +36,9 @@ public abstract record RunEvent
     {
         /// <summary>The position really commanded, mm, where it was not the one asked for; null where it was.</summary>
         public double? CommandedMm { get; init; }
+
+        /// <summary>The known numbers of the cell as its entry tells them; null takes them from the plan. A plan made anew after the machine's description changed may differ.</summary>
+        public System.Collections.Immutable.ImmutableSortedDictionary<string, double>? Given { get; init; }
     }
 
     /// <summary>A reading looks like a slip.</summary>

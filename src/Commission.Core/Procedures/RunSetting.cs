@@ -16,6 +16,9 @@ public sealed record RunSetting
     /// <summary>The instrument the readings are taken with; null where none is named.</summary>
     public Instrument? Instrument { get; init; }
 
+    /// <summary>Standard deviation of one reading by the operator's hand with that instrument, mm; null where no study was made.</summary>
+    public double? HandSdMm { get; init; }
+
     /// <summary>Kinds of instrument the owner has.</summary>
     public ImmutableHashSet<InstrumentKind> Owned { get; init; } = [];
 

@@ -1,0 +1,335 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Commission.App.CommandLine;
+using Commission.Core;
+using Commission.Core.Characteristics;
+using Commission.Core.Procedures;
+using Commission.Core.Quantities;
+using Commission.Core.Reports;
+using Commission.Workshop.Sessions;
+
+namespace Commission.App.Plain;
+
+/// <summary>A procedure as question and answer, one line each: for pipes, screen readers and telephones held over a machine.</summary>
+internal sealed class PlainFront(TextReader input, TextWriter output, TextWriter error)
+{
+    private const string Yes = "yes";
+
+    // Ends the loop from anywhere: the input ended, the store failed, a signal came.
+    private int? ended;
+
+    /// <summary>Why moves are refused over the link (nobody is known to watch); null where they may be made.</summary>
+    public string? WhyNoMotion { get; init; }
+
+    /// <summary>Unit in which lengths are typed: <c>mm</c> or <c>in</c>.</summary>
+    public string LengthUnit { get; init; } = "mm";
+
+    /// <summary>Coverage probability for what is shown.</summary>
+    public double Coverage { get; init; } = 0.95;
+
+    /// <summary>Carries the session to its end.</summary>
+    /// <returns>The exit code.</returns>
+    public async Task<int> RunAsync(ProcedureSession session, CancellationToken cancellation)
+    {
+        Head(session);
+        while (ended is null && session.Needs is not Need.Ended)
+        {
+            if (cancellation.IsCancellationRequested) return ExitCode.Interrupted;
+            var outcome = await StepAsync(session, session.Needs, cancellation).ConfigureAwait(false);
+            if (outcome is Outcome<ProcedureRun>.Bad bad) Tell(bad.Problems);
+            if (session.StoreFailed) return ExitCode.Failed;
+        }
+
+        if (cancellation.IsCancellationRequested) return ExitCode.Interrupted;
+        return ended ?? Foot(session, (Need.Ended)session.Needs);
+    }
+
+    private void Head(ProcedureSession session)
+    {
+        var run = session.Run;
+        var axis = run.Procedure.ForOneAxis && run.Setting.Axis is { } name ? $", axis {name}" : "";
+        Say($"Procedure {run.Procedure.Title}{axis}, machine {run.Machine.Name}.");
+        Say($"Purpose: {OneLine(run.Procedure.Purpose)}");
+        Say(string.Create(CultureInfo.InvariantCulture, $"Takes about {run.Procedure.Minutes:0} minutes."));
+        if (!run.Setting.Link) Say("No controller is linked: you command each move, this program writes down.");
+        if (session.Resumed)
+            Say(string.Create(CultureInfo.InvariantCulture, $"Taken up again: {run.Readings.Length} readings are on disk and were checked."));
+        foreach (var need in run.Procedure.Needs)
+            Say($"Rests on {need.Procedure} ({(need.Must ? "needed" : "advised")}): {need.Because}");
+    }
+
+    private async Task<Outcome<ProcedureRun>> StepAsync(ProcedureSession session, Need need, CancellationToken cancellation) => need switch
+    {
+        Need.HazardsFirst hazards => Hazards(session, hazards),
+        Need.Instruct step => Confirming(session, step.Step, step.Text, "Done?"),
+        Need.Confirm step => Confirming(session, step.Step, "", OneLine(step.Text)),
+        Need.Power step => Confirming(session, step.Step, step.Text, step.DrivesOn ? "Drives switched on?" : "Drives switched off?"),
+        Need.Wait step => Confirming(session, step.Step, step.Text, step.Seconds is { } seconds ? string.Create(CultureInfo.InvariantCulture, $"Waited {seconds:0} seconds?") : "Waited?"),
+        Need.Motion { Linked: false } step => Confirming(session, step.Step, Commanded(step), "Moved there, and at rest?"),
+        Need.Motion step => await MotionAsync(session, step, cancellation).ConfigureAwait(false),
+        Need.Choose step => Choosing(session, step),
+        Need.Number step => Numbering(session, step),
+        Need.Line step => Prompt("text", step.Step, OneLine(step.Question)) is { } line ? session.Text(Words.Clean(line)) : session.Run,
+        Need.TakeReading step => Reading(session, step),
+        Need.SlipQuestion question => Slip(session, question),
+        Need.CheckOut check => Out(session, check),
+        Need.Evaluate => Evaluated(session),
+        Need.Change change => Changing(session, change),
+        _ => throw new System.Diagnostics.UnreachableException(),
+    };
+
+    private Outcome<ProcedureRun> Hazards(ProcedureSession session, Need.HazardsFirst need)
+    {
+        for (var i = 0; i < need.Hazards.Length; i++)
+        {
+            Say(string.Create(CultureInfo.InvariantCulture, $"Hazard {i + 1} of {need.Hazards.Length}. {OneLine(need.Hazards[i].What)}"));
+            Say("  " + OneLine(need.Hazards[i].Do));
+        }
+
+        return Prompt("confirm", need.Step, "All read and done by you? S for yes, all else ends here.") switch
+        {
+            null => session.Run,
+            var answer when IsYes(answer) || Is(answer, "s") => session.HazardsRead(),
+            _ => session.Leave("put-aside", "the hazards were not confirmed"),
+        };
+    }
+
+    private Outcome<ProcedureRun> Confirming(ProcedureSession session, string name, string before, string question)
+    {
+        foreach (var line in Lines(before)) Say(line);
+        return Prompt("confirm", name, question + " yes goes on, no puts the run aside.") switch
+        {
+            null => session.Run,
+            var answer when IsYes(answer) => session.Confirm(),
+            var answer when Is(answer, "no") || Is(answer, "q") => session.Leave("put-aside", $"'{name}' was answered with no"),
+            var answer => Unclear(session, answer),
+        };
+    }
+
+    private Outcome<ProcedureRun> Choosing(ProcedureSession session, Need.Choose need)
+    {
+        TellCheck(need.Check);
+        foreach (var option in need.Options.Where(option => option.Meaning != option.Word && need.Options.Length > 2)) Say($"  {option.Word}: {OneLine(option.Meaning)}");
+        var words = string.Join(", ", need.Options.Select(option => option.Word));
+        var text = $"{OneLine(need.Text)} One of: {words}{(need.Default is { } fallback ? $"; empty for {fallback}" : "")}.";
+        if (Prompt("choose", need.Step, text) is not { } answer) return session.Run;
+        if (need.Default is { } usual && (answer.Length == 0 || (IsYes(answer) && need.Options.All(option => option.Word != Yes)))) return session.Choose(usual);
+        if (SkipReason(answer) is { } reason) return session.Skip(reason);
+        var chosen = need.Options.FirstOrDefault(option => Is(answer, option.Word) || (answer.Length == 1 && option.Word.StartsWith(answer, StringComparison.OrdinalIgnoreCase)));
+        return chosen is null ? Unclear(session, answer) : session.Choose(chosen.Word);
+    }
+
+    private Outcome<ProcedureRun> Numbering(ProcedureSession session, Need.Number need)
+    {
+        TellCheck(need.Check);
+        if (Prompt("number", need.Step, $"{OneLine(need.Text)} In {need.Unit}.".Replace(" In .", "", StringComparison.Ordinal)) is not { } answer) return session.Run;
+        if (SkipReason(answer) is { } reason) return session.Skip(reason);
+        if (Is(answer, "q")) return session.Leave("put-aside", "put aside by the operator");
+        return Understood(answer, need.Unit) is { } number ? session.Number(answer, number) : session.Run;
+    }
+
+    private Outcome<ProcedureRun> Reading(ProcedureSession session, Need.TakeReading need)
+    {
+        var again = need.Again ? ", again" : "";
+        var where = need.Moves.IsEmpty ? "" : " " + WhereTo(need);
+        var text = string.Create(CultureInfo.InvariantCulture, $"Reading {need.Index + 1} of {need.Of}{again}, {need.Cell.Place}.{where} {OneLine(need.Text)} In {UnitTyped(need.Unit)}; R reads the last one again, X and a reason leaves it out, Q puts the run aside.");
+        if (Prompt("number", string.Create(CultureInfo.InvariantCulture, $"{need.Step}/{need.Index + 1}"), text) is not { } answer) return session.Run;
+        if (Is(answer, "q")) return session.Leave("put-aside", "put aside by the operator");
+        if (Is(answer, "r")) return session.LastReading is { } last ? session.ReadAgain(last.Sequence) : new Problem("there is no reading yet", "Type the reading that is asked for");
+        if (answer.StartsWith("x ", StringComparison.OrdinalIgnoreCase))
+            return session.LastReading is { } latest ? session.LeaveOut(latest.Sequence, Words.Clean(answer[2..])) : new Problem("there is no reading yet", "Type the reading that is asked for");
+        return Taken(session, need, answer);
+    }
+
+    // "8.49 at 204.195" also tells the position really commanded.
+    private Outcome<ProcedureRun> Taken(ProcedureSession session, Need.TakeReading need, string answer)
+    {
+        var parts = answer.Split(" at ", 2, StringSplitOptions.TrimEntries);
+        if (Understood(parts[0], need.Unit) is not { } value) return session.Run;
+        double? commanded = null;
+        if (parts.Length == 2 && (commanded = Understood(parts[1], "mm")) is null) return session.Run;
+        return session.Read(answer, value, commanded).Then<ProcedureRun>(reading =>
+        {
+            Say(string.Create(CultureInfo.InvariantCulture, $"recorded {reading.Recorded}"));
+            return session.Run;
+        });
+    }
+
+    private Outcome<ProcedureRun> Slip(ProcedureSession session, Need.SlipQuestion question)
+    {
+        var offered = question.Suggestion is { } value ? string.Create(CultureInfo.InvariantCulture, $" A takes {value:0.###} mm.") : "";
+        var text = $"{OneLine(question.Reason)}. A slip? R reads it again.{offered} O keeps it, marked in the report. Empty for R.";
+        return Prompt("choose", question.Step, text) switch
+        {
+            null => session.Run,
+            var answer when answer.Length == 0 || IsYes(answer) || Is(answer, "r") => session.AnswerSlip(SlipAnswer.ReadAgain),
+            var answer when Is(answer, "a") && question.Suggestion is not null => Corrected(session),
+            var answer when Is(answer, "o") => session.AnswerSlip(SlipAnswer.Keep),
+            var answer => Unclear(session, answer),
+        };
+    }
+
+    private Outcome<ProcedureRun> Corrected(ProcedureSession session) => session.AnswerSlip(SlipAnswer.AsSuggested).Then<ProcedureRun>(run =>
+    {
+        Say(string.Create(CultureInfo.InvariantCulture, $"recorded {run.Readings[^1].Recorded}"));
+        return run;
+    });
+
+    private Outcome<ProcedureRun> Out(ProcedureSession session, Need.CheckOut need)
+    {
+        Say($"Out: {need.Check.Id} found {need.Found}, limit {need.Check.Limit}. Nothing after it is opened.");
+        Say(OneLine(need.Check.IfOut));
+        if (need.Check.Who is { } who) Say($"Who may do it: {who}.");
+        var skip = need.Check.MaySkip ? " skip and a reason passes it over, recorded until done." : "";
+        return Prompt("choose", need.Step, $"Put right? R makes the check again, Q puts the run aside.{skip} Empty for Q.") switch
+        {
+            null => session.Run,
+            var answer when Is(answer, "r") => session.RepeatCheck(),
+            var answer when SkipReason(answer) is { } reason && need.Check.MaySkip => session.Skip(reason),
+            var answer when answer.Length == 0 || Is(answer, "q") || IsYes(answer) => session.Leave("put-aside", $"check {need.Check.Id} is out: {need.Found}"),
+            var answer => Unclear(session, answer),
+        };
+    }
+
+    private async Task<Outcome<ProcedureRun>> MotionAsync(ProcedureSession session, Need.Motion need, CancellationToken cancellation)
+    {
+        if (WhyNoMotion is { } why)
+        {
+            ended = ExitCode.BadRequest;
+            return new Problem(why, "Run it in a terminal, or add --attended while somebody stands at the machine");
+        }
+
+        foreach (var line in Lines(need.Text)) Say(line);
+        var proposed = session.Motion!.Propose(need.Moves);
+        if (proposed is not Outcome<string>.Good { Value: var token })
+        {
+            ended = ExitCode.Failed;
+            return proposed.Then<ProcedureRun>(_ => session.Run);
+        }
+
+        var answer = Prompt("motion", need.Step, $"{string.Join("; ", need.Moves.Select(move => move.Words))}. Type the words at the end to move, Q to put the run aside. {token}");
+        if (answer is null) return session.Run;
+        if (Is(answer, "q")) return session.Leave("put-aside", "put aside before a move");
+        return answer == token
+            ? await session.MoveAsync(token, cancellation).ConfigureAwait(false)
+            : new Problem("nothing moved: that is not what confirms this move", $"Type exactly: {token}");
+    }
+
+    private Outcome<ProcedureRun> Evaluated(ProcedureSession session) => session.Evaluate().Then<ProcedureRun>(finding =>
+    {
+        foreach (var line in FindingText.Lines(finding, Coverage)) Say(line);
+        Say($"finding {FindingWords.Of(finding.Verdict)} {FindingWords.Of(finding.Advice.Action)}");
+        return session.Run;
+    });
+
+    private Outcome<ProcedureRun> Changing(ProcedureSession session, Need.Change need)
+    {
+        foreach (var line in Lines(need.Text)) Say(line);
+        var setting = need.Finding.Advice.Setting;
+        if (setting is null) return Confirming(session, need.Step, OneLine(need.Finding.Advice.Next ?? need.Finding.Advice.Because), "Changed?");
+        var text = $"{FindingText.Setting(setting)} Type the value that the controller shows now, or O to leave it as it is.";
+        return Prompt("text", need.Step, OneLine(text)) switch
+        {
+            null => session.Run,
+            var answer when answer.Length == 0 || Is(answer, "o") => session.LeaveChange(),
+            var answer => Understood(answer, "1") is { } value ? session.TellChange(value) : session.Run,
+        };
+    }
+
+    private int Foot(ProcedureSession session, Need.Ended end)
+    {
+        Say(end.How switch
+        {
+            "completed" => "The run is complete.",
+            "aborted" => $"The run was ended: {end.Reason}.",
+            _ => $"The run was put aside: {end.Reason}. Start it again to go on from here.",
+        });
+        return ExitCode.Of(session.Findings.Select(finding => finding.Verdict));
+    }
+
+    private void TellCheck(CheckSheet? check)
+    {
+        if (check is null) return;
+        Say($"{check.Id}. Limit: {check.Limit}.{(check.Source is { } source ? $" Source: {source}." : "")}{(check.Who is { } who ? $" Who may do it: {who}." : "")}");
+    }
+
+    private double? Understood(string text, string unit)
+    {
+        var known = unit is "mm" or "rad" or "deg";
+        var typed = unit == "mm" ? LengthUnit : known ? unit : "1";
+        switch (TypedNumber.Read(text, typed))
+        {
+            case NumberReading.Clear clear:
+                return known ? clear.Number.In(unit) : clear.Number.Value;
+            case NumberReading.Ambiguous two:
+                return Prompt("choose", "comma", string.Create(CultureInfo.InvariantCulture, $"{Words.Clean(text)} can be {two.AsDecimal.Value} or {two.AsThousands.Value}. D for the first, T for the second; empty for D.")) switch
+                {
+                    null => null,
+                    var answer when Is(answer, "t") => known ? two.AsThousands.In(unit) : two.AsThousands.Value,
+                    _ => known ? two.AsDecimal.In(unit) : two.AsDecimal.Value,
+                };
+            case NumberReading.NotANumber not:
+                Tell([not.Problem]);
+                return null;
+            default:
+                throw new System.Diagnostics.UnreachableException();
+        }
+    }
+
+    private string UnitTyped(string unit) => unit == "mm" ? LengthUnit : unit;
+
+    private static string WhereTo(Need.TakeReading need)
+    {
+        var side = need.Cell.Approach switch
+        {
+            Core.Machines.Approach.Increasing => "Come from below: ",
+            Core.Machines.Approach.Decreasing => "Come from above: ",
+            _ => "",
+        };
+        var places = need.Cell.GoTo.Select(position => string.Create(CultureInfo.InvariantCulture, $"{position.Axis} {position.Mm:F3}"));
+        return $"{side}go to {string.Join(", then to ", places)}.";
+    }
+
+    private static string Commanded(Need.Motion need) =>
+        string.Join('\n', [need.Text, .. need.Moves.Select(move => IsoText.Of(move) is { } line ? $"  {move.Words}: {line}" : "  " + move.Words)]);
+
+    private Outcome<ProcedureRun> Unclear(ProcedureSession session, string answer)
+    {
+        Tell([new Problem($"'{PlainText.Of(answer)}' is no answer here", "Answer with one of the words in the question")]);
+        return session.Run;
+    }
+
+    private string? Prompt(string kind, string name, string text)
+    {
+        output.WriteLine($"ask {kind} {name}: {text}");
+        output.Flush();
+        if (input.ReadLine() is { } line) return line.Trim();
+        Tell([new Problem("the input ended before the run did", "Start the procedure again: it goes on where it stood")]);
+        ended = ExitCode.BadRequest;
+        return null;
+    }
+
+    private void Tell(ImmutableArray<Problem> problems)
+    {
+        foreach (var problem in problems) error.WriteLine(problem.ToString());
+        error.Flush();
+    }
+
+    private void Say(string line)
+    {
+        output.WriteLine(line);
+        output.Flush();
+    }
+
+    private static bool IsYes(string answer) => Is(answer, Yes) || Is(answer, "y");
+
+    private static bool Is(string answer, string word) => answer.Equals(word, StringComparison.OrdinalIgnoreCase);
+
+    private static string? SkipReason(string answer) =>
+        answer.StartsWith("skip ", StringComparison.OrdinalIgnoreCase) && answer[5..].Trim() is { Length: > 2 } reason ? Words.Clean(reason) : null;
+
+    private static string OneLine(string text) => string.Join(' ', Lines(text));
+
+    private static IEnumerable<string> Lines(string text) =>
+        text.Split('\n', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries).Select(Words.Clean);
+}

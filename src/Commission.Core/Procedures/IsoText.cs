@@ -1,0 +1,16 @@
+using System.Globalization;
+using Commission.Core.Machines;
+
+namespace Commission.Core.Procedures;
+
+/// <summary>A move as a line of ISO 6983, to be copied by an owner who commands the machine in their own way.</summary>
+public static class IsoText
+{
+    /// <summary>The line; null for homing, which has no line there.</summary>
+    public static string? Of(Move move) => move switch
+    {
+        Move.To to => string.Create(CultureInfo.InvariantCulture, $"G90 G1 {MachineWords.Of(MachineWords.Axes, to.Axis)}{to.Mm:0.###} F{to.FeedMmMin:0}"),
+        Move.By by => string.Create(CultureInfo.InvariantCulture, $"G91 G1 {MachineWords.Of(MachineWords.Axes, by.Axis)}{by.Mm:0.###} F{by.FeedMmMin:0}"),
+        _ => null,
+    };
+}

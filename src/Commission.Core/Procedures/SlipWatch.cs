@@ -1,0 +1,71 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Commission.Core.Suspects;
+
+namespace Commission.Core.Procedures;
+
+/// <summary>A reading that looks like a slip.</summary>
+/// <param name="Reason">What it looks like, a clause.</param>
+/// <param name="Suggestion">What it may have meant, in its unit; null where nothing is near.</param>
+public sealed record SlipNotice(string Reason, double? Suggestion);
+
+/// <summary>Looks at a reading when it is on the medium: far from the line of the others along an axis, or far from the repeats of the same cell's column.</summary>
+public static class SlipWatch
+{
+    // Fewer readings draw no line worth a question.
+    private const int Fewest = 4;
+
+    // Five standard deviations, and never less than this: a question about hundredths would be asked too often.
+    private const double LeastDistanceMm = 0.08;
+    private const double Deviations = 5;
+
+    /// <summary>A notice about the run's newest reading; null where nothing is odd.</summary>
+    /// <param name="run">The run with the reading in it.</param>
+    /// <param name="sequence">Sequence of the reading.</param>
+    public static SlipNotice? About(ProcedureRun run, long sequence)
+    {
+        var reading = run.Readings.FirstOrDefault(one => one.Sequence == sequence && one.Stands);
+        if (reading is null || !reading.Column.EndsWith("_mm", StringComparison.Ordinal)) return null;
+        var others = run.Readings
+            .Where(one => one.Stands && one.Excluded is null && one.Step == reading.Step && one.Sequence != sequence)
+            .ToImmutableArray();
+        return reading.Cell.Given.ContainsKey("commanded_mm") ? FromLine(reading, others, Scatter(run)) : null;
+    }
+
+    private static double Scatter(ProcedureRun run) =>
+        Math.Max(run.Setting.HandSdMm ?? 0.02, (run.Setting.Instrument?.ResolutionMm ?? 0.01) / 2);
+
+    private static SlipNotice? FromLine(TakenReading reading, ImmutableArray<TakenReading> others, double scatter)
+    {
+        var points = others.Select(one => (C: one.Cell.Given["commanded_mm"], M: one.Value)).ToImmutableArray();
+        if (points.Length < Fewest || Line(points) is not { } line) return null;
+        var expected = line.Start + (line.Slope * reading.Cell.Given["commanded_mm"]);
+        var distance = Math.Abs(reading.Value - expected);
+
+        // Lost motion and curvature lie in the residuals of the others: what they do is no slip.
+        var spread = 1.4826 * Median([.. points.Select(point => Math.Abs(point.M - line.Start - (line.Slope * point.C)))]);
+        if (distance <= Math.Max(LeastDistanceMm, Deviations * Math.Max(scatter, spread))) return null;
+        var explained = TypingSlips.Explain(reading.Value, expected, Math.Max(LeastDistanceMm, 3 * Math.Max(scatter, spread)));
+        var words = string.Create(CultureInfo.InvariantCulture, $"{PlainText.Of(reading.Typed)} lies {distance:F3} mm from the line of the readings so far");
+        return new SlipNotice(explained is { } slip ? $"{words}; perhaps {slip.Slip}" : words, explained?.Meant);
+    }
+
+    // Theil and Sen: the median of the slopes between places, which a single wrong reading cannot move far.
+    private static (double Start, double Slope)? Line(ImmutableArray<(double C, double M)> points)
+    {
+        var slopes = (from i in Enumerable.Range(0, points.Length)
+                      from j in Enumerable.Range(i + 1, points.Length - i - 1)
+                      where Math.Abs(points[j].C - points[i].C) > 10
+                      select (points[j].M - points[i].M) / (points[j].C - points[i].C)).ToImmutableArray();
+        if (slopes.IsEmpty) return null;
+        var slope = Median(slopes);
+        return (Median([.. points.Select(point => point.M - (slope * point.C))]), slope);
+    }
+
+    private static double Median(ImmutableArray<double> values)
+    {
+        var sorted = values.Sort();
+        var middle = sorted.Length / 2;
+        return sorted.Length % 2 == 1 ? sorted[middle] : (sorted[middle - 1] + sorted[middle]) / 2;
+    }
+}

@@ -1,0 +1,52 @@
+using System.Globalization;
+
+namespace Commission.Core.Suspects;
+
+/// <summary>What a typed length may have been meant to be. Offered with a question, never applied (slips X1 to X5 of the catalogue).</summary>
+public static class TypingSlips
+{
+    private const double MmPerInch = 25.4;
+
+    /// <summary>The commonest slip that would bring a value near what is expected.</summary>
+    /// <param name="value">The value as typed, mm.</param>
+    /// <param name="expected">What the other readings let expect, mm.</param>
+    /// <param name="near">How near it must come, mm.</param>
+    /// <returns>The value it may have meant with the slip in words; null where no slip explains it.</returns>
+    public static (double Meant, string Slip)? Explain(double value, double expected, double near) =>
+        Candidates(value)
+            .Where(candidate => Math.Abs(candidate.Meant - expected) <= near)
+            .OrderBy(candidate => Math.Abs(candidate.Meant - expected))
+            .Select(candidate => ((double, string)?)candidate)
+            .FirstOrDefault();
+
+    private static IEnumerable<(double Meant, string Slip)> Candidates(double value)
+    {
+        foreach (var swapped in Swaps(value)) yield return swapped;
+        foreach (var miscount in new[] { 1.0, 10, 100, 0.1, 0.5, MmPerInch })
+        {
+            var words = miscount.ToString(CultureInfo.InvariantCulture) + " mm miscounted";
+            yield return (Math.Round(value + miscount, 6), words);
+            yield return (Math.Round(value - miscount, 6), words);
+        }
+
+        yield return (Math.Round(value * MmPerInch, 6), "inches typed as millimetres");
+        yield return (Math.Round(value / MmPerInch, 6), "millimetres typed as inches");
+        yield return (Math.Round(value * 10, 6), "the decimal point one place off");
+        yield return (Math.Round(value / 10, 6), "the decimal point one place off");
+        yield return (-value, "the sign");
+    }
+
+    private static IEnumerable<(double, string)> Swaps(double value)
+    {
+        var text = value.ToString("0.00######", CultureInfo.InvariantCulture).ToCharArray();
+        var digits = Enumerable.Range(0, text.Length).Where(i => char.IsAsciiDigit(text[i])).ToArray();
+        for (var i = 0; i + 1 < digits.Length; i++)
+        {
+            var (a, b) = (digits[i], digits[i + 1]);
+            if (text[a] == text[b]) continue;
+            var swapped = (char[])text.Clone();
+            (swapped[a], swapped[b]) = (swapped[b], swapped[a]);
+            yield return (double.Parse(swapped, CultureInfo.InvariantCulture), $"{text[a]} and {text[b]} swapped");
+        }
+    }
+}

@@ -1,0 +1,333 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Commission.Core;
+using Commission.Core.Characteristics;
+using Commission.Core.History;
+using Commission.Core.Machines;
+using Commission.Core.Procedures;
+using Commission.Workshop.Ports;
+
+namespace Commission.Workshop.Sessions;
+
+/// <summary>A run bound to the journal: whatever happens is an entry on the medium before the run sees it.</summary>
+public sealed class ProcedureSession
+{
+    private readonly IJournal journal;
+    private readonly SessionRequest request;
+    private readonly long number;
+
+    private ProcedureSession(IJournal journal, SessionRequest request, long number, ProcedureRun run, bool resumed)
+    {
+        (this.journal, this.request, this.number, Run, Resumed) = (journal, request, number, run, resumed);
+    }
+
+    /// <summary>The run as it stands.</summary>
+    public ProcedureRun Run { get; private set; }
+
+    /// <summary>What it waits for.</summary>
+    public Need Needs => Run.Needs;
+
+    /// <summary>Whether an unfinished run was taken up again.</summary>
+    public bool Resumed { get; }
+
+    /// <summary>Whether an entry could not be written: what was answered last is not on the medium.</summary>
+    public bool StoreFailed { get; private set; }
+
+    /// <summary>What carries out moves; null without a link.</summary>
+    public IMotion? Motion => request.Motion;
+
+    /// <summary>Findings of this run in order.</summary>
+    public ImmutableArray<Finding> Findings { get; private set; } = [];
+
+    /// <summary>The newest reading that stands; null before the first.</summary>
+    public TakenReading? LastReading => Run.Readings.LastOrDefault(reading => reading.Stands);
+
+    /// <summary>Begins a run, or takes an unfinished one up again at the same cell.</summary>
+    /// <returns>The session, or why it cannot be: the procedure does not apply, the journal cannot be written, the procedure's text has changed.</returns>
+    public static Outcome<ProcedureSession> Open(IJournal journal, SessionRequest request)
+    {
+        if (journal.ReadOnlyReason is { } readOnly)
+            return new Problem("the store cannot be written: " + readOnly, "Put that right, then start again");
+        return ProcedureRun.Start(request.Procedure, SettingOf(request)).Then(run => Open(journal, request, run));
+    }
+
+    private static Outcome<ProcedureSession> Open(IJournal journal, SessionRequest request, ProcedureRun fresh)
+    {
+        var entries = journal.Entries().ToImmutableArray();
+        var axis = AxisWord(request);
+        var open = request.Resume ? Ledger.From(entries).Resumable(request.Machine.Name, request.Procedure.Id, axis) : null;
+        if (open is not null && open.Started.Body.Axis == axis) return TakeUp(journal, request, open, fresh, entries);
+        var started = journal.Append(new EntryBody.RunStarted
+        {
+            Machine = request.Machine.Name, Operator = request.Operator, Procedure = request.Procedure.Id, ProcedureHash = request.ProcedureHash,
+            Axis = axis, Instrument = request.Instrument?.Name, Seed = request.Seed,
+            Options = request.Tolerance is { } limit ? ImmutableSortedDictionary<string, string>.Empty.Add("tolerance", limit.Typed) : ImmutableSortedDictionary<string, string>.Empty,
+        });
+        return started.Then<ProcedureSession>(entry => new ProcedureSession(journal, request, entry.Sequence, fresh, resumed: false));
+    }
+
+    private static Outcome<ProcedureSession> TakeUp(IJournal journal, SessionRequest request, RunRecord open, ProcedureRun fresh, ImmutableArray<JournalEntry> entries)
+    {
+        if (open.Started.Body.ProcedureHash != request.ProcedureHash)
+        {
+            return new Problem(
+                $"an unfinished run of '{request.Procedure.Id}' was begun with another text of the procedure",
+                "Start anew: its readings stay in the journal, but the plan they belong to has changed");
+        }
+
+        var own = entries.Where(entry => entry.Body.Run == open.Sequence).ToImmutableArray();
+        var run = SessionReplay.Replayed(fresh, own);
+        var session = new ProcedureSession(journal, request, open.Sequence, run, resumed: true)
+        {
+            Findings = [.. own.Select(entry => entry.Body).OfType<EntryBody.FindingMade>().Select(made => made.Finding)],
+        };
+        return session.AskedAbout() is { } bad ? new Outcome<ProcedureSession>.Bad(bad) : session;
+    }
+
+    // The program may have ended between a reading and the question about it.
+    private ImmutableArray<Problem>? AskedAbout()
+    {
+        var newest = Run.Readings.LastOrDefault();
+        return newest is { Stands: true, KeptThoughQuestioned: false } && Run.OpenQuestion is null && Run.Needs is not Need.Ended
+            && !journal.Entries().Any(entry => entry.Body is EntryBody.Noted noted && noted.About == newest.Sequence)
+            ? Question(newest.Sequence).Match(_ => (ImmutableArray<Problem>?)null, problems => problems)
+            : null;
+    }
+
+    /// <summary>The hazards were read and done.</summary>
+    public Outcome<ProcedureRun> HazardsRead() => Confirming(new RunEvent.HazardsRead(), "S");
+
+    /// <summary>A step was done, a statement is true, drives were switched.</summary>
+    public Outcome<ProcedureRun> Confirm()
+    {
+        var power = Needs as Need.Power;
+        var outcome = Confirming(Needs switch { Need.Wait => new RunEvent.Waited(), Need.Motion { Linked: false } => new RunEvent.Moved(), _ => new RunEvent.Confirmed() }, SessionReplay.Done);
+        if (power is not null && outcome is Outcome<ProcedureRun>.Good) request.Motion?.PowerChanged(power.DrivesOn);
+        return outcome;
+    }
+
+    /// <summary>A word was chosen.</summary>
+    public Outcome<ProcedureRun> Choose(string word) => Needs is Need.Choose { Check: { } sheet } && Run.Current is { } item
+        ? Checking(item, sheet, new RunEvent.Chosen(word), word, null, null)
+        : Confirming(new RunEvent.Chosen(word), word);
+
+    /// <summary>A number was given that is no reading.</summary>
+    public Outcome<ProcedureRun> Number(string typed, double value) => Needs is Need.Number { Check: { } sheet } asked && Run.Current is { } item
+        ? Checking(item, sheet, new RunEvent.NumberGiven(typed, value), typed, value, asked.Unit)
+        : Confirming(new RunEvent.NumberGiven(typed, value), value.ToString("R", CultureInfo.InvariantCulture));
+
+    /// <summary>A line of text was given.</summary>
+    public Outcome<ProcedureRun> Text(string text) => Confirming(new RunEvent.TextGiven(text), text);
+
+    /// <summary>A check is skipped with a typed reason.</summary>
+    public Outcome<ProcedureRun> Skip(string reason)
+    {
+        var check = Run.Current?.Step as Step.Check;
+        return Happening(new RunEvent.Skipped(reason), () => new EntryBody.Skipped(Needs.Step, check?.Id, reason));
+    }
+
+    /// <summary>The check that is out is made again.</summary>
+    public Outcome<ProcedureRun> RepeatCheck() => Confirming(new RunEvent.CheckRepeated(), SessionReplay.Again);
+
+    /// <summary>A reading: on the medium when this returns. A question about it may be open afterwards.</summary>
+    /// <param name="typed">What was typed.</param>
+    /// <param name="value">The value in the unit asked for.</param>
+    /// <param name="commandedMm">The position really commanded, where it was another.</param>
+    /// <returns>The reading as recorded.</returns>
+    public Outcome<TakenReading> Read(string typed, double value, double? commandedMm = null)
+    {
+        if (Needs is not Need.TakeReading asked) return new Problem("no reading is asked for here", "Answer what is asked first");
+        var trial = Run.After(new RunEvent.ReadingTaken(long.MaxValue, typed, value) { CommandedMm = commandedMm });
+        if (trial.Note is { } note) return new Problem(note, "Type the reading again");
+        var given = trial.Readings[^1].Cell;
+        return Append(EntryOf(asked, given, typed, value))
+            .Then<TakenReading>(entry =>
+            {
+                Advance(new RunEvent.ReadingTaken(entry.Sequence, typed, value) { CommandedMm = commandedMm });
+                var taken = Run.Readings[^1];
+                return Question(entry.Sequence).Then<TakenReading>(_ => taken);
+            });
+    }
+
+    private EntryBody.ReadingTaken EntryOf(Need.TakeReading asked, Core.Plans.PlanCell given, string typed, double value) => new()
+    {
+        Recorded = Run.Readings.Length + 1, Step = asked.Step, Cell = asked.Index, Place = given.Place, Typed = typed, Value = value, Unit = asked.Unit,
+        Given = given.Given, Words = given.Words, Instrument = request.Instrument?.Name,
+    };
+
+    private Outcome<ProcedureRun> Question(long sequence)
+    {
+        if (SlipWatch.About(Run, sequence) is not { } notice) return Run;
+        return Happening(
+            new RunEvent.SlipFound(sequence, notice.Reason, notice.Suggestion),
+            () => new EntryBody.Noted(sequence, SessionReplay.Question + notice.Reason));
+    }
+
+    /// <summary>The question about a reading is answered; a corrected value is a reading of its own that names the old one.</summary>
+    public Outcome<ProcedureRun> AnswerSlip(SlipAnswer answer)
+    {
+        if (Run.OpenQuestion is not { } question) return new Problem("no question about a reading is open", "Answer what is asked first");
+        var old = question.Reading;
+        switch (answer)
+        {
+            case SlipAnswer.ReadAgain:
+                return Happening(new RunEvent.SlipAnswered(answer, null), () => new EntryBody.Superseded(old.Sequence, null, "read again: " + question.Reason));
+            case SlipAnswer.AsSuggested when question.Suggestion is { } value:
+                var corrected = new EntryBody.ReadingTaken
+                {
+                    Recorded = Run.Readings.Length + 1, Step = old.Step, Cell = old.CellIndex, Place = old.Cell.Place, Typed = Scope.Shown(value), Value = value,
+                    Unit = "mm", Given = old.Cell.Given, Words = old.Cell.Words, Instrument = request.Instrument?.Name,
+                };
+                return Append(corrected).Then(entry =>
+                {
+                    Advance(new RunEvent.SlipAnswered(answer, entry.Sequence));
+                    return Append(new EntryBody.Superseded(old.Sequence, entry.Sequence, "corrected: " + question.Reason)).Then<ProcedureRun>(_ => Run);
+                });
+            case SlipAnswer.Keep:
+                return Happening(new RunEvent.SlipAnswered(answer, null), () => new EntryBody.Noted(old.Sequence, SessionReplay.Kept));
+            default:
+                return new Problem("there is no value to correct it to", "Read it again, or keep it");
+        }
+    }
+
+    /// <summary>A reading that stands is to be taken again.</summary>
+    public Outcome<ProcedureRun> ReadAgain(long sequence) =>
+        Happening(new RunEvent.ReadAgain(sequence), () => new EntryBody.Superseded(sequence, null, "read again"));
+
+    /// <summary>A reading is left out of the evaluation, with its reason.</summary>
+    public Outcome<ProcedureRun> LeaveOut(long sequence, string reason) =>
+        Happening(new RunEvent.LeftOut(sequence, reason), () => new EntryBody.Excluded(sequence, reason));
+
+    /// <summary>Makes the proposed moves, confirmed by the token that was shown and typed.</summary>
+    public async Task<Outcome<ProcedureRun>> MoveAsync(string token, CancellationToken cancellation)
+    {
+        if (request.Motion is not { } motion || Needs is not Need.Motion) return new Problem("no move is asked for here", "Answer what is asked first");
+        var made = await motion.CarryOutAsync(token, cancellation).ConfigureAwait(false);
+        return made.Match(
+            words => Happening(new RunEvent.Moved(), () => new EntryBody.Moved(Needs.Step, words)),
+            problems =>
+            {
+                var stopped = Append(new EntryBody.Stopped(string.Join(" ", problems.Select(problem => problem.What)), null));
+                return new Outcome<ProcedureRun>.Bad(stopped.Match(_ => problems, more => [.. problems, .. more]));
+            });
+    }
+
+    /// <summary>Evaluates the readings the run asks to be evaluated. What cannot be evaluated is noted with its reason, and the run goes on.</summary>
+    /// <returns>The finding; null with the problems where there is none.</returns>
+    public Outcome<Finding> Evaluate()
+    {
+        if (Needs is not Need.Evaluate asked) return new Problem("no evaluation is asked for here", "Answer what is asked first");
+        var options = asked.Options with
+        {
+            Instrument = request.Instrument,
+            Hand = request.Hand,
+            Tolerance = request.Tolerance ?? ClassLimits.For(asked.Kind, request.Machine.Class),
+        };
+        var kind = CharacteristicKinds.Find(asked.Kind);
+        var outcome = kind is null
+            ? new Problem($"'{asked.Kind}' is no kind of characteristic", "Check the procedure with 'procedure check'")
+            : kind.Evaluate(asked.Readings, options);
+        return outcome.Match(finding => Kept(asked, finding, options), problems => NotEvaluated(problems));
+    }
+
+    private Outcome<Finding> Kept(Need.Evaluate asked, Finding finding, FitOptions options)
+    {
+        var body = new EntryBody.FindingMade
+        {
+            Characteristic = asked.Kind, Axis = asked.Options.Axis is { } axis ? MachineWords.Of(MachineWords.Axes, axis) : null, Place = asked.Place,
+            Readings = asked.Sequences, Instrument = request.Instrument?.Name, Finding = finding, Options = options,
+        };
+        return Append(body).Then<Finding>(entry =>
+        {
+            Advance(new RunEvent.Evaluated(entry.Sequence, finding));
+            Findings = Findings.Add(finding);
+            return finding;
+        });
+    }
+
+    private Outcome<Finding> NotEvaluated(ImmutableArray<Problem> problems)
+    {
+        var why = string.Join(" ", problems.Select(problem => problem.ToString()));
+        var noted = Append(new EntryBody.Noted(null, SessionReplay.NoFinding + why));
+        if (noted is Outcome<JournalEntry>.Bad bad) return new Outcome<Finding>.Bad(bad.Problems);
+        Advance(new RunEvent.NotEvaluated(why));
+        return new Outcome<Finding>.Bad(problems);
+    }
+
+    /// <summary>The change was made; the value now is told, or read back.</summary>
+    public Outcome<ProcedureRun> TellChange(double? after)
+    {
+        if (Needs is not Need.Change asked) return new Problem("no change is asked for here", "Answer what is asked first");
+        if (after is { } value && asked.Finding.Advice.Setting is { } setting)
+        {
+            var written = Append(new EntryBody.SettingWritten
+            {
+                Name = setting.Name, Axis = setting.Axis, Before = setting.Current, After = value, Stage = "told",
+            });
+            if (written is Outcome<JournalEntry>.Bad bad) return new Outcome<ProcedureRun>.Bad(bad.Problems);
+        }
+
+        var shown = after is { } number ? $"{SessionReplay.Set} {number.ToString("R", CultureInfo.InvariantCulture)}" : SessionReplay.Set;
+        return Confirming(new RunEvent.ChangeTold(after), shown);
+    }
+
+    /// <summary>The change was not made.</summary>
+    public Outcome<ProcedureRun> LeaveChange() => Confirming(new RunEvent.ChangeLeft(), SessionReplay.LeftAsIs);
+
+    /// <summary>The run ends before its end, or is put aside to be taken up later.</summary>
+    /// <param name="how"><c>aborted</c> or <c>put-aside</c>.</param>
+    /// <param name="reason">Why.</param>
+    public Outcome<ProcedureRun> Leave(string how, string reason) =>
+        Happening(new RunEvent.Left(how, reason), () => new EntryBody.RunEnded(how, reason));
+
+    private Outcome<ProcedureRun> Checking(RunItem item, CheckSheet sheet, RunEvent happened, string typed, double? value, string? unit)
+    {
+        var trial = Run.After(happened);
+        return Happening(happened, () => new EntryBody.Checked
+        {
+            Step = item.Name, Check = sheet.Id, Typed = typed, Value = value, Unit = unit, Limit = sheet.Limit, Passed = trial.CheckFound is null,
+        });
+    }
+
+    private Outcome<ProcedureRun> Confirming(RunEvent happened, string answer)
+    {
+        var step = Needs.Step;
+        return Happening(happened, () => new EntryBody.Confirmed(step, answer));
+    }
+
+    // The event is tried first: what the run would not take never reaches the journal.
+    private Outcome<ProcedureRun> Happening(RunEvent happened, Func<EntryBody> body)
+    {
+        var trial = Run.After(happened);
+        if (trial.Note is { } note) return new Problem(note, "Answer what is asked");
+        return Append(body()).Then<ProcedureRun>(_ => Advance(happened));
+    }
+
+    // A run that came to its end says so in the journal; facts that a step has set are the machine's from then on.
+    private ProcedureRun Advance(RunEvent happened)
+    {
+        var before = Run;
+        Run = Run.After(happened);
+        if (Run.Machine != before.Machine) Append(new EntryBody.MachineDescribed(Run.Machine, Retired: false));
+        if (Run.HasEnded && happened is not RunEvent.Left) Append(new EntryBody.RunEnded(Run.How!, Run.WhyEnded));
+        return Run;
+    }
+
+    private Outcome<JournalEntry> Append(EntryBody body)
+    {
+        var outcome = journal.Append(Stamped(body));
+        StoreFailed |= outcome is Outcome<JournalEntry>.Bad;
+        return outcome;
+    }
+
+    private EntryBody Stamped(EntryBody body) => body with { Machine = request.Machine.Name, Operator = request.Operator, Run = number };
+
+    private static string? AxisWord(SessionRequest request) =>
+        request.Procedure.ForOneAxis && request.Axis is { } axis ? MachineWords.Of(MachineWords.Axes, axis) : null;
+
+    private static RunSetting SettingOf(SessionRequest request) => new()
+    {
+        Machine = request.Machine, Axis = request.Axis, Instrument = request.Instrument, HandSdMm = request.Hand?.StandardDeviationMm,
+        Owned = request.Owned, Link = request.Motion is not null, Seed = request.Seed,
+    };
+}

@@ -1,0 +1,71 @@
+using System.Globalization;
+using Commission.Core.History;
+using Commission.Core.Procedures;
+
+namespace Commission.Workshop.Sessions;
+
+/// <summary>Turns the entries of a run back into its events, so that an unfinished run goes on where it stood.</summary>
+internal static class SessionReplay
+{
+    /// <summary>Word for a step that was done.</summary>
+    public const string Done = "done";
+
+    /// <summary>Word for a check made again.</summary>
+    public const string Again = "again";
+
+    /// <summary>Word for a change that was not made.</summary>
+    public const string LeftAsIs = "left as it is";
+
+    /// <summary>Word before the value of a change that was made.</summary>
+    public const string Set = "set";
+
+    /// <summary>Words before the reason of a question about a reading.</summary>
+    public const string Question = "Question: ";
+
+    /// <summary>Word for a reading kept though questioned.</summary>
+    public const string Kept = "kept: it is what it reads";
+
+    /// <summary>Words before the reason why there is no finding.</summary>
+    public const string NoFinding = "No finding: ";
+
+    /// <summary>The run after all its entries.</summary>
+    public static ProcedureRun Replayed(ProcedureRun fresh, IEnumerable<JournalEntry> entries) =>
+        entries.Aggregate(fresh, (run, entry) => EventOf(run, entry) is { } happened ? run.After(happened) : run);
+
+    private static RunEvent? EventOf(ProcedureRun run, JournalEntry entry) => entry.Body switch
+    {
+        EntryBody.Confirmed confirmed => OfConfirmation(run, confirmed),
+        EntryBody.Checked made => made.Value is { } value ? new RunEvent.NumberGiven(made.Typed, value) : run.Needs is Need.Line ? new RunEvent.TextGiven(made.Typed) : new RunEvent.Chosen(made.Typed),
+        EntryBody.Skipped skipped => new RunEvent.Skipped(skipped.Reason),
+        EntryBody.ReadingTaken taken when run.OpenQuestion is not null => new RunEvent.SlipAnswered(SlipAnswer.AsSuggested, entry.Sequence),
+        EntryBody.ReadingTaken taken => new RunEvent.ReadingTaken(entry.Sequence, taken.Typed, taken.Value) { Given = taken.Given },
+        EntryBody.Superseded { By: null } superseded when run.OpenQuestion is not null => new RunEvent.SlipAnswered(SlipAnswer.ReadAgain, null),
+        EntryBody.Superseded { By: null } superseded => new RunEvent.ReadAgain(superseded.Reading),
+        EntryBody.Excluded excluded => new RunEvent.LeftOut(excluded.Reading, excluded.Reason),
+        EntryBody.Noted { About: { } about, Text: var text } when text.StartsWith(Question, StringComparison.Ordinal) => Found(run, about, text[Question.Length..]),
+        EntryBody.Noted { Text: Kept } when run.OpenQuestion is not null => new RunEvent.SlipAnswered(SlipAnswer.Keep, null),
+        EntryBody.Noted { Text: var text } when text.StartsWith(NoFinding, StringComparison.Ordinal) => new RunEvent.NotEvaluated(text[NoFinding.Length..]),
+        EntryBody.Moved => new RunEvent.Moved(),
+        EntryBody.FindingMade made => new RunEvent.Evaluated(entry.Sequence, made.Finding),
+        _ => null,
+    };
+
+    private static RunEvent.SlipFound Found(ProcedureRun run, long reading, string reason) =>
+        new(reading, reason, SlipWatch.About(run, reading)?.Suggestion);
+
+    private static RunEvent? OfConfirmation(ProcedureRun run, EntryBody.Confirmed confirmed) => run.Needs switch
+    {
+        Need.HazardsFirst => new RunEvent.HazardsRead(),
+        Need.CheckOut => confirmed.Answer == Again ? new RunEvent.CheckRepeated() : null,
+        Need.Choose => new RunEvent.Chosen(confirmed.Answer),
+        Need.Line => new RunEvent.TextGiven(confirmed.Answer),
+        Need.Wait => new RunEvent.Waited(),
+        Need.Motion => new RunEvent.Moved(),
+        Need.Number => YamlNumber(confirmed.Answer) is { } number ? new RunEvent.NumberGiven(confirmed.Answer, number) : null,
+        Need.Change => confirmed.Answer == LeftAsIs ? new RunEvent.ChangeLeft() : new RunEvent.ChangeTold(YamlNumber(confirmed.Answer.Split(' ')[^1])),
+        _ => new RunEvent.Confirmed(),
+    };
+
+    private static double? YamlNumber(string text) =>
+        double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out var value) ? value : null;
+}

@@ -1,0 +1,161 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Commission.App.CommandLine;
+using Commission.App.Plain;
+using Commission.Core.History;
+using Commission.Core.Instruments;
+using Commission.Core.Machines;
+using Commission.Core.Procedures;
+using Commission.Workshop.Ports;
+using Commission.Workshop.Sessions;
+using Microsoft.Extensions.Time.Testing;
+using Xunit;
+
+namespace Commission.App.Tests.Plain;
+
+public sealed class PlainFrontTests
+{
+    private static ImmutableArray<string> Preparations { get; } = ["yes", "yes", "yes", "yes", "yes", "yes"];
+
+    [Fact]
+    public async Task Ten_readings_end_after_six_go_on_at_the_seventh_and_end_with_a_finding_line()
+    {
+        using var journal = new MemoryJournal(StoreNature.Real, "abc123", "test", new FakeTimeProvider());
+        var (code, first, _) = await RunAsync(journal, [.. Preparations, .. Readings(0, 6)]);
+        Assert.Equal(ExitCode.BadRequest, code);
+        Assert.Contains("recorded 6", first);
+        Assert.DoesNotContain("recorded 7", first);
+
+        var (again, second, _) = await RunAsync(journal, [.. Readings(6, 4), "yes", "o"]);
+        Assert.Contains("recorded 7", second);
+        Assert.Contains("recorded 10", second);
+        Assert.Contains(second, line => line.StartsWith("ask number scale/7: ", StringComparison.Ordinal));
+        Assert.Contains(second, line => line.StartsWith("finding ", StringComparison.Ordinal) && line.Split(' ').Length == 3);
+        Assert.Contains(again, new[] { ExitCode.Done, ExitCode.Outside, ExitCode.Undecided });
+    }
+
+    [Fact]
+    public async Task Every_prompt_is_one_line_of_the_contract_and_hazards_come_first()
+    {
+        using var journal = new MemoryJournal(StoreNature.Real, "abc123", "test", new FakeTimeProvider());
+        var (_, lines, _) = await RunAsync(journal, [.. Preparations, .. Readings(0, 10), "yes", "o"]);
+        var prompts = lines.Where(line => line.StartsWith("ask ", StringComparison.Ordinal)).ToArray();
+        Assert.All(prompts, prompt => Assert.Matches("^ask (confirm|choose|number|text|motion) [a-z0-9/-]+: .+$", prompt));
+        Assert.StartsWith("ask confirm hazards: ", prompts[0], StringComparison.Ordinal);
+        Assert.Contains(lines, line => line.StartsWith("Hazard 1 of 3. ", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public async Task Hazards_answered_with_anything_else_put_the_run_aside_and_nothing_is_read()
+    {
+        using var journal = new MemoryJournal(StoreNature.Real, "abc123", "test", new FakeTimeProvider());
+        var (code, lines, _) = await RunAsync(journal, ["no", "8.49"]);
+        Assert.Equal(ExitCode.Done, code);
+        Assert.DoesNotContain(lines, line => line.StartsWith("recorded", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public async Task A_comma_with_two_meanings_is_asked_about_and_a_word_is_refused()
+    {
+        using var journal = new MemoryJournal(StoreNature.Real, "abc123", "test", new FakeTimeProvider());
+        var (_, lines, errors) = await RunAsync(journal, [.. Preparations, "many", "1,234", "d"]);
+        Assert.Contains(lines, line => line.StartsWith("ask choose comma: 1,234 can be ", StringComparison.Ordinal));
+        Assert.Contains("recorded 1", lines);
+        Assert.Contains(errors, line => line.Contains("\"many\"", StringComparison.Ordinal));
+        var reading = journal.Entries().Select(entry => entry.Body).OfType<EntryBody.ReadingTaken>().Single();
+        Assert.Equal(("1,234", 1.234), (reading.Typed, reading.Value));
+    }
+
+    [Fact]
+    public async Task A_signal_ends_the_run_with_130_and_it_can_be_taken_up_again()
+    {
+        using var journal = new MemoryJournal(StoreNature.Real, "abc123", "test", new FakeTimeProvider());
+        using var ending = new CancellationTokenSource();
+        await ending.CancelAsync();
+        var (code, _, _) = await RunAsync(journal, Preparations, ending: ending);
+        Assert.Equal(ExitCode.Interrupted, code);
+    }
+
+    [Fact]
+    public async Task A_move_over_the_link_needs_its_token_and_yes_confirms_none()
+    {
+        using var journal = new MemoryJournal(StoreNature.Real, "abc123", "test", new FakeTimeProvider());
+        var motion = new Scripted();
+        var (_, lines, errors) = await RunAsync(journal, [.. Preparations, "yes", "go X+25"], motion);
+        Assert.Contains(lines, line => line.StartsWith("ask motion scale: ", StringComparison.Ordinal) && line.EndsWith(" go X+25", StringComparison.Ordinal));
+        Assert.Contains(errors, line => line.Contains("nothing moved", StringComparison.Ordinal));
+        Assert.Equal(1, motion.Made);
+    }
+
+    [Fact]
+    public async Task With_nobody_known_to_watch_no_move_is_made()
+    {
+        using var journal = new MemoryJournal(StoreNature.Real, "abc123", "test", new FakeTimeProvider());
+        var motion = new Scripted();
+        var (code, _, _) = await RunAsync(journal, [.. Preparations, "go X+25"], motion, "input is not a terminal");
+        Assert.Equal(ExitCode.BadRequest, code);
+        Assert.Equal(0, motion.Made);
+    }
+
+    private static async Task<(int Code, ImmutableArray<string> Lines, ImmutableArray<string> Errors)> RunAsync(
+        MemoryJournal journal, ImmutableArray<string> typed, Scripted? motion = null, string? whyNoMotion = null, CancellationTokenSource? ending = null)
+    {
+        using var output = new StringWriter();
+        using var error = new StringWriter();
+        using var input = new StringReader(string.Join('\n', typed));
+        var session = ProcedureSession.Open(journal, Request(motion)).Require();
+        var code = await new PlainFront(input, output, error) { WhyNoMotion = whyNoMotion }.RunAsync(session, ending?.Token ?? TestContext.Current.CancellationToken);
+        return (code, [.. output.ToString().ReplaceLineEndings("\n").Split('\n')], [.. error.ToString().ReplaceLineEndings("\n").Split('\n')]);
+    }
+
+    private static SessionRequest Request(Scripted? motion) => new()
+    {
+        Procedure = ProcedureReader.Read("axis-scale.yaml", File.ReadAllText(Path.Combine(Root(), "procedures", "axis-scale.yaml"))).Require(),
+        ProcedureHash = "h1",
+        Machine = Heron,
+        Axis = AxisName.X,
+        Instrument = new Instrument("caliper 150", InstrumentKind.CaliperDigital, 0.03, 0.01, 150, "invented"),
+        Motion = motion,
+    };
+
+    private static Machine Heron { get; } = new()
+    {
+        Name = "Heron",
+        TravelMm = [420, 580, 90],
+        X = new AxisDescription { Drive = DriveKind.Screw, TravelPerTurnMm = 5, StepsPerMm = 320, Grade = 7 },
+    };
+
+    // What a caliper shows on an axis that does as it is told: positions are taken from the plan.
+    private static IEnumerable<string> Readings(int from, int count)
+    {
+        var run = ProcedureRun.Start(Request(null).Procedure, new RunSetting { Machine = Heron, Axis = AxisName.X, Instrument = Request(null).Instrument }).Require();
+        run = run.After(new RunEvent.HazardsRead());
+        while (run.Needs is not Need.TakeReading) run = run.After(new RunEvent.Confirmed());
+        double[] hand = [0.012, -0.008, 0.004, -0.013, 0.009, -0.004, 0.011, -0.01, 0.003, -0.006];
+        return run.Cells.Select((cell, i) => (cell.Given["commanded_mm"] - 130 + hand[i]).ToString("F2", CultureInfo.InvariantCulture)).Skip(from).Take(count);
+    }
+
+    private static string Root()
+    {
+        var folder = AppContext.BaseDirectory;
+        while (!File.Exists(Path.Combine(folder, "Commission.sln"))) folder = Path.GetDirectoryName(folder)!;
+        return folder;
+    }
+
+    private sealed class Scripted : IMotion
+    {
+        public int Made { get; private set; }
+
+        public Core.Outcome<string> Propose(IReadOnlyList<Move> moves) => "go X+25";
+
+        public Task<Core.Outcome<string>> CarryOutAsync(string token, CancellationToken cancellation)
+        {
+            Made++;
+            return Task.FromResult<Core.Outcome<string>>("X by +25 mm");
+        }
+
+        public void PowerChanged(bool drivesOn)
+        {
+        }
+    }
+}

@@ -1,0 +1,66 @@
+using Commission.Core.Machines;
+using Commission.Core.Procedures;
+using Xunit;
+
+namespace Commission.Core.Tests.Procedures;
+
+public sealed class ShippedProcedureTests
+{
+    public static TheoryData<string> Ids => [.. Shipped.Files.Select(file => Path.GetFileNameWithoutExtension(file)!)];
+
+    [Theory]
+    [MemberData(nameof(Ids))]
+    public void Every_shipped_procedure_reads_and_checks_without_a_problem(string id)
+    {
+        var file = Path.Combine(Shipped.Root, "procedures", id + ".yaml");
+        var procedure = ProcedureReader.Read(id + ".yaml", File.ReadAllText(file)).Require();
+        Assert.Equal(id, procedure.Id);
+        Assert.Contains(id, Shipped.ContractIds);
+        var problems = ProcedureChecker.Check(procedure, Shipped.Surroundings);
+        Assert.True(problems.IsEmpty, string.Join("\n", problems));
+    }
+
+    [Theory]
+    [MemberData(nameof(Ids))]
+    public void Every_shipped_procedure_starts_on_a_machine_it_is_for_and_asks_hazards_first(string id)
+    {
+        var axis = new AxisDescription
+        {
+            Drive = DriveKind.Screw, TravelPerTurnMm = 5, StepsPerMm = 320, Switches = Switches.BothEnds, Motors = 2, Compensation = Compensation.Millimetres,
+        };
+        var machine = new Machine { Name = "Heron", TravelMm = [420, 580, 90], GantryAxis = AxisName.Y, DriveWidthMm = 500, X = axis, Y = axis, Z = axis };
+        var run = ProcedureRun.Start(Shipped.Procedure(id), new RunSetting { Machine = machine, Axis = AxisName.X }).Require();
+        Assert.IsType<Need.HazardsFirst>(run.Needs);
+    }
+
+    [Fact]
+    public void Power_up_checks_come_in_the_order_of_execution_with_the_stop_before_any_motion()
+    {
+        // Order after the list of the hand-over (dead, supply alone, stop, dead, drivers); P30 stands before P24, P05a was added.
+        var ids = Shipped.Procedure("first-power-up").AllSteps.OfType<Step.Check>().Select(check => check.Id).Where(id => id.StartsWith('P')).Distinct().ToArray();
+        Assert.Equal(
+            ["P01", "P02", "P03", "P04", "P09", "P10", "P12", "P05a", "P05", "P06", "P07", "P08", "P13", "P14", "P15", "P16", "P17", "P18", "P19", "P33", "P20", "P21", "P22", "P23", "P30", "P24", "P25", "P26", "P27", "P28", "P29", "P11", "P31", "P32"],
+            ids);
+    }
+
+    [Fact]
+    public void Readiness_holds_just_the_checks_that_open_the_gate()
+    {
+        var ids = Shipped.Procedure("readiness").AllSteps.OfType<Step.Check>().Select(check => check.Id).Order(StringComparer.Ordinal).ToArray();
+        Assert.Equal(["P05", "P05a", "P06", "P07", "P08", "P22", "P30"], ids);
+    }
+
+    [Fact]
+    public void A_check_that_is_out_opens_nothing_after_it_until_it_is_made_again()
+    {
+        var run = ProcedureRun.Start(Shipped.Procedure("first-power-up"), new RunSetting { Machine = new Machine { Name = "Heron", TravelMm = [420, 580, 90] } }).Require()
+            .After(new RunEvent.HazardsRead()).After(new RunEvent.Confirmed()).After(new RunEvent.Chosen("yes"));
+        var before = run.Position;
+        run = run.After(new RunEvent.NumberGiven("3", 3));
+        var need = Assert.IsType<Need.CheckOut>(run.Needs);
+        Assert.Equal("P02", need.Check.Id);
+        Assert.Equal(before, run.After(new RunEvent.NumberGiven("0.05", 0.05)).Position);
+        run = run.After(new RunEvent.CheckRepeated()).After(new RunEvent.NumberGiven("0.05", 0.05));
+        Assert.Equal(before + 1, run.Position);
+    }
+}

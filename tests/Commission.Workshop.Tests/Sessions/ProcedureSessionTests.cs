@@ -1,0 +1,216 @@
+using System.Collections.Immutable;
+using Commission.Core;
+using Commission.Core.History;
+using Commission.Core.Instruments;
+using Commission.Core.Machines;
+using Commission.Core.Procedures;
+using Commission.Workshop.Ports;
+using Commission.Workshop.Sessions;
+using CsCheck;
+using Microsoft.Extensions.Time.Testing;
+using Xunit;
+
+namespace Commission.Workshop.Tests.Sessions;
+
+public sealed class ProcedureSessionTests
+{
+    private static Machine Heron { get; } = new()
+    {
+        Name = "Heron",
+        TravelMm = [420, 580, 90],
+        Class = WorkClass.Plastics,
+        X = new AxisDescription { Drive = DriveKind.Screw, TravelPerTurnMm = 5, StepsPerMm = 320, Grade = 7, Setting = RatioSetting.StepsPerMm, SettingDecimals = 3 },
+    };
+
+    private static MemoryJournal Journal() => new(StoreNature.Real, "abc123", "test", new FakeTimeProvider());
+
+    private static SessionRequest Request() => new()
+    {
+        Procedure = ProcedureReader.Read("axis-scale.yaml", File.ReadAllText(Path.Combine(Root(), "procedures", "axis-scale.yaml"))).Require(),
+        ProcedureHash = "h1",
+        Machine = Heron,
+        Axis = AxisName.X,
+        Instrument = new Instrument("caliper 150", InstrumentKind.CaliperDigital, 0.03, 0.01, 150, "invented"),
+        Operator = "M",
+    };
+
+    [Fact]
+    public void A_run_taken_up_after_six_readings_asks_for_the_seventh_cell_and_numbers_go_on()
+    {
+        var journal = Journal();
+        var first = Opened(journal);
+        WalkToReadings(first);
+        ReadSome(first, 6);
+
+        var again = Opened(journal);
+
+        Assert.True(again.Resumed);
+        var need = Assert.IsType<Need.TakeReading>(again.Needs);
+        Assert.Equal(6, need.Index);
+        Assert.Equal(7, again.Read("77.00", Exact(need)).Require().Recorded);
+    }
+
+    [Fact]
+    public void Ten_readings_of_an_axis_that_does_what_it_is_told_end_in_a_finding_that_leaves_it()
+    {
+        var journal = Journal();
+        var session = Opened(journal);
+        WalkToReadings(session);
+        ReadSome(session, 10);
+        session.Confirm().Require();
+        var finding = session.Evaluate().Require();
+
+        Assert.Equal(Core.Characteristics.AdviceAction.Leave, finding.Advice.Action);
+        Assert.True(session.Run.HasEnded);
+        var made = journal.Entries().Select(entry => entry.Body).OfType<EntryBody.FindingMade>().Single();
+        Assert.Equal(10, made.Readings.Length);
+        Assert.Contains(journal.Entries(), entry => entry.Body is EntryBody.RunEnded { How: "completed" });
+    }
+
+    [Fact]
+    public void A_swapped_digit_is_recorded_first_then_asked_about_and_the_answer_is_an_entry_of_its_own()
+    {
+        var journal = Journal();
+        var session = Opened(journal);
+        WalkToReadings(session);
+        ReadSome(session, 6);
+        var need = Assert.IsType<Need.TakeReading>(session.Needs);
+        var taken = session.Read("off", Exact(need) + 18.01).Require();
+
+        Assert.Contains(journal.Entries(), entry => entry.Sequence == taken.Sequence && entry.Body is EntryBody.ReadingTaken);
+        Assert.IsType<Need.SlipQuestion>(session.Needs);
+        session.AnswerSlip(SlipAnswer.ReadAgain).Require();
+        Assert.Equal(6, Assert.IsType<Need.TakeReading>(session.Needs).Index);
+        Assert.Contains(journal.Entries(), entry => entry.Body is EntryBody.Superseded superseded && superseded.Reading == taken.Sequence);
+    }
+
+    [Fact]
+    public void A_question_that_was_open_when_the_program_ended_is_open_again()
+    {
+        var journal = Journal();
+        var session = Opened(journal);
+        WalkToReadings(session);
+        ReadSome(session, 6);
+        session.Read("off", Exact((Need.TakeReading)session.Needs) + 10).Require();
+
+        var question = Assert.IsType<Need.SlipQuestion>(Opened(journal).Needs);
+        Assert.NotNull(question.Suggestion);
+    }
+
+    [Fact]
+    public void A_corrected_reading_counts_as_a_reading_and_the_typed_one_stays()
+    {
+        var journal = Journal();
+        var session = Opened(journal);
+        WalkToReadings(session);
+        ReadSome(session, 6);
+        var wanted = Exact((Need.TakeReading)session.Needs);
+        session.Read("off", wanted + 10).Require();
+        session.AnswerSlip(SlipAnswer.AsSuggested).Require();
+
+        var need = Assert.IsType<Need.TakeReading>(session.Needs);
+        Assert.Equal(7, need.Index);
+        Assert.Equal(8, session.Run.Readings.Length);
+        Assert.Equal(wanted, session.Run.Readings[^1].Value, 1e-9);
+        Assert.Equal(8, Opened(journal).Run.Readings.Length);
+    }
+
+    [Fact]
+    public void A_run_begun_with_another_text_of_the_procedure_is_not_taken_up_in_silence()
+    {
+        var journal = Journal();
+        WalkToReadings(Opened(journal));
+        var bad = Assert.IsType<Outcome<ProcedureSession>.Bad>(ProcedureSession.Open(journal, Request() with { ProcedureHash = "h2" }));
+        Assert.Contains("another text", bad.Problems[0].What, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Where_the_medium_refuses_a_reading_the_run_stands_where_it_stood()
+    {
+        var journal = new Refusing(Journal());
+        var session = ProcedureSession.Open(journal, Request()).Require();
+        WalkToReadings(session);
+        journal.Refuses = true;
+        Assert.IsType<Outcome<TakenReading>.Bad>(session.Read("1", 1));
+        Assert.True(session.StoreFailed);
+        Assert.Empty(session.Run.Readings);
+    }
+
+    [Fact]
+    public void Any_run_replayed_from_its_entries_is_the_same_run() =>
+        Gen.Int[0, 8].Array[0, 40].Sample(answers =>
+        {
+            var journal = Journal();
+            var session = Opened(journal);
+            foreach (var answer in answers) Answer(session, answer);
+            if (session.Run.HasEnded) return true;
+            var again = Opened(journal).Run;
+            return again.Position == session.Run.Position && again.NextCell == session.Run.NextCell
+                && again.Readings.Select(reading => (reading.Sequence, reading.Value, reading.Superseded, reading.Excluded)).SequenceEqual(
+                    session.Run.Readings.Select(reading => (reading.Sequence, reading.Value, reading.Superseded, reading.Excluded)))
+                && again.Needs.GetType() == session.Needs.GetType();
+        }, iter: 200);
+
+    private static void Answer(ProcedureSession session, int how)
+    {
+        switch (session.Needs)
+        {
+            case Need.HazardsFirst: session.HazardsRead(); break;
+            case Need.Instruct or Need.Confirm: session.Confirm(); break;
+            case Need.SlipQuestion: session.AnswerSlip((SlipAnswer)(how % 3)); break;
+            case Need.TakeReading need when how < 6: session.Read("r", Exact(need)); break;
+            case Need.TakeReading need when how == 6: session.Read("r", Exact(need) + 10); break;
+            case Need.TakeReading when how == 7 && session.LastReading is { } last: session.ReadAgain(last.Sequence); break;
+            case Need.TakeReading when session.LastReading is { } last: session.LeaveOut(last.Sequence, "dropped"); break;
+            default: break;
+        }
+    }
+
+    private static ProcedureSession Opened(IJournal journal) => ProcedureSession.Open(journal, Request()).Require();
+
+    private static void WalkToReadings(ProcedureSession session)
+    {
+        session.HazardsRead().Require();
+        while (session.Needs is Need.Instruct or Need.Confirm) session.Confirm().Require();
+    }
+
+    private static void ReadSome(ProcedureSession session, int count)
+    {
+        for (var i = 0; i < count; i++)
+        {
+            var value = Exact((Need.TakeReading)session.Needs);
+            session.Read(value.ToString(System.Globalization.CultureInfo.InvariantCulture), value).Require();
+        }
+    }
+
+    // A perfect axis with a lost motion of 0.04 mm, read to 0.01 mm with an honest hand.
+    private static double Exact(Need.TakeReading need)
+    {
+        var hand = ImmutableArray.Create(0.012, -0.008, 0.004, -0.013, 0.009, -0.004, 0.011, -0.01, 0.003, -0.006)[need.Index];
+        return Math.Round(need.Cell.Given["commanded_mm"] - 130 + (need.Cell.Words["direction"] == "+" ? -0.02 : 0.02) + hand, 2);
+    }
+
+    private static string Root()
+    {
+        var folder = AppContext.BaseDirectory;
+        while (!File.Exists(Path.Combine(folder, "Commission.sln"))) folder = Path.GetDirectoryName(folder)!;
+        return folder;
+    }
+
+    private sealed class Refusing(IJournal inner) : IJournal
+    {
+        public bool Refuses { get; set; }
+
+        public StoreNature Nature => inner.Nature;
+
+        public string Store => inner.Store;
+
+        public string? ReadOnlyReason => null;
+
+        public IEnumerable<JournalEntry> Entries() => inner.Entries();
+
+        public Outcome<JournalEntry> Append(EntryBody body) => Refuses ? new Problem("the disk is full", "Make room") : inner.Append(body);
+
+        public void Dispose() => inner.Dispose();
+    }
+}
