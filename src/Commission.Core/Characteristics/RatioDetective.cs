@@ -26,11 +26,14 @@ public static class RatioDetective
     /// <param name="options">What is known about the drive; it leaves out what cannot be.</param>
     public static ImmutableArray<RatioExplanation> Explain(double ratio, FitOptions options)
     {
-        ImmutableArray<RatioExplanation> single = [.. Common, .. Drives(options)];
-        var pairs = Switches().SelectMany(one => Drives(options).Select(two =>
-            new RatioExplanation(one.Factor * two.Factor, $"{one.Words}, and {two.Words}", one.Effort + two.Effort + 2)));
-        return [.. single.Concat(pairs)
-            .Where(cause => Math.Abs(cause.Factor - 1) > Match && Math.Abs((ratio / cause.Factor) - 1) <= Match)
+        bool Fits(double factor) => Math.Abs(factor - 1) > Match && Math.Abs((ratio / factor) - 1) <= Match;
+        ImmutableArray<RatioExplanation> drives = [.. Drives(options)];
+        var pairs =
+            from one in Common
+            from two in drives
+            where Fits(one.Factor * two.Factor)
+            select new RatioExplanation(one.Factor * two.Factor, $"{one.Words}, and {two.Words}", one.Effort + two.Effort + 2);
+        return [.. Common.Concat(drives).Where(cause => Fits(cause.Factor)).Concat(pairs)
             .OrderBy(cause => cause.Effort)
             .ThenBy(cause => Math.Abs((ratio / cause.Factor) - 1))
             .DistinctBy(cause => cause.Words)];

@@ -37,27 +37,33 @@ public static class Coverage
         return Root(x => parts.Distribution(x) - probability, low, high);
     }
 
-    // False position with the Illinois change; ends in bisection where that does not shrink the bracket.
+    // False position; an end that stays twice has its value halved (Illinois), so that neither end sticks.
     private static double Root(Func<double, double> f, double low, double high)
     {
         double below = f(low), above = f(high);
         if (above <= 0) return high;
-        for (var k = 0; k < 200 && high - low > 4e-16 * high; k++)
+        var stayed = 0;
+        for (var k = 0; k < 200; k++)
         {
-            var x = k % 4 == 3 ? (low + high) / 2 : ((low * above) - (high * below)) / (above - below);
+            var x = ((low * above) - (high * below)) / (above - below);
             if (!(x > low && x < high)) x = (low + high) / 2;
+            if (!(x > low && x < high)) return x;
             var y = f(x);
-            if (y == 0) return x;
+            if (Math.Abs(y) <= 2e-16) return x;
             if (y < 0)
             {
                 (low, below) = (x, y);
-                above /= 2;
+                if (stayed < 0) above /= 2;
+                stayed = -1;
             }
             else
             {
                 (high, above) = (x, y);
-                below /= 2;
+                if (stayed > 0) below /= 2;
+                stayed = 1;
             }
+
+            if (high - low <= 1e-15 * high) break;
         }
 
         return (low + high) / 2;

@@ -39,21 +39,21 @@ public static class Outliers
         if (n - unknowns - 1 < 1)
             yield break;
         var limit = StudentT.Quantile(1 - 0.05 / (2 * n), n - unknowns - 1);
-        var sizes = residuals.Select((r, i) => Size(residuals, leverages, unknowns, i)).ToArray();
+        var sum = residuals.Sum(r => r * r);
+        var sizes = residuals.Select((r, i) => Size(r, leverages[i], sum, n - unknowns - 1)).ToArray();
         var worst = Array.IndexOf(sizes, sizes.Max());
         if (sizes[worst] > limit)
             yield return Named(readings, worst, residuals[worst]);
     }
 
-    private static double Size(IReadOnlyList<double> residuals, IReadOnlyList<double> leverages, int unknowns, int i)
+    private static double Size(double residual, double leverage, double sum, int freedom)
     {
-        var free = 1 - leverages[i];
+        var free = 1 - leverage;
         if (free < 1e-9)
             return 0;
-        var sum = residuals.Sum(r => r * r);
-        var without = (sum - residuals[i] * residuals[i] / free) / (residuals.Count - unknowns - 1);
+        var without = (sum - residual * residual / free) / freedom;
         // Rounding of exact data: a residual at the level of the arithmetic is no outlier.
-        return sum < 1e-22 || without <= 1e-14 * sum ? (Math.Abs(residuals[i]) > 1e-9 ? double.MaxValue : 0) : Math.Abs(residuals[i]) / Math.Sqrt(without * free);
+        return sum < 1e-22 || without <= 1e-14 * sum ? (Math.Abs(residual) > 1e-9 ? double.MaxValue : 0) : Math.Abs(residual) / Math.Sqrt(without * free);
     }
 
     private static Doubt Named(ReadingTable readings, int index, double residual)

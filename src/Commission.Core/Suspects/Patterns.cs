@@ -17,7 +17,7 @@ public static class Patterns
         var sum = residuals.Sum(r => r * r);
         if (n < 6 || sum < 1e-20)
             yield break;
-        var (step, stepLeft) = Enumerable.Range(2, n - 3).Select(k => (k, Left: LeftByStep(residuals, k))).MinBy(s => s.Left);
+        var (step, stepLeft) = BestStep(residuals);
         var slopeLeft = LeftBySlope(residuals);
         var stepAlarm = Exceeds(sum, stepLeft, n, FalseAlarm / (n - 3));
         var slopeAlarm = Exceeds(sum, slopeLeft, n, FalseAlarm);
@@ -129,7 +129,21 @@ public static class Patterns
     private static bool Exceeds(double all, double left, int n, double alpha) =>
         left < 1e-20 || (all - left) / (left / (n - 2)) > FisherF.Quantile(1 - alpha, 1, n - 2);
 
-    private static double LeftByStep(IReadOnlyList<double> r, int k) => Squares([.. r.Take(k)]) + Squares([.. r.Skip(k)]);
+    // The cut, two rows from either end at least, that leaves the smallest sum of squares about the two means; running sums keep it linear.
+    private static (int Step, double Left) BestStep(IReadOnlyList<double> r)
+    {
+        var n = r.Count;
+        var mean = r.Average();
+        var all = r.Sum(v => (v - mean) * (v - mean));
+        var (best, most, before) = (2, -1.0, r[0] - mean);
+        for (var k = 2; k <= n - 2; k++)
+        {
+            before += r[k - 1] - mean;
+            var taken = (before * before / k) + (before * before / (n - k));
+            if (taken > most) (best, most) = (k, taken);
+        }
+        return (best, Math.Max(0, all - most));
+    }
 
     private static double LeftBySlope(IReadOnlyList<double> r) => LineLeft([.. Enumerable.Range(0, r.Count).Select(i => (double)i)], [.. r]);
 
