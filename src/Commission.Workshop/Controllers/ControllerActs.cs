@@ -74,6 +74,16 @@ public sealed partial class ControllerLink
         Feed(at => new GateEvent.StopPressed(at, why), stopIsOut: true);
     }
 
+    /// <summary>Sends STOP if a move of ours is under way and waits until its bytes are out: for the last moments of the program.</summary>
+    /// <returns>Whether STOP was sent.</returns>
+    public bool StopAndWait(string why, TimeSpan longest)
+    {
+        if (Now.Gate.State != TrustState.Moving)
+            return false;
+        Stop(why);
+        return writer.WaitStopLeft(longest);
+    }
+
     /// <inheritdoc/>
     public void Understood(char key) => Feed(at => new GateEvent.Understood(at, key));
 

@@ -33,6 +33,7 @@ internal sealed class LinkWriter : IDisposable
     private readonly Queue<(byte[] Bytes, TimeSpan NotAfter, TaskCompletionSource<Fate> Done)> waiting = new();
     private readonly SemaphoreSlim signal = new(0);
     private readonly Thread thread;
+    private readonly ManualResetEventSlim stopLeft = new(true);
     private CancellationTokenSource? writing;
     private bool stopping;
     private bool ending;
@@ -69,12 +70,16 @@ internal sealed class LinkWriter : IDisposable
         {
             epoch++;
             stopping = true;
+            stopLeft.Reset();
             while (waiting.TryDequeue(out var one))
                 one.Done.SetResult(Fate.Dropped);
             writing?.Cancel();
             signal.Release();
         }
     }
+
+    /// <summary>Waits until a STOP that was asked for is out.</summary>
+    public bool WaitStopLeft(TimeSpan longest) => stopLeft.Wait(longest);
 
     private void Run()
     {
@@ -93,7 +98,12 @@ internal sealed class LinkWriter : IDisposable
                 }
             }
             if (stopNow)
+            {
                 WriteStop();
+                lock (turn)
+                    if (!stopping)
+                        stopLeft.Set();
+            }
             else if (next is { } item)
                 item.Done.SetResult(Write(item.Bytes, item.NotAfter));
             if (end && !stopNow)
@@ -163,5 +173,6 @@ internal sealed class LinkWriter : IDisposable
         }
         thread.Join(TimeSpan.FromSeconds(3));
         signal.Dispose();
+        stopLeft.Dispose();
     }
 }
