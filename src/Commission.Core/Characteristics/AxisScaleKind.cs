@@ -167,7 +167,11 @@ public sealed class AxisScaleKind : CharacteristicKind
     {
         var residuals = fit.Solution.Residuals;
         draft.Doubt(Patterns.Copied(readings, "commanded_mm", "measured_mm"));
-        draft.Doubt(Outliers.Studentised(readings, residuals, fit.Solution.Leverages, fit.Unknowns));
+        var study = options.Hand?.StandardDeviationMm ?? 0;
+        draft.Doubt(SeriesDetector.LookAt([.. axis.Rows.Select(row => new AxisPoint(row.Commanded, row.Measured, row.Direction))], Math.Max(study, .05)));
+        draft.Doubt(SlipDetector.InSet(readings, options.Instrument?.ResolutionMm ?? 0, study));
+        draft.Doubt(Outliers.Studentised(readings, residuals, fit.Solution.Leverages, fit.Unknowns)
+            .ExceptBy(draft.Suspects.Select(suspect => suspect.Row), doubt => doubt.Row));
         draft.Doubt(Hidden(axis, readings, options).ExceptBy(draft.Suspects.Select(suspect => suspect.Row), doubt => doubt.Row));
         draft.Doubt(Patterns.InTime(readings, residuals));
         draft.Doubt(Patterns.TooGood(residuals, fit.Unknowns, options.Instrument?.ResolutionMm));
