@@ -7,7 +7,7 @@ using Commission.Workshop.Requests;
 
 namespace Commission.App.CommandLine;
 
-/// <summary><c>procedure list|show|check</c>.</summary>
+/// <summary><c>procedure list|show|check|run</c>.</summary>
 internal sealed class ProcedureVerb(Workbench bench, ProcedureLibrary library) : IVerb
 {
     /// <inheritdoc/>
@@ -16,6 +16,7 @@ internal sealed class ProcedureVerb(Workbench bench, ProcedureLibrary library) :
         List(),
         Show(),
         Check(),
+        new RunVerb(bench, library).Declare(),
     };
 
     private Command List()

@@ -41,6 +41,15 @@ internal sealed class Workbench(Surroundings here, ITextFiles files, IStores sto
             ? new Problem("the store can only be read: " + reason, "Close the other program, or free what is named") { IsFailure = true }
             : use(store));
 
+    /// <summary>Opens the store for writing and leaves closing it to the caller; where there is none, the request is bad.</summary>
+    public Outcome<IStoreFolder> Store(ParseResult parsed)
+    {
+        var folder = Folder(parsed);
+        return stores.Exists(folder)
+            ? stores.Open(folder, StoreNature.Real, write: true)
+            : new Problem($"there is no store in {folder}", "Begin with machine new, or name another folder with --store");
+    }
+
     /// <summary>The machine meant.</summary>
     public Outcome<Machine> Machine(ParseResult parsed) => Ledger(parsed).Then(ledger => ChooseMachine.From(ledger, parsed.GetValue(Common.Machine)));
 

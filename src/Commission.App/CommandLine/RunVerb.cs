@@ -1,0 +1,108 @@
+using System.CommandLine;
+using System.Text;
+using Commission.App.Plain;
+using Commission.Core;
+using Commission.Core.Characteristics;
+using Commission.Core.History;
+using Commission.Core.Instruments;
+using Commission.Core.Machines;
+using Commission.Core.Quantities;
+using Commission.Workshop.Ports;
+using Commission.Workshop.Requests;
+using Commission.Workshop.Sessions;
+
+namespace Commission.App.CommandLine;
+
+/// <summary><c>procedure run ID</c>, question by question: begun, or taken up again where it stopped.</summary>
+internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
+{
+    /// <summary>The command.</summary>
+    public Command Declare()
+    {
+        var id = new Argument<string>("ID") { Description = "Id, as procedure list shows it" };
+        var axis = new Option<string?>("--axis") { Description = "X, Y or Z, for a procedure of one axis", HelpName = "X" };
+        var instrument = new Option<string?>("--instrument") { Description = "Name of an instrument of yours or id of the catalogue", HelpName = "NAME" };
+        var person = new Option<string?>("--operator") { Description = "Handle of the person who measures", HelpName = "HANDLE" };
+        var tolerance = new Option<string?>("--tolerance") { Description = "The limit with its unit; omitted: that of the machine's class of work" };
+        var seed = new Option<string?>("--seed") { Description = "Seed of orders and offsets of a new run", HelpName = "N" };
+        var anew = new Option<bool>("--anew") { Description = "Begin a new run even where an unfinished one could be taken up" };
+        var command = new Command("run", "Carry out a procedure, question by question") { id, axis, instrument, person, tolerance, seed, anew };
+        command.SetAction(async (parsed, cancellation) =>
+        {
+            var answer = bench.Answer(parsed);
+            var told = new Told(parsed.GetValue(axis), parsed.GetValue(instrument), parsed.GetValue(person), parsed.GetValue(tolerance), parsed.GetValue(seed), !parsed.GetValue(anew));
+            return await bench.Store(parsed).Match(
+                store => RunAsync(store, parsed, parsed.GetValue(id)!, told, cancellation),
+                problems => Task.FromResult(answer.Problems(problems))).ConfigureAwait(false);
+        });
+        return command;
+    }
+
+    private async Task<int> RunAsync(IStoreFolder store, ParseResult parsed, string id, Told told, CancellationToken cancellation)
+    {
+        using (store)
+        {
+            var opened = library.Find(id).Then(entry => Request(store, parsed, entry, told)).Then(request => ProcedureSession.Open(store, request));
+            if (opened is not Outcome<ProcedureSession>.Good session)
+                return bench.Answer(parsed).Problems(((Outcome<ProcedureSession>.Bad)opened).Problems);
+            var front = new PlainFront(bench.Here.In, bench.Here.Out, bench.Here.Error) { LengthUnit = parsed.GetValue(Common.Units) ?? "mm" };
+            return await front.RunAsync(session.Value, cancellation).ConfigureAwait(false);
+        }
+    }
+
+    private static Outcome<SessionRequest> Request(IStoreFolder store, ParseResult parsed, ProcedureLibrary.Entry entry, Told told)
+    {
+        var ledger = Ledger.From(store.Entries());
+        return ChooseMachine.From(ledger, parsed.GetValue(Common.Machine))
+            .Then(machine => Axis(told.Axis)
+                .Then(axis => Named(ledger, told.Instrument)
+                    .Then(instrument => Limit(told.Tolerance)
+                        .Then(limit => Seed(told.Seed).Then<SessionRequest>(seed => new SessionRequest
+                        {
+                            Procedure = entry.Procedure,
+                            ProcedureHash = Sha256.Hex(Encoding.UTF8.GetBytes(entry.Text.Text)),
+                            Machine = machine,
+                            Axis = axis.Value,
+                            Instrument = instrument.Value,
+                            Hand = instrument.Value is { } used && told.Operator is { } hand ? ledger.Study(hand, used.Name)?.Body.Study : null,
+                            Owned = [.. ledger.Instruments.Values.Where(i => !i.Body.Retired).Select(i => i.Body.Description.Kind)],
+                            Operator = told.Operator is null ? null : Words.Clean(told.Operator),
+                            Tolerance = limit.Value,
+                            Seed = seed,
+                            Resume = told.Resume,
+                        })))));
+    }
+
+    private static Outcome<Maybe<AxisName?>> Axis(string? typed) => typed?.Trim().ToUpperInvariant() switch
+    {
+        null => new Maybe<AxisName?>(null),
+        "X" => new Maybe<AxisName?>(AxisName.X),
+        "Y" => new Maybe<AxisName?>(AxisName.Y),
+        "Z" => new Maybe<AxisName?>(AxisName.Z),
+        _ => new Problem($"--axis \"{Words.Clean(typed)}\" is no axis", "Write X, Y or Z"),
+    };
+
+    private static Outcome<Maybe<Instrument?>> Named(Ledger ledger, string? name)
+    {
+        if (name is null)
+            return new Maybe<Instrument?>(null);
+        var found = ledger.Instruments.TryGetValue(name.Trim(), out var owned) ? owned.Body.Description : InstrumentCatalogue.Find(name.Trim());
+        return found is null ? new Problem($"no instrument is named \"{Words.Clean(name)}\"", "See instrument list and instrument list --catalogue") : new Maybe<Instrument?>(found);
+    }
+
+    private static Outcome<Maybe<Tolerance?>> Limit(string? typed) =>
+        typed is null ? new Maybe<Tolerance?>(null) : ToleranceText.Parse(typed).Then<Maybe<Tolerance?>>(limit => new Maybe<Tolerance?>(limit));
+
+    private static Outcome<long> Seed(string? typed)
+    {
+        if (typed is null)
+            return 1L;
+        return long.TryParse(typed, System.Globalization.NumberStyles.None, System.Globalization.CultureInfo.InvariantCulture, out var seed)
+            ? seed
+            : new Problem($"--seed \"{Words.Clean(typed)}\" is not a whole number", "Give a whole number such as 7");
+    }
+
+    private sealed record Told(string? Axis, string? Instrument, string? Operator, string? Tolerance, string? Seed, bool Resume);
+
+    private readonly record struct Maybe<T>(T Value);
+}

@@ -1,0 +1,99 @@
+using System.Diagnostics;
+using System.Globalization;
+using System.Text.RegularExpressions;
+using Xunit;
+
+namespace Commission.App.Tests.Plain;
+
+/// <summary>The main job as a script: ten caliper readings, the process killed after six, the same command again, a finding and a report.</summary>
+public sealed partial class KilledAndResumedTests : IDisposable
+{
+    // Hundredths of a mm beside the position: a hand as steady as most.
+    private static readonly double[] Scatter = [0.01, 0, -0.01, 0.01, 0, 0, 0.01, -0.01, 0, 0.01];
+
+    private readonly string folder = Directory.CreateTempSubdirectory("commission-run-").FullName;
+
+    private string Store => Path.Combine(folder, "store");
+
+    public void Dispose() => Directory.Delete(folder, recursive: true);
+
+    [Fact]
+    public async Task Six_readings_survive_a_kill_and_the_run_ends_with_advice_and_a_report()
+    {
+        await Run("machine", "new", "Heron", "--travel-mm", "420,580,90", "--steps-per-mm", "320", "--lead-mm", "5", "--screw-grade", "7", "--class", "wood");
+
+        var first = await Measure(killAfter: 6);
+        Assert.Equal(["recorded 1", "recorded 2", "recorded 3", "recorded 4", "recorded 5", "recorded 6"], Recorded(first));
+
+        var second = await Measure(killAfter: null);
+        Assert.Equal(["recorded 7", "recorded 8", "recorded 9", "recorded 10"], Recorded(second));
+        Assert.Matches("^finding (within|outside|undecided) (leave|change)$", second.Last(line => line.StartsWith("finding ", StringComparison.Ordinal)));
+        Assert.Contains(second, line => line.Contains("because", StringComparison.OrdinalIgnoreCase));
+
+        var report = Path.Combine(folder, "report.md");
+        await Run("report", "--out", report);
+        var text = await File.ReadAllTextAsync(report, TestContext.Current.CancellationToken);
+        Assert.Equal(10, text.Split('\n').Count(line => line.Contains("| caliper-150 |", StringComparison.Ordinal)));
+    }
+
+    private static string[] Recorded(IEnumerable<string> lines) => [.. lines.Where(line => line.StartsWith("recorded ", StringComparison.Ordinal))];
+
+    // Answers every question; a reading is the position asked for, less the offset of the blocks, with a hand's scatter.
+    private async Task<List<string>> Measure(int? killAfter)
+    {
+        using var process = Start("procedure", "run", "axis-scale", "--axis", "X", "--instrument", "caliper-150", "--plain");
+        var lines = new List<string>();
+        while (await process.StandardOutput.ReadLineAsync(TestContext.Current.CancellationToken) is { } line)
+        {
+            lines.Add(line);
+            if (line == $"recorded {killAfter}")
+            {
+                process.Kill(entireProcessTree: true);
+                break;
+            }
+
+            if (line.StartsWith("ask number", StringComparison.Ordinal))
+                await Answer(process, Caliper(line));
+            else if (line.StartsWith("ask ", StringComparison.Ordinal))
+                await Answer(process, "yes");
+        }
+
+        await process.WaitForExitAsync(TestContext.Current.CancellationToken);
+        return lines;
+    }
+
+    private static async Task Answer(Process process, string answer)
+    {
+        await process.StandardInput.WriteLineAsync(answer);
+        await process.StandardInput.FlushAsync();
+    }
+
+    private static string Caliper(string prompt)
+    {
+        var number = int.Parse(Count().Match(prompt).Groups[1].Value, CultureInfo.InvariantCulture);
+        var position = double.Parse(Position().Matches(prompt)[^1].Groups[1].Value, CultureInfo.InvariantCulture);
+        return (position - 120 + Scatter[number - 1]).ToString("0.00", CultureInfo.InvariantCulture);
+    }
+
+    private async Task Run(params string[] arguments)
+    {
+        using var process = Start(arguments);
+        await process.StandardOutput.ReadToEndAsync(TestContext.Current.CancellationToken);
+        await process.WaitForExitAsync(TestContext.Current.CancellationToken);
+        Assert.Equal(0, process.ExitCode);
+    }
+
+    private Process Start(params string[] arguments)
+    {
+        var start = new ProcessStartInfo("dotnet") { RedirectStandardInput = true, RedirectStandardOutput = true, UseShellExecute = false };
+        foreach (var argument in (string[])[Path.Combine(AppContext.BaseDirectory, "commission.dll"), .. arguments, "--store", Store])
+            start.ArgumentList.Add(argument);
+        return Process.Start(start)!;
+    }
+
+    [GeneratedRegex(@"Reading (\d+) of")]
+    private static partial Regex Count();
+
+    [GeneratedRegex(@"to X (\d+\.\d+)")]
+    private static partial Regex Position();
+}
