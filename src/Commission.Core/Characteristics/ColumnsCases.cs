@@ -21,6 +21,7 @@ internal static class ColumnsCases
         ("wampler2", "y", null, 5, true, 12.5),
         ("wampler3", "y", null, 5, true, 13),
         ("wampler4", "y", null, 5, true, 13),
+        ("filip", "y", null, 10, true, 12.5),
     ];
 
     private static readonly ImmutableArray<(string Set, double Mean, double Deviation, double Autocorrelation)> Samples =

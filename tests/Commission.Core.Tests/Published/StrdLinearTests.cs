@@ -33,6 +33,19 @@ public sealed class StrdLinearTests
         }
     }
 
+    // Powers to the tenth of numbers near 8: columns so nearly dependent that double precision alone leaves seven digits.
+    [Fact]
+    public void The_polynomial_of_tenth_degree_keeps_its_digits()
+    {
+        var json = ReferenceData.Json("strd_linear/filip.json");
+        var fit = Fit("filip", 10, constant: true);
+        for (var j = 0; j <= 10; j++)
+        {
+            Agrees(fit.Estimates[j], json.Number("certified", "estimates", $"B{j}", "value"), 13, $"B{j}");
+            Agrees(Math.Sqrt(fit.Covariance[j][j]), json.Number("certified", "estimates", $"B{j}", "standard_deviation"), 13, $"s B{j}");
+        }
+    }
+
     private static void Agrees(double computed, double reference, double digits, string what)
     {
         if (reference == 0) Assert.True(Math.Abs(computed) < 1e-13, $"{what}: {computed}");
