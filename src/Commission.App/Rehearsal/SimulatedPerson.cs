@@ -45,7 +45,7 @@ internal sealed class SimulatedPerson(PracticeBench bench, Procedure procedure)
     }
 
     /// <summary>The number of a check: well inside its limits, as on a machine with nothing wrong; of a fact: what the description has.</summary>
-    public string Number(Need.Number need, ProcedureRun run)
+    public static string Number(ProcedureRun run)
     {
         if (run.Current?.Step is Step.Set set && FactOf(set, run) is { } known && known != "unknown")
             return known;

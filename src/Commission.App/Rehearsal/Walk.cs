@@ -58,8 +58,8 @@ internal sealed class Walk(IJournal journal, TextWriter output)
         return ImmutableArray.CreateRange(front.Results);
     }
 
-    private static IEnumerable<AxisName?> AxesOf(Procedure procedure) =>
-        procedure.ForOneAxis ? [AxisName.X, AxisName.Y, AxisName.Z] : new AxisName?[] { null };
+    private static AxisName?[] AxesOf(Procedure procedure) =>
+        procedure.ForOneAxis ? [AxisName.X, AxisName.Y, AxisName.Z] : [null];
 
     private ImmutableArray<Problem>? Visit(WalkStation station, AxisName? axis, ulong seed, WalkFront front, PracticeBench bench)
     {

@@ -57,7 +57,7 @@ internal sealed class WalkFront(PracticeBench bench, TextWriter output)
                 Say($"{choose.Step}: {OneLine(choose.Text)} {word}");
                 return Bad(session.Choose(word));
             case Need.Number number:
-                var typed = person.Number(number, session.Run);
+                var typed = SimulatedPerson.Number(session.Run);
                 Say($"{number.Step}: {OneLine(number.Text)} {typed} {number.Unit}".TrimEnd());
                 return Bad(session.Number(typed, double.Parse(typed, CultureInfo.InvariantCulture)));
             case Need.Line line:

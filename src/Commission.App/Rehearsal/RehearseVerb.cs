@@ -1,0 +1,90 @@
+using System.Collections.Immutable;
+using System.CommandLine;
+using System.Globalization;
+using System.Text;
+using Commission.App.CommandLine;
+using Commission.Core;
+using Commission.Core.History;
+using Commission.Core.Quantities;
+using Commission.Practice.Bench;
+using Commission.Workshop.Ports;
+using Commission.Workshop.Requests;
+
+namespace Commission.App.Rehearsal;
+
+/// <summary><c>rehearse</c>: the program used on the practice machine, in a store that is thrown away unless it is kept.</summary>
+internal sealed class RehearseVerb(Workbench bench, ProcedureLibrary library, IStores stores) : IVerb
+{
+    private const ulong UsualSeed = 1;
+
+    /// <inheritdoc/>
+    public Command Declare()
+    {
+        var seed = new Option<string?>("--seed") { Description = "Seed of the practice machine and its operator", HelpName = "N" };
+        var walk = new Option<string[]?>("--walk")
+        {
+            Description = "Carry out the procedures named with the simulated operator; none named: the whole order of work",
+            HelpName = "ID",
+            Arity = ArgumentArity.ZeroOrMore,
+            AllowMultipleArgumentsPerToken = true,
+        };
+        var keep = new Option<bool>("--keep") { Description = "Keep the practice store in the folder named with --store" };
+        var command = new Command("rehearse", "Use the program on the practice machine") { seed, walk, keep };
+        command.SetAction(parsed =>
+        {
+            var answer = bench.Answer(parsed);
+            var outcome = Seed(parsed.GetValue(seed)).Then(number => Stations(parsed.GetValue(walk) ?? []).Then(stations =>
+                Journal(parsed.GetValue(keep), parsed.GetValue(Common.Store)).Then(journal => Walked(journal, stations, number, answer, parsed.GetResult(walk) is null))));
+            return outcome.Match(code => code, problems => answer.Problems(problems));
+        });
+        return command;
+    }
+
+    private Outcome<int> Walked(IJournal journal, ImmutableArray<WalkStation> stations, ulong seed, Answer answer, bool screensWanted)
+    {
+        using (journal)
+        {
+            if (screensWanted)
+                bench.Here.Out.WriteLine("Without a usable terminal the simulated operator walks.");
+            return new Walk(journal, bench.Here.Out).Run(stations, PracticeBench.Heron(seed), seed).Then<int>(results =>
+            {
+                if (answer.Json)
+                    bench.Here.Out.WriteLine(WalkDocument.Write(seed, results));
+                return ExitCode.Done;
+            });
+        }
+    }
+
+    private Outcome<IJournal> Journal(bool keep, string? folder)
+    {
+        if (!keep)
+            return new MemoryJournal(StoreNature.Practice, "practice", ProgramVersion.Number, bench.Here.Clock);
+        return folder is null
+            ? new Problem("a practice store that is kept needs a folder of its own", "Name it with --store DIR")
+            : stores.Open(folder, StoreNature.Practice, write: true).Then<IJournal>(store => new Outcome<IJournal>.Good(store));
+    }
+
+    // None named: everything of the order of work that the library holds.
+    private Outcome<ImmutableArray<WalkStation>> Stations(string[] named) => library.All().Then<ImmutableArray<WalkStation>>(all =>
+    {
+        var ids = named.Length > 0 ? named : [.. Walk.Order.Where(id => all.Any(entry => entry.Procedure.Id == id))];
+        var unknown = ids.Where(id => all.All(entry => entry.Procedure.Id != id)).ToArray();
+        if (unknown.Length > 0)
+        {
+            return new Outcome<ImmutableArray<WalkStation>>.Bad([.. unknown.Select(id => new Problem(
+                $"there is no procedure \"{Words.Clean(id)}\"", "Known: " + string.Join(", ", all.Select(entry => entry.Procedure.Id))))]);
+        }
+
+        return ids.Select(id => all.First(entry => entry.Procedure.Id == id))
+            .Select(entry => new WalkStation(entry.Procedure, Sha256.Hex(Encoding.UTF8.GetBytes(entry.Text.Text)))).ToImmutableArray();
+    });
+
+    private static Outcome<ulong> Seed(string? typed)
+    {
+        if (typed is null)
+            return UsualSeed;
+        return ulong.TryParse(typed, NumberStyles.None, CultureInfo.InvariantCulture, out var seed)
+            ? seed
+            : new Problem($"--seed \"{Words.Clean(typed)}\" is not a whole number", "Give a whole number such as 7");
+    }
+}
