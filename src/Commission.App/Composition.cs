@@ -3,6 +3,7 @@ using System.Text;
 using Commission.Adapters.Files;
 using Commission.Adapters.Storage;
 using Commission.App.CommandLine;
+using Commission.App.Rehearsal;
 using Commission.Workshop.Requests;
 
 namespace Commission.App;
@@ -34,7 +35,8 @@ internal static class Composition
     /// <summary>The command line with everything behind it.</summary>
     internal static Line Compose(Surroundings here)
     {
-        var bench = new Workbench(here, new TextFiles(), new Stores(ProgramVersion.Number, here.Clock));
+        var stores = new Stores(ProgramVersion.Number, here.Clock);
+        var bench = new Workbench(here, new TextFiles(), stores);
         var library = new ProcedureLibrary(new ProcedureTexts(Path.Combine(Path.GetDirectoryName(here.DefaultStore)!, "procedures")), bench.Files);
         return new Line(
             here,
@@ -46,6 +48,7 @@ internal static class Composition
                 new HistoryVerb(bench),
                 new ReportVerb(bench),
                 new ProveVerb(bench),
+                new RehearseVerb(bench, library, stores),
             ],
             (parsed, _) => Task.FromResult(bench.Answer(parsed).Problem(
                 "the screens need a terminal of at least 80 x 24", "Name a verb (see --help); every one works without screens")));
