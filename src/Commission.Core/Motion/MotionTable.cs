@@ -80,6 +80,14 @@ public static class MotionTable
             [Permit.Read, Permit.Stop]),
     ];
 
+    /// <summary>The table as the developers' guide prints it, a line a row.</summary>
+    public static string Guide() => string.Join('\n',
+    [
+        "| state | entered by | may be sent | left by |",
+        "|---|---|---|---|",
+        .. Rows.Select(row => $"| {row.State.ToString().ToLowerInvariant()} | {row.EnteredBy} | {row.MayBeSent} | {row.LeftBy} |"),
+    ]);
+
     /// <summary>Whether something may be sent in a state.</summary>
     public static bool Permits(TrustState state, Permit permit) => Rows[(int)state].Permits.Contains(permit);
 }

@@ -53,7 +53,7 @@ internal sealed class LinkBench : IAsyncDisposable
     public Task<MotionEnd> GoAsync(MotionAct act) =>
         Link.ConfirmAsync(Link.Ask(act).Require().Token, TestContext.Current.CancellationToken);
 
-    /// <summary>Waits for an event of the link; ends by itself after five seconds.</summary>
+    /// <summary>Waits for an event of the link; ends by itself after fifteen seconds.</summary>
     public async Task UntilAsync(Func<LinkSnapshot, bool> reached)
     {
         var done = new TaskCompletionSource(TaskCreationOptions.RunContinuationsAsynchronously);
@@ -67,7 +67,7 @@ internal sealed class LinkBench : IAsyncDisposable
         Look(Link.Now);
         try
         {
-            await done.Task.WaitAsync(TimeSpan.FromSeconds(5), TestContext.Current.CancellationToken);
+            await done.Task.WaitAsync(TimeSpan.FromSeconds(15), TestContext.Current.CancellationToken);
         }
         finally
         {
