@@ -19,7 +19,7 @@ public static class Spelling
             // A text much longer than the word cannot be near it: the table below is not filled for it.
             if (Math.Abs(word.Length - typed.Length) > word.Length) continue;
             var distance = Distance(typed, word);
-            if (distance <= Math.Max(1, word.Length / 3) && distance < least) (best, least) = (word, distance);
+            if (distance > 0 && distance < word.Length && distance <= Math.Max(1, word.Length / 3) && distance < least) (best, least) = (word, distance);
         }
 
         return best;

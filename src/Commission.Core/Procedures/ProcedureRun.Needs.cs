@@ -112,20 +112,22 @@ public sealed partial record ProcedureRun
         var used = Readings
             .Where(reading => reading.Stands && evaluate.Groups.Contains(reading.Group) && reading.Step.StartsWith(item.Scope.Path, StringComparison.Ordinal))
             .ToImmutableArray();
-        var table = evaluate.Row.IsEmpty ? TableOf(used) : RowOf(evaluate.Row, item.Scope);
+        var table = evaluate.Row.IsEmpty ? TableOf(used, CharacteristicKinds.Find(evaluate.Kind)) : RowOf(evaluate.Row, item.Scope);
         return new Need.Evaluate(evaluate.Kind, table, OptionsOf(evaluate, axis, item.Scope))
         {
             Step = item.Name, Place = evaluate.Place, Sequences = evaluate.Row.IsEmpty ? [.. used.Select(reading => reading.Sequence)] : [],
         };
     }
 
-    private ReadingTable TableOf(ImmutableArray<TakenReading> used)
+    private ReadingTable TableOf(ImmutableArray<TakenReading> used, CharacteristicKind? kind)
     {
+        // A count such as that of a trial is a number in the plan and a word to the kind that reads it.
+        var words = kind is null ? [] : kind.Columns.Where(column => column.Content is ColumnContent.Word or ColumnContent.Direction).Select(column => column.Name).ToImmutableHashSet();
         var rows = used.Select((reading, i) => new ReadingRow
         {
             Number = i + 1,
-            Numbers = reading.Cell.Given.ToImmutableDictionary().SetItem(reading.Column, reading.Value),
-            Words = reading.Cell.Words.ToImmutableDictionary(),
+            Numbers = reading.Cell.Given.Where(pair => !words.Contains(pair.Key)).ToImmutableDictionary().SetItem(reading.Column, reading.Value),
+            Words = reading.Cell.Words.ToImmutableDictionary().AddRange(reading.Cell.Given.Where(pair => words.Contains(pair.Key)).Select(pair => KeyValuePair.Create(pair.Key, Scope.Shown(pair.Value)))),
             Excluded = reading.Excluded,
             Typed = ImmutableDictionary<string, string>.Empty.Add(reading.Column, reading.Typed),
         }).ToImmutableArray();

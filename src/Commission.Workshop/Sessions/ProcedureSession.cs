@@ -241,8 +241,17 @@ public sealed class ProcedureSession
         {
             Advance(new RunEvent.Evaluated(entry.Sequence, finding));
             Findings = Findings.Add(finding);
-            return finding;
+            return KeptStudy(finding).Then<Finding>(_ => finding);
         });
+    }
+
+    // A study of the hand is used by every later fit: it stands in the journal under operator and instrument too.
+    private Outcome<ProcedureRun> KeptStudy(Finding finding)
+    {
+        if (finding.Kind != "gauge-study" || request.Instrument is null || request.Operator is null) return Run;
+        if (finding.Headline is not { Value: { } deviation, DegreesOfFreedom: { } freedom }) return Run;
+        var study = new Core.Instruments.HandStudy(request.Operator, request.Instrument.Name, deviation, freedom);
+        return Append(new EntryBody.StudyMade(study)).Then<ProcedureRun>(_ => Run);
     }
 
     private Outcome<Finding> NotEvaluated(ImmutableArray<Problem> problems)

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Commission.Core.Characteristics;
+using Commission.Core.Machines;
 using Commission.Core.Procedures;
 
 namespace Commission.Core.Tests.Procedures;
@@ -24,6 +25,17 @@ internal static class Shipped
         "axis-scale", "periodic-error", "diagonals", "distance-network", "square-reversal", "tram", "bed-map", "z-square", "runout", "test-cut", "recheck",
         "first-power-up", "readiness", "plate", "z-axis", "home-offset", "reference-corner", "speed-under-load", "surfacing", "insert-grid", "yearly-check",
     ];
+
+    /// <summary>A machine with everything, and with the switches that the procedure is for.</summary>
+    public static Machine MachineFor(Procedure procedure)
+    {
+        var switches = procedure.When.FirstOrDefault(condition => condition.Fact == "switches")?.Words.Contains("none") == true ? Switches.None : Switches.BothEnds;
+        var axis = new AxisDescription
+        {
+            Drive = DriveKind.Screw, TravelPerTurnMm = 5, StepsPerMm = 320, Switches = switches, Motors = 2, Compensation = Compensation.Millimetres,
+        };
+        return new Machine { Name = "Heron", TravelMm = [420, 580, 90], GantryAxis = AxisName.Y, DriveWidthMm = 500, X = axis, Y = axis, Z = axis };
+    }
 
     private static string FindRoot()
     {

@@ -24,11 +24,7 @@ public sealed class ShippedProcedureTests
     [MemberData(nameof(Ids))]
     public void Every_shipped_procedure_starts_on_a_machine_it_is_for_and_asks_hazards_first(string id)
     {
-        var axis = new AxisDescription
-        {
-            Drive = DriveKind.Screw, TravelPerTurnMm = 5, StepsPerMm = 320, Switches = Switches.BothEnds, Motors = 2, Compensation = Compensation.Millimetres,
-        };
-        var machine = new Machine { Name = "Heron", TravelMm = [420, 580, 90], GantryAxis = AxisName.Y, DriveWidthMm = 500, X = axis, Y = axis, Z = axis };
+        var machine = Shipped.MachineFor(Shipped.Procedure(id));
         var run = ProcedureRun.Start(Shipped.Procedure(id), new RunSetting { Machine = machine, Axis = AxisName.X }).Require();
         Assert.IsType<Need.HazardsFirst>(run.Needs);
     }

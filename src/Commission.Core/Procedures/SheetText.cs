@@ -1,0 +1,66 @@
+using System.Collections.Immutable;
+using System.Globalization;
+
+namespace Commission.Core.Procedures;
+
+/// <summary>A procedure as a sheet to print: this machine's positions, with empty boxes to write into. Typed in later, in the same order.</summary>
+public static class SheetText
+{
+    private const string Box = "[            ]";
+
+    /// <summary>The lines of the sheet.</summary>
+    /// <returns>The sheet, or why the procedure cannot be planned for this machine.</returns>
+    public static Outcome<ImmutableArray<string>> Lines(Procedure procedure, RunSetting setting) =>
+        ProcedureRun.Start(procedure, setting).Then<ImmutableArray<string>>(run => Lines(run));
+
+    private static ImmutableArray<string> Lines(ProcedureRun run)
+    {
+        var lines = ImmutableArray.CreateBuilder<string>();
+        var axis = run.Procedure.ForOneAxis && run.Setting.Axis is { } name ? $", axis {name}" : "";
+        lines.Add($"{run.Procedure.Title}{axis}, machine {run.Machine.Name}");
+        lines.Add("Date ____________  Operator ____________  Instrument ____________________");
+        lines.Add("");
+        foreach (var hazard in run.Procedure.Hazards) lines.Add($"{Tick} Hazard: {OneLine(hazard.What)} {OneLine(hazard.Do)}");
+        lines.Add("");
+        var count = 0;
+        foreach (var item in run.Items.Where(item => Conditions.Hold(item.When, run.Machine, item.Scope.Axis, run.Setting)))
+            lines.AddRange(Lines(item, run, ref count));
+        lines.Add("");
+        lines.AddRange(run.Procedure.Abort.Select(reason => "End early: " + OneLine(reason)));
+        return lines.ToImmutable();
+    }
+
+    private const string Tick = "[ ]";
+
+    private static ImmutableArray<string> Lines(RunItem item, ProcedureRun run, ref int count)
+    {
+        switch (item.Step)
+        {
+            case Step.Read read:
+                var cells = GridPlan.Cells(read, item.Scope, run.Machine, run.Setting).Match(plan => plan, _ => []);
+                var lines = ImmutableArray.CreateBuilder<string>();
+                lines.Add(Filled(read.Ask, item));
+                foreach (var cell in cells)
+                {
+                    count++;
+                    var path = cell.GoTo.IsEmpty ? "" : "  " + string.Join(" then ", cell.GoTo.Select(position => string.Create(CultureInfo.InvariantCulture, $"{position.Axis} {position.Mm:F3}")));
+                    lines.Add(string.Create(CultureInfo.InvariantCulture, $"  {count,3}  {cell.Place}{path}   {Box} {read.Unit}"));
+                }
+
+                return lines.ToImmutable();
+            case Step.Check check:
+                return [$"{check.Id}  {Filled(check.Ask, item)}  limit {CheckLimits.Words(check)}   {Box}"];
+            case Step.Set set:
+                return [$"{Filled(set.Ask, item)}   {Box}"];
+            case Step.Ladder ladder:
+                return [$"{Filled(ladder.Verdict, item)}   {Box}"];
+            default:
+                return [.. item.Step.Texts.Select(text => $"{Tick} {Filled(text, item)}")];
+        }
+    }
+
+    private static string Filled(string text, RunItem item) =>
+        Placeholders.Fill(OneLine(text), name => item.Scope.Texts.GetValueOrDefault(name));
+
+    private static string OneLine(string text) => string.Join(' ', text.Split('\n', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries));
+}

@@ -1,0 +1,53 @@
+using System.Text.Json;
+using Commission.Core.Machines;
+using Commission.Core.Procedures;
+using Xunit;
+
+namespace Commission.Core.Tests.Procedures;
+
+/// <summary>The schemas that editors use name the same keys as the readers: the readers are asked with a key that nobody knows, and list theirs.</summary>
+public sealed class SchemaTests
+{
+    private static JsonElement Schema(string name) =>
+        JsonDocument.Parse(File.ReadAllText(Path.Combine(Shipped.Root, "shared", "schemas", name + ".schema.json"))).RootElement;
+
+    private static string[] Keys(JsonElement schema) => [.. schema.GetProperty("properties").EnumerateObject().Select(property => property.Name).Order(StringComparer.Ordinal)];
+
+    private static string[] Known(IEnumerable<Problem> problems) =>
+        [.. problems.First(problem => problem.What.StartsWith("'nobody-knows'", StringComparison.Ordinal)).Remedy["Known here: ".Length..].Split(" (did")[0].Split(", ").Order(StringComparer.Ordinal)];
+
+    private static System.Collections.Immutable.ImmutableArray<Problem> Procedure(string text) => ProcedureReader.Read("p.yaml", text).Match(_ => [], problems => problems);
+
+    [Fact]
+    public void The_top_level_keys_are_those_of_the_reader() =>
+        Assert.Equal(Keys(Schema("procedure")), Known(Procedure("nobody-knows: 1\n")));
+
+    [Fact]
+    public void The_keys_of_a_step_are_those_of_the_reader() =>
+        Assert.Equal(Keys(Schema("procedure").GetProperty("$defs").GetProperty("step")), Known(Procedure("steps:\n  - nobody-knows: 1\n")));
+
+    [Theory]
+    [InlineData("check")]
+    [InlineData("move")]
+    [InlineData("read")]
+    [InlineData("evaluate")]
+    [InlineData("change")]
+    [InlineData("wait")]
+    [InlineData("repeat")]
+    [InlineData("ladder")]
+    [InlineData("power")]
+    [InlineData("set")]
+    public void The_keys_of_each_kind_of_step_are_those_of_the_reader(string kind) =>
+        Assert.Equal(
+            Keys(Schema("procedure").GetProperty("$defs").GetProperty("step").GetProperty("properties").GetProperty(kind)),
+            Known(Procedure($"steps:\n  - {kind}:\n      nobody-knows: 1\n")));
+
+    [Fact]
+    public void The_keys_of_a_machine_and_of_an_axis_are_those_of_the_reader()
+    {
+        var problems = MachineReader.Read("m.yaml", "nobody-knows: 1\n").Match(_ => [], all => all);
+        Assert.Equal(Keys(Schema("machine")), Known(problems));
+        var axis = MachineReader.Read("m.yaml", "axes:\n  X:\n    nobody-knows: 1\n").Match(_ => [], all => all);
+        Assert.Equal(Keys(Schema("machine").GetProperty("$defs").GetProperty("axis")), Known(axis));
+    }
+}
