@@ -41,7 +41,7 @@ public sealed record NextWork(ResultState State, WorkItem Item, string Procedure
     private static NextWork Work(ResultState state)
     {
         var item = ItemOf(state);
-        var because = state.Reasons.IsEmpty ? $"{item.Title} was never measured" : state.Reasons[0].Because;
+        var because = state.Reasons.IsEmpty ? "there is no result yet" : state.Reasons[0].Because;
         return new NextWork(state, item, item.Procedures[0], because);
     }
 

@@ -1,0 +1,112 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Commission.Core;
+using Commission.Core.Characteristics;
+using Commission.Core.History;
+using Commission.Core.Readings;
+using Commission.Workshop.Ports;
+
+namespace Commission.Workshop.Requests;
+
+/// <summary>How a finding compares with what its readings give today.</summary>
+public enum RecomputedAs
+{
+    /// <summary>The same, to 1e-9.</summary>
+    Same,
+
+    /// <summary>The same method gives something else: an alarm.</summary>
+    Differs,
+
+    /// <summary>A newer method gives something else: to be read.</summary>
+    NewerDiffers,
+
+    /// <summary>It cannot be computed again.</summary>
+    Impossible,
+}
+
+/// <summary>A finding computed again.</summary>
+/// <param name="Made">The entry of the finding.</param>
+/// <param name="As">How it compares.</param>
+/// <param name="Now">What the readings give today; null where nothing.</param>
+/// <param name="Text">The comparison in words.</param>
+public sealed record RecomputedFinding(Entered<EntryBody.FindingMade> Made, RecomputedAs As, Finding? Now, string Text);
+
+/// <summary>Computes the findings of a store again, from the readings and options they name, and compares them with what was shown then.</summary>
+/// <param name="journal">The journal.</param>
+/// <param name="kinds">Finds a kind of characteristic by id.</param>
+public sealed class Recompute(IJournal journal, Func<string, CharacteristicKind?> kinds)
+{
+    // Relative; far above rounding, far below anything that is shown.
+    private const double Same = 1e-9;
+
+    /// <summary>Computes all findings that were not withdrawn.</summary>
+    /// <param name="machine">The machine; null for all.</param>
+    public ImmutableArray<RecomputedFinding> Run(string? machine)
+    {
+        var ledger = Ledger.From(journal.Entries());
+        return [.. ledger.Findings.Values.Where(finding => finding.Counts && (machine is null || finding.Made.Body.Machine == machine)).Select(finding => One(ledger, finding.Made))];
+    }
+
+    private RecomputedFinding One(Ledger ledger, Entered<EntryBody.FindingMade> made)
+    {
+        var before = made.Body.Finding;
+        if (kinds(before.Kind) is not { } kind)
+            return new(made, RecomputedAs.Impossible, null, $"this version has no kind '{PlainText.Of(before.Kind)}'");
+        var readings = made.Body.Readings.Select(sequence => ledger.Readings.GetValueOrDefault(sequence)).ToList();
+        if (readings.Count == 0 || readings.Contains(null))
+            return new(made, RecomputedAs.Impossible, null, "its readings are not in the journal");
+        return kind.Evaluate(Table(made, readings!, kind), made.Body.Options).Match(
+            now => Compare(made, now),
+            problems => new RecomputedFinding(made, RecomputedAs.Differs, null, "today its readings give no finding: " + problems[0].What));
+    }
+
+    private static RecomputedFinding Compare(Entered<EntryBody.FindingMade> made, Finding now)
+    {
+        var before = made.Body.Finding;
+        var differences = before.Parameters.Select(then => (Then: then, Now: now.Parameter(then.Name)))
+            .Where(pair => pair.Now is null || !Close(pair.Then.Value, pair.Now.Value) || !Close(pair.Then.StandardUncertainty, pair.Now.StandardUncertainty))
+            .Select(pair => string.Create(CultureInfo.InvariantCulture, $"{pair.Then.Name} was {pair.Then.Value:G10} {pair.Then.Unit} and is {pair.Now?.Value:G10}"))
+            .ToList();
+        if (differences.Count == 0)
+            return new(made, RecomputedAs.Same, now, "the same");
+        return now.Method == before.Method
+            ? new(made, RecomputedAs.Differs, now, $"same method {now.Method}, differs: {string.Join("; ", differences)}")
+            : new(made, RecomputedAs.NewerDiffers, now, $"{before.Method} then, {now.Method} now, differs: {string.Join("; ", differences)}");
+    }
+
+    private static bool Close(double? one, double? other) => (one, other) switch
+    {
+        (null, null) => true,
+        ({ } a, { } b) => a.Equals(b) || Math.Abs(a - b) <= Same * Math.Max(Math.Abs(a), Math.Abs(b)),
+        _ => false,
+    };
+
+    // What was left out after the finding was made counted then.
+    private static ReadingTable Table(Entered<EntryBody.FindingMade> made, IReadOnlyList<ReadingRecord> readings, CharacteristicKind kind)
+    {
+        var rows = readings.Select((reading, at) => Row(made, reading, at + 1, kind)).ToImmutableArray();
+        return new ReadingTable
+        {
+            Source = string.Create(CultureInfo.InvariantCulture, $"finding {made.Sequence}"),
+            Columns = [.. rows.SelectMany(row => row.Numbers.Keys.Concat(row.Words.Keys)).Distinct().Order(StringComparer.Ordinal)],
+            Rows = rows,
+        };
+    }
+
+    private static ReadingRow Row(Entered<EntryBody.FindingMade> made, ReadingRecord reading, int number, CharacteristicKind kind)
+    {
+        var taken = reading.Taken.Body;
+
+        // The journal keeps what was given by name; what was read is the number the kind still asks for.
+        var column = kind.Columns.LastOrDefault(spec => spec.Required && spec.Content is not (ColumnContent.Word or ColumnContent.Direction) && !taken.Given.ContainsKey(spec.Name))?.Name ?? "value";
+        return new ReadingRow
+        {
+            Number = number,
+            Numbers = taken.Given.ToImmutableDictionary().SetItem(column, taken.Value),
+            Words = taken.Words.ToImmutableDictionary(),
+            Excluded = reading.Standing is ReadingStanding.Excluded excluded && excluded.Entry < made.Sequence ? excluded.Reason : null,
+            Typed = ImmutableDictionary<string, string>.Empty.Add(column, taken.Typed),
+            Instrument = taken.Instrument == made.Body.Instrument ? null : taken.Instrument,
+        };
+    }
+}

@@ -1,0 +1,31 @@
+using System.Collections.Immutable;
+using Commission.Core;
+using Commission.Core.History;
+using Commission.Core.Upkeep;
+using Commission.Workshop.Ports;
+
+namespace Commission.Workshop.Requests;
+
+/// <summary>How a machine's results stand, and what to do next.</summary>
+/// <param name="States">All states in the order of work.</param>
+/// <param name="Next">What is to be done, first things first.</param>
+/// <param name="Skips">Skips that nothing has made good yet.</param>
+public sealed record Standings(ImmutableArray<ResultState> States, ImmutableArray<NextWork> Next, ImmutableArray<SkipRecord> Skips);
+
+/// <summary>Answers how the results of a machine stand at an instant.</summary>
+public sealed class WhatIsNext(IJournal journal)
+{
+    /// <summary>The standings.</summary>
+    /// <param name="machine">The machine; null for the only one.</param>
+    /// <param name="at">The instant; only age depends on it.</param>
+    public Outcome<Standings> Run(string? machine, DateTimeOffset at)
+    {
+        var entries = journal.Entries().ToList();
+        var ledger = Ledger.From(entries);
+        return ChooseMachine.From(ledger, machine).Then<Standings>(chosen =>
+        {
+            var upkeep = new MachineUpkeep(UpkeepFold.From(entries), chosen, at);
+            return new Standings(upkeep.All, NextWork.For(upkeep), [.. ledger.OpenSkips.Where(skip => skip.Made.Body.Machine == chosen.Name)]);
+        });
+    }
+}
