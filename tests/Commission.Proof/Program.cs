@@ -9,10 +9,13 @@ using Commission.Proof.Tables;
 
 // tests/Commission.Proof -- [--short] [--table A] [--seed N]
 // tests/Commission.Proof -- durability [--short]
+// tests/Commission.Proof -- years [--short]
 // The short form runs in CI; the long form takes minutes and is what the README quotes.
 var isShort = args.Contains("--short");
 if (args is ["durability", ..])
     return DurabilityCommand.Run(isShort);
+if (args is ["years", ..])
+    return YearsCommand.Run(isShort);
 if (args is [KillRun.ChildWord, var folder])
     return KillRun.Child(folder);
 var only = After("--table");

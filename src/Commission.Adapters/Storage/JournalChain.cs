@@ -84,9 +84,14 @@ internal sealed class JournalChain : IDisposable
     /// <param name="place">Its place.</param>
     internal void Append(ReadOnlySpan<byte> line, LinePlace place)
     {
+        Write(line, place);
+        file!.Flush();
+    }
+
+    private void Write(ReadOnlySpan<byte> line, LinePlace place)
+    {
         byte[] whole = [.. line, (byte)'\n'];
         file!.Write(whole);
-        file.Flush();
         bytesOfSegment += whole.Length;
         (Last, Tip) = (place.Sequence, place.Self);
         Types.Add(place.Type);
@@ -102,11 +107,13 @@ internal sealed class JournalChain : IDisposable
         long count = 0;
         foreach (var (line, place) in lines.Where(line => line.Place.Sequence > Last))
         {
-            Append(line.Span, place);
+            Write(line.Span, place);
             CloseWhereFull();
             count++;
         }
 
+        // Nothing is acknowledged before the last line: one flush for each segment and one here will do.
+        file!.Flush();
         return count;
     }
 

@@ -16,6 +16,10 @@ internal sealed class HistoryVerb(Workbench bench) : IVerb
     {
         List(),
         Show(),
+        new HistoryChanges(bench).Change(),
+        new HistoryChanges(bench).Withdraw(),
+        new HistoryChanges(bench).Recompute(),
+        new HistoryChanges(bench).Next(),
         new HistoryFiles(bench).Export(),
         new HistoryFiles(bench).Import(),
         new HistoryFiles(bench).Check(),

@@ -1,0 +1,159 @@
+using System.CommandLine;
+using System.Globalization;
+using System.Text.Json;
+using Commission.Core.Characteristics;
+using Commission.Core.Machines;
+using Commission.Core.Quantities;
+using Commission.Workshop.Requests;
+
+namespace Commission.App.CommandLine;
+
+/// <summary><c>history change|withdraw|recompute|next</c>: what happened to the machine, what does not count, what still holds.</summary>
+internal sealed class HistoryChanges(Workbench bench)
+{
+    /// <summary>Enters a change.</summary>
+    public Command Change()
+    {
+        var word = new Argument<string>("WORD") { Description = "What happened: " + string.Join(", ", Core.History.ChangeWord.All.Select(change => change.Word)) };
+        var axis = new Option<string?>("--axis") { Description = "The axis, where it concerns one", HelpName = "X|Y|Z" };
+        var text = new Option<string?>("--text") { Description = "What happened, in your own words", HelpName = "TEXT" };
+        var command = new Command("change", "Enter what happened to the machine; results that rest on it are marked") { word, axis, text };
+        command.SetAction(parsed =>
+        {
+            var answer = bench.Answer(parsed);
+            if (!TryAxis(parsed.GetValue(axis), out var named))
+                return answer.Problem($"\"{Words.Clean(parsed.GetValue(axis)!)}\" is no axis", "Name X, Y or Z");
+            return bench.Write(parsed, store => new TellChange(store).Run(parsed.GetValue(Common.Machine), parsed.GetValue(word)!, named, parsed.GetValue(text) ?? "")).Match(
+                entry => Told(answer, string.Create(CultureInfo.InvariantCulture, $"entered as {entry.Id}; see history next for what it touches")),
+                problems => answer.Problems(problems));
+        });
+        return command;
+    }
+
+    /// <summary>Takes an entry back.</summary>
+    public Command Withdraw()
+    {
+        var number = new Argument<string>("NUMBER") { Description = "Number of the entry, as history list shows it" };
+        var reason = new Option<string>("--reason") { Description = "Why it does not count", HelpName = "TEXT", Required = true };
+        var command = new Command("withdraw", "Take back a finding, a change or an exclusion; what stood before counts again") { number, reason };
+        command.SetAction(parsed =>
+        {
+            var answer = bench.Answer(parsed);
+            if (!long.TryParse(parsed.GetValue(number), NumberStyles.None, CultureInfo.InvariantCulture, out var wanted))
+                return answer.Problem($"\"{Words.Clean(parsed.GetValue(number)!)}\" is not the number of an entry", "See history list");
+            return bench.Write(parsed, store => new WithdrawEntry(store).Run(wanted, parsed.GetValue(reason)!)).Match(
+                entry => Told(answer, $"entered as {entry.Id}"),
+                problems => answer.Problems(problems));
+        });
+        return command;
+    }
+
+    /// <summary>Computes findings again.</summary>
+    public Command Recompute()
+    {
+        var command = new Command("recompute", "Compute every finding again from its readings and compare it with what was shown then");
+        command.SetAction(parsed =>
+        {
+            var answer = bench.Answer(parsed);
+            return bench.Read<List<RecomputedFinding>>(parsed, store => new Recompute(store, CharacteristicKinds.Find).Run(parsed.GetValue(Common.Machine)).ToList()).Match(
+                all =>
+                {
+                    if (answer.Json)
+                        answer.Value(writer => Write(writer, all));
+                    else
+                        answer.Text(all.Select(one => string.Create(CultureInfo.InvariantCulture, $"{one.Made.Sequence,6}  {Words.Clean(one.Made.Body.Characteristic)} {one.Made.Body.Axis}: {one.Text}")));
+                    return all.Exists(one => one.As is RecomputedAs.Differs or RecomputedAs.NewerDiffers) ? ExitCode.Outside : ExitCode.Done;
+                },
+                problems => answer.Problems(problems));
+        });
+        return command;
+    }
+
+    /// <summary>How all results stand and what to do next.</summary>
+    public Command Next()
+    {
+        var command = new Command("next", "How every result stands, and what to do next with its reason and minutes");
+        command.SetAction(parsed =>
+        {
+            var answer = bench.Answer(parsed);
+            return bench.Read<Standings>(parsed, store => new WhatIsNext(store).Run(parsed.GetValue(Common.Machine), TimeProvider.System.GetLocalNow())).Match(
+                standings =>
+                {
+                    if (answer.Json)
+                        answer.Value(writer => Write(writer, standings));
+                    else
+                        answer.Text(StandingsText.Lines(standings));
+                    return ExitCode.Done;
+                },
+                problems => answer.Problems(problems));
+        });
+        return command;
+    }
+
+    private static int Told(Answer answer, string sentence)
+    {
+        answer.Done(sentence);
+        return ExitCode.Done;
+    }
+
+    private static bool TryAxis(string? text, out AxisName? axis)
+    {
+        axis = text?.Trim().ToUpperInvariant() switch { "X" => AxisName.X, "Y" => AxisName.Y, "Z" => AxisName.Z, _ => null };
+        return text is null || axis is not null;
+    }
+
+    private static void Write(Utf8JsonWriter writer, List<RecomputedFinding> all)
+    {
+        writer.WriteStartObject();
+        writer.WriteString("format", "commission.recomputed/1");
+        writer.WriteStartArray("findings");
+        foreach (var one in all)
+        {
+            writer.WriteStartObject();
+            writer.WriteNumber("sequence", one.Made.Sequence);
+            writer.WriteString("characteristic", Words.Clean(one.Made.Body.Characteristic));
+            writer.WriteString("axis", one.Made.Body.Axis);
+            writer.WriteString("as", one.As switch { RecomputedAs.Same => "same", RecomputedAs.Differs => "differs", RecomputedAs.NewerDiffers => "newer-differs", _ => "impossible" });
+            writer.WriteString("text", one.Text);
+            writer.WriteEndObject();
+        }
+
+        writer.WriteEndArray();
+        writer.WriteEndObject();
+    }
+
+    private static void Write(Utf8JsonWriter writer, Standings standings)
+    {
+        writer.WriteStartObject();
+        writer.WriteString("format", "commission.standings/1");
+        writer.WriteStartArray("results");
+        foreach (var state in standings.States)
+        {
+            writer.WriteStartObject();
+            writer.WriteString("item", state.Key.Item);
+            writer.WriteString("axis", state.Key.Axis);
+            writer.WriteString("state", StandingsText.Word(state.Standing));
+            writer.WriteStartArray("reasons");
+            foreach (var reason in state.Reasons)
+                writer.WriteStringValue(reason.Because);
+            writer.WriteEndArray();
+            writer.WriteEndObject();
+        }
+
+        writer.WriteEndArray();
+        writer.WriteStartArray("next");
+        foreach (var work in standings.Next)
+        {
+            writer.WriteStartObject();
+            writer.WriteString("procedure", work.Procedure);
+            writer.WriteString("axis", work.State.Key.Axis);
+            writer.WriteString("because", work.Because);
+            writer.WriteNumber("minutes", work.Minutes);
+            writer.WriteString("skipping", work.Skipping);
+            writer.WriteEndObject();
+        }
+
+        writer.WriteEndArray();
+        writer.WriteEndObject();
+    }
+}

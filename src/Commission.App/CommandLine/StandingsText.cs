@@ -1,0 +1,42 @@
+using Commission.Core.Quantities;
+using Commission.Core.Upkeep;
+using Commission.Workshop.Requests;
+
+namespace Commission.App.CommandLine;
+
+/// <summary>Standings in lines.</summary>
+internal static class StandingsText
+{
+    private const int ShownNext = 5;
+
+    /// <summary>The word for a standing.</summary>
+    public static string Word(Standing standing) => standing switch
+    {
+        Standing.NotApplicable => "not applicable",
+        Standing.Never => "never",
+        Standing.Fresh => "fresh",
+        Standing.Due => "due",
+        Standing.Stale => "stale",
+        _ => "suspect",
+    };
+
+    /// <summary>Every result in a line, then what to do next, then what was skipped.</summary>
+    public static IEnumerable<string> Lines(Standings standings)
+    {
+        foreach (var state in standings.States)
+        {
+            yield return $"{state.Key.Item,-17} {state.Key.Axis,-2} {Word(state.Standing)}";
+            foreach (var reason in state.Reasons)
+                yield return "                       " + reason.Because;
+        }
+
+        foreach (var work in standings.Next.Take(ShownNext))
+        {
+            yield return $"next: {work.Procedure}{(work.State.Key.Axis is { } axis ? " " + axis : "")}, {work.Minutes} min: {work.Because}";
+            yield return "      left undone: " + work.Skipping;
+        }
+
+        foreach (var skip in standings.Skips)
+            yield return $"skipped: {Words.Clean(skip.Made.Body.Check ?? skip.Made.Body.Step)}: {Words.Clean(skip.Made.Body.Reason)}";
+    }
+}
