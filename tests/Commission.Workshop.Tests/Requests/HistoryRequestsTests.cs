@@ -12,12 +12,14 @@ using Xunit;
 
 namespace Commission.Workshop.Tests.Requests;
 
-public sealed class HistoryRequestsTests
+public sealed class HistoryRequestsTests : IDisposable
 {
     private readonly MemoryJournal journal = new(StoreNature.Practice, "heron1", "0.1.0", new FakeTimeProvider(new DateTimeOffset(2031, 5, 4, 9, 0, 0, TimeSpan.Zero)));
 
     public HistoryRequestsTests() =>
         journal.Append(new EntryBody.MachineDescribed(new Machine { Name = "Heron", TravelMm = [420, 580, 90] }, false) { Machine = "Heron" }).Require();
+
+    public void Dispose() => journal.Dispose();
 
     // The mean of the readings, as a kind with the least there is to it.
     private sealed class MeanKind(string method, double offset = 0) : CharacteristicKind
