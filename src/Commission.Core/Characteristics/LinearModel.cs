@@ -24,6 +24,8 @@ internal sealed class LinearModel(params ImmutableArray<string> columns)
     /// <summary>Solves twice: once for the scatter, once with it and with the instrument.</summary>
     public Outcome<LinearResult> Solve(FitOptions options, List<string> remarks, double? resolution = null, double longest = 0)
     {
+        if (rows.Count == 0)
+            return new Problem("no reading is left", "Take readings, or take back the exclusion of some");
         var bare = new AugmentedSystem(columns);
         foreach (var (row, value, _) in rows)
             bare.Reading(row, value);
