@@ -54,11 +54,13 @@ internal sealed record AxisDecision(double Error, double Uncertainty, double Exp
     public static double OddsOfHarm(double mean, double uncertainty, double lengthMm) =>
         StandardNormal.Distribution(-(Math.Abs(mean) + (HarmlessMm / lengthMm)) / (2 * uncertainty));
 
-    /// <summary>Decides.</summary>
+    /// <summary>Decides. Where the verdict is undecided the next step is named whatever the advice.</summary>
     public Advice Advise(Judgement judgement)
     {
-        if (Math.Abs(Error) > WrongNominal(Options.Drive)) return Detective();
-        return GradeLimit(Options) is { } limit ? ByGrade(limit) : ByOdds(judgement);
+        var advice = Math.Abs(Error) > WrongNominal(Options.Drive) ? Detective()
+            : GradeLimit(Options) is { } limit ? ByGrade(limit)
+            : ByOdds(judgement);
+        return judgement.Verdict == Verdict.Undecided && advice.Next is null ? advice with { Next = judgement.NextStep } : advice;
     }
 
     private Advice Detective()

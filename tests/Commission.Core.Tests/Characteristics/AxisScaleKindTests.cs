@@ -255,6 +255,17 @@ public sealed class AxisScaleKindTests
     }
 
     [Fact]
+    public void Undecided_names_the_next_step_even_where_the_grade_says_leave()
+    {
+        var finding = Fit(Plan(250e-6), new FitOptions
+        {
+            Instrument = Caliper, Hand = Hand, ScrewGrade = 7, Drive = DriveKind.Screw, Tolerance = new Tolerance(300e-6, "1", "300ppm"),
+        });
+        Assert.Equal((Verdict.Undecided, AdviceAction.Leave), (finding.Verdict, finding.Advice.Action));
+        Assert.NotNull(finding.Advice.Next);
+    }
+
+    [Fact]
     public void A_limit_in_millimetres_holds_over_the_length_of_the_job()
     {
         var options = new FitOptions { Instrument = Caliper, Hand = Hand, Drive = DriveKind.Belt, Tolerance = new Tolerance(.4, "mm", "0.4mm") };
