@@ -41,13 +41,15 @@ internal static class HarmTable
     {
         table.AskShare("plate with joint rule: made worse, at most 1 %", right.Count(o => o.Worse), right.Length, 0.01);
         var slack = 1 + (3 / Math.Sqrt(2.0 * right.Length)); // three standard errors of a root mean square
-        table.Ask("plate with joint rule: p95 at most 0.35 mm", Three(p95), p95 <= 0.35 * slack);
-        table.Ask("plate with joint rule: rms at most 0.19 mm", Three(rms), rms <= 0.19 * slack);
+        table.Ask("plate with joint rule: p95 at most 0.35 mm", Three(p95) + Beyond(p95 > 0.35), p95 <= 0.35 * slack);
+        table.Ask("plate with joint rule: rms at most 0.19 mm", Three(rms) + Beyond(rms > 0.19), rms <= 0.19 * slack);
         table.Ask("plate with joint rule: below every rival in rms and p95", Three(rivals.Min(r => r.P95)),
             rivals.All(rival => rms < rival.Rms && p95 < rival.P95));
         foreach (var group in right.GroupBy(o => o.Hand).OrderBy(g => g.Key))
             table.AskShare($"plate with joint rule, {group.Key} hands: made worse, at most 1.5 %", group.Count(o => o.Worse), group.Count(), 0.015);
     }
+
+    private static string Beyond(bool beyond) => beyond ? ", which so few runs cannot tell from the goal" : "";
 
     private static string One(double value) => value.ToString("F1", CultureInfo.InvariantCulture);
 

@@ -26,7 +26,7 @@ internal sealed class ProofTable(string title, string context, params string[] h
     {
         var share = of == 0 ? 1 : (double)count / of;
         var error = Math.Sqrt(atMost * (1 - atMost) / Math.Max(1, of));
-        Ask(words, string.Create(CultureInfo.InvariantCulture, $"{100 * share:F2} % of {of}"), share <= atMost + (3 * error));
+        Ask(words, string.Create(CultureInfo.InvariantCulture, $"{100 * share:F2} % of {of}{(share > atMost ? ", which so few runs cannot tell from the goal" : "")}"), share <= atMost + (3 * error));
     }
 
     public string Print()
