@@ -43,8 +43,10 @@ internal sealed class Headless : IDisposable
         foreach (var c in keys)
         {
             App.InjectKey(c == '\n' ? Key.Enter : new Key(c));
-            Advance(gapMs);
+            Pass(gapMs);
         }
+
+        App.LayoutAndDraw();
     }
 
     public void Press(params Key[] keys)
@@ -52,15 +54,22 @@ internal sealed class Headless : IDisposable
         foreach (var key in keys)
         {
             App.InjectKey(key);
-            Advance(200);
+            Pass(200);
         }
+
+        App.LayoutAndDraw();
     }
 
     public void Advance(int ms)
     {
+        Pass(ms);
+        App.LayoutAndDraw();
+    }
+
+    private void Pass(int ms)
+    {
         Clock.Advance(TimeSpan.FromMilliseconds(ms));
         _view.Tick();
-        App.LayoutAndDraw();
     }
 
     public void Resize(int width, int height)

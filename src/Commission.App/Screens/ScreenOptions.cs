@@ -1,0 +1,35 @@
+using Commission.Core.Procedures;
+using Commission.Workshop.Ports;
+
+namespace Commission.App.Screens;
+
+/// <summary>What the screens are opened with.</summary>
+public sealed record ScreenOptions
+{
+    /// <summary>The journal; for practice that is not kept one in memory.</summary>
+    public required IJournal Journal { get; init; }
+
+    /// <summary>The procedures in the order of the work.</summary>
+    public required IReadOnlyList<Procedure> Procedures { get; init; }
+
+    /// <summary>Hash of a procedure's text by id, so that a run that is taken up again knows it is the same.</summary>
+    public required Func<Procedure, string> Hash { get; init; }
+
+    /// <summary>Seed of orders and offsets, and of the practice machine.</summary>
+    public ulong Seed { get; init; }
+
+    /// <summary>Name of the machine; null for the one last used.</summary>
+    public string? Machine { get; init; }
+
+    /// <summary>Handle of the person at the keys.</summary>
+    public string? Operator { get; init; }
+
+    /// <summary>Colours.</summary>
+    public Look Look { get; init; } = Look.Lamp;
+
+    /// <summary>Only ASCII and no colour, whatever the terminal can.</summary>
+    public bool Plain { get; init; }
+
+    /// <summary>Sends STOP where a controller is linked; answers what was done in words.</summary>
+    public Func<string?> Stop { get; init; } = () => null;
+}

@@ -1,0 +1,77 @@
+using System.Collections.Immutable;
+using Commission.Core;
+using Commission.Core.History;
+using Commission.Core.Instruments;
+using Commission.Core.Machines;
+using Commission.Core.Procedures;
+using Commission.Practice.Bench;
+using Commission.Workshop.Screens.Pages;
+using Commission.Workshop.Sessions;
+
+namespace Commission.App.Screens;
+
+/// <summary>The screens: the bench of the store's machine, or practice.</summary>
+public static class ScreenProgram
+{
+    /// <summary>Opens the screens and returns when they were left.</summary>
+    /// <returns>The exit code, or why the screens cannot be shown, with the plain way named.</returns>
+    public static Outcome<int> Run(ScreenOptions options)
+    {
+        if (TerminalCheck.Refusal(TerminalCheck.Here()) is { } refusal)
+            return refusal;
+        var desk = DeskOf(options, TimeProvider.System);
+        var depth = options.Plain ? ColourDepth.None : Looks.Depth(Environment.GetEnvironmentVariable);
+        return ScreenWindow.Show(desk, new WindowLooks(options.Look, depth, Ascii: true), () => options.Stop());
+    }
+
+    /// <summary>The desk of the screens.</summary>
+    public static Desk DeskOf(ScreenOptions options, TimeProvider clock)
+    {
+        var practice = options.Journal.Nature == StoreNature.Practice ? PracticeBench.Heron(options.Seed) : null;
+        if (practice is not null)
+            Furnish(options, practice);
+        return new Desk(new DeskMeans
+        {
+            Journal = options.Journal, Procedures = [.. options.Procedures], Clock = clock, Machine = options.Machine, Operator = options.Operator, Stop = options.Stop,
+            Begin = (procedure, axis, machine) => Open(options, procedure, axis, machine, resume: false),
+            TakeUp = run => options.Procedures.FirstOrDefault(procedure => procedure.Id == run.Started.Body.Procedure) is { } procedure
+                && Ledger.From(options.Journal.Entries()).Machines.TryGetValue(run.Started.Body.Machine ?? "", out var machine)
+                    ? Open(options, procedure, AxisOf(run.Started.Body.Axis), machine.Description, resume: true)
+                    : new Problem($"the procedure {run.Started.Body.Procedure} is not at hand", "Put the run aside, or bring its file back"),
+            Look = practice is null ? null : new PracticeLook(practice).Shows,
+        });
+    }
+
+    private static Outcome<IWorkSession> Open(ScreenOptions options, Procedure procedure, AxisName? axis, Machine machine, bool resume)
+    {
+        var ledger = Ledger.From(options.Journal.Entries());
+        var kit = ledger.Instruments.Values.Where(entry => !entry.Body.Retired).Select(entry => entry.Body.Description).ToList();
+        // The best kind the procedure names first; of one kind the one last described.
+        var instrument = procedure.Instruments.SelectMany(need => need.Kinds).Select(kind => kit.LastOrDefault(known => known.Kind == kind)).FirstOrDefault(known => known is not null);
+        var hand = instrument is null ? null : ledger.Studies.FindLast(study => study.Body.Study.Instrument == instrument.Name)?.Body.Study;
+        return ProcedureSession.Open(options.Journal, new SessionRequest
+        {
+            Procedure = procedure, ProcedureHash = options.Hash(procedure), Machine = machine, Axis = axis, Instrument = instrument, Hand = hand,
+            Owned = [.. kit.Select(known => known.Kind)], Operator = options.Operator, Seed = (long)(options.Seed % long.MaxValue), Resume = resume,
+        }).Then<IWorkSession>(session => new WorkSession(session, options.Journal));
+    }
+
+    // The practice machine and its owner's kit are described once, as anybody would describe theirs.
+    private static void Furnish(ScreenOptions options, PracticeBench practice)
+    {
+        var ledger = Ledger.From(options.Journal.Entries());
+        var machine = practice.Machine.Description;
+        if (!ledger.Machines.ContainsKey(machine.Name))
+            options.Journal.Append(new EntryBody.MachineDescribed(machine, Retired: false) { Machine = machine.Name });
+        foreach (var (instrument, kind) in new[]
+        {
+            (practice.Caliper, InstrumentKind.CaliperDigital), (practice.Indicator, InstrumentKind.Indicator), (practice.Tape, InstrumentKind.Tape),
+        })
+        {
+            if (!ledger.Instruments.ContainsKey(instrument.Name))
+                options.Journal.Append(new EntryBody.InstrumentDescribed(new Instrument(instrument.Name, kind, instrument.LimitMm, instrument.ResolutionMm, instrument.RangeMm, "practice"), Retired: false));
+        }
+    }
+
+    private static AxisName? AxisOf(string? word) => word is not null && MachineWords.Axes.TryGetValue(word, out var axis) ? axis : null;
+}

@@ -1,0 +1,53 @@
+using Commission.Core;
+using Commission.Core.History;
+using Commission.Core.Procedures;
+using Commission.Workshop.Ports;
+using Commission.Workshop.Sessions;
+
+namespace Commission.Workshop.Screens.Pages;
+
+/// <summary>A procedure's session as the desk uses it: events of keys become its requests.</summary>
+public sealed class WorkSession(ProcedureSession session, IJournal journal) : IWorkSession
+{
+    /// <inheritdoc/>
+    public ProcedureRun Run => session.Run;
+
+    /// <inheritdoc/>
+    public EntryBody.FindingMade? Finding { get; private set; }
+
+    /// <inheritdoc/>
+    public Outcome<string?> Happen(RunEvent happened) => happened switch
+    {
+        RunEvent.HazardsRead => Quiet(session.HazardsRead()),
+        RunEvent.Confirmed or RunEvent.Waited or RunEvent.Moved => Quiet(session.Confirm()),
+        RunEvent.Chosen chosen => Quiet(session.Choose(chosen.Word)),
+        RunEvent.NumberGiven given => Quiet(session.Number(given.Typed, given.Value)),
+        RunEvent.TextGiven given => Quiet(session.Text(given.Text)),
+        RunEvent.SlipAnswered answered => Quiet(session.AnswerSlip(answered.Answer)),
+        RunEvent.ReadAgain again => Quiet(session.ReadAgain(again.Sequence)),
+        RunEvent.LeftOut left => Quiet(session.LeaveOut(left.Sequence, left.Reason)),
+        RunEvent.CheckRepeated => Quiet(session.RepeatCheck()),
+        RunEvent.Skipped skipped => Quiet(session.Skip(skipped.Reason)),
+        RunEvent.ChangeTold told => Quiet(session.TellChange(told.After)),
+        RunEvent.ChangeLeft => Quiet(session.LeaveChange()),
+        RunEvent.Left left => Quiet(session.Leave(left.How, left.Reason)),
+        _ => new Problem("that does not happen by a key", "F2 shows what does"),
+    };
+
+    /// <inheritdoc/>
+    public Outcome<string?> Read(string typed) => session.Needs is not Need.TakeReading asked
+        ? new Problem("no reading is asked for here", "F2 shows what is")
+        : TypedEntry.Number(typed, asked.Unit).Then(value => session.Read(typed, value)).Then<string?>(taken => $"recorded {taken.Recorded}, {taken.Typed} {asked.Unit}.");
+
+    /// <inheritdoc/>
+    public Outcome<string?> Evaluate()
+    {
+        if (session.Needs is not Need.Evaluate)
+            return new Outcome<string?>.Good(null);
+        var outcome = session.Evaluate();
+        Finding = journal.Entries().Select(entry => entry.Body).OfType<EntryBody.FindingMade>().LastOrDefault() ?? Finding;
+        return outcome.Then<string?>(_ => new Outcome<string?>.Good(null));
+    }
+
+    private static Outcome<string?> Quiet(Outcome<ProcedureRun> outcome) => outcome.Then<string?>(_ => new Outcome<string?>.Good(null));
+}

@@ -1,0 +1,125 @@
+using System.Text.RegularExpressions;
+using Commission.App.Screens;
+using Commission.Core.History;
+using Commission.Core.Machines;
+using Commission.Practice.Bench;
+using Commission.Workshop.Ports;
+using Terminal.Gui.Input;
+using Xunit;
+
+namespace Commission.App.Tests.Screens;
+
+/// <summary>A whole run by keys alone, on the practice machine, at 80 by 24.</summary>
+public sealed partial class AxisScaleStoryTests : IDisposable
+{
+    private const ulong Seed = 1;
+
+    private readonly MemoryJournal _journal = PracticeStore.Journal(TimeProvider.System);
+
+    public void Dispose() => _journal.Dispose();
+
+    [Fact]
+    public void A_whole_run_of_axis_scale_finds_the_seeded_truth_inside_U()
+    {
+        using var window = new Headless(ScreenProgram.DeskOf(PracticeStore.Options(_journal, Seed), TimeProvider.System));
+        Assert.StartsWith(" PRACTICE  Heron / bench", window.Rows[0], StringComparison.Ordinal);
+        ToReadings(window);
+        while (window.Text.Contains("reading ", StringComparison.Ordinal) && Count().IsMatch(window.Rows[0]))
+        {
+            Assert.Contains("PRACTICE", window.Rows[0], StringComparison.Ordinal);
+            Assert.DoesNotContain("ppm", window.Text, StringComparison.Ordinal);
+            var before = window.Rows[0];
+            window.Type("v");
+            window.Type(Looked(window) + "\n");
+            if (window.Text.Contains("A slip?", StringComparison.Ordinal))
+                window.Type("o");
+            Assert.NotEqual(before, window.Rows[0]);
+        }
+
+        Finish(window);
+        var made = Ledger.From(_journal.Entries()).Findings.Values.Single().Made.Body;
+        var places = Ledger.From(_journal.Entries()).Readings.Values.Select(reading => reading.Taken.Body.Given["commanded_mm"]).ToList();
+        var truth = PracticeBench.Heron(Seed).Machine.ScaleErrorBetween(AxisName.Y, places.Min(), places.Max());
+        Assert.Equal("Y", made.Axis);
+        Assert.InRange(made.Finding.Headline.Value!.Value - truth, -made.Finding.Headline.ExpandedUncertainty!.Value, made.Finding.Headline.ExpandedUncertainty.Value);
+        Assert.Contains("scale Y = ", window.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_known_machine_is_at_its_first_accepted_reading_within_six_presses_beside_the_digits_and_the_steps_of_setting_up()
+    {
+        using var window = new Headless(ScreenProgram.DeskOf(PracticeStore.Options(_journal, Seed), TimeProvider.System));
+        // Enter to the work, Down to Y, Enter for the route card, S: the run is begun.
+        window.Press(Key.Enter, Key.CursorDown, Key.Enter);
+        window.Type("s");
+        Assert.Contains("step 1 of", window.Rows[0], StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_reading_is_corrected_and_left_out_and_both_stay_in_the_journal()
+    {
+        using var window = new Headless(ScreenProgram.DeskOf(PracticeStore.Options(_journal, Seed), TimeProvider.System));
+        ToReadings(window);
+        window.Type("v");
+        var shown = Looked(window);
+        window.Type(shown + "\n");
+        window.Type("r");
+        window.Type("v");
+        window.Type(Looked(window) + "\n");
+        window.Type("e");
+        window.Type("jaw slipped\n");
+        var ledger = Ledger.From(_journal.Entries());
+        Assert.Equal(2, ledger.Readings.Count);
+        Assert.IsType<ReadingStanding.Superseded>(ledger.Readings.Values.First().Standing);
+        Assert.Equal("jaw slipped", Assert.IsType<ReadingStanding.Excluded>(ledger.Readings.Values.Last().Standing).Reason);
+    }
+
+    [Fact]
+    public void A_caliper_that_types_is_taken_by_the_cell_and_follows_nothing_elsewhere()
+    {
+        using var window = new Headless(ScreenProgram.DeskOf(PracticeStore.Options(_journal, Seed), TimeProvider.System));
+        window.Type("20.01\n", gapMs: 2);
+        Assert.Contains("A reading arrived, 20.01, and nothing here takes one. It was not used.", window.Text, StringComparison.Ordinal);
+        Assert.StartsWith(" PRACTICE  Heron / bench", window.Rows[0], StringComparison.Ordinal);
+        window.Advance(300);
+        ToReadings(window);
+        window.Type("v");
+        window.Type(Looked(window) + "\n", gapMs: 2);
+        Assert.Single(Ledger.From(_journal.Entries()).Readings);
+    }
+
+    [Fact]
+    public void A_half_typed_number_is_still_in_its_cell_after_a_look_at_another_place()
+    {
+        using var window = new Headless(ScreenProgram.DeskOf(PracticeStore.Options(_journal, Seed), TimeProvider.System));
+        ToReadings(window);
+        window.Type("12.3");
+        window.Type("k");
+        Assert.Contains(" / kit", window.Rows[0], StringComparison.Ordinal);
+        window.Type("w");
+        Assert.Contains("[   12.3_ ] mm", window.Text, StringComparison.Ordinal);
+    }
+
+    private static void ToReadings(Headless window)
+    {
+        window.Press(Key.Enter, Key.CursorDown, Key.Enter);
+        window.Type("s");
+        for (var i = 0; i < 12 && !Count().IsMatch(window.Rows[0]); i++)
+            window.Type(window.Rows[20].Contains("S means", StringComparison.Ordinal) ? "s" : "\n");
+        Assert.Matches(Count(), window.Rows[0]);
+    }
+
+    private static void Finish(Headless window)
+    {
+        for (var i = 0; i < 8 && !window.Text.Contains("Enter bench", StringComparison.Ordinal); i++)
+            window.Type(window.Rows[20].Contains("S means", StringComparison.Ordinal) ? "s" : window.Text.Contains("O leave as is", StringComparison.Ordinal) ? "o" : "\n");
+    }
+
+    private static string Looked(Headless window) => Instrument().Match(window.Text).Groups[1].Value;
+
+    [GeneratedRegex(@"reading \d+ of \d+")]
+    private static partial Regex Count();
+
+    [GeneratedRegex(@"The simulated instrument shows (\S+) mm")]
+    private static partial Regex Instrument();
+}
