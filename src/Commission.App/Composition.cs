@@ -4,6 +4,7 @@ using Commission.Adapters.Files;
 using Commission.Adapters.Storage;
 using Commission.App.CommandLine;
 using Commission.App.Rehearsal;
+using Commission.App.Screens;
 using Commission.Workshop.Requests;
 
 namespace Commission.App;
@@ -38,6 +39,7 @@ internal static class Composition
         var stores = new Stores(ProgramVersion.Number, here.Clock);
         var bench = new Workbench(here, new TextFiles(), stores);
         var library = new ProcedureLibrary(new ProcedureTexts(Path.Combine(Path.GetDirectoryName(here.DefaultStore)!, "procedures")), bench.Files);
+        var screens = new ScreenVerbs(bench, library, stores);
         return new Line(
             here,
             [
@@ -48,10 +50,9 @@ internal static class Composition
                 new HistoryVerb(bench),
                 new ReportVerb(bench),
                 new ProveVerb(bench),
-                new RehearseVerb(bench, library, stores),
+                new RehearseVerb(bench, library, stores, screens),
             ],
-            (parsed, _) => Task.FromResult(bench.Answer(parsed).Problem(
-                "the screens need a terminal of at least 80 x 24", "Name a verb (see --help); every one works without screens")));
+            screens.Open);
     }
 
     private static Surroundings Here() => new()

@@ -3,6 +3,7 @@ using System.CommandLine;
 using System.Globalization;
 using System.Text;
 using Commission.App.CommandLine;
+using Commission.App.Screens;
 using Commission.Core;
 using Commission.Core.History;
 using Commission.Core.Quantities;
@@ -13,7 +14,7 @@ using Commission.Workshop.Requests;
 namespace Commission.App.Rehearsal;
 
 /// <summary><c>rehearse</c>: the program used on the practice machine, in a store that is thrown away unless it is kept.</summary>
-internal sealed class RehearseVerb(Workbench bench, ProcedureLibrary library, IStores stores) : IVerb
+internal sealed class RehearseVerb(Workbench bench, ProcedureLibrary library, IStores stores, ScreenVerbs screens) : IVerb
 {
     private const ulong UsualSeed = 1;
 
@@ -34,7 +35,9 @@ internal sealed class RehearseVerb(Workbench bench, ProcedureLibrary library, IS
         {
             var answer = bench.Answer(parsed);
             var outcome = Seed(parsed.GetValue(seed)).Then(number => Stations(parsed.GetValue(walk) ?? []).Then(stations =>
-                Journal(parsed.GetValue(keep), parsed.GetValue(Common.Store)).Then(journal => Walked(journal, stations, number, answer, parsed.GetResult(walk) is null))));
+                Journal(parsed.GetValue(keep), parsed.GetValue(Common.Store)).Then(journal => parsed.GetResult(walk) is null && !answer.Json && screens.Refusal is null
+                    ? screens.Show(parsed, journal, number)
+                    : Walked(journal, stations, number, answer, parsed.GetResult(walk) is null))));
             return outcome.Match(code => code, problems => answer.Problems(problems));
         });
         return command;

@@ -4,6 +4,7 @@ using Commission.Core.Characteristics;
 using Commission.Core.History;
 using Commission.Core.Quantities;
 using Commission.Workshop.Screens.Sheets;
+using Commission.Workshop.Sessions;
 
 namespace Commission.Workshop.Screens.Pages;
 
@@ -78,7 +79,7 @@ public sealed class BenchPage(Desk desk) : Page(desk)
     private BenchRow Row((string Name, string Kind, string? Axis) row)
     {
         if (Finding(row) is not { } record)
-            return new BenchRow(row.Name, BarStuff.Never);
+            return Never(row);
         var made = record.Made.Body;
         var pair = Shown.Pair(made.Finding.Headline);
         var limit = made.Options.Tolerance;
@@ -90,6 +91,19 @@ public sealed class BenchPage(Desk desk) : Page(desk)
             Gauge = FindingSheet.GaugeOf(made.Finding, made.Options, BarStuff.Fresh),
             Verdict = made.Finding.Verdict switch { Verdict.Within => "in", Verdict.Undecided => "?", Verdict.Outside => "OUT", _ => "" },
             Age = StateTag.Age(Desk.Now - record.Made.At),
+        };
+    }
+
+    // An empty strip shows what a limit looks like before there is a value.
+    private BenchRow Never((string Name, string Kind, string? Axis) row)
+    {
+        if (ClassLimits.For(row.Kind, Desk.Machine!.Class) is not { } limit)
+            return new BenchRow(row.Name, BarStuff.Never);
+        var unit = ValueFormat.ShownIn(limit.Unit);
+        return new BenchRow(row.Name, BarStuff.Never)
+        {
+            Limit = (limit.Value / unit.Factor).ToString("0.###", CultureInfo.InvariantCulture), Unit = unit.Symbol,
+            Gauge = new Gauge(limit.Value, Shown.IsSigned(limit.Unit), null, 0, Verdict.None, BarStuff.Never),
         };
     }
 }

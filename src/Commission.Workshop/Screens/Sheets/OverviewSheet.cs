@@ -45,7 +45,7 @@ public static class OverviewSheet
             Right = view.Right,
             Body =
             [
-                .. view.Lines.SelectMany(line => Margin(line.Word, line.Text)),
+                .. Route(view, Math.Max(1, SheetFrame.BodyRows(SheetFrame.LeastHeight) - 1 - HazardBlock.Lines(view.Hazards).Count())),
                 Line.Blank,
                 .. HazardBlock.Lines(view.Hazards),
             ],
@@ -54,6 +54,13 @@ public static class OverviewSheet
             Live = view.Live,
             Keys = Keys,
         };
+    }
+
+    // Hazards are never scrolled away: what does not fit above them stands in the help.
+    private static IEnumerable<Line> Route(OverviewView view, int room)
+    {
+        var lines = view.Lines.SelectMany(line => Margin(line.Word, line.Text)).ToList();
+        return lines.Count <= room ? lines : [.. lines.Take(room - 1), "         more: F1"];
     }
 
     private static IEnumerable<Line> Margin(string word, string text)

@@ -1,0 +1,58 @@
+using System.CommandLine;
+using System.Text;
+using Commission.App.CommandLine;
+using Commission.Core;
+using Commission.Core.History;
+using Commission.Core.Procedures;
+using Commission.Core.Quantities;
+using Commission.Workshop.Ports;
+using Commission.Workshop.Requests;
+
+namespace Commission.App.Screens;
+
+/// <summary>The two ways into the screens: no verb at all, and <c>rehearse</c>.</summary>
+internal sealed class ScreenVerbs(Workbench bench, ProcedureLibrary library, IStores stores)
+{
+    // Order of the work; procedures that are not named here follow in the order of their ids.
+    private static readonly string[] Order =
+    [
+        "first-power-up", "readiness", "nominal-steps", "ratio-check", "gauge-study", "switch-logic", "homing", "noise", "speed-ladder", "frame-twist",
+        "rails", "backlash", "stiffness", "axis-scale", "periodic-error", "diagonals", "distance-network", "square-reversal", "tram", "bed-map",
+    ];
+
+    /// <summary>Why the screens cannot be shown; null where they can.</summary>
+    public Problem? Refusal => TerminalCheck.Refusal(
+        bench.Here.InputIsTerminal && bench.Here.OutputIsTerminal ? TerminalCheck.Here() : TerminalCheck.Here() with { Attached = false });
+
+    /// <summary>The screens over the store that is meant; the terminal is looked at first: a refusal must not leave an empty store behind.</summary>
+    public Task<int> Open(ParseResult parsed, CancellationToken cancellation)
+    {
+        var answer = bench.Answer(parsed);
+        return Task.FromResult(Refusal is { } refusal
+            ? answer.Problems([refusal])
+            : stores.Open(bench.Folder(parsed), StoreNature.Real, write: true).Then(store => Show(parsed, store, 0)).Match(code => code, problems => answer.Problems(problems)));
+    }
+
+    /// <summary>The screens over a journal, which is closed afterwards.</summary>
+    public Outcome<int> Show(ParseResult parsed, IJournal journal, ulong seed)
+    {
+        using (journal)
+        {
+            return library.All().Then(entries => ScreenProgram.Run(new ScreenOptions
+            {
+                Journal = journal, Seed = seed, Machine = parsed.GetValue(Common.Machine), Plain = parsed.GetValue(Common.Plain),
+                Procedures = [.. entries.Select(entry => entry.Procedure).OrderBy(Place)],
+                Hash = procedure => HashOf(entries.First(entry => entry.Procedure.Id == procedure.Id).Text.Text),
+            }));
+        }
+    }
+
+    private static string HashOf(string text)
+    {
+        Span<byte> hash = stackalloc byte[32];
+        Sha256.Hash(Encoding.UTF8.GetBytes(text), hash);
+        return Convert.ToHexStringLower(hash);
+    }
+
+    private static int Place(Procedure procedure) => Array.IndexOf(Order, procedure.Id) is var at and >= 0 ? at : Order.Length;
+}

@@ -1,0 +1,85 @@
+using System.Globalization;
+using System.Text.RegularExpressions;
+using Commission.Core.Machines;
+using Commission.Practice.Bench;
+using Xunit;
+
+namespace Commission.App.Tests.Screens;
+
+/// <summary>The program itself in a real terminal at 80 by 24: a whole run of axis scale by keys, resized on the way, ended by Q and by a signal.</summary>
+public sealed partial class TerminalStoryTests
+{
+    private const ulong Seed = 1;
+
+    private static string Program => $"env TERM=screen-256color \"{Path.Combine(AppContext.BaseDirectory, "commission")}\" rehearse --seed {Seed}";
+
+    [Fact]
+    public void A_whole_run_in_a_terminal_finds_the_seeded_truth_inside_U()
+    {
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "there is no such terminal here; the same run is tested in process");
+        using var terminal = new Tmux(80, 24, Program);
+        terminal.Until(screen => screen.Contains("PRACTICE  Heron / bench", StringComparison.Ordinal), "the bench");
+        terminal.Keys("Enter");
+        while (!Chosen().IsMatch(terminal.Screen))
+            terminal.Keys("Down");
+        terminal.Keys("Enter");
+        var screen = terminal.Keys("s");
+        while (!Count().IsMatch(screen))
+            screen = terminal.Keys(screen.Contains("S means", StringComparison.Ordinal) ? "s" : "Enter");
+        terminal.Resize(50, 12);
+        terminal.Until(text => text.Contains("Make the window at least 80 by 24", StringComparison.Ordinal), "the one line");
+        terminal.Resize(80, 24);
+        screen = terminal.Until(Count().IsMatch, "the readings");
+        while (Count().IsMatch(screen))
+        {
+            var shown = Instrument().Match(terminal.Keys("v")).Groups[1].Value;
+            terminal.Literally(shown);
+            screen = terminal.Keys("Enter");
+            screen = screen.Contains("A slip?", StringComparison.Ordinal) ? terminal.Keys("o") : screen;
+        }
+
+        while (!screen.Contains("Enter bench", StringComparison.Ordinal))
+            screen = terminal.Keys(screen.Contains("S means", StringComparison.Ordinal) ? "s" : screen.Contains("O leave as is", StringComparison.Ordinal) ? "o" : "Enter");
+        var found = Value().Match(screen);
+        double Number(int group) => double.Parse(found.Groups[group].Value, CultureInfo.InvariantCulture) * 1e-6;
+        // Seen on the screen: rounded to U's second digit, so half of one more step is allowed for.
+        Assert.InRange(Number(1) - PracticeBench.Heron(Seed).Machine.ScaleError(AxisName.Y), -Number(2) * 1.05, Number(2) * 1.05);
+        terminal.Keys("Enter");
+        terminal.Keys("q");
+        terminal.Until(_ => terminal.Ask("#{pane_dead}") == "1", "the end");
+        Assert.Equal(("0", "0"), (terminal.Ask("#{pane_dead_status}"), terminal.Ask("#{alternate_on}")));
+    }
+
+    [Fact]
+    public void A_signal_gives_the_terminal_back()
+    {
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "there are no such signals here");
+        using var terminal = new Tmux(80, 24, Program);
+        terminal.Until(screen => screen.Contains("PRACTICE  Heron / bench", StringComparison.Ordinal), "the bench");
+        System.Diagnostics.Process.Start("kill", ["-TERM", terminal.Ask("#{pane_pid}")]).WaitForExit();
+        terminal.Until(_ => terminal.Ask("#{pane_dead}") == "1", "the end");
+        Assert.Equal("0", terminal.Ask("#{alternate_on}"));
+    }
+
+    [Fact]
+    public void A_dumb_terminal_is_told_the_plain_way()
+    {
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "terminals have no names here");
+        using var terminal = new Tmux(80, 24, Program.Replace("screen-256color", "dumb", StringComparison.Ordinal));
+        Assert.Contains("--plain", terminal.Until(screen => screen.Contains("dumb", StringComparison.Ordinal), "the refusal"), StringComparison.Ordinal);
+        terminal.Until(_ => terminal.Ask("#{pane_dead}") == "1", "the end");
+        Assert.Equal("2", terminal.Ask("#{pane_dead_status}"));
+    }
+
+    [GeneratedRegex(@">> Axis scale with a caliper +Y")]
+    private static partial Regex Chosen();
+
+    [GeneratedRegex(@"reading \d+ of \d+ \.")]
+    private static partial Regex Count();
+
+    [GeneratedRegex(@"The simulated instrument shows (\S+) mm")]
+    private static partial Regex Instrument();
+
+    [GeneratedRegex(@"scale Y = ([+-]\d+) \+/- (\d+) ppm")]
+    private static partial Regex Value();
+}

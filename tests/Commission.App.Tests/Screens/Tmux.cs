@@ -1,0 +1,63 @@
+using System.Diagnostics;
+
+namespace Commission.App.Tests.Screens;
+
+/// <summary>A real terminal of its own: keys go in as bytes, the screen comes out as text. Waits are polls with an end, never blind.</summary>
+internal sealed class Tmux : IDisposable
+{
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(15);
+
+    private readonly string _socket = "commission-" + Guid.NewGuid().ToString("N")[..8];
+
+    public Tmux(int width, int height, string command)
+    {
+        Run("-f", "/dev/null", "new-session", "-d", "-x", $"{width}", "-y", $"{height}", command);
+        Run("set-option", "-g", "remain-on-exit", "on");
+    }
+
+    public string Screen => Run("capture-pane", "-p");
+
+    public string Until(Func<string, bool> shown, string what)
+    {
+        var watch = Stopwatch.StartNew();
+        for (var screen = Screen; ; screen = Screen)
+        {
+            if (shown(screen))
+                return screen;
+            if (watch.Elapsed > Patience)
+                throw new TimeoutException($"Never shown: {what}. The screen:\n{screen}");
+            Thread.Sleep(20);
+        }
+    }
+
+    /// <summary>Sends keys and waits until the screen has changed.</summary>
+    public string Keys(params string[] keys)
+    {
+        var before = Screen;
+        Run(["send-keys", .. keys]);
+        return Until(screen => screen != before, "a change after " + string.Join(' ', keys));
+    }
+
+    public string Literally(string text)
+    {
+        Run("send-keys", "-l", text);
+        return Until(screen => screen.Contains(text + "_", StringComparison.Ordinal), text);
+    }
+
+    public void Resize(int width, int height) => Run("resize-window", "-x", $"{width}", "-y", $"{height}");
+
+    public string Ask(string format) => Run("display-message", "-p", format).Trim();
+
+    public void Dispose() => Run("kill-server");
+
+    private string Run(params string[] arguments)
+    {
+        var start = new ProcessStartInfo("tmux", ["-L", _socket, .. arguments]) { RedirectStandardOutput = true, RedirectStandardError = true };
+        // The windows without a terminal set this for their own process; the program must not inherit it.
+        start.Environment.Remove("DisableRealDriverIO");
+        using var process = Process.Start(start)!;
+        var text = process.StandardOutput.ReadToEnd();
+        process.WaitForExit();
+        return text;
+    }
+}
