@@ -5,7 +5,7 @@ namespace Commission.App.Tests.Screens;
 /// <summary>A real terminal of its own: keys go in as bytes, the screen comes out as text. Waits are polls with an end, never blind.</summary>
 internal sealed class Tmux : IDisposable
 {
-    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(15);
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(10);
 
     private readonly string _socket = "commission-" + Guid.NewGuid().ToString("N")[..8];
 
@@ -35,7 +35,16 @@ internal sealed class Tmux : IDisposable
     {
         var before = Screen;
         Run(["send-keys", .. keys]);
-        return Until(screen => screen != before, "a change after " + string.Join(' ', keys));
+        Until(screen => screen != before, "a change after " + string.Join(' ', keys));
+        // A frame may be caught half drawn: the screen counts once three looks in a row agree.
+        var (last, same) = ("", 0);
+        return Until(
+            screen =>
+            {
+                (last, same) = (screen, screen == last ? same + 1 : 0);
+                return same >= 3;
+            },
+            "a quiet screen");
     }
 
     public string Literally(string text)
