@@ -57,7 +57,7 @@ public static class OverviewSheet
     }
 
     // Hazards are never scrolled away: what does not fit above them stands in the help.
-    private static IEnumerable<Line> Route(OverviewView view, int room)
+    private static List<Line> Route(OverviewView view, int room)
     {
         var lines = view.Lines.SelectMany(line => Margin(line.Word, line.Text)).ToList();
         return lines.Count <= room ? lines : [.. lines.Take(room - 1), "         more: F1"];
