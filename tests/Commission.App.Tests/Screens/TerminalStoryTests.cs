@@ -62,14 +62,6 @@ public sealed partial class TerminalStoryTests
         Assert.Equal("0", terminal.Ask("#{alternate_on}"));
     }
 
-    [Fact]
-    public void A_dumb_terminal_is_told_the_plain_way()
-    {
-        Assert.SkipWhen(OperatingSystem.IsWindows(), "terminals have no names here");
-        using var terminal = new Tmux(80, 24, Program.Replace("screen-256color", "dumb", StringComparison.Ordinal) + "; echo ended $?; cat");
-        Assert.Contains("--plain", terminal.Until(screen => screen.Contains("ended 2", StringComparison.Ordinal), "the refusal"), StringComparison.Ordinal);
-    }
-
     [GeneratedRegex(@">> Axis scale with a caliper +Y")]
     private static partial Regex Chosen();
 

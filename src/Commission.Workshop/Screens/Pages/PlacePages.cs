@@ -1,0 +1,178 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Commission.Core;
+using Commission.Core.History;
+using Commission.Core.Machines;
+using Commission.Core.Procedures;
+using Commission.Workshop.Screens.Sheets;
+
+namespace Commission.Workshop.Screens.Pages;
+
+/// <summary>The machine as it is described.</summary>
+public sealed class MachinePage(Desk desk) : Page(desk)
+{
+    /// <inheritdoc/>
+    public override string Called => "machine";
+
+    /// <inheritdoc/>
+    public override ImmutableArray<string> Help => ["The machine as you described it. It is corrected with 'commission machine edit'; what is unknown is asked on the day a result depends on it."];
+
+    /// <inheritdoc/>
+    public override Sheet Show(int width, int height)
+    {
+        var machine = Desk.Machine!;
+        string Of(string fact, AxisName axis) => MachineFacts.All[fact].Get(machine, axis);
+        return new Sheet
+        {
+            Path = $"{machine.Name} / machine", Right = Desk.Today, Live = Desk.Live,
+            Body =
+            [
+                new Line("                    X            Y            Z", [new(0, 50, Ink.Quiet)]),
+                (Line)string.Create(CultureInfo.InvariantCulture, $" travel, mm         {machine.TravelMm[0],-13:0.###}{machine.TravelMm[1],-13:0.###}{machine.TravelMm[2]:0.###}"),
+                .. MachineFacts.All.Values.Where(fact => fact.OfAxis).Select(fact => (Line)$" {fact.Name,-19}{Of(fact.Name, AxisName.X),-13}{Of(fact.Name, AxisName.Y),-13}{Of(fact.Name, AxisName.Z)}".TrimEnd()),
+                Line.Blank,
+                .. MachineFacts.All.Values.Where(fact => !fact.OfAxis).Select(fact => (Line)$" {fact.Name,-19}{Of(fact.Name, AxisName.X)}".TrimEnd()),
+            ],
+            Next = "Enter goes back to the bench. A describes another machine.", Because = "Nothing is changed by looking.",
+            Keys = [new("Enter", "bench", "away"), new("A", "another machine", "another"), new("PgUp, PgDn", "scroll", "scroll"), new("F1", "help", "help"), new("F2", "card", "card")],
+        };
+    }
+
+    /// <inheritdoc/>
+    public override void FollowNext() => Desk.ToBench();
+
+    /// <inheritdoc/>
+    public override void Deed(string action) => Desk.Show(new SetUpPage(Desk));
+}
+
+/// <summary>The controller place without a link.</summary>
+public sealed class ControllerPage(Desk desk) : Page(desk)
+{
+    /// <inheritdoc/>
+    public override string Called => "controller";
+
+    /// <inheritdoc/>
+    public override ImmutableArray<string> Help => ["Everything works without a link: you command the moves, this program writes down. The link's own verbs: commission controller."];
+
+    /// <inheritdoc/>
+    public override Sheet Show(int width, int height) => new()
+    {
+        Path = $"{Desk.MachineName} / controller", Right = "no link", Live = Desk.Live,
+        Body =
+        [
+            " No controller is linked, and no port is opened because it exists: opening one",
+            " can restart a controller, switch outputs or let the drives go.", Line.Blank,
+            .. Wrap.To(Desk.IsPractice ? "On the practice machine no port can be opened." : "The verbs: commission controller ports, watch, settings save, compare, write, restore.", 76).Select(text => (Line)(" " + text)), Line.Blank,
+            string.Create(CultureInfo.InvariantCulture, $" settings saved: {Desk.Ledger.SettingsSaved.Count}   settings written or told: {Desk.Ledger.SettingsWritten.Count}"),
+            .. Desk.Ledger.SettingsWritten.Reverse().Take(8).Select(write => (Line)string.Create(CultureInfo.InvariantCulture, $"   {write.At:d MMM HH:mm}   {write.Body.Name} {write.Body.Axis}   {write.Body.Before} -> {write.Body.After}   {write.Body.Stage}")),
+        ],
+        Next = "Enter goes back to the bench.", Because = "Everything works without a link.",
+        Keys = [new("Enter", "bench", "away"), new("F1", "help", "help"), new("F2", "card", "card")],
+    };
+
+    /// <inheritdoc/>
+    public override void FollowNext() => Desk.ToBench();
+}
+
+/// <summary>Results of one characteristic over time, as a list of values with their uncertainty.</summary>
+public sealed class TrendPage(Desk desk) : ListPage(desk)
+{
+    /// <inheritdoc/>
+    public override string Called => "trend";
+
+    /// <inheritdoc/>
+    public override ImmutableArray<string> Help => ["Every characteristic with its results in the order of time. A change that breaks a baseline begins a new epoch."];
+
+    private ImmutableArray<IGrouping<string, FindingRecord>> Series => [.. Desk.Ledger.Findings.Values
+        .Where(finding => finding.Counts && finding.Made.Body.Machine == Desk.MachineName).GroupBy(finding => FindingPage.Named(finding.Made.Body))];
+
+    /// <inheritdoc/>
+    protected override int Count => Series.Length;
+
+    /// <inheritdoc/>
+    public override Sheet Show(int width, int height) => ListSheet.Of(
+        new ListView
+        {
+            Path = $"{Desk.MachineName} / trend", Right = string.Create(CultureInfo.InvariantCulture, $"epoch {Desk.Ledger.Epoch(Desk.MachineName!)}"), Live = Desk.Live,
+            Head = "   what               results   first and last",
+            Lines = [.. Series.Select(Text)], Chosen = Chosen,
+            Below = Count == 0 ? [] : [.. Series[Math.Min(Chosen, Count - 1)].TakeLast(8).Select(finding => string.Create(CultureInfo.InvariantCulture, $"   {finding.Made.At:d MMM yyyy}   {Shown.Parameter(finding.Made.Body.Finding.Headline)}"))],
+            Step = Count < 1 ? ("Nothing has been found yet. Enter goes back to the bench.", "Because: a trend needs results.") : ("Enter goes back to the bench.", "Up and Down choose a series."),
+            Keys = Keys("bench"),
+        },
+        height);
+
+    private static string Text(IGrouping<string, FindingRecord> series)
+    {
+        static string Day(FindingRecord finding) => finding.Made.At.ToString("d MMM yyyy", CultureInfo.InvariantCulture);
+        return string.Create(CultureInfo.InvariantCulture, $"{series.Key,-19}{series.Count(),-10}{Day(series.First())} to {Day(series.Last())}");
+    }
+}
+
+/// <summary>A run that was not ended.</summary>
+public sealed class ResumePage(Desk desk, RunRecord run) : Page(desk)
+{
+    private int _asking;
+    private int _off = 2;
+    private int _untouched = 2;
+
+    /// <inheritdoc/>
+    public override string Called => "unfinished";
+
+    /// <inheritdoc/>
+    public override ImmutableArray<string> Help => ["A run was left without being ended. What was accepted is on disk. Say what happened to power and set-up since, then go on, read all again or put it aside."];
+
+    /// <inheritdoc/>
+    public override Sheet Show(int width, int height)
+    {
+        var last = Desk.Means.Journal.Entries().LastOrDefault(entry => entry.Sequence == run.LastSequence)?.At ?? run.Started.At;
+        var counted = Desk.Ledger.ReadingsOf(run.Sequence).Count(reading => reading.Counts);
+        var began = run.Started.Body;
+        return ResumeSheet.Of(Desk.MachineName!, Desk.Today, new ResumeView(
+            run.Started.At.ToString("d MMM HH:mm", CultureInfo.InvariantCulture), last.ToString("HH:mm", CultureInfo.InvariantCulture),
+            began.Procedure.Replace('-', ' ') + (began.Axis is { } axis ? " " + axis : ""),
+            string.Create(CultureInfo.InvariantCulture, $"hazards and steps done until then, {counted} readings"), null, _off, _untouched, _asking), Desk.Live);
+    }
+
+    /// <inheritdoc/>
+    public override void Choose(int by, bool sideways)
+    {
+        if (!sideways)
+            _asking = Math.Clamp(_asking + by, 0, 1);
+        else if (_asking == 0)
+            _off = Math.Clamp(_off + by, 0, 2);
+        else
+            _untouched = Math.Clamp(_untouched + by, 0, 2);
+    }
+
+    /// <inheritdoc/>
+    public override void FollowNext()
+    {
+        string[] words = ["yes", "no", "not sure"];
+        var note = $"taken up again; drives off since: {words[_off]}; set-up untouched: {words[_untouched]}";
+        if (!Desk.Write(new EntryBody.Noted(null, note) { Machine = Desk.MachineName, Run = run.Sequence }))
+            return;
+        if (_untouched == 1)
+            Desk.Say("With another zero the readings do not belong together. R reads all again; O puts it aside.");
+        else if (Said(Desk.Means.TakeUp!(run)) is { } session)
+            Desk.Start(session);
+    }
+
+    /// <inheritdoc/>
+    public override void Deed(string action)
+    {
+        switch (action)
+        {
+            case "resume-aside" when Desk.Write(new EntryBody.RunEnded("put-aside", "put aside at the next start") { Machine = Desk.MachineName, Run = run.Sequence }):
+                Desk.ToBench();
+                break;
+            case "resume-anew" when Desk.Write(new EntryBody.RunEnded("aborted", "read all again") { Machine = Desk.MachineName, Run = run.Sequence })
+                && Desk.Means.Procedures.FirstOrDefault(procedure => procedure.Id == run.Started.Body.Procedure) is { } procedure:
+                Desk.Show(new OverviewPage(Desk, procedure, run.Started.Body.Axis is { } axis ? Enum.Parse<AxisName>(axis) : null));
+                break;
+            default:
+                FollowNext();
+                break;
+        }
+    }
+}
