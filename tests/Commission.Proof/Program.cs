@@ -24,8 +24,8 @@ var population = PopulationFile.Read(File.ReadAllText(ProjectFiles.Find("shared/
 
 (string Letter, Func<ProofTable> Make)[] tables =
 [
-    ("A", () => HarmTable.Make(population, seed, isShort ? 1000 : 24_000, isShort ? 40 : 4000)),
-    ("B", () => HonestyTable.Make(seed, isShort ? 300 : 20_000, isShort ? 30 : 4000)),
+    ("A", () => HarmTable.Make(population, seed, isShort ? 1000 : 24_000)),
+    ("B", () => HonestyTable.Make(seed, isShort ? 300 : 20_000)),
     ("C", () => EfficiencyTable.Make(seed, isShort ? 2000 : 20_000)),
     ("D", DigitsTable.Make),
     ("E", () => SpeedTable.Make(seed, isShort)),

@@ -96,9 +96,9 @@ public sealed class Plate : CharacteristicKind
         ImmutableArray<ImmutableArray<double>> covariance = [.. given.Select(i => given.Select(j =>
             fit.Fresh[i, j] + fit.Scale[i] * fit.Scale[j] + fit.Jaws[i] * fit.Jaws[j]).ToImmutableArray())];
         var freedom = fit.Marks.DegreesOfFreedom;
-        double? scatter = freedom > 0 ? typical.Reading * Math.Sqrt((fit.Marks.SumOfSquares + fit.Marks.PriorSumOfSquares) / freedom) : null;
+        double? scatter = freedom > 0 ? typical.Reading * Math.Sqrt(fit.Marks.ChiSquare / freedom) : null;
         var longest = model.Readings.Max(r => r.Value);
-        return draft.Close(longest, Squaring.Advise, covariance, fit.Marks.Residuals, scatter);
+        return draft.Close(longest, Squaring.Advise, covariance, [.. fit.Marks.Residuals], scatter);
     }
 
     private static string Words(int index, NullDirection lost) => index is 3 or 4 && lost.Parts.Length == 1
@@ -140,28 +140,15 @@ public sealed class Plate : CharacteristicKind
     /// <summary>A displaced mark: the largest offset beyond 3.3 of its standard deviations and the chi-square beyond 1 %, both.</summary>
     private static IEnumerable<Doubt> BadMark(PlateModel model, PlateFit fit)
     {
-        var solution = fit.Marks;
-        var freedom = solution.DegreesOfFreedom;
-        if (freedom < 1 || solution.SumOfSquares + solution.PriorSumOfSquares < ChiSquare.Quantile(0.99, freedom))
+        var (marks, freedom) = (fit.Marks, fit.Marks.DegreesOfFreedom);
+        if (freedom < 1 || marks.ChiSquare < ChiSquare.Quantile(0.99, freedom))
             yield break;
-        var worst = Enumerable.Range(0, model.Marks.Count).SelectMany(i => new[] { (i, $"mark {i + 1} in X"), (i, $"mark {i + 1} in Y") })
-            .Select(m => (Mark: m.i, Size: Math.Abs(solution[m.Item2]) / OffsetDeviation(solution, m.Item2))).MaxBy(m => m.Size);
+        var worst = marks.Offsets.Select(offset => (offset.Mark, Size: Math.Abs(offset.Value) / Math.Max(offset.Deviation, 1e-9))).MaxBy(m => m.Size);
         if (worst.Size > 3.3)
         {
             var mark = model.Marks[worst.Mark];
             yield return new Doubt(0, string.Create(CultureInfo.InvariantCulture, $"The mark at X {mark.X:0.##}, Y {mark.Y:0.##} looks displaced."), "Leave it out or drill it again.");
         }
-    }
-
-    /// <summary>Standard deviation of an estimated offset: prior variance less posterior variance.</summary>
-    private static double OffsetDeviation(LeastSquaresSolution solution, string column)
-    {
-        var index = solution.Index(column);
-        var prior = solution.Priors.Where(p => p.Source == "scatter of the marks").ToArray();
-        var own = solution.Covariance[index][index];
-        // The pseudo-observation's own effect e on its column satisfies e = posterior / prior deviation.
-        var deviation = prior.Max(p => Math.Abs(p.Effects[index])) is > 0 and var effect ? own / effect : 0;
-        return Math.Sqrt(Math.Max(deviation * deviation - own, 1e-18));
     }
 
     private static ImmutableArray<NullDirection> Open(PlateModel model)

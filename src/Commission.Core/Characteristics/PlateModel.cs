@@ -1,4 +1,3 @@
-using Commission.Core.Fits;
 using Commission.Core.Readings;
 
 namespace Commission.Core.Characteristics;
@@ -52,80 +51,42 @@ internal sealed class PlateModel(IReadOnlyList<PlateMark> marks, IReadOnlyList<P
             [scale * u * v * cosine / d, scale * nx * dx, scale * ny * dy, scale * a * nx, scale * c * ny, scale * reading.Edge, length, inside], nx, ny);
     }
 
-    /// <summary>Covariance of the readings: their own scatter, and what readings share through a mark (plate note 1.2).</summary>
-    public double[,] Covariance(double[] b, PlateScatter s)
+    /// <summary>The plate about a point: what is linear in the unknowns, and what readings share through marks and holes (plate note 1.2).</summary>
+    public PlateAbout About(double[] b)
     {
         var n = readings.Count;
-        var directions = readings.Select(r => At(r, b)).ToArray();
-        var v = new double[n, n];
+        var at = readings.Select(r => At(r, b)).ToArray();
+        var (marksShared, holesShared) = (new double[n, n], new double[n, n]);
         for (var i = 0; i < n; i++)
         {
             for (var j = i; j < n; j++)
             {
                 var (p, q) = (readings[i], readings[j]);
-                var along = directions[i].Nx * directions[j].Nx + directions[i].Ny * directions[j].Ny;
-                var shared = Same(p.From, q.From) + Same(p.To, q.To) - Same(p.From, q.To) - Same(p.To, q.From);
-                var holes = (Same(p.From, q.From) + Same(p.To, q.To) + Same(p.From, q.To) + Same(p.To, q.From)) * p.Edge * q.Edge / 4.0;
-                v[i, j] = v[j, i] = (i == j ? s.Reading * s.Reading : 0) + s.Mark * s.Mark * along * shared + s.Hole * s.Hole * holes;
+                var along = at[i].Nx * at[j].Nx + at[i].Ny * at[j].Ny;
+                var (same, crossed) = (Same(p.From, q.From) + Same(p.To, q.To), Same(p.From, q.To) + Same(p.To, q.From));
+                marksShared[i, j] = marksShared[j, i] = along * (same - crossed);
+                holesShared[i, j] = holesShared[j, i] = (same + crossed) * p.Edge * q.Edge / 4.0;
             }
         }
-        return v;
-    }
-
-    /// <summary>Readings with the covariance taken out (whitened by its Cholesky factor), about a point.</summary>
-    /// <returns>The system, and the logarithm of the covariance's determinant.</returns>
-    public (AugmentedSystem System, double LogDeterminant) Whitened(double[] b, PlateScatter s, Action<AugmentedSystem, double[]> priors)
-    {
-        var n = readings.Count;
-        var factor = MathNet.Numerics.LinearAlgebra.Matrix<double>.Build.DenseOfArray(Covariance(b, s)).Cholesky().Factor;
-        var at = readings.Select(r => At(r, b)).ToArray();
-        var rows = new double[n][];
-        var values = new double[n];
-        for (var i = 0; i < n; i++)
-        {
-            var (row, value) = ((double[])at[i].Derivatives.Clone(), readings[i].Value - at[i].Value);
-            for (var k = 0; k < i; k++)
-            {
-                var weight = factor[i, k];
-                if (weight == 0)
-                    continue;
-                value -= weight * values[k];
-                for (var c = 0; c < row.Length; c++)
-                    row[c] -= weight * rows[k][c];
-            }
-            for (var c = 0; c < row.Length; c++)
-                row[c] /= factor[i, i];
-            (rows[i], values[i]) = (row, value / factor[i, i]);
-        }
-        var system = new AugmentedSystem(Names);
-        for (var i = 0; i < n; i++)
-            system.Reading(rows[i], values[i]);
-        priors(system, b);
-        return (system, 2 * Enumerable.Range(0, n).Sum(i => Math.Log(factor[i, i])));
-    }
-
-    /// <summary>The same problem with every mark and hole as unknowns with pseudo-observations: tells where each mark lies.</summary>
-    public AugmentedSystem WithMarks(double[] b, PlateScatter s, Action<AugmentedSystem, double[]> priors)
-    {
-        var system = new AugmentedSystem([.. Names, .. marks.SelectMany((_, i) => new[] { $"mark {i + 1} in X", $"mark {i + 1} in Y", $"hole {i + 1}" })]);
-        foreach (var reading in readings)
-        {
-            var (value, derivatives, nx, ny) = At(reading, b);
-            double[] row = [.. derivatives, .. new double[3 * marks.Count]];
-            var (from, to) = (Names.Length + 3 * reading.From, Names.Length + 3 * reading.To);
-            (row[from], row[from + 1], row[from + 2]) = (-nx, -ny, reading.Edge / 2.0);
-            (row[to], row[to + 1], row[to + 2]) = (nx, ny, reading.Edge / 2.0);
-            system.Reading(row, reading.Value - value, s.Reading);
-        }
-        priors(system, b);
-        for (var i = 0; i < marks.Count; i++)
-        {
-            system.Pseudo($"mark {i + 1} in X", 0, s.Mark, "scatter of the marks", shared: false);
-            system.Pseudo($"mark {i + 1} in Y", 0, s.Mark, "scatter of the marks", shared: false);
-            system.Pseudo($"hole {i + 1}", 0, s.Hole, "scatter of the holes", shared: false);
-        }
-        return system;
+        return new PlateAbout(this, [.. at.Select(a => a.Derivatives)], [.. readings.Select((r, i) => r.Value - at[i].Value)],
+            marksShared, holesShared, [.. at.Select(a => (a.Nx, a.Ny))]);
     }
 
     private static int Same(int a, int b) => a == b ? 1 : 0;
 }
+
+/// <summary>A plate about a point of its unknowns.</summary>
+/// <param name="Model">The plate.</param>
+/// <param name="Rows">Derivatives of each reading.</param>
+/// <param name="Values">Readings less what the point predicts, mm.</param>
+/// <param name="MarksShared">Covariance of the readings for marks of unit scatter.</param>
+/// <param name="HolesShared">Covariance of the readings for holes of unit scatter.</param>
+/// <param name="Directions">Direction from first to second mark of each reading.</param>
+internal sealed record PlateAbout(
+    PlateModel Model, double[][] Rows, double[] Values, double[,] MarksShared, double[,] HolesShared, (double X, double Y)[] Directions);
+
+/// <summary>What is known of one unknown besides the readings.</summary>
+/// <param name="Index">Its place in <see cref="PlateModel.Names"/>.</param>
+/// <param name="Expected">What is expected of it.</param>
+/// <param name="Uncertainty">Standard uncertainty of that.</param>
+internal readonly record struct PlatePrior(int Index, double Expected, double Uncertainty);

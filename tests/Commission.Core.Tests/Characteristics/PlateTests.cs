@@ -1,4 +1,5 @@
 using Commission.Core.Characteristics;
+using Commission.Core.Fits;
 using Xunit;
 
 namespace Commission.Core.Tests.Characteristics;
@@ -74,5 +75,56 @@ public sealed class PlateTests
         Assert.Null(finding.Parameter("reversalX")!.Value);
         Assert.Contains("other side", finding.Parameter("reversalX")!.WhyNoUncertainty!, StringComparison.Ordinal);
         Assert.NotNull(finding.Parameter("squareness")!.ExpandedUncertainty);
+    }
+
+    [Fact]
+    public void One_small_system_answers_as_the_large_one_with_every_mark_and_hole_unknown()
+    {
+        var finding = Fit.Of("plate", Csv(Pairs), Known(("mark-sd-mm", 0.015), ("hole-sd-mm", 0.010)));
+
+        // Linear about the answer: the change that the large system still wants is nothing, its covariance and residuals are the same.
+        var solution = Large([.. Found.Select(name => finding.Parameter(name)!.Value!.Value), 0, -0.000518073]).Solve().Require();
+
+        Assert.All(solution.Estimates.Take(6), change => Assert.InRange(change, -1e-9, 1e-9));
+        foreach (var (name, i) in Found.Select((name, i) => (name, i)))
+            Assert.Equal(Math.Sqrt(solution.Covariance[i][i]), finding.U(name), 9);
+        Assert.All(solution.Residuals.Zip(finding.Residuals), pair => Assert.Equal(pair.First, pair.Second, 9));
+    }
+
+    private static readonly string[] Found = ["squareness", "scaleErrorX", "scaleErrorY", "reversalX", "reversalY", "holeDiameter"];
+
+    // The model of the plate note, 1.1 and 1.2, written out again with three unknowns for each mark.
+    private static AugmentedSystem Large(double[] at)
+    {
+        var (g, ex, ey, bx, by, hole, s, jaws) = (at[0], at[1], at[2], at[3], at[4], at[5], at[6], at[7]);
+        string[] unknowns = [.. Found, "caliper", "jaws", .. Enumerable.Range(1, 8).SelectMany(i => new[] { $"x{i}", $"y{i}", $"hole{i}" })];
+        var system = new AugmentedSystem(unknowns);
+        foreach (var pair in Pairs)
+        {
+            foreach (var edge in new[] { 1, -1 })
+            {
+                var (p, q) = (Marks[pair.I - 1], Marks[pair.J - 1]);
+                double Half(int place) => ((q.A[place] == '+' ? 1 : -1) - (p.A[place] == '+' ? 1 : -1)) / 2.0;
+                var (dx, dy) = (q.X - p.X, q.Y - p.Y);
+                var (u, v) = ((1 + ex) * dx + Half(0) * bx, (1 + ey) * dy + Half(1) * by);
+                var d = Math.Sqrt(u * u + v * v + 2 * u * v * Math.Sin(g));
+                var (nx, ny) = ((u + v * Math.Sin(g)) / d, (v + u * Math.Sin(g)) / d);
+                var row = new double[unknowns.Length];
+                double[] first = [u * v * Math.Cos(g) / d, nx * dx, ny * dy, nx * Half(0), ny * Half(1), edge, d + edge * hole, edge > 0 ? 1 : 0];
+                first.CopyTo(row, 0);
+                (row[5 + 3 * pair.I], row[6 + 3 * pair.I], row[7 + 3 * pair.I]) = (-nx, -ny, edge / 2.0);
+                (row[5 + 3 * pair.J], row[6 + 3 * pair.J], row[7 + 3 * pair.J]) = (nx, ny, edge / 2.0);
+                system.Reading(row, (edge > 0 ? pair.Outer : pair.Inner) - (1 + s) * (d + edge * hole) - (edge > 0 ? jaws : 0), 0.020);
+            }
+        }
+        system.Pseudo("caliper", -s, 0.03 * 146.42 / 140 / (Math.Sqrt(3) * 146.42), "limit", shared: true);
+        system.Pseudo("jaws", -jaws, 0.0125, "jaws", shared: true);
+        foreach (var i in Enumerable.Range(1, 8))
+        {
+            system.Pseudo($"x{i}", 0, 0.015, "marks", shared: false);
+            system.Pseudo($"y{i}", 0, 0.015, "marks", shared: false);
+            system.Pseudo($"hole{i}", 0, 0.010, "holes", shared: false);
+        }
+        return system;
     }
 }

@@ -8,17 +8,17 @@ namespace Commission.Proof.Harm;
 /// <summary>Table A: which strategies make machines worse, and what error they leave.</summary>
 internal static class HarmTable
 {
-    public static ProofTable Make(Population population, ulong seed, int machines, int plates)
+    public static ProofTable Make(Population population, ulong seed, int machines)
     {
         var table = new ProofTable(
             "Table A: harm. Error at the worst corner of 400 x 500 mm before and after, on an invented population",
             string.Create(CultureInfo.InvariantCulture,
-                $"  seed {seed}, {machines} machines for each strategy ({plates} for the plate, whose fit is slow), the same machines; worse: by more than 5 % and 10 um"),
+                $"  seed {seed}, {machines} machines for each strategy, the same machines; worse: by more than 5 % and 10 um"),
             "strategy", "rms mm", "p95 mm", "median mm", "made worse %", "p95 with wrong ratios", "scale ppm", "square mrad", "readings", "min");
         var rivals = new List<(double Rms, double P95, double Readings)>();
         foreach (var strategy in Strategies.All.Where(s => s.Kind is null || CharacteristicKinds.Find(s.Kind) is not null))
         {
-            var all = HarmRun.Over(population, strategy, seed, strategy.Kind == "plate" ? plates : machines);
+            var all = HarmRun.Over(population, strategy, seed, machines);
             Outcome[] right = [.. all.Where(outcome => outcome.RightNominal)];
             var (rms, p95) = (HarmRun.RootMeanSquare(right.Select(o => o.After)), HarmRun.Quantile(right.Select(o => o.After), 0.95));
             table.Row(strategy.Name, Three(rms), Three(p95), Three(HarmRun.Quantile(right.Select(o => o.After), 0.5)),

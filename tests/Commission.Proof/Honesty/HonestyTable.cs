@@ -11,16 +11,16 @@ internal static class HonestyTable
 {
     private const double LimitScale = 400e-6;
 
-    public static ProofTable Make(ulong seed, int runs, int plates)
+    public static ProofTable Make(ulong seed, int runs)
     {
         var table = new ProofTable(
             "Table B: honesty. Share of runs whose U (95 %) holds the truth, machines and instruments drawn from the declared assumptions",
-            string.Create(CultureInfo.InvariantCulture, $"  seed {seed}, {runs} runs for each characteristic ({plates} for the plate, whose fit is slow)"),
+            string.Create(CultureInfo.InvariantCulture, $"  seed {seed}, {runs} runs for each characteristic"),
             "characteristic", "parameter", "holds %", "with U", "mean U", "mean error", "rms error");
         foreach (var test in HonestyCases.All)
         {
             if (CharacteristicKinds.Find(test.Kind) is { } kind)
-                Cover(table, test, kind, seed, test.Kind == "plate" ? plates : runs);
+                Cover(table, test, kind, seed, runs);
         }
 
         if (CharacteristicKinds.Find("axis-scale") is { } scale)
