@@ -1,4 +1,5 @@
 using System.CommandLine;
+using Commission.Core.Quantities;
 
 namespace Commission.App.CommandLine;
 
@@ -15,7 +16,7 @@ internal static class Common
     public static readonly Option<bool> Json = Everywhere<bool>("--json", null, "Answer as JSON on standard output");
 
     /// <summary>Unit shown.</summary>
-    public static readonly Option<string?> Units = Everywhere<string?>("--units", "mm|in", "Unit in which lengths are shown and typed");
+    public static readonly Option<string?> Units = OneOf(Everywhere<string?>("--units", "mm|in", "Unit in which lengths are shown and typed; JSON stays in mm"), ShownUnits.Words);
 
     /// <summary>Question and answer.</summary>
     public static readonly Option<bool> Plain = Everywhere<bool>("--plain", null, "No colour, ASCII, question and answer");
@@ -25,6 +26,15 @@ internal static class Common
 
     /// <summary>All of them.</summary>
     public static IReadOnlyList<Option> All => [Machine, Store, Json, Units, Plain, Yes];
+
+    /// <summary>The units a request wants to see.</summary>
+    public static ShownUnits Shown(ParseResult parsed) => ShownUnits.Named(parsed.GetValue(Units));
+
+    private static Option<string?> OneOf(Option<string?> option, IEnumerable<string> words)
+    {
+        option.AcceptOnlyFromAmong([.. words]);
+        return option;
+    }
 
     private static Option<T> Everywhere<T>(string name, string? help, string meaning) => new(name) { Description = meaning, HelpName = help, Recursive = true };
 }

@@ -45,7 +45,7 @@ internal sealed class FitVerb(Workbench bench) : IVerb
             .Then(machine => new FitOptionsText(kind, typed).Read(machine.Value, bench.Instruments(parsed))
                 .Then(options => new FitFile(bench.Files).Run(kind, path, options))
                 .Then(fitted => keep ? Keep(parsed, kind, path, machine.Value!, fitted) : fitted))
-            .Match(fitted => Show(answer, fitted), problems => answer.Problems(problems));
+            .Match(fitted => Show(answer, fitted, Common.Shown(parsed)), problems => answer.Problems(problems));
     }
 
     // A fit of a file needs no store; a machine is asked for where the result is kept or one is named.
@@ -57,12 +57,12 @@ internal sealed class FitVerb(Workbench bench) : IVerb
 
     private readonly record struct Maybe(Machine? Value);
 
-    private static int Show(Answer answer, FitAnswer fitted)
+    private static int Show(Answer answer, FitAnswer fitted, ShownUnits units)
     {
         if (answer.Json)
             answer.Value(writer => FindingJson.Write(writer, fitted.Finding));
         else
-            answer.Text(FindingText.Lines(fitted.Finding, fitted.Options.Coverage));
+            answer.Text(FindingText.Lines(fitted.Finding, fitted.Options.Coverage, units));
         return ExitCode.Of([fitted.Finding.Verdict]);
     }
 

@@ -61,7 +61,7 @@ internal sealed class HistoryChanges(Workbench bench)
                     if (answer.Json)
                         answer.Value(writer => Write(writer, all));
                     else
-                        answer.Text(all.Select(one => string.Create(CultureInfo.InvariantCulture, $"{one.Made.Sequence,6}  {Words.Clean(one.Made.Body.Characteristic)} {one.Made.Body.Axis}: {one.Text}")));
+                        answer.Text(all.Count == 0 ? ["no finding to compute again"] : all.Select(one => string.Create(CultureInfo.InvariantCulture, $"{one.Made.Sequence,6}  {Words.Clean(one.Made.Body.Characteristic)} {one.Made.Body.Axis}: {one.Text}")));
                     return all.Exists(one => one.As is RecomputedAs.Differs or RecomputedAs.NewerDiffers) ? ExitCode.Outside : ExitCode.Done;
                 },
                 problems => answer.Problems(problems));

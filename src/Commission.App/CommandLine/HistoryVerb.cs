@@ -44,13 +44,13 @@ internal sealed class HistoryVerb(Workbench bench) : IVerb
             if (!long.TryParse(parsed.GetValue(number), System.Globalization.NumberStyles.None, System.Globalization.CultureInfo.InvariantCulture, out var wanted))
                 return answer.Problem($"\"{Words.Clean(parsed.GetValue(number)!)}\" is not the number of an entry", "See history list");
             return bench.Read<ShowEntry.Shown>(parsed, journal => ShowEntry.From(journal.Entries(), wanted)).Match(
-                shown => Told(answer, shown),
+                shown => Told(answer, shown, Common.Shown(parsed)),
                 problems => answer.Problems(problems));
         });
         return command;
     }
 
-    private static int Told(Answer answer, ShowEntry.Shown shown)
+    private static int Told(Answer answer, ShowEntry.Shown shown, ShownUnits units)
     {
         if (answer.Json && shown.Entry.Body is EntryBody.FindingMade made)
         {
@@ -64,9 +64,9 @@ internal sealed class HistoryVerb(Workbench bench) : IVerb
             return ExitCode.Done;
         }
 
-        answer.Text([EntryText.Line(shown.Entry), .. shown.Belonging.Select(EntryText.Line)]);
+        answer.Text([EntryText.Line(shown.Entry, units), .. shown.Belonging.Select(entry => EntryText.Line(entry, units))]);
         if (shown.Entry.Body is EntryBody.FindingMade finding)
-            answer.Text(FindingText.Lines(finding.Finding, finding.Options.Coverage).Select(line => "        " + line));
+            answer.Text(FindingText.Lines(finding.Finding, finding.Options.Coverage, units).Select(line => "        " + line));
         return ExitCode.Done;
     }
 
@@ -80,7 +80,7 @@ internal sealed class HistoryVerb(Workbench bench) : IVerb
                 if (answer.Json)
                     answer.Value(writer => Write(writer, entries));
                 else
-                    answer.Text(entries.Select(EntryText.Line));
+                    answer.Text(entries.Select(entry => EntryText.Line(entry, Common.Shown(parsed))));
                 return ExitCode.Done;
             },
             problems => answer.Problems(problems));

@@ -79,8 +79,9 @@ internal sealed class InstrumentVerb(Workbench bench) : IVerb
         return ExitCode.Done;
     }
 
-    private static int Tell(Answer answer, IEnumerable<(Instrument Description, bool Retired)> all)
+    private static int Tell(Answer answer, IEnumerable<(Instrument Description, bool Retired)> found)
     {
+        var all = found.ToList();
         if (answer.Json)
         {
             answer.Value(writer =>
@@ -93,7 +94,7 @@ internal sealed class InstrumentVerb(Workbench bench) : IVerb
         }
         else
         {
-            answer.Text(all.Select(i => InstrumentText.Line(i.Description, i.Retired)));
+            answer.Text(all.Count == 0 ? ["no instrument is entered; see instrument add"] : all.Select(i => InstrumentText.Line(i.Description, i.Retired)));
         }
 
         return ExitCode.Done;

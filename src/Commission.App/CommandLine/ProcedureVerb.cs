@@ -1,7 +1,9 @@
 using System.CommandLine;
 using System.Globalization;
 using Commission.Core;
+using Commission.Core.Machines;
 using Commission.Core.Procedures;
+using Commission.Core.Quantities;
 using Commission.Core.Reports;
 using Commission.Workshop.Requests;
 
@@ -42,10 +44,15 @@ internal sealed class ProcedureVerb(Workbench bench, ProcedureLibrary library) :
     private Command Show()
     {
         var id = new Argument<string>("ID") { Description = "Id, as procedure list shows it" };
-        var command = new Command("show", "A procedure as a document") { id };
+        var sheet = new Option<bool>("--sheet") { Description = "As a sheet to print: this machine's positions with empty boxes" };
+        var axis = new Option<string?>("--axis") { Description = "The axis of the sheet, for a procedure of one axis", HelpName = "X|Y|Z" };
+        axis.AcceptOnlyFromAmong([.. MachineWords.Axes.Keys]);
+        var command = new Command("show", "A procedure as a document, or as a sheet to print") { id, sheet, axis };
         command.SetAction(parsed =>
         {
             var answer = bench.Answer(parsed);
+            if (parsed.GetValue(sheet))
+                return Sheet(parsed, parsed.GetValue(id)!, parsed.GetValue(axis));
             return library.Find(parsed.GetValue(id)!).Match(
                 found =>
                 {
@@ -58,6 +65,41 @@ internal sealed class ProcedureVerb(Workbench bench, ProcedureLibrary library) :
                 problems => answer.Problems(problems));
         });
         return command;
+    }
+
+    private int Sheet(ParseResult parsed, string id, string? axis)
+    {
+        var answer = bench.Answer(parsed);
+        return library.Find(id)
+            .Then(entry => bench.Ledger(parsed).Then(ledger => ChooseMachine.From(ledger, parsed.GetValue(Common.Machine))
+                .Then(machine => SheetText.Lines(entry.Procedure, new RunSetting
+                {
+                    Machine = machine,
+                    Axis = axis is null ? null : MachineWords.Axes[axis],
+                    Owned = [.. ledger.Instruments.Values.Where(owned => !owned.Body.Retired).Select(owned => owned.Body.Description.Kind)],
+                }))))
+            .Match(
+                lines =>
+                {
+                    if (answer.Json)
+                        answer.Value(writer => WriteSheet(writer, id, lines));
+                    else
+                        answer.Text(lines.Select(Words.Clean));
+                    return ExitCode.Done;
+                },
+                problems => answer.Problems(problems));
+    }
+
+    private static void WriteSheet(System.Text.Json.Utf8JsonWriter writer, string id, IEnumerable<string> lines)
+    {
+        writer.WriteStartObject();
+        writer.WriteString("format", "commission.sheet/1");
+        writer.WriteString("procedure", id);
+        writer.WriteStartArray("lines");
+        foreach (var line in lines)
+            writer.WriteStringValue(line);
+        writer.WriteEndArray();
+        writer.WriteEndObject();
     }
 
     private Command Check()

@@ -6,12 +6,7 @@ namespace Commission.Core.Quantities;
 public static class ValueFormat
 {
     /// <summary>The unit a quantity is shown in: ratios as ppm, angles as mrad, the rest as it is kept.</summary>
-    public static Unit ShownIn(string canonicalUnit) => canonicalUnit switch
-    {
-        "1" => Unit.Of("ppm"),
-        "rad" => Unit.Of("mrad"),
-        _ => Unit.Find(canonicalUnit) ?? new Unit(canonicalUnit, canonicalUnit, 1),
-    };
+    public static Unit ShownIn(string canonicalUnit) => ShownUnits.Millimetres.Of(canonicalUnit);
 
     /// <summary>For example <c>+1230 +/- 290 ppm (k=1.97, 95 %)</c>; without U the reason stands in its place.</summary>
     /// <param name="value">The value in its canonical unit.</param>

@@ -9,11 +9,11 @@ namespace Commission.Core.Reports;
 public static class EntryText
 {
     /// <summary>For example <c>12  2026-03-01 10:20:30 +01:00  reading 3 far: 20.01 mm</c>.</summary>
-    public static string Line(JournalEntry entry) =>
-        Words.Clean(Text($"{entry.Sequence,6}  {entry.At:yyyy-MM-dd HH:mm:ss zzz}  {What(entry.Body)}"));
+    public static string Line(JournalEntry entry, ShownUnits? units = null) =>
+        Words.Clean(Text($"{entry.Sequence,6}  {entry.At:yyyy-MM-dd HH:mm:ss zzz}  {What(entry.Body, units)}"));
 
     /// <summary>What an entry says, without its place.</summary>
-    public static string What(EntryBody body) => body switch
+    public static string What(EntryBody body, ShownUnits? units = null) => body switch
     {
         EntryBody.StoreBorn born => $"store {born.Store} begun ({(born.Nature == StoreNature.Practice ? "practice" : "real")})",
         EntryBody.MachineDescribed machine => $"machine {machine.Description.Name} {(machine.Retired ? "retired" : "described")}",
@@ -24,11 +24,11 @@ public static class EntryText
         EntryBody.Confirmed confirmed => $"confirmed {confirmed.Step}: {confirmed.Answer}",
         EntryBody.Checked check => $"check {check.Check} {(check.Passed ? "passed" : "failed")}: {check.Typed} (limit {check.Limit})",
         EntryBody.Skipped skip => $"skipped {skip.Check ?? skip.Step}: {skip.Reason}",
-        EntryBody.ReadingTaken reading => Text($"reading {reading.Recorded} {reading.Place}: {reading.Value:0.######} {reading.Unit} (typed {reading.Typed})"),
+        EntryBody.ReadingTaken reading => Reading(reading, units ?? ShownUnits.Millimetres),
         EntryBody.Superseded old => Text($"reading of entry {old.Reading} replaced{(old.By is null ? "" : Text($" by entry {old.By}"))}: {old.Reason}"),
         EntryBody.Excluded left => Text($"reading of entry {left.Reading} left out: {left.Reason}"),
         EntryBody.Noted note => note.About is null ? $"note: {note.Text}" : Text($"about entry {note.About}: {note.Text}"),
-        EntryBody.FindingMade finding => Finding(finding),
+        EntryBody.FindingMade finding => Finding(finding, units),
         EntryBody.Withdrawn back => Text($"entry {back.Finding} withdrawn: {back.Reason}"),
         EntryBody.ChangeTold change => $"change {change.Change}{(change.Axis is null ? "" : " of " + change.Axis)}: {change.Text}",
         EntryBody.SettingsSaved saved => Text($"{saved.Settings.Length} settings of the controller saved"),
@@ -40,10 +40,16 @@ public static class EntryText
         _ => throw new UnreachableException(),
     };
 
-    private static string Finding(EntryBody.FindingMade made)
+    private static string Reading(EntryBody.ReadingTaken reading, ShownUnits units)
+    {
+        var (value, unit) = units.Show(reading.Value, reading.Unit);
+        return Text($"reading {reading.Recorded} {reading.Place}: {value:0.######} {unit} (typed {reading.Typed})");
+    }
+
+    private static string Finding(EntryBody.FindingMade made, ShownUnits? units)
     {
         var key = made.Characteristic + (made.Axis is null ? "" : " " + made.Axis) + (made.Place is null ? "" : " at " + made.Place);
-        return $"finding {key}: {FindingText.Parameter(made.Finding.Headline, made.Options.Coverage)}, "
+        return $"finding {key}: {FindingText.Parameter(made.Finding.Headline, made.Options.Coverage, units)}, "
             + $"{FindingWords.Of(made.Finding.Verdict)}, {FindingWords.Of(made.Finding.Advice.Action)}";
     }
 

@@ -22,11 +22,18 @@ public static class FindingJson
         List(writer, "residuals", finding.Residuals, static (w, value) => w.Number(value));
         List(writer, "budget", finding.Budget, Budget);
         List(writer, "suspects", finding.Suspects, Suspect);
-        List(writer, "remarks", finding.Remarks, static (w, remark) => w.WriteStringValue(remark));
+        List(writer, "remarks", [.. finding.Remarks, .. WithoutFreedom(finding)], static (w, remark) => w.WriteStringValue(remark));
         writer.WriteString("verdict", FindingWords.Of(finding.Verdict));
         writer.WritePropertyName("advice");
         Advice(writer, finding.Advice);
         writer.WriteEndObject();
+    }
+
+    // A variance known beforehand has no finite count: such a number is null, and the reason stands among the remarks.
+    private static IEnumerable<string> WithoutFreedom(Finding finding)
+    {
+        var known = finding.Parameters.Where(parameter => parameter is { ExpandedUncertainty: not null, DegreesOfFreedom: null or double.PositiveInfinity }).Select(parameter => parameter.Name).ToList();
+        return known.Count == 0 ? [] : [$"no degrees of freedom are given for {string.Join(", ", known)}: nearly all of the uncertainty was known beforehand, so there is no finite number"];
     }
 
     private static void List<T>(Utf8JsonWriter writer, string name, ImmutableArray<T> items, Action<Utf8JsonWriter, T> write)
@@ -46,7 +53,6 @@ public static class FindingJson
         writer.Number("standardUncertainty", parameter.StandardUncertainty);
         writer.Number("freshUncertainty", parameter.FreshUncertainty);
         writer.Number("sharedUncertainty", parameter.SharedUncertainty);
-        // A variance known beforehand has no finite count; the contract gives such a number as null.
         writer.Number("degreesOfFreedom", parameter.DegreesOfFreedom is { } count && double.IsFinite(count) ? count : null);
         writer.Number("coverageFactor", parameter.CoverageFactor);
         writer.Number("expandedUncertainty", parameter.ExpandedUncertainty);

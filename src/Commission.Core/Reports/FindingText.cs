@@ -14,13 +14,14 @@ public static class FindingText
     /// <summary>All lines of a finding.</summary>
     /// <param name="finding">The finding.</param>
     /// <param name="coverage">Coverage probability of its U.</param>
-    public static ImmutableArray<string> Lines(Finding finding, double coverage)
+    /// <param name="units">Units to show it in; millimetres where not told.</param>
+    public static ImmutableArray<string> Lines(Finding finding, double coverage, ShownUnits? units = null)
     {
         var title = CharacteristicKinds.Find(finding.Kind)?.Title ?? finding.Kind;
         return
         [
             Text($"{title}: {finding.Used} of {finding.Rows} readings used, method {finding.Method}"),
-            .. finding.Parameters.Select(parameter => "  " + Parameter(parameter, coverage)),
+            .. finding.Parameters.Select(parameter => "  " + Parameter(parameter, coverage, units)),
             .. Scatter(finding),
             .. Budget(finding),
             .. finding.Suspects.Select(Suspect),
@@ -30,9 +31,9 @@ public static class FindingText
     }
 
     /// <summary>One parameter with its unit and U, or the reason why there is none.</summary>
-    public static string Parameter(FittedParameter parameter, double coverage)
+    public static string Parameter(FittedParameter parameter, double coverage, ShownUnits? units = null)
     {
-        var unit = UnitOf(parameter);
+        var unit = UnitOf(parameter, units);
         if (parameter.Value is not { } value)
             return $"{parameter.Name}: not given ({parameter.WhyNoUncertainty ?? "the readings do not determine it"})";
         var why = parameter.WhyNoUncertainty;
@@ -46,8 +47,8 @@ public static class FindingText
     }
 
     /// <summary>The unit a parameter is shown in. A plain number that is no small ratio, as plain columns give, has none.</summary>
-    public static Unit UnitOf(FittedParameter parameter) =>
-        parameter is { Unit: "1", Value: { } value } && Math.Abs(value) > LargestRatio ? new Unit("", "1", 1) : ValueFormat.ShownIn(parameter.Unit);
+    public static Unit UnitOf(FittedParameter parameter, ShownUnits? units = null) =>
+        parameter is { Unit: "1", Value: { } value } && Math.Abs(value) > LargestRatio ? new Unit("", "1", 1) : (units ?? ShownUnits.Millimetres).Of(parameter.Unit);
 
     /// <summary>Verdict, advice, reason, next step and the proposed setting.</summary>
     public static ImmutableArray<string> Advice(Finding finding)

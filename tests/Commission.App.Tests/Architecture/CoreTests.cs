@@ -91,6 +91,15 @@ public sealed class CoreTests
         Assert.Empty(tooLong);
     }
 
+    [Fact]
+    public void No_method_is_longer_than_60_lines()
+    {
+        var tooLong = Repository.Sources("src").Concat(Repository.Sources("tests"))
+            .SelectMany(file => MethodLengths.Of(File.ReadAllLines(file)).Where(method => method.Lines > 60)
+                .Select(method => $"{Path.GetRelativePath(Repository.Root, file)}:{method.Start}: {method.Lines}"));
+        Assert.Empty(tooLong);
+    }
+
     private static string? Folder(TypeReference type) =>
         type.Namespace.StartsWith(Core + ".", StringComparison.Ordinal) ? type.Namespace[(Core.Length + 1)..].Split('.')[0] : null;
 

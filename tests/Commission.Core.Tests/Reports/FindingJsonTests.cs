@@ -36,6 +36,15 @@ public sealed class FindingJsonTests
     }
 
     [Fact]
+    public void Degrees_of_freedom_without_end_are_null_and_the_remark_says_why()
+    {
+        var known = Sample.Parameters[0] with { WhyNoUncertainty = null, ExpandedUncertainty = 0.01 };
+        using var json = JsonDocument.Parse(JsonText.Of(writer => FindingJson.Write(writer, Sample with { Parameters = [known] })));
+        Assert.Equal(JsonValueKind.Null, json.RootElement.GetProperty("parameters")[0].GetProperty("degreesOfFreedom").ValueKind);
+        Assert.Contains("known beforehand", json.RootElement.GetProperty("remarks")[0].GetString(), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Members_stand_in_the_order_of_the_contract()
     {
         using var json = JsonDocument.Parse(JsonText.Of(writer => FindingJson.Write(writer, Sample)));

@@ -1,0 +1,59 @@
+namespace Commission.Core.Quantities;
+
+/// <summary>The units that people see. What is computed, kept and given as JSON does not depend on it.</summary>
+public sealed class ShownUnits
+{
+    private const double MmPerInch = 25.4;
+
+    private readonly bool inch;
+
+    private ShownUnits(bool inch) => this.inch = inch;
+
+    /// <summary>Millimetres.</summary>
+    public static ShownUnits Millimetres { get; } = new(false);
+
+    /// <summary>Inches, and what is made of them.</summary>
+    public static ShownUnits Inches { get; } = new(true);
+
+    /// <summary>Words that name one of the two.</summary>
+    public static IReadOnlyList<string> Words { get; } = ["mm", "in"];
+
+    /// <summary>The unit of length: <c>mm</c> or <c>in</c>.</summary>
+    public Unit Length => Of("mm");
+
+    /// <summary>The units a word stands for; millimetres where there is none.</summary>
+    public static ShownUnits Named(string? word) => word == "in" ? Inches : Millimetres;
+
+    /// <summary>The unit in which a quantity is shown: ratios as ppm, angles as mrad, lengths as chosen, the rest as it is kept.</summary>
+    /// <param name="canonical">The unit it is kept in.</param>
+    public Unit Of(string canonical) => (canonical, inch) switch
+    {
+        ("1", _) => Unit.Of("ppm"),
+        ("rad", _) => Unit.Of("mrad"),
+        ("mm", true) => Unit.Of("in"),
+        ("mm/min", true) => Unit.Of("in/min"),
+        ("steps/mm", true) => new Unit("steps/in", "steps/mm", 1 / MmPerInch),
+        ("1/mm", true) => new Unit("1/in", "1/mm", 1 / MmPerInch),
+        _ => Unit.Find(canonical) ?? new Unit(canonical, canonical, 1),
+    };
+
+    /// <summary>A value in the unit it is shown in.</summary>
+    /// <param name="value">The value as it is kept.</param>
+    /// <param name="canonical">The unit it is kept in.</param>
+    public (double Value, string Unit) Show(double value, string canonical)
+    {
+        if (!inch || canonical is "1" or "rad")
+            return (value, canonical);
+        var unit = Of(canonical);
+        return (value / unit.Factor, unit.Symbol);
+    }
+
+    /// <summary>A column of readings in the unit it is shown in: <c>x_mm</c> becomes <c>x_in</c>.</summary>
+    /// <param name="column">Name of the column.</param>
+    public string Column(string column) => inch && IsLength(column) ? column[..^3] + "_in" : column;
+
+    /// <summary>A value of such a column.</summary>
+    public double InColumn(double value, string column) => inch && IsLength(column) ? value / MmPerInch : value;
+
+    private static bool IsLength(string column) => column.EndsWith("_mm", StringComparison.Ordinal);
+}
