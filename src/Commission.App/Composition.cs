@@ -5,6 +5,7 @@ using Commission.Adapters.Storage;
 using Commission.App.CommandLine;
 using Commission.App.Rehearsal;
 using Commission.App.Screens;
+using Commission.Workshop.Controllers;
 using Commission.Workshop.Requests;
 
 namespace Commission.App;
@@ -21,7 +22,10 @@ internal static class Composition
         using var interrupt = PosixSignalRegistration.Create(PosixSignal.SIGINT, End);
         using var terminate = PosixSignalRegistration.Create(PosixSignal.SIGTERM, End);
         using var hangUp = PosixSignalRegistration.Create(PosixSignal.SIGHUP, End);
-        var work = Task.Run(() => Compose(Here()).RunAsync(arguments, ending.Token));
+        var here = Here();
+        // STOP goes out before anything else ends; the registrations above see to the end itself.
+        using var stop = new StopOnExit(() => here.Link.Link);
+        var work = Task.Run(() => Compose(here).RunAsync(arguments, ending.Token));
         // A read of standard input cannot be taken back; after a signal it is left behind.
         var first = await Task.WhenAny(work, Signalled(ending.Token)).ConfigureAwait(false);
         return first == work ? await work.ConfigureAwait(false) : ExitCode.Interrupted;
@@ -47,6 +51,7 @@ internal static class Composition
                 new InstrumentVerb(bench),
                 new ProcedureVerb(bench, library),
                 new FitVerb(bench),
+                new ControllerVerb(bench),
                 new HistoryVerb(bench),
                 new ReportVerb(bench),
                 new ProveVerb(bench),

@@ -1,3 +1,7 @@
+using Commission.Adapters.Serial;
+using Commission.App.Attended;
+using Commission.Workshop.Ports;
+
 namespace Commission.App.CommandLine;
 
 /// <summary>What a verb may touch of the world: tests hand in their own.</summary>
@@ -23,4 +27,13 @@ internal sealed record Surroundings
 
     /// <summary>The folder of the store where none is named.</summary>
     public required string DefaultStore { get; init; }
+
+    /// <summary>Lists ports.</summary>
+    public IPortNames PortNames { get; init; } = new PortNames();
+
+    /// <summary>Opens ports.</summary>
+    public IPortOpener Ports { get; init; } = new SerialPorts();
+
+    /// <summary>The link that is open.</summary>
+    public OpenLink Link { get; } = new();
 }

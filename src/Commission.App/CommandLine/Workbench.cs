@@ -23,6 +23,9 @@ internal sealed class Workbench(Surroundings here, ITextFiles files, IStores sto
     /// <summary>The folder of the store meant.</summary>
     public string Folder(ParseResult parsed) => parsed.GetValue(Common.Store) ?? here.DefaultStore;
 
+    /// <summary>Whether there is a store in the folder meant.</summary>
+    public bool HasStore(ParseResult parsed) => stores.Exists(Folder(parsed));
+
     /// <summary>What the store holds.</summary>
     public Outcome<Ledger> Ledger(ParseResult parsed) => Read<Ledger>(parsed, journal => Core.History.Ledger.From(journal.Entries()));
 

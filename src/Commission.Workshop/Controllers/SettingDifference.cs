@@ -31,6 +31,25 @@ public static class SettingDifferences
         return found.ToImmutable();
     }
 
+    /// <summary>Writes differences as <c>commission.differences/1</c>, texts as received.</summary>
+    public static void Write(System.Text.Json.Utf8JsonWriter writer, ImmutableArray<SettingDifference> differences)
+    {
+        writer.WriteStartObject();
+        writer.WriteString("format", "commission.differences/1");
+        writer.WriteStartArray("differences");
+        foreach (var one in differences)
+        {
+            writer.WriteStartObject();
+            writer.WriteString("key", one.Key);
+            writer.WriteString("name", one.Name);
+            writer.WriteString("old", one.Old);
+            writer.WriteString("new", one.New);
+            writer.WriteEndObject();
+        }
+        writer.WriteEndArray();
+        writer.WriteEndObject();
+    }
+
     /// <summary>Why this may be another machine than the one of the snapshot; null where travel, steps and directions differ on one axis at most.</summary>
     public static string? AnotherMachine(Dialect dialect, ImmutableArray<SavedSetting> snapshot, ImmutableArray<SavedSetting> now)
     {

@@ -66,6 +66,21 @@ public sealed class WatchController(TimeProvider time)
         json.WriteEndObject();
     }
 
+    /// <summary>One state as a line for people; the age of the answer stands in it once it is over a second.</summary>
+    public static string Line(LinkSnapshot now)
+    {
+        var parts = new List<string> { Word(now.State) };
+        if (now.Gate.Report?.Shown is { } shown)
+            parts.AddRange(Enum.GetValues<AxisName>().Select(axis => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{axis} {shown[axis]:F3} mm")));
+        if (now.Gate.Report is { Pressed.IsEmpty: false } report)
+            parts.Add("switches " + string.Join(' ', report.Pressed.Order()));
+        if (now.Gate.Report?.Alarm is { } alarm)
+            parts.Add(Core.Motion.MotionRules.Alarm(now.Gate.Dialect, alarm));
+        if (now.Age is { TotalSeconds: > 1 } age)
+            parts.Add(string.Create(System.Globalization.CultureInfo.InvariantCulture, $"answer {age.TotalSeconds:F0} s old"));
+        return string.Join("  ", parts);
+    }
+
     /// <summary>A state in our words.</summary>
     public static string Word(ControllerState state) => state switch
     {

@@ -1,0 +1,48 @@
+using System.Collections.Immutable;
+using Commission.App.CommandLine;
+using Commission.Core;
+using Commission.Core.Motion;
+using Commission.Workshop.Controllers;
+using Commission.Workshop.Requests;
+
+namespace Commission.App.Attended;
+
+/// <summary>Opens a port for a request: says first what that does to the machine, and asks.</summary>
+internal sealed class LinkOpening(Workbench bench)
+{
+    /// <summary>Asks, then opens.</summary>
+    /// <param name="request">The controller.</param>
+    /// <param name="facts">Facts of the machine; null where none is known.</param>
+    /// <param name="asking">Where is asked.</param>
+    /// <param name="agreed">Whether the question was answered beforehand; it is printed all the same.</param>
+    /// <param name="cancellation">Ends it.</param>
+    public async Task<Outcome<ControllerLink>> OpenAsync(
+        LinkRequest request, MotionFacts? facts, Asking asking, bool agreed, CancellationToken cancellation)
+    {
+        var connect = new ConnectController(bench.Here.Ports, bench.Files, bench.Here.Clock);
+        // A wrong name is told before anything is asked.
+        if (connect.Dialect(request.Address.Dialect) is Outcome<Core.Machines.Dialects.Dialect>.Bad unknown)
+            return new Outcome<ControllerLink>.Bad(unknown.Problems);
+        if (agreed)
+            asking.Say(ConnectController.Warning + " Answered with --yes.");
+        else if (!asking.Confirm("port", ConnectController.Warning + " yes opens the port, all else does not."))
+            return new Problem("the port was not opened", "Unplug the spindle, end any job, put a block under Z, then answer yes");
+        using var limit = new CancellationTokenSource(request.Longest, bench.Here.Clock);
+        using var either = CancellationTokenSource.CreateLinkedTokenSource(limit.Token, cancellation);
+        try
+        {
+            var opened = await connect.RunAsync(request.Address, facts, either.Token).ConfigureAwait(false);
+            if (opened is Outcome<ControllerLink>.Good { Value.Now.Remark: { } remark })
+                asking.Say("Remark: " + remark + ".");
+            return opened.Match(link => new Outcome<ControllerLink>.Good(link), Failed);
+        }
+        catch (OperationCanceledException) when (!cancellation.IsCancellationRequested)
+        {
+            return new Problem("the controller did not answer in the time given", "Check power, cable, speed and dialect, or give more with --timeout") { IsFailure = true };
+        }
+    }
+
+    /// <summary>The same problems as failures of the controller, which end the program with another code than a bad request.</summary>
+    public static Outcome<ControllerLink> Failed(ImmutableArray<Problem> problems) =>
+        new Outcome<ControllerLink>.Bad([.. problems.Select(problem => problem with { IsFailure = true })]);
+}
