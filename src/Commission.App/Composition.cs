@@ -40,7 +40,7 @@ internal static class Composition
     /// <summary>The command line with everything behind it.</summary>
     internal static Line Compose(Surroundings here)
     {
-        var stores = new Stores(ProgramVersion.Number, here.Clock);
+        var stores = new Stores(ProgramVersion.Number, here.Clock) { Progress = here.InputIsTerminal ? new ProgressLine(here.Error) : null };
         var bench = new Workbench(here, new TextFiles(), stores);
         var library = new ProcedureLibrary(new ProcedureTexts(Path.Combine(Path.GetDirectoryName(here.DefaultStore)!, "procedures")), bench.Files);
         var screens = new ScreenVerbs(bench, library, stores);

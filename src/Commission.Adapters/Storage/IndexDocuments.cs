@@ -19,11 +19,13 @@ internal sealed class IndexDocuments
     private readonly ILiteCollection<BsonDocument> runs;
     private readonly ILiteCollection<BsonDocument> about;
 
-    internal IndexDocuments(LiteDatabase database)
+    internal IndexDocuments(LiteDatabase database, bool write)
     {
         findings = database.GetCollection("findings");
         runs = database.GetCollection("runs");
         about = database.GetCollection("about");
+        if (!write)
+            return;
         findings.EnsureIndex("key");
         runs.EnsureIndex("machine");
     }

@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text;
 using Commission.Core;
 using Commission.Core.History;
 using Commission.Core.Quantities;
@@ -147,6 +148,42 @@ internal sealed class JournalChain : IDisposable
         }
     }
 
+    /// <summary>One line that verifies, found without verifying those before it; null where it is not there or damaged.</summary>
+    internal (ReadOnlyMemory<byte> Line, LinePlace Place)? Line(long sequence)
+    {
+        var files = Segments();
+        var at = files.Count - 1;
+        while (at > 0 && (FirstMark(files[at]) is not { } mark || mark.Last >= sequence))
+            at--;
+        if (at < 0)
+            return null;
+        var bytes = medium.ReadAll(files[at]);
+        var wanted = Encoding.ASCII.GetBytes(string.Create(CultureInfo.InvariantCulture, $"\"sequence\":{sequence},\"at\":"));
+        for (var from = bytes.AsSpan().IndexOf(wanted); from >= 0; from = Next(bytes, wanted, from))
+        {
+            var begin = bytes.AsSpan(0, from).LastIndexOf((byte)'\n') + 1;
+            var end = bytes.AsSpan(from).IndexOf((byte)'\n');
+            if (end >= 0 && JournalLine.Place(bytes.AsSpan(begin, from + end - begin)) is { } place && place.Sequence == sequence)
+                return (bytes.AsMemory(begin, from + end - begin), place);
+        }
+
+        return null;
+    }
+
+    /// <summary>Verifies one closed segment by itself; null where there is no such one.</summary>
+    /// <param name="number">Number of the segment in order, from 0.</param>
+    internal IReadOnlyList<Problem>? WalkClosed(int number)
+    {
+        var files = Segments();
+        if (number < 0 || number >= files.Count - 1)
+            return null;
+        var walk = new ChainWalk(medium.Name);
+        if (number > 0 && FirstMark(files[number]) is { } first)
+            walk.StartAt(first);
+        walk.Over(files[number], medium.ReadAll(files[number]));
+        return walk.Faults;
+    }
+
     /// <summary>Verifies every byte.</summary>
     internal ChainWalk Walk()
     {
@@ -165,6 +202,12 @@ internal sealed class JournalChain : IDisposable
 
     /// <inheritdoc/>
     public void Dispose() => file?.Dispose();
+
+    private static int Next(byte[] bytes, byte[] wanted, int after)
+    {
+        var next = bytes.AsSpan(after + 1).IndexOf(wanted);
+        return next < 0 ? -1 : after + 1 + next;
+    }
 
     private static string Name(int number) => number.ToString("D6", CultureInfo.InvariantCulture) + Ending;
 

@@ -13,6 +13,7 @@ public sealed partial class JournalFolder : IStoreFolder
     private readonly Func<string, IMedium> mediumOf;
     private readonly StoreLock? held;
     private JournalChain chain;
+    private IHistoryIndex? index;
 
     private JournalFolder(string folder, JournalOpening opening, Func<string, IMedium> mediumOf, StoreLock? held, JournalChain chain, string? readOnly)
     {
@@ -72,7 +73,17 @@ public sealed partial class JournalFolder : IStoreFolder
     public IEnumerable<JournalEntry> Entries(long from) => Read(chain.Lines(from));
 
     /// <summary>Hash of an entry; null where it is not there or damaged.</summary>
-    public string? HashOf(long sequence) => chain.Lines(sequence).Where(line => line.Place.Sequence == sequence).Select(line => line.Place.Self).FirstOrDefault();
+    public string? HashOf(long sequence) => chain.Line(sequence)?.Place.Self;
+
+    /// <inheritdoc/>
+    public IHistoryIndex? Index
+    {
+        get
+        {
+            index?.CatchUp();
+            return index;
+        }
+    }
 
     /// <summary>Stops writing: a witness knows what the journal does not.</summary>
     /// <param name="reason">The reason in a sentence.</param>
@@ -97,9 +108,50 @@ public sealed partial class JournalFolder : IStoreFolder
     {
         lock (gate)
         {
+            Keep();
             chain.Dispose();
             held?.Dispose();
         }
+    }
+
+    /// <summary>Opens the index and asks it as a witness.</summary>
+    /// <param name="progress">Told the part that is done while it grows; null where nobody looks.</param>
+    internal void UseIndex(IProgress<double>? progress)
+    {
+        var opened = ReadOnlyReason is null ? LedgerIndex.Open(this, progress) : LedgerIndex.OpenToRead(this);
+        index = opened.Match<IHistoryIndex?>(
+            found => found,
+            problems =>
+            {
+                if (problems[0].IsFailure)
+                    chain.Notices.Add(Contradicted(problems[0].What));
+                else if (ReadOnlyReason is null)
+                    chain.Notices.AddRange(problems);
+                return null;
+            });
+    }
+
+    /// <summary>Sequence of the last entry on the medium now: another program may have written since this one opened.</summary>
+    internal long LastOnMedium()
+    {
+        using var now = JournalChain.Open(mediumOf("journal"), write: false, opening.SegmentBytes);
+        return now.Last;
+    }
+
+    // What was written since goes into the index; where that fails it grows back the next time.
+    private void Keep()
+    {
+        try
+        {
+            using (index)
+                index?.CatchUp();
+        }
+        catch (Exception failed) when (LedgerIndex.IsDamage(failed))
+        {
+            chain.Notices.Add(new Problem($"the index could not be kept: {failed.Message.TrimEnd('.')}", "Nothing has to be done: it grows back") { File = Folder });
+        }
+
+        index = null;
     }
 
     private static (StoreLock? Held, string? ReadOnly) Take(string folder, TimeProvider clock)
@@ -161,14 +213,18 @@ public sealed partial class JournalFolder : IStoreFolder
         var unknown = chain.Types.Except(JournalLine.Types).ToList();
         if (unknown.Count > 0)
             ReadOnlyReason ??= $"a newer version of the program wrote entries of a kind this one does not know ({string.Join(", ", unknown.Select(Shown))})";
-        foreach (var ahead in Ahead(Folder, chain.Last))
+        foreach (var contradiction in Witnesses.Contradictions(Folder, chain.Last, HashOf))
         {
-            ReadOnlyReason ??= ahead;
-            chain.Notices.Add(new Problem(ahead, "Nothing is written until this is settled: go on in a copy of the backup, or bring its entries in") { File = Folder });
+            ReadOnlyReason ??= contradiction;
+            chain.Notices.Add(Contradicted(contradiction));
         }
 
         return chain.Last == 0 && ReadOnlyReason is null ? Bear() : true;
     }
+
+    private Problem Contradicted(string what) => new(what, NewestSoundBackup() is { } backup
+        ? $"Nothing is written until this is settled: go on in a copy of '{backup}', or bring its entries in with history import"
+        : "Nothing is written until this is settled, and no sound backup is here: look for a copy elsewhere") { File = Folder };
 
     private Outcome<bool> Bear() => Append(new EntryBody.StoreBorn(Nature, Store, opening.Program)).Then<bool>(_ => true);
 

@@ -10,6 +10,9 @@ public sealed partial class JournalFolder
     private const string Backups = "backups";
     private const string Mark = "copied";
 
+    // Requests that follow on each other are one session of work.
+    private static readonly TimeSpan BetweenBackups = TimeSpan.FromHours(1);
+
     /// <inheritdoc/>
     public StoreCheck Check()
     {
@@ -26,6 +29,7 @@ public sealed partial class JournalFolder
                 entries += walk.Entries;
             }
 
+            faults.AddRange(Witnesses.Contradictions(Folder, own.Last, HashOf).Select(Contradicted));
             return new StoreCheck(entries, own.Last, own.Tip, faults, NewestSoundBackup());
         }
     }
@@ -44,6 +48,8 @@ public sealed partial class JournalFolder
                 var made = Copy(place);
                 if (made is Outcome<BackupMade>.Good && folder is null)
                     Thin();
+                if (made is Outcome<BackupMade>.Good && folder is not null && Folder.Length > 0)
+                    Copies.Remember(Folder, opening.Clock.GetLocalNow(), chain.Last);
                 return made;
             }
             catch (Exception failed) when (failed is IOException or UnauthorizedAccessException)
@@ -53,17 +59,32 @@ public sealed partial class JournalFolder
         }
     }
 
-    /// <summary>Copies that know more than the journal does, each in a sentence; empty where none does.</summary>
-    /// <param name="folder">Folder of the store.</param>
-    /// <param name="last">Sequence of the journal's last entry.</param>
-    private static IEnumerable<string> Ahead(string folder, long last)
+    /// <inheritdoc/>
+    public CopyAge CopyAge
     {
-        var backups = Path.Combine(folder, Backups);
-        if (folder.Length == 0 || !Directory.Exists(backups))
-            yield break;
-        var newest = Directory.GetDirectories(backups).Order(StringComparer.Ordinal).LastOrDefault(copy => File.Exists(Path.Combine(copy, Mark)));
-        if (newest is not null && long.TryParse(File.ReadAllText(Path.Combine(newest, Mark)).Split(' ')[0], NumberStyles.None, CultureInfo.InvariantCulture, out var known) && known > last)
-            yield return string.Create(CultureInfo.InvariantCulture, $"the backup '{newest}' knows {known} entries and the journal {last}: entries are missing from its end");
+        get
+        {
+            var copy = Copies.LastElsewhere(Folder);
+            return new CopyAge(copy, Last.Sequence - (copy?.Last ?? 0));
+        }
+    }
+
+    /// <inheritdoc/>
+    public void RememberReport() => Witnesses.Remember(Folder, Last.Sequence, Last.Tip);
+
+    /// <inheritdoc/>
+    public IReadOnlyList<Problem>? VerifyPart(int part) => chain.WalkClosed(part);
+
+    /// <summary>Makes the copy that stands before a session that writes: unless there is nothing new, or the last one was made within the hour.</summary>
+    internal void BackUpBeforeWriting()
+    {
+        if (ReadOnlyReason is not null || chain.Last < 2)
+            return;
+        var newest = Witnesses.NewestBackup(Folder);
+        if (newest?.Last == chain.Last || Copies.MadeWithin(Folder, opening.Clock.GetUtcNow(), BetweenBackups))
+            return;
+        if (BackUp(null) is Outcome<BackupMade>.Bad bad)
+            chain.Notices.AddRange(bad.Problems);
     }
 
     // Copied under another name first: a copy that was broken off must not pass for one.

@@ -19,9 +19,10 @@ public sealed class LedgerIndex : IHistoryIndex
     private readonly JournalFolder journal;
     private readonly LiteDatabase database;
     private readonly IndexDocuments documents;
+    private readonly bool write;
 
-    private LedgerIndex(JournalFolder journal, LiteDatabase database) =>
-        (this.journal, this.database, documents) = (journal, database, new IndexDocuments(database));
+    private LedgerIndex(JournalFolder journal, LiteDatabase database, bool write) =>
+        (this.journal, this.database, this.write, documents) = (journal, database, write, new IndexDocuments(database, write));
 
     /// <inheritdoc/>
     public long Last { get; private set; }
@@ -29,27 +30,45 @@ public sealed class LedgerIndex : IHistoryIndex
     /// <summary>Opens the index of a journal that is open for writing.</summary>
     /// <param name="journal">The journal.</param>
     /// <param name="progress">Told the part that is done, 0 to 1, while the index grows; null where nobody looks.</param>
-    /// <returns>The index, or why there can be none; then the journal itself still answers, only slower.</returns>
+    /// <returns>The index, or why there can be none; then the journal itself still answers, only slower. A contradiction is marked as a failure.</returns>
     public static Outcome<IHistoryIndex> Open(JournalFolder journal, IProgress<double>? progress = null)
     {
         if (journal.ReadOnlyReason is { } reason)
             return new Problem($"the index is not used: {reason}", "The journal answers by itself meanwhile");
         var path = Path.Combine(journal.Folder, FileName);
-        var known = Known(path);
-        if (known is { } tip && Contradicts(journal, tip) is { } contradiction)
+        var opened = Known(journal, path, write: true);
+        if (opened is not null && Contradicts(journal, opened.Tip!, journal.Last.Sequence) is { } contradiction)
         {
+            opened.Dispose();
             journal.StopWriting(contradiction);
-            return new Problem(contradiction, "Nothing is written until this is settled: compare with the newest backup, named by history check") { File = path };
+            return new Problem(contradiction, "Nothing is written until this is settled: compare with the newest backup, named by history check") { File = path, IsFailure = true };
         }
 
         try
         {
-            return Grown(journal, path, known is null, progress);
+            return (opened ?? Fresh(journal, path)).Grown(progress);
         }
         catch (Exception damaged) when (IsDamage(damaged))
         {
             return TryAgain(journal, path, progress);
         }
+    }
+
+    /// <summary>Opens the index of a journal that is only read. It is used as it stands, where it knows the whole journal.</summary>
+    public static Outcome<IHistoryIndex> OpenToRead(JournalFolder journal)
+    {
+        var path = Path.Combine(journal.Folder, FileName);
+        var opened = Known(journal, path, write: false);
+        if (opened?.Tip is not { } tip)
+            return new Problem("there is no index to read", "The journal answers by itself meanwhile");
+        var last = tip.Sequence > journal.Last.Sequence ? journal.LastOnMedium() : journal.Last.Sequence;
+        var contradiction = Contradicts(journal, tip, last);
+        if (contradiction is null && tip.Sequence == journal.Last.Sequence)
+            return opened;
+        opened.Dispose();
+        return contradiction is null
+            ? new Problem("the index does not know the whole journal yet", "The journal answers by itself meanwhile")
+            : new Problem(contradiction, "Compare with the newest backup, named by history check") { File = path, IsFailure = true };
     }
 
     /// <inheritdoc/>
@@ -60,16 +79,25 @@ public sealed class LedgerIndex : IHistoryIndex
     public IReadOnlyList<IndexedRun> Runs(string machine) => documents.Runs(machine);
 
     /// <inheritdoc/>
-    public void CatchUp() => Grow(null);
+    public void CatchUp()
+    {
+        if (write)
+            Grow(null);
+    }
 
     /// <inheritdoc/>
     public void Dispose() => database.Dispose();
+
+    // A damaged file makes the library throw almost anything; what a programmer did wrong is not among it.
+    internal static bool IsDamage(Exception thrown) => thrown is not (NullReferenceException or OutOfMemoryException);
+
+    private IndexTip? Tip => documents.Tip;
 
     private static Outcome<IHistoryIndex> TryAgain(JournalFolder journal, string path, IProgress<double>? progress)
     {
         try
         {
-            return Grown(journal, path, fresh: true, progress);
+            return Fresh(journal, path).Grown(progress);
         }
         catch (Exception failed) when (IsDamage(failed))
         {
@@ -77,61 +105,64 @@ public sealed class LedgerIndex : IHistoryIndex
         }
     }
 
-    private static Outcome<IHistoryIndex> Grown(JournalFolder journal, string path, bool fresh, IProgress<double>? progress)
+    private static LedgerIndex Fresh(JournalFolder journal, string path)
     {
-        if (fresh)
-            Delete(path);
-        var index = new LedgerIndex(journal, Database(path));
+        File.Delete(path);
+        File.Delete(path[..^3] + "-log.db");
+        return new LedgerIndex(journal, Database(path, write: true), write: true);
+    }
+
+    private LedgerIndex Grown(IProgress<double>? progress)
+    {
         try
         {
-            index.Last = index.documents.Tip?.Sequence ?? 0;
-            index.Grow(progress);
-            return index;
+            Grow(progress);
+            return this;
         }
         catch
         {
-            index.Dispose();
+            Dispose();
             throw;
         }
     }
 
-    // What the file says it knows; null where it is missing, damaged, empty or of another version or store.
-    private static IndexTip? Known(string path)
+    // The index that is there; null where it is missing, damaged, empty or of another version.
+    private static LedgerIndex? Known(JournalFolder journal, string path, bool write)
     {
         if (!File.Exists(path) || new FileInfo(path).Length == 0)
             return null;
+        LiteDatabase? database = null;
         try
         {
-            using var database = Database(path);
-            return new IndexDocuments(database).Tip is { Version: Version } tip ? tip : null;
+            database = Database(path, write);
+            var index = new LedgerIndex(journal, database, write);
+            if (index.Tip is { Version: Version } tip)
+            {
+                index.Last = tip.Sequence;
+                return index;
+            }
         }
         catch (Exception damaged) when (IsDamage(damaged))
         {
-            return null;
+            // A damaged index is as good as none: it grows back.
         }
+
+        database?.Dispose();
+        return null;
     }
 
-    private static string? Contradicts(JournalFolder journal, IndexTip tip)
+    private static string? Contradicts(JournalFolder journal, IndexTip tip, long last)
     {
         if (tip.Store != journal.Store)
             return $"the index beside the journal belongs to the store '{tip.Store}', and the journal to '{journal.Store}'";
-        if (tip.Sequence > journal.Last.Sequence)
-            return string.Create(CultureInfo.InvariantCulture, $"the index knows {tip.Sequence} entries and the journal {journal.Last.Sequence}: entries are missing from its end");
+        if (tip.Sequence > last)
+            return string.Create(CultureInfo.InvariantCulture, $"the index knows {tip.Sequence} entries and the journal {last}: entries are missing from its end");
         return journal.HashOf(tip.Sequence) is { } hash && hash != tip.Hash
             ? string.Create(CultureInfo.InvariantCulture, $"entry {tip.Sequence} is not the one the index knows: the journal was replaced")
             : null;
     }
 
-    private static LiteDatabase Database(string path) => new(new ConnectionString { Filename = path, Collation = Collation.Binary });
-
-    private static void Delete(string path)
-    {
-        File.Delete(path);
-        File.Delete(path[..^3] + "-log.db");
-    }
-
-    // A damaged file makes the library throw almost anything; what a programmer did wrong is not among it.
-    private static bool IsDamage(Exception thrown) => thrown is not (NullReferenceException or OutOfMemoryException);
+    private static LiteDatabase Database(string path, bool write) => new(new ConnectionString { Filename = path, Collation = Collation.Binary, ReadOnly = !write });
 
     // Batches keep memory flat; the tip comes last, so that an index that was broken off half way is behind, never ahead.
     private void Grow(IProgress<double>? progress)

@@ -36,9 +36,21 @@ internal static class SegmentScan
                 yield break;
             }
 
-            yield return One(bytes.AsMemory(at, length), line, at);
+            foreach (var stretch in Parts(bytes, line, at, length))
+                yield return stretch;
             (at, line) = (at + length + 1, line + 1);
         }
+    }
+
+    // A flipped bit in a line end joins two lines that are sound by themselves: only the line end is damaged then.
+    private static Stretch[] Parts(byte[] bytes, int line, int at, int length)
+    {
+        var whole = One(bytes.AsMemory(at, length), line, at);
+        if (whole is not Stretch.Damaged || bytes.AsSpan(at + 1, length - 1).IndexOf(JournalLine.Beginning) is not (> 0 and var second))
+            return [whole];
+        var begin = at + 1 + second;
+        var (first, rest) = (One(bytes.AsMemory(at, begin - 1 - at), line, at), One(bytes.AsMemory(begin, at + length - begin), line, begin));
+        return first is Stretch.Damaged && rest is Stretch.Damaged ? [whole] : [first, new Stretch.Damaged(line, begin - 1, 1, 0), rest];
     }
 
     private static Stretch One(ReadOnlyMemory<byte> bytes, int line, int at)
@@ -50,7 +62,7 @@ internal static class SegmentScan
         return new Stretch.Damaged(line, at, bytes.Length, Math.Max(1, CountBeginnings(bytes.Span)));
     }
 
-    // Where a line end was lost, two entries stand in one line; both numbers are used up.
+    // Where line ends were lost and the lines are damaged besides, several entries stand in one; all their numbers are used up.
     private static int CountBeginnings(ReadOnlySpan<byte> bytes)
     {
         var count = 0;

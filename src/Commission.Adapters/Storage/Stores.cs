@@ -10,6 +10,9 @@ namespace Commission.Adapters.Storage;
 /// <param name="clock">Gives the instants of the entries.</param>
 public sealed class Stores(string program, TimeProvider clock) : IStores
 {
+    /// <summary>Told the part that is done while an index grows back; null where nobody looks.</summary>
+    public IProgress<double>? Progress { get; init; }
+
     private const string Letters = "abcdefghijkmnpqrstuvwxyz23456789";
 
     /// <inheritdoc/>
@@ -26,10 +29,18 @@ public sealed class Stores(string program, TimeProvider clock) : IStores
             Write = write,
             Create = write,
         }).Match<Outcome<IStoreFolder>>(
-            journal => journal is IStoreFolder store
-                ? new Outcome<IStoreFolder>.Good(store)
+            journal => journal is JournalFolder store
+                ? new Outcome<IStoreFolder>.Good(Attended(store))
                 : throw new UnreachableException("A folder's journal is a store folder."),
             problems => new Outcome<IStoreFolder>.Bad([.. problems.Select(problem => problem with { IsFailure = true })]));
+
+    // The index is asked before the backup is made: what contradicts it must not be copied over what it knows.
+    private JournalFolder Attended(JournalFolder store)
+    {
+        store.UseIndex(Progress);
+        store.BackUpBeforeWriting();
+        return store;
+    }
 
     // From a random identifier of the framework: its cryptographic generator needs a library that may be missing.
     private static string NewId() => string.Concat(Guid.NewGuid().ToByteArray().Skip(10).Select(b => Letters[b % Letters.Length]));

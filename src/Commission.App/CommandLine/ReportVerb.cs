@@ -1,6 +1,8 @@
 using System.CommandLine;
 using Commission.Core;
+using Commission.Core.History;
 using Commission.Core.Reports;
+using Commission.Workshop.Ports;
 using Commission.Workshop.Requests;
 
 namespace Commission.App.CommandLine;
@@ -13,18 +15,37 @@ internal sealed class ReportVerb(Workbench bench) : IVerb
     {
         var to = new Option<string?>("--out") { Description = "The file; its ending tells the form: .html, .md or .csv", HelpName = "FILE" };
         var asOf = new Option<string?>("--as-of") { Description = "The instant that ages and states hold for; omitted: the last entry", HelpName = "DATE" };
-        var command = new Command("report", "The state of a machine as a document that needs nothing else") { to, asOf };
-        command.SetAction(parsed => Run(parsed, parsed.GetValue(to), parsed.GetValue(asOf)));
+        var names = new Option<bool>("--names") { Description = "Names in place of handles, from the file names.txt beside the journal" };
+        var command = new Command("report", "The state of a machine as a document that needs nothing else") { to, asOf, names };
+        command.SetAction(parsed => Run(parsed, parsed.GetValue(to), parsed.GetValue(asOf), parsed.GetValue(names)));
         return command;
     }
 
-    private int Run(ParseResult parsed, string? file, string? asOf)
+    private int Run(ParseResult parsed, string? file, string? asOf, bool names)
     {
         var answer = bench.Answer(parsed);
         if (Form(file) is not { } form)
             return answer.Problem($"the ending of \"{file}\" names no form of report", "Choose .html, .md or .csv");
-        return bench.Read(parsed, store => new WriteReport(store, ProgramVersion.Number).Run(parsed.GetValue(Common.Machine), asOf))
+        return bench.Read(parsed, store => Names(store, names)
+                .Then(person => new WriteReport(store, ProgramVersion.Number) { Person = person }.Run(parsed.GetValue(Common.Machine), asOf))
+                .Then(report => Remembered(store, report)))
             .Match(report => Deliver(answer, form(report), file), problems => answer.Problems(problems));
+    }
+
+    // The names stand in a file of their own, so that one can be taken away again; without the file handles stay handles.
+    private Outcome<Func<string, string>> Names(IStoreFolder store, bool wanted)
+    {
+        var file = Path.Combine(store.Folder, "names.txt");
+        return !wanted
+            ? new Outcome<Func<string, string>>.Good(handle => handle)
+            : bench.Files.Read(file).Then(text => NamesFile.Read(text, file))
+                .Then<Func<string, string>>(names => new Outcome<Func<string, string>>.Good(handle => names.GetValueOrDefault(handle, handle)));
+    }
+
+    private static Outcome<Report> Remembered(IStoreFolder store, Report report)
+    {
+        store.RememberReport();
+        return report;
     }
 
     private int Deliver(Answer answer, string text, string? file)

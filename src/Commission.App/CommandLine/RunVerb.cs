@@ -46,7 +46,10 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
             if (opened is not Outcome<ProcedureSession>.Good session)
                 return bench.Answer(parsed).Problems(((Outcome<ProcedureSession>.Bad)opened).Problems);
             var front = new PlainFront(bench.Here.In, bench.Here.Out, bench.Here.Error) { LengthUnit = parsed.GetValue(Common.Units) ?? "mm" };
-            return await front.RunAsync(session.Value, cancellation).ConfigureAwait(false);
+            using var verifying = new VerifyWhileIdle(store);
+            var code = await front.RunAsync(session.Value, cancellation).ConfigureAwait(false);
+            bench.Tell(parsed, verifying.Faults);
+            return code;
         }
     }
 

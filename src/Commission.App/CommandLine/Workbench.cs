@@ -34,12 +34,12 @@ internal sealed class Workbench(Surroundings here, ITextFiles files, IStores sto
     {
         var folder = Folder(parsed);
         return stores.Exists(folder)
-            ? Use(stores.Open(folder, StoreNature.Real, write: false), use)
+            ? Use(parsed, stores.Open(folder, StoreNature.Real, write: false), use)
             : new Problem($"there is no store in {folder}", "Begin with machine new, or name another folder with --store");
     }
 
     /// <summary>Opens the store for writing, made where there is none.</summary>
-    public Outcome<T> Write<T>(ParseResult parsed, Func<IStoreFolder, Outcome<T>> use) => Use(stores.Open(Folder(parsed), StoreNature.Real, write: true), store =>
+    public Outcome<T> Write<T>(ParseResult parsed, Func<IStoreFolder, Outcome<T>> use) => Use(parsed, stores.Open(Folder(parsed), StoreNature.Real, write: true), store =>
         store.ReadOnlyReason is { } reason
             ? new Problem("the store can only be read: " + reason, "Close the other program, or free what is named") { IsFailure = true }
             : use(store));
@@ -49,7 +49,11 @@ internal sealed class Workbench(Surroundings here, ITextFiles files, IStores sto
     {
         var folder = Folder(parsed);
         return stores.Exists(folder)
-            ? stores.Open(folder, StoreNature.Real, write: true)
+            ? stores.Open(folder, StoreNature.Real, write: true).Then(store =>
+            {
+                Tell(parsed, store.Notices);
+                return new Outcome<IStoreFolder>.Good(store);
+            })
             : new Problem($"there is no store in {folder}", "Begin with machine new, or name another folder with --store");
     }
 
@@ -63,9 +67,19 @@ internal sealed class Workbench(Surroundings here, ITextFiles files, IStores sto
         return name => owned.TryGetValue(name, out var found) ? found.Body.Description : InstrumentCatalogue.Find(name);
     }
 
-    private static Outcome<T> Use<T>(Outcome<IStoreFolder> opened, Func<IStoreFolder, Outcome<T>> use) => opened.Then(journal =>
+    /// <summary>Tells what opening found: in words on standard error, and the request goes on.</summary>
+    public void Tell(ParseResult parsed, IReadOnlyList<Problem> notices)
+    {
+        if (notices.Count > 0)
+            Answer(parsed).Problems([.. notices]);
+    }
+
+    private Outcome<T> Use<T>(ParseResult parsed, Outcome<IStoreFolder> opened, Func<IStoreFolder, Outcome<T>> use) => opened.Then(journal =>
     {
         using (journal)
+        {
+            Tell(parsed, journal.Notices);
             return use(journal);
+        }
     });
 }

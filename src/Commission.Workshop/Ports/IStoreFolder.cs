@@ -32,6 +32,20 @@ public interface IStoreFolder : IJournal
     /// <param name="folder">Where to; null for the store's own backups, which are thinned.</param>
     /// <returns>What was copied, or why it was not.</returns>
     Outcome<BackupMade> BackUp(string? folder);
+
+    /// <summary>The index, caught up with the journal; null where none can be used, and then the journal answers by itself.</summary>
+    IHistoryIndex? Index { get; }
+
+    /// <summary>The last copy made to another place with <see cref="BackUp"/>.</summary>
+    CopyAge CopyAge { get; }
+
+    /// <summary>Leaves a record of how far the journal reached beside the store: the last report is a witness of what must be there.</summary>
+    void RememberReport();
+
+    /// <summary>Verifies one closed part of the journal; the open one is verified on opening.</summary>
+    /// <param name="part">Number of the part, from 0.</param>
+    /// <returns>What does not hold in it; null where there is no such closed part.</returns>
+    IReadOnlyList<Problem>? VerifyPart(int part);
 }
 
 /// <summary>What a verification found.</summary>

@@ -9,6 +9,9 @@ namespace Commission.Workshop.Requests;
 /// <summary>The report of a machine as of an instant, made from its store and nothing else.</summary>
 public sealed class WriteReport(IJournal journal, string program)
 {
+    /// <summary>What becomes of a handle: the handle itself, or a name where names are asked for.</summary>
+    public Func<string, string> Person { get; init; } = handle => handle;
+
     /// <summary>Builds the report.</summary>
     /// <param name="machine">The machine's name; null for the only one.</param>
     /// <param name="asOf">The instant as typed: a date, or a date with a time and zone; null for the last entry.</param>
@@ -28,6 +31,7 @@ public sealed class WriteReport(IJournal journal, string program)
                 Entries = entries.Count,
                 Tip = Tip(entries),
                 Program = program,
+                Person = Person,
             }));
         });
     }

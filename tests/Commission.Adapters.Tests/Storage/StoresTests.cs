@@ -1,0 +1,130 @@
+using Commission.Adapters.Storage;
+using Commission.Core;
+using Commission.Core.History;
+using Commission.Workshop.Ports;
+using Commission.Workshop.Requests;
+using Microsoft.Extensions.Time.Testing;
+using Xunit;
+
+namespace Commission.Adapters.Tests.Storage;
+
+/// <summary>What opening a store brings with it: witnesses, the index, a backup before each session that writes.</summary>
+public sealed class StoresTests : IDisposable
+{
+    private readonly string folder = Directory.CreateTempSubdirectory("commission-stores-").FullName;
+    private readonly FakeTimeProvider clock = new(new DateTimeOffset(2031, 5, 4, 9, 0, 0, TimeSpan.Zero));
+
+    public void Dispose() => Directory.Delete(folder, recursive: true);
+
+    private string Place => Path.Combine(folder, "store");
+
+    private string Segment => Path.Combine(Place, "journal", "000001.jsonl");
+
+    private string[] Backups => Directory.Exists(Path.Combine(Place, "backups")) ? Directory.GetDirectories(Path.Combine(Place, "backups")) : [];
+
+    private IStoreFolder Open(bool write = true) => new Stores("0.1.0", clock).Open(Place, StoreNature.Real, write).Require();
+
+    private void Session(params int[] readings)
+    {
+        using var store = Open();
+        foreach (var reading in readings)
+            store.Append(Shelf.Reading(reading)).Require();
+    }
+
+    private void CutLastEntry() => File.WriteAllText(Segment, string.Join('\n', File.ReadAllText(Segment).Split('\n')[..^2]) + "\n");
+
+    [Fact]
+    public void Each_session_that_writes_begins_with_a_backup_of_what_is_new()
+    {
+        Session(1, 2);
+        Assert.Empty(Backups);
+        Session();
+        Assert.Single(Backups);
+        clock.Advance(TimeSpan.FromHours(2));
+        Session(3);
+        Assert.Single(Backups);
+        clock.Advance(TimeSpan.FromMinutes(10));
+        Session(4);
+        Assert.Equal(2, Backups.Length);
+        clock.Advance(TimeSpan.FromMinutes(10));
+        Session(5);
+        Assert.Equal(2, Backups.Length);
+        using var reading = Open(write: false);
+        Assert.Equal(2, Backups.Length);
+        Assert.Equal(Backups.Order().Last(), reading.Check().NewestBackup);
+    }
+
+    [Fact]
+    public void A_report_is_a_witness_of_what_must_be_there()
+    {
+        Session(1, 2);
+        using (var reading = Open(write: false))
+            reading.RememberReport();
+        File.Delete(Path.Combine(Place, "index.db"));
+        CutLastEntry();
+        using var store = Open();
+        Assert.Contains("the last report knows 3 entries and the journal 2", store.ReadOnlyReason, StringComparison.Ordinal);
+        Assert.Contains("no sound backup is here", Assert.Single(store.Notices).Remedy, StringComparison.Ordinal);
+        Assert.Contains(store.Check().Faults, fault => fault.What.Contains("the last report", StringComparison.Ordinal));
+    }
+
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public void An_index_that_knows_more_is_told_with_the_backup_to_go_on_in(bool write)
+    {
+        Session(1, 2);
+        Session();
+        Session(3);
+        CutLastEntry();
+        using var store = Open(write);
+        var told = Assert.Single(store.Notices);
+        Assert.Contains("the index knows 4 entries and the journal 3", told.What, StringComparison.Ordinal);
+        Assert.Contains(Backups[0], told.Remedy, StringComparison.Ordinal);
+        Assert.Null(store.Index);
+        Assert.IsType<Outcome<JournalEntry>.Bad>(store.Append(Shelf.Reading(9)));
+    }
+
+    [Fact]
+    public void The_index_is_caught_up_while_open_and_used_by_readers_afterwards()
+    {
+        using (var store = Open())
+        {
+            store.Append(Shelf.Reading(1)).Require();
+            Assert.Equal(2, store.Index!.Last);
+            store.Append(Shelf.Reading(2)).Require();
+        }
+
+        using var reading = Open(write: false);
+        Assert.Equal(3, reading.Index!.Last);
+    }
+
+    [Fact]
+    public void The_age_of_the_copy_elsewhere_is_told_in_words()
+    {
+        using var store = Open();
+        store.Append(Shelf.Reading(1)).Require();
+        Assert.Equal("No copy elsewhere yet.", store.CopyAge.Sentence(clock.GetUtcNow()));
+        store.BackUp(Path.Combine(folder, "stick")).Require();
+        Assert.Equal("Last copy elsewhere: today, it holds everything.", store.CopyAge.Sentence(clock.GetUtcNow()));
+        store.Append(Shelf.Reading(2)).Require();
+        Assert.Equal("Last copy elsewhere: 12 days ago, 1 entry since.", store.CopyAge.Sentence(clock.GetUtcNow().AddDays(12)));
+        Assert.Equal("Last copy elsewhere: after now: the clock was set back, 1 entry since.", store.CopyAge.Sentence(clock.GetUtcNow().AddDays(-1)));
+        Assert.DoesNotContain(folder, File.ReadAllText(Path.Combine(Place, "copies")), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Closed_parts_are_verified_while_idle()
+    {
+        var shelf = new Shelf { SegmentBytes = 2000 }.With(readings: 30);
+        using var journal = shelf.Open();
+        var bytes = shelf.Bytes("000003.jsonl");
+        bytes[900] ^= 2;
+        shelf.Journal.Damage("000003.jsonl", bytes);
+        using var idle = new VerifyWhileIdle(journal);
+        idle.Finish();
+        Assert.Equal(shelf.Journal.Files().Count(file => file.EndsWith(".jsonl", StringComparison.Ordinal)) - 1, idle.Parts);
+        Assert.All(idle.Faults, fault => Assert.EndsWith("000003.jsonl", fault.File!, StringComparison.Ordinal));
+        Assert.NotEmpty(idle.Faults);
+    }
+}
