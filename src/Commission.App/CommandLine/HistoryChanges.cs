@@ -96,7 +96,7 @@ internal sealed class HistoryChanges(Workbench bench)
         return ExitCode.Done;
     }
 
-    private static bool TryAxis(string? text, out AxisName? axis)
+    internal static bool TryAxis(string? text, out AxisName? axis)
     {
         axis = text?.Trim().ToUpperInvariant() switch { "X" => AxisName.X, "Y" => AxisName.Y, "Z" => AxisName.Z, _ => null };
         return text is null || axis is not null;

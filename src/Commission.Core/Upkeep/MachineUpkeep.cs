@@ -42,7 +42,9 @@ public sealed class MachineUpkeep(UpkeepFold fold, Machine machine, DateTimeOffs
             return new ResultState { Key = key, Standing = Standing.Never };
         var dueAt = result.MeasuredAt.AddDays(item.DueAfterDays);
         var reasons = Marks(key, result).Concat(Upstream(key, item, result)).ToList();
-        if (at >= dueAt)
+        if (result.Adopted)
+            reasons.Add(new(Standing.Due, "adopted, not measured", result.Sequence));
+        else if (at >= dueAt)
             reasons.Add(new(Standing.Due, string.Create(CultureInfo.InvariantCulture, $"measured {(int)(at - result.MeasuredAt).TotalDays} days ago; due after {item.DueAfterDays}"), null));
         var ordered = reasons.OrderByDescending(reason => reason.Standing).ThenBy(reason => reason.Entry).ToImmutableArray();
         return new ResultState

@@ -8,7 +8,14 @@ namespace Commission.Core.Upkeep;
 /// <param name="MeasuredAt">Instant of the last reading behind it.</param>
 /// <param name="Value">Headline value; null where it has none.</param>
 /// <param name="Expanded">Expanded uncertainty of the value; null where it has none.</param>
-public sealed record KeptResult(long Sequence, DateTimeOffset MeasuredAt, double? Value, double? Expanded);
+public sealed record KeptResult(long Sequence, DateTimeOffset MeasuredAt, double? Value, double? Expanded)
+{
+    /// <summary>Method of a value that was taken from a card or a file when a store was begun anew.</summary>
+    public const string AdoptedMethod = "adopted/1";
+
+    /// <summary>Whether it was adopted and not measured: due from the beginning.</summary>
+    public bool Adopted { get; init; }
+}
 
 /// <summary>An event that may make results stale.</summary>
 /// <param name="Sequence">Sequence of its entry.</param>
@@ -73,7 +80,7 @@ public sealed record UpkeepFold
             return this;
         var run = made.Run is long number && Runs.TryGetValue(number, out var open) ? open : null;
         var headline = made.Finding.Parameters.IsDefaultOrEmpty ? null : made.Finding.Headline;
-        var result = new KeptResult(entry.Sequence, run?.LastReading ?? entry.At, headline?.Value, headline?.ExpandedUncertainty);
+        var result = new KeptResult(entry.Sequence, run?.LastReading ?? entry.At, headline?.Value, headline?.ExpandedUncertainty) { Adopted = made.Finding.Method == KeptResult.AdoptedMethod };
         var folded = Add(Key(made.Machine, item, made.Axis, made.Place), result);
         return run is null ? folded : folded with { Runs = folded.Runs.SetItem(made.Run!.Value, run with { Found = true }) };
     }

@@ -4,6 +4,7 @@ using Commission.Core;
 using Commission.Core.Characteristics;
 using Commission.Core.History;
 using Commission.Core.Readings;
+using Commission.Core.Upkeep;
 using Commission.Workshop.Ports;
 
 namespace Commission.Workshop.Requests;
@@ -50,6 +51,8 @@ public sealed class Recompute(IJournal journal, Func<string, CharacteristicKind?
     private RecomputedFinding One(Ledger ledger, Entered<EntryBody.FindingMade> made)
     {
         var before = made.Body.Finding;
+        if (before.Method == KeptResult.AdoptedMethod)
+            return new(made, RecomputedAs.Impossible, null, "adopted, not measured");
         if (kinds(before.Kind) is not { } kind)
             return new(made, RecomputedAs.Impossible, null, $"this version has no kind '{PlainText.Of(before.Kind)}'");
         var readings = made.Body.Readings.Select(sequence => ledger.Readings.GetValueOrDefault(sequence)).ToList();

@@ -40,6 +40,22 @@ public sealed class StoreCareTests : IDisposable
     }
 
     [Fact]
+    public async Task A_lost_store_is_begun_anew_from_card_and_settings_file()
+    {
+        await Begin();
+        var settings = Path.Combine(folder, "s.json");
+        await File.WriteAllTextAsync(settings, """{"format":"commission.settings/1","dialect":"d","settings":[{"key":"1","name":"stepsPerMm","unit":"steps/mm","text":"320.1","value":320.1},{"key":"2","name":"stepsPerMm","unit":"steps/mm","text":"319.9","value":319.9},{"key":"3","name":"stepsPerMm","unit":"steps/mm","text":"400","value":400}]}""", TestContext.Current.CancellationToken);
+        Assert.Equal(0, (await Run("history", "adopt", "--settings", settings)).Code);
+        Assert.Contains("stepsPerMm: 319.9", (await Run("machine", "show")).Out, StringComparison.Ordinal);
+        Assert.Equal(0, (await Run("history", "adopt", "squareness", "--value", "0.4mm/m")).Code);
+        Assert.Equal(2, (await Run("history", "adopt", "squareness", "--value", "0.4")).Code);
+        Assert.Equal(2, (await Run("history", "adopt")).Code);
+        var next = await Run("history", "next");
+        Assert.Contains(next.Lines, line => line.Trim() == "adopted, not measured");
+        Assert.Contains(next.Lines, line => line.StartsWith("squareness", StringComparison.Ordinal) && line.EndsWith("due", StringComparison.Ordinal));
+    }
+
+    [Fact]
     public async Task Names_stand_in_a_report_only_where_asked_for()
     {
         await Begin();

@@ -133,6 +133,16 @@ public sealed class UpkeepTests
     }
 
     [Fact]
+    public void A_value_that_was_adopted_is_due_until_it_is_measured()
+    {
+        var adopted = Found("tram", null);
+        adopted = adopted with { Finding = adopted.Finding with { Method = KeptResult.AdoptedMethod } };
+        var state = At(1, adopted).State(new ResultKey("Heron", "tram"));
+        Assert.Equal((Standing.Due, "adopted, not measured"), (state.Standing, state.Reasons[0].Because));
+        Assert.Equal(Standing.Fresh, Of(At(1, adopted, Found("tram", null)), "tram"));
+    }
+
+    [Fact]
     public void Age_counts_from_the_reading()
     {
         var entries = LedgerTests.Chain(
