@@ -52,6 +52,7 @@ internal static class Composition
                 new ProcedureVerb(bench, library),
                 new FitVerb(bench),
                 new ControllerVerb(bench),
+                new PlanVerb(bench),
                 new HistoryVerb(bench),
                 new ReportVerb(bench),
                 new ProveVerb(bench),

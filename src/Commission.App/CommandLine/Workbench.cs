@@ -60,6 +60,15 @@ internal sealed class Workbench(Surroundings here, ITextFiles files, IStores sto
     /// <summary>The machine meant.</summary>
     public Outcome<Machine> Machine(ParseResult parsed) => Ledger(parsed).Then(ledger => ChooseMachine.From(ledger, parsed.GetValue(Common.Machine)));
 
+    /// <summary>What a plan takes from the store: the machine meant and the owner's instruments. No machine is needed where the travel is told.</summary>
+    public Outcome<(Machine? Machine, System.Collections.Immutable.ImmutableArray<Instrument> Owned)> PlanFacts(ParseResult parsed, bool travelTold)
+    {
+        if (travelTold && parsed.GetValue(Common.Machine) is null && parsed.GetValue(Common.Store) is null)
+            return (default(Machine?), System.Collections.Immutable.ImmutableArray<Instrument>.Empty);
+        return Ledger(parsed).Then(ledger => ChooseMachine.From(ledger, parsed.GetValue(Common.Machine)).Then<(Machine?, System.Collections.Immutable.ImmutableArray<Instrument>)>(machine =>
+            (machine, [.. ledger.Instruments.Values.Where(known => !known.Body.Retired).Select(known => known.Body.Description)])));
+    }
+
     /// <summary>Finds an instrument of the owner by name, else one of the catalogue by id.</summary>
     public Func<string, Instrument?> Instruments(ParseResult parsed)
     {

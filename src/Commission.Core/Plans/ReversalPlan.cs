@@ -1,0 +1,87 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Commission.Core.Characteristics;
+using Commission.Core.Instruments;
+using Commission.Core.Machines;
+
+namespace Commission.Core.Plans;
+
+/// <summary>Plans for lost motion: pairs from both sides at three places, because screws wear in the middle and belts sag (M 3.1).</summary>
+internal sealed class ReversalPlan : PlanKind
+{
+    private const double EndMarginMm = 1;
+    private static readonly double[] Fractions = [0.1, 0.5, 0.9];
+
+    public override string Id => "backlash";
+
+    public override bool OfAxis => true;
+
+    public override string UsualInstrument => "indicator-10";
+
+    public override Outcome<PlanDesign> Design(PlanQuestion question, PlanTool tool)
+    {
+        var axis = question.Axis ?? AxisName.X;
+        var reserve = AxisPlan.OverrunMm + EndMarginMm;
+        var free = question.Machine.Travel(axis) - (2 * reserve);
+        if (free <= 0) return new Problem($"the travel of {axis} leaves no room to come in from both sides", "Give the travel that is really free");
+        double[] places = [.. Fractions.Select(fraction => question.Commandable(axis, reserve + (free * fraction)))];
+        ImmutableArray<PlanReading> Pairs(int[] at, int pairs) =>
+            [.. from place in at from pair in Enumerable.Range(0, pairs) from second in new[] { false, true } select Reading(question, axis, places, place, (pair % 2 == 0) != second)];
+        return new PlanDesign
+        {
+            Model = Model(tool, [0, 1, 2]),
+            Templates =
+            [
+                .. new[] { 2, 3, 5, 10, 20 }.Select(pairs => new PlanTemplate(Name(pairs), Pairs([0, 1, 2], pairs))),
+            ],
+            Usual = Name(5),
+            Minutes = readings => 5 + (readings.Count / 3.0),
+            Naive = [OnePair(question, tool)],
+            Others = tool.LimitMm > 0.008
+                ? [new PlanOther("a lever indicator", Owns(question) ? null : "a lever indicator of 0.01 mm", 0, InstrumentCatalogue.Find("indicator-1")!, 0.005)]
+                : [],
+        };
+    }
+
+    private static bool Owns(PlanQuestion question) => question.Owned.Any(mine => mine.Kind == InstrumentKind.Indicator && mine.LimitMm <= 0.008);
+
+    private static string Name(int pairs) => string.Create(CultureInfo.InvariantCulture, $"three places, {pairs} pairs from both sides at each");
+
+    private static PlanReading Reading(PlanQuestion question, AxisName axis, double[] places, int at, bool increasing)
+    {
+        var row = new double[2 * places.Length];
+        row[(2 * at) + (increasing ? 0 : 1)] = 1;
+        var cell = PlanPoints.OnAxis(question, axis, string.Create(CultureInfo.InvariantCulture, $"{axis} {places[at]:0.###} mm"), "place_mm", places[at], increasing);
+
+        // Zeroed on one side, the instrument's error acts on what it reads on the other.
+        return new PlanReading(cell, [.. row], increasing ? 0 : 1);
+    }
+
+    private static PlanModel Model(PlanTool tool, int[] places) => new()
+    {
+        Columns = [.. places.SelectMany(place => new[] { $"place {place + 1} from below", $"place {place + 1} from above" })],
+        Targets =
+        [
+            new("reversal", "mm", [.. places.SelectMany(_ => new[] { 1.0 / places.Length, -1.0 / places.Length })]),
+        ],
+        ScatterMm = tool.ScatterMm, HandFreedom = tool.Freedom, LimitMm = tool.LimitMm,
+
+        // All repeats of one side at one place share its rounding.
+        ResolutionMm = tool.Instrument.ResolutionMm,
+    };
+
+    private static PlanWay OnePair(PlanQuestion question, PlanTool tool)
+    {
+        var spread = new Spread(
+        [
+            new UncertaintyPart("scatter of the readings", Math.Sqrt(2) * tool.ScatterMm),
+            new UncertaintyPart("limit of error of the instrument", tool.LimitMm / Math.Sqrt(3)) { Rectangular = true, Shared = true },
+        ]);
+        var told = Planner.Told(question, new PlanTarget("reversal", "mm", []), spread);
+        return new PlanWay
+        {
+            Name = "usual practice: one pair at one place", Readings = 2, Minutes = 5, Predicted = [told],
+            Reaches = question.Goal is { } goal ? told.ExpandedUncertainty <= goal : null,
+        };
+    }
+}
