@@ -80,9 +80,9 @@ internal sealed record PlateFit(double[] Estimates, double[,] Fresh, double[] Ja
     }
 
     // Covariance = what stays with caliper and jaws known + what they add: their columns through the Cholesky factor of their own block.
-    private static double ScaleEffect(PlateSolution s, int i) => s.Covariance[i, 6] / Math.Sqrt(s.Covariance[6, 6]);
+    internal static double ScaleEffect(PlateSolution s, int i) => s.Covariance[i, 6] / Math.Sqrt(s.Covariance[6, 6]);
 
-    private static double JawsEffect(PlateSolution s, int i)
+    internal static double JawsEffect(PlateSolution s, int i)
     {
         var along = ScaleEffect(s, 7);
         return (s.Covariance[i, 7] - ScaleEffect(s, i) * along) / Math.Sqrt(s.Covariance[7, 7] - along * along);

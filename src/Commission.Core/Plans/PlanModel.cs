@@ -58,16 +58,17 @@ internal sealed record PlanModel
     /// <summary>Parts of the headline that stand beside the fit: tilt of jaws, temperatures.</summary>
     public ImmutableArray<UncertaintyPart> Beside { get; init; } = [];
 
-    /// <summary>Solves in another way where readings share more than the instrument; null for the solver of rows.</summary>
-    public Func<PlanModel, IReadOnlyList<PlanReading>, Outcome<LeastSquaresSolution>>? Solver { get; init; }
+    /// <summary>Foretells in another way where readings share more than the instrument; null for the solver of rows.</summary>
+    public Func<PlanModel, IReadOnlyList<PlanReading>, ImmutableArray<Spread>?>? Own { get; init; }
 
     /// <summary>The same with the scatter of readings averaged away, as by repeats without end.</summary>
-    public PlanModel Averaged => this with { ScatterMm = 1e-6, ResolutionMm = null };
+    public PlanModel Averaged => this with { ScatterMm = 1e-5, ResolutionMm = null };
 
     /// <summary>The distribution each target would have; null where the readings do not determine the unknowns.</summary>
     public ImmutableArray<Spread>? Foretell(IReadOnlyList<PlanReading> readings)
     {
-        if (readings.Count == 0 || Solve(readings) is not Outcome<LeastSquaresSolution>.Good { Value: var solution }) return null;
+        if (Own is { } own) return own(this, readings);
+        if (readings.Count == 0 || System(readings).Solve() is not Outcome<LeastSquaresSolution>.Good { Value: var solution }) return null;
         var freedom = HandFreedom + Math.Max(0, readings.Count - Columns.Length);
         if (freedom == 0) return null;
         return [.. Targets.Select((target, at) => Told(solution, target, freedom, at == 0 ? Beside : []))];
@@ -84,8 +85,6 @@ internal sealed record PlanModel
                 if (i < solution.Columns.Length && j < solution.Columns.Length) covariance[i, j] = solution.Covariance[i][j];
         return covariance;
     }
-
-    private Outcome<LeastSquaresSolution> Solve(IReadOnlyList<PlanReading> readings) => Solver?.Invoke(this, readings) ?? System(readings).Solve();
 
     private AugmentedSystem System(IReadOnlyList<PlanReading> readings)
     {

@@ -1,7 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using Commission.Core.Characteristics;
-using Commission.Core.Fits;
 using Commission.Core.Instruments;
 using Commission.Core.Machines;
 
@@ -112,19 +111,27 @@ internal sealed class PlatePlan : PlanKind
             // The fit averages over what the scatter may be and reports about k = 2: 60 degrees of freedom (plate note 1.2).
             HandFreedom = Math.Max(tool.Freedom, 60),
             LimitMm = tool.LimitMm,
-            Solver = (model, readings) => Solve(model, readings, marks, mark, hole),
+            Own = (model, readings) => Foretell(model, readings, marks, mark, hole),
         };
     }
 
-    private static Outcome<LeastSquaresSolution> Solve(PlanModel model, IReadOnlyList<PlanReading> readings, PlateMark[] marks, double mark, double hole)
+    private static ImmutableArray<Spread>? Foretell(PlanModel model, IReadOnlyList<PlanReading> readings, PlateMark[] marks, double mark, double hole)
     {
         var scale = model.LimitMm / (Math.Sqrt(3) * readings.Max(reading => reading.ScaleLength));
         var plate = new PlateModel(marks, [.. readings.Select(reading => new PlateReading(null!, (int)reading.Row[0], (int)reading.Row[1], (int)reading.Row[2], 0))]);
-        return plate.Whitened(Nominal, new PlateScatter(model.ScatterMm, mark, hole), (system, _) =>
+        PlatePrior[] priors = [new(6, 0, Math.Max(scale, 1e-9)), new(7, 0, JawsUncertaintyMm)];
+        if (PlateSolution.Of(plate.About(Nominal), Nominal, new PlateScatter(model.ScatterMm, mark, hole), priors) is not { } solution) return null;
+        return ImmutableArray.CreateRange(Enumerable.Range(0, model.Targets.Length).Select(i =>
         {
-            system.Pseudo(PlateModel.Names[6], 0, Math.Max(scale, 1e-9), "limit of error of the instrument", shared: true);
-            system.Pseudo(PlateModel.Names[7], 0, JawsUncertaintyMm, "inside jaws against outside jaws", shared: true);
-        }).System.Solve();
+            var (limit, jaws) = (PlateFit.ScaleEffect(solution, i), PlateFit.JawsEffect(solution, i));
+            var fresh = Math.Sqrt(Math.Max(0, solution.Covariance[i, i] - (limit * limit) - (jaws * jaws)));
+            return new Spread(
+            [
+                new UncertaintyPart("scatter of readings, marks and holes", fresh, model.HandFreedom) { RepeatingHelps = true },
+                new UncertaintyPart("limit of error of the instrument", Math.Abs(limit)) { Shared = true, Rectangular = true },
+                new UncertaintyPart("inside jaws against outside jaws", Math.Abs(jaws)) { Shared = true, Rectangular = true },
+            ]);
+        }));
     }
 
     private static int Marks(IReadOnlyList<PlanReading> readings) => readings.SelectMany(reading => reading.Cell.Places()).Select(point => (point[0].At, point[1].At)).Distinct().Count();
