@@ -1,7 +1,6 @@
 using System.CommandLine;
 using System.Globalization;
 using Commission.Core;
-using Commission.Core.Machines;
 using Commission.Core.Procedures;
 using Commission.Core.Quantities;
 using Commission.Core.Reports;
@@ -44,15 +43,14 @@ internal sealed class ProcedureVerb(Workbench bench, ProcedureLibrary library) :
     private Command Show()
     {
         var id = new Argument<string>("ID") { Description = "Id, as procedure list shows it" };
-        var sheet = new Option<bool>("--sheet") { Description = "As a sheet to print: this machine's positions with empty boxes" };
-        var axis = new Option<string?>("--axis") { Description = "The axis of the sheet, for a procedure of one axis", HelpName = "X|Y|Z" };
-        axis.AcceptOnlyFromAmong([.. MachineWords.Axes.Keys]);
-        var command = new Command("show", "A procedure as a document, or as a sheet to print") { id, sheet, axis };
+        var sheet = new SheetOptions();
+        var command = new Command("show", "A procedure as a document, or as a sheet to print") { id };
+        sheet.AddTo(command);
         command.SetAction(parsed =>
         {
             var answer = bench.Answer(parsed);
-            if (parsed.GetValue(sheet))
-                return Sheet(parsed, parsed.GetValue(id)!, parsed.GetValue(axis));
+            if (sheet.Wanted(parsed))
+                return Sheet(parsed, parsed.GetValue(id)!, sheet);
             return library.Find(parsed.GetValue(id)!).Match(
                 found =>
                 {
@@ -67,17 +65,11 @@ internal sealed class ProcedureVerb(Workbench bench, ProcedureLibrary library) :
         return command;
     }
 
-    private int Sheet(ParseResult parsed, string id, string? axis)
+    private int Sheet(ParseResult parsed, string id, SheetOptions sheet)
     {
         var answer = bench.Answer(parsed);
         return library.Find(id)
-            .Then(entry => bench.Ledger(parsed).Then(ledger => ChooseMachine.From(ledger, parsed.GetValue(Common.Machine))
-                .Then(machine => SheetText.Lines(entry.Procedure, new RunSetting
-                {
-                    Machine = machine,
-                    Axis = axis is null ? null : MachineWords.Axes[axis],
-                    Owned = [.. ledger.Instruments.Values.Where(owned => !owned.Body.Retired).Select(owned => owned.Body.Description.Kind)],
-                }))))
+            .Then(entry => sheet.Lines(bench, parsed, entry.Procedure))
             .Match(
                 lines =>
                 {

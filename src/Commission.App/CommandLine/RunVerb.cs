@@ -26,11 +26,12 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
         var tolerance = new Option<string?>("--tolerance") { Description = "The limit with its unit; omitted: that of the machine's class of work" };
         var seed = new Option<string?>("--seed") { Description = "Seed of orders and offsets of a new run", HelpName = "N" };
         var anew = new Option<bool>("--anew") { Description = "Begin a new run even where an unfinished one could be taken up" };
-        var command = new Command("run", "Carry out a procedure, question by question") { id, axis, instrument, person, tolerance, seed, anew };
+        var data = new Option<string?>("--data") { Description = "A folder for the lines and tables that steps make, instead of showing them", HelpName = "DIR" };
+        var command = new Command("run", "Carry out a procedure, question by question") { id, axis, instrument, person, tolerance, seed, anew, data };
         command.SetAction(async (parsed, cancellation) =>
         {
             var answer = bench.Answer(parsed);
-            var told = new Told(parsed.GetValue(axis), parsed.GetValue(instrument), parsed.GetValue(person), parsed.GetValue(tolerance), parsed.GetValue(seed), !parsed.GetValue(anew));
+            var told = new Told(parsed.GetValue(axis), parsed.GetValue(instrument), parsed.GetValue(person), parsed.GetValue(tolerance), parsed.GetValue(seed), !parsed.GetValue(anew), parsed.GetValue(data));
             return await bench.Store(parsed).Match(
                 store => RunAsync(store, parsed, parsed.GetValue(id)!, told, cancellation),
                 problems => Task.FromResult(answer.Problems(problems))).ConfigureAwait(false);
@@ -45,7 +46,11 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
             var opened = library.Find(id).Then(entry => Request(store, parsed, entry, told)).Then(request => ProcedureSession.Open(store, request));
             if (opened is not Outcome<ProcedureSession>.Good session)
                 return bench.Answer(parsed).Problems(((Outcome<ProcedureSession>.Bad)opened).Problems);
-            var front = new PlainFront(bench.Here.In, bench.Here.Out, bench.Here.Error) { LengthUnit = parsed.GetValue(Common.Units) ?? "mm" };
+            var front = new PlainFront(bench.Here.In, bench.Here.Out, bench.Here.Error)
+            {
+                LengthUnit = parsed.GetValue(Common.Units) ?? (session.Value.Run.Machine.Units == LengthUnit.Inch ? "in" : "mm"),
+                Save = told.Data is { } folder ? (name, text) => bench.Files.Write(Path.Combine(folder, name), text) : null,
+            };
             using var verifying = new VerifyWhileIdle(store);
             var code = await front.RunAsync(session.Value, cancellation).ConfigureAwait(false);
             bench.Tell(parsed, verifying.Faults);
@@ -76,7 +81,7 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
                         })))));
     }
 
-    private static Outcome<Maybe<AxisName?>> Axis(string? typed) => typed?.Trim().ToUpperInvariant() switch
+    internal static Outcome<Maybe<AxisName?>> Axis(string? typed) => typed?.Trim().ToUpperInvariant() switch
     {
         null => new Maybe<AxisName?>(null),
         "X" => new Maybe<AxisName?>(AxisName.X),
@@ -85,7 +90,7 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
         _ => new Problem($"--axis \"{Words.Clean(typed)}\" is no axis", "Write X, Y or Z"),
     };
 
-    private static Outcome<Maybe<Instrument?>> Named(Ledger ledger, string? name)
+    internal static Outcome<Maybe<Instrument?>> Named(Ledger ledger, string? name)
     {
         if (name is null)
             return new Maybe<Instrument?>(null);
@@ -105,7 +110,8 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
             : new Problem($"--seed \"{Words.Clean(typed)}\" is not a whole number", "Give a whole number such as 7");
     }
 
-    private sealed record Told(string? Axis, string? Instrument, string? Operator, string? Tolerance, string? Seed, bool Resume);
+    private sealed record Told(string? Axis, string? Instrument, string? Operator, string? Tolerance, string? Seed, bool Resume, string? Data);
 
-    private readonly record struct Maybe<T>(T Value);
+    /// <summary>A value that may be missing, which an outcome by itself cannot hold.</summary>
+    internal readonly record struct Maybe<T>(T Value);
 }

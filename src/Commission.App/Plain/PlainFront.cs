@@ -4,6 +4,7 @@ using Commission.App.CommandLine;
 using Commission.Core;
 using Commission.Core.Characteristics;
 using Commission.Core.Procedures;
+using Commission.Core.Procedures.Aids;
 using Commission.Core.Quantities;
 using Commission.Core.Reports;
 using Commission.Workshop.Sessions;
@@ -14,6 +15,7 @@ namespace Commission.App.Plain;
 internal sealed class PlainFront(TextReader input, TextWriter output, TextWriter error)
 {
     private const string Yes = "yes";
+    private const int MostLinesShown = 60;
 
     // Ends the loop from anywhere: the input ended, the store failed, a signal came.
     private int? ended;
@@ -23,6 +25,9 @@ internal sealed class PlainFront(TextReader input, TextWriter output, TextWriter
 
     /// <summary>Unit in which lengths are typed: <c>mm</c> or <c>in</c>.</summary>
     public string LengthUnit { get; init; } = "mm";
+
+    /// <summary>Writes data for the machine to a file, by name and text; null shows them instead.</summary>
+    public Func<string, string, Outcome<string>>? Save { get; init; }
 
     /// <summary>Coverage probability for what is shown.</summary>
     public double Coverage { get; init; } = 0.95;
@@ -52,6 +57,7 @@ internal sealed class PlainFront(TextReader input, TextWriter output, TextWriter
         Say($"Purpose: {OneLine(run.Procedure.Purpose)}");
         Say(string.Create(CultureInfo.InvariantCulture, $"Takes about {run.Procedure.Minutes:0} minutes."));
         if (!run.Setting.Link) Say("No controller is linked: you command each move, this program writes down.");
+        if (run.Assumption is { } assumed) Say(assumed);
         if (session.Resumed)
             Say(string.Create(CultureInfo.InvariantCulture, $"Taken up again: {run.Readings.Length} readings are on disk and were checked."));
         foreach (var need in run.Procedure.Needs)
@@ -61,7 +67,7 @@ internal sealed class PlainFront(TextReader input, TextWriter output, TextWriter
     private async Task<Outcome<ProcedureRun>> StepAsync(ProcedureSession session, Need need, CancellationToken cancellation) => need switch
     {
         Need.HazardsFirst hazards => Hazards(session, hazards),
-        Need.Instruct step => Confirming(session, step.Step, step.Text, "Done?"),
+        Need.Instruct step => Instructing(session, step),
         Need.Confirm step => Confirming(session, step.Step, "", OneLine(step.Text)),
         Need.Power step => Confirming(session, step.Step, step.Text, step.DrivesOn ? "Drives switched on?" : "Drives switched off?"),
         Need.Wait step => Confirming(session, step.Step, step.Text, step.Seconds is { } seconds ? string.Create(CultureInfo.InvariantCulture, $"Waited {seconds:0} seconds?") : "Waited?"),
@@ -92,6 +98,32 @@ internal sealed class PlainFront(TextReader input, TextWriter output, TextWriter
             var answer when IsYes(answer) || Is(answer, "s") => session.HazardsRead(),
             _ => session.Leave("put-aside", "the hazards were not confirmed"),
         };
+    }
+
+    private Outcome<ProcedureRun> Instructing(ProcedureSession session, Need.Instruct step)
+    {
+        var data = step.Data;
+        if (data is Outcome<ImmutableArray<WorkData>>.Bad bad) Tell(bad.Problems);
+        if (data is Outcome<ImmutableArray<WorkData>>.Good { Value: var files })
+        {
+            foreach (var file in files) TellData(file);
+        }
+
+        return Confirming(session, step.Step, step.Text, "Done?");
+    }
+
+    // Long data are for a file: nobody copies three hundred lines from a screen.
+    private void TellData(WorkData file)
+    {
+        Say($"{file.Name}: {file.About}");
+        if (Save is { } save)
+        {
+            save(file.Name, string.Join('\n', file.Lines) + "\n").Match(path => { Say("Written to " + Words.Clean(path)); return 0; }, problems => { Tell(problems); return 0; });
+            return;
+        }
+
+        foreach (var line in file.Lines.Take(MostLinesShown)) Say("  " + line);
+        if (file.Lines.Length > MostLinesShown) Say(string.Create(CultureInfo.InvariantCulture, $"  and {file.Lines.Length - MostLinesShown} lines more: put the run aside and start it again with --data DIR to have them as a file."));
     }
 
     private Outcome<ProcedureRun> Confirming(ProcedureSession session, string name, string before, string question)

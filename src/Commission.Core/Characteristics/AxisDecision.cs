@@ -65,7 +65,7 @@ internal sealed record AxisDecision(double Error, double Uncertainty, double Exp
 
     private Advice Detective()
     {
-        var causes = RatioDetective.Explain(1 + Error, Options);
+        var causes = RatioDetective.Explain(1 + Error, Options, Expanded / (1 + Error));
         return new Advice
         {
             Action = AdviceAction.FindTheFault,

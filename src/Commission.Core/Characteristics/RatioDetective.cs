@@ -16,6 +16,8 @@ public static class RatioDetective
     /// <summary>A ratio is explained by a factor within this part of it.</summary>
     public const double Match = .003;
 
+    private const double WidestMatch = .01;
+
     private static readonly double[] Leads = [1, 1.25, 1.5, 1.75, 2, 2.5, 2.54, 3, 4, 5, 5.08, 6, 6.35, 8, 10, 12, 12.7, 16, 20, 25, 25.4];
     private static readonly double[] BeltPitches = [2, 2.032, 2.5, 3, 5, 5.08];
     private static readonly int[] Teeth = [12, 14, 15, 16, 18, 20, 24, 25, 30, 32, 36, 40];
@@ -24,9 +26,11 @@ public static class RatioDetective
     /// <summary>All usual mistakes, and pairs of a switch with another one, that lie within 0.3 % of a ratio, the cheapest first.</summary>
     /// <param name="ratio">Measured travel over commanded travel, positive.</param>
     /// <param name="options">What is known about the drive; it leaves out what cannot be.</param>
-    public static ImmutableArray<RatioExplanation> Explain(double ratio, FitOptions options)
+    /// <param name="uncertainty">Relative uncertainty of the ratio: a coarse rule widens what matches, up to 1 %, so that a lead of 5.08 mm still stands apart from one of 5.</param>
+    public static ImmutableArray<RatioExplanation> Explain(double ratio, FitOptions options, double uncertainty = 0)
     {
-        bool Fits(double factor) => Math.Abs(factor - 1) > Match && Math.Abs((ratio / factor) - 1) <= Match;
+        var within = Math.Clamp(uncertainty, Match, WidestMatch);
+        bool Fits(double factor) => Math.Abs(factor - 1) > Match && Math.Abs((ratio / factor) - 1) <= within;
         ImmutableArray<RatioExplanation> drives = [.. Drives(options)];
         var pairs =
             from one in Common

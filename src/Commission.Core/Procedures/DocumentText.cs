@@ -60,6 +60,7 @@ public static class DocumentText
 
     private static string Step(Step step) => step switch
     {
+        Step.Instruct { Data: { } data } instruct => $"{OneLine(instruct.Text)} Gives the lines '{data.Kind}'.",
         Step.Instruct instruct => OneLine(instruct.Text),
         Step.Confirm confirm => "Confirm: " + OneLine(confirm.Text),
         Step.Check check => $"Check {check.Id}: {OneLine(check.Ask)} Limit: {CheckLimits.Words(check)}. If out: {OneLine(check.IfOut)}{(check.Who is { } who ? $" Who may do it: {who}." : "")}",

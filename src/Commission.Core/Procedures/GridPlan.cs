@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Diagnostics;
 using System.Globalization;
+using Commission.Core.Instruments;
 using Commission.Core.Machines;
 using Commission.Core.Plans;
 
@@ -9,15 +10,32 @@ namespace Commission.Core.Procedures;
 /// <summary>Turns the grid of a reading step into cells for this machine.</summary>
 public static class GridPlan
 {
-    // Between the overrun and the end of travel nothing is asked for: switches and bumpers stand there.
-    private const double EndMarginMm = 1;
+    /// <summary>Between the overrun and the end of travel nothing is asked for, mm: switches and bumpers stand there.</summary>
+    internal const double EndMarginMm = 1;
+
+    /// <summary>Range of the caliper most owners have, mm: plans are made for it where no instrument is named, or its range is not known.</summary>
+    public const double AssumedCaliperMm = 150;
+
+    /// <summary>Range that a plan for distances has to respect, mm; null where the instrument does not limit.</summary>
+    /// <param name="instrument">The instrument; null where none is named.</param>
+    public static double? RangeOf(Instrument? instrument) => instrument switch
+    {
+        null => AssumedCaliperMm,
+        { RangeMm: null, Kind: InstrumentKind.CaliperDigital or InstrumentKind.CaliperVernier } => AssumedCaliperMm,
+        _ => instrument.RangeMm,
+    };
 
     /// <summary>Columns that a grid fills before a reading is taken.</summary>
     public static ImmutableArray<string> GivenColumns(Grid grid) => grid switch
     {
         Grid.AlongAxis => ["commanded_mm", "direction"],
         Grid.Places => ["place_mm", "direction"],
-        Grid.Distances => ["x1_mm", "y1_mm", "x2_mm", "y2_mm"],
+        Grid.Distances distances =>
+        [
+            "x1_mm", "y1_mm", "x2_mm", "y2_mm",
+            .. distances.Marks.All(mark => mark.Approach is not null) ? new[] { "approach1", "approach2" } : [],
+            .. distances.Edges.IsEmpty ? Array.Empty<string>() : ["edges"],
+        ],
         Grid.Angles => ["angle_deg"],
         Grid.Points => ["x_mm", "y_mm"],
         Grid.Circle => ["angle_deg", "turning"],
@@ -50,7 +68,7 @@ public static class GridPlan
         {
             Grid.AlongAxis along => Along(along, axis!.Value, machine, setting),
             Grid.Places places => Places(places, axis!.Value, machine),
-            Grid.Distances distances => Distances(distances, machine),
+            Grid.Distances distances => MarkPlan.Cells(distances, machine, RangeOf(setting.Instrument)),
             Grid.Angles angles => new Outcome<ImmutableArray<PlanCell>>.Good([.. angles.Degrees.Select(Angle)]),
             Grid.Points points => Points(points, machine),
             Grid.Circle circle => new Outcome<ImmutableArray<PlanCell>>.Good(Circle(circle)),
@@ -81,7 +99,7 @@ public static class GridPlan
             TravelMm = machine.Travel(axis),
             PeriodMm = machine[axis].TravelPerTurnMm,
             StepsPerMm = machine[axis].StepsPerMm,
-            InstrumentRangeMm = setting.Instrument?.RangeMm,
+            InstrumentRangeMm = RangeOf(setting.Instrument),
             Units = machine.Units,
             Window = along.Window,
         });
@@ -119,28 +137,6 @@ public static class GridPlan
         ],
         Approach = increasing ? Approach.Increasing : Approach.Decreasing,
     };
-
-    private static Outcome<ImmutableArray<PlanCell>> Distances(Grid.Distances grid, Machine machine)
-    {
-        var marks = grid.Marks.ToDictionary(mark => mark.Name, mark => (X: At(machine, AxisName.X, mark.X), Y: At(machine, AxisName.Y, mark.Y)), StringComparer.Ordinal);
-        var once = grid.Ways.Select(way => Distance(way.From, way.To, marks[way.From], marks[way.To])).ToImmutableArray();
-
-        // Back and forth through the list: the first distance comes last again.
-        return ImmutableArray.CreateRange(Enumerable.Range(0, grid.Repeats).SelectMany(round => round % 2 == 0 ? once : once.Reverse()));
-    }
-
-    private static PlanCell Distance(string from, string to, (double X, double Y) a, (double X, double Y) b) => new()
-    {
-        Place = $"mark {from} to mark {to}",
-        Given = ImmutableSortedDictionary<string, double>.Empty.Add("x1_mm", a.X).Add("y1_mm", a.Y).Add("x2_mm", b.X).Add("y2_mm", b.Y),
-    };
-
-    private static double At(Machine machine, AxisName axis, double fraction)
-    {
-        var reserve = AxisPlan.OverrunMm + EndMarginMm;
-        var free = Math.Max(0, machine.Travel(axis) - (2 * reserve));
-        return AxisPlan.Commandable(Math.Min(reserve, machine.Travel(axis) / 2) + (free * fraction), machine[axis].StepsPerMm, machine.Units);
-    }
 
     private static PlanCell Angle(double degrees) => new()
     {

@@ -40,10 +40,15 @@ internal static class GridReader
 
     private static Grid.Distances Distances(YamlFields fields)
     {
+        var sheet = Sheet(fields);
+        var most = sheet is null ? 1 : 10_000;
         var marks = ImmutableArray.CreateBuilder<Mark>();
         foreach (var entry in fields.List("marks", required: true).Select(node => fields.Fields(node, "each entry of 'marks'")).OfType<YamlFields>())
         {
-            marks.Add(new Mark(entry.Text("name") ?? "", entry.Number("x", 0, 1, required: true) ?? 0, entry.Number("y", 0, 1, required: true) ?? 0));
+            marks.Add(new Mark(entry.Text("name") ?? "", entry.Number("x", 0, most, required: true) ?? 0, entry.Number("y", 0, most, required: true) ?? 0)
+            {
+                Approach = entry.Word("approach", Approaches, null),
+            });
             entry.Done();
             if (marks.Count(mark => mark.Name == marks[^1].Name) > 1)
             {
@@ -63,8 +68,27 @@ internal static class GridReader
             if (known.Contains(from) && known.Contains(to)) ways.Add((from, to));
         }
 
-        return new Grid.Distances(marks.ToImmutable(), ways.ToImmutable(), fields.Whole("repeats", 1, 20) ?? 1);
+        return new Grid.Distances(marks.ToImmutable(), ways.ToImmutable(), fields.Whole("repeats", 1, 20) ?? 1) { Sheet = sheet, Edges = Edges(fields) };
     }
+
+    private static MarkSheet? Sheet(YamlFields fields)
+    {
+        if (fields.Fields("sheet", "'sheet'") is not { } sheet) return null;
+        var (width, depth) = (sheet.Number("widthMm", 20, 5000, required: true), sheet.Number("depthMm", 20, 5000, required: true));
+        var range = sheet.Number("rangeMm", 50, 5000, required: true);
+        sheet.Done();
+        return new MarkSheet(width ?? 200, depth ?? 150, range ?? 150);
+    }
+
+    private static ImmutableArray<string> Edges(YamlFields fields)
+    {
+        var edges = fields.Texts("edges");
+        foreach (var word in edges.Where(word => word is not ("outer" or "inner" or "centre")))
+            fields.Report(fields.Optional("edges")!, $"'{PlainText.Of(word)}' is no wall of a hole", "Use outer (far walls), inner (near walls) or centre");
+        return edges;
+    }
+
+    private static readonly Dictionary<string, string?> Approaches = new(StringComparer.Ordinal) { ["++"] = "++", ["+-"] = "+-", ["-+"] = "-+", ["--"] = "--" };
 
     private static Grid.Circle Circle(YamlFields fields)
     {

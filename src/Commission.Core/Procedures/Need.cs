@@ -21,7 +21,11 @@ public abstract record Need
 
     /// <summary>Something to do, then say that it is done. Answered by <see cref="RunEvent.Confirmed"/>.</summary>
     /// <param name="Text">What to do, one thing a line.</param>
-    public sealed record Instruct(string Text) : Need;
+    public sealed record Instruct(string Text) : Need
+    {
+        /// <summary>Data for the machine that go with it, or why there are none; null where the step has none.</summary>
+        public Outcome<ImmutableArray<Aids.WorkData>>? Data { get; init; }
+    }
 
     /// <summary>A statement that must be true to go on. Answered by <see cref="RunEvent.Confirmed"/>; otherwise the run is put aside.</summary>
     /// <param name="Text">The statement or question.</param>

@@ -60,7 +60,11 @@ public sealed record Procedure
 /// <param name="Procedure">Id of the procedure that gives it.</param>
 /// <param name="Must">Whether it must be there; otherwise it is advice on the order.</param>
 /// <param name="Because">Why, in a sentence.</param>
-public sealed record NeededResult(string Procedure, bool Must, string Because);
+public sealed record NeededResult(string Procedure, bool Must, string Because)
+{
+    /// <summary>Line and column in the file, from 1.</summary>
+    public (long Line, long Column) At { get; init; } = (1, 1);
+}
 
 /// <summary>An instrument that a procedure uses.</summary>
 /// <param name="For">What it is used for.</param>

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Commission.Core.Characteristics;
+using Commission.Core.Procedures.Aids;
 using Commission.Core.Readings;
 
 namespace Commission.Core.Procedures;
@@ -35,7 +36,7 @@ public static class ProcedureChecker
         public IEnumerable<Problem> OutsideSteps()
         {
             foreach (var need in procedure.Needs.Where(need => !surroundings.Procedures.Contains(need.Procedure)))
-                yield return Problem((1, 1), $"'needs' names the procedure '{PlainText.Of(need.Procedure)}', which there is not", "Use one of the ids of 'procedure list'" + Spelling.DidYouMean(need.Procedure, surroundings.Procedures.Order(StringComparer.Ordinal)));
+                yield return Problem(need.At, $"'needs' names the procedure '{PlainText.Of(need.Procedure)}', which there is not", "Use one of the ids of 'procedure list'" + Spelling.DidYouMean(need.Procedure, surroundings.Procedures.Order(StringComparer.Ordinal)));
             if (RunItems.Of(procedure, Machines.AxisName.X, term => term.Number).Length >= RunItems.Most)
                 yield return Problem((1, 1), "with all its rounds this procedure has 5000 steps or more", "Repeat less, or split it");
         }
@@ -96,11 +97,29 @@ public static class ProcedureChecker
                     return [];
                 case Step.Evaluate evaluate:
                     return Evaluation(evaluate);
+                case Step.Instruct { Data: { } data } instruct:
+                    return DataProblems(instruct, data);
                 case Step.Change change when !earlier.TryGetValue(change.Of, out var of) || of is not Step.Evaluate:
                     return [At(step, $"'of' names '{PlainText.Of(change.Of)}', which is no earlier evaluate step", "Name the evaluate step whose advice is carried out" + Spelling.DidYouMean(change.Of, earlier.Keys))];
                 default:
                     return [];
             }
+        }
+
+        private IEnumerable<Problem> DataProblems(Step.Instruct step, StepData data)
+        {
+            if (DataKinds.Find(data.Kind) is not { } kind)
+            {
+                var ids = DataKinds.All.Select(one => one.Id).ToArray();
+                yield return At(step, $"'{PlainText.Of(data.Kind)}' is no kind of data", "Use one of: " + string.Join(", ", ids) + Spelling.DidYouMean(data.Kind, ids));
+                yield break;
+            }
+
+            var names = kind.Parameters.Select(parameter => parameter.Name).ToArray();
+            foreach (var name in data.With.Keys.Where(name => !names.Contains(name)))
+                yield return At(step, $"'{kind.Id}' has no parameter '{PlainText.Of(name)}'", "Use one of: " + string.Join(", ", names) + Spelling.DidYouMean(name, names));
+            foreach (var name in data.With.Values.Where(given => !YamlFields.TryNumber(given, out _) && !earlier.ContainsKey(given)))
+                yield return At(step, $"'{PlainText.Of(name)}' is neither a number nor an earlier step", "Write a number, or the name of a check that stands before" + Spelling.DidYouMean(name, earlier.Keys));
         }
 
         private IEnumerable<Problem> Evaluation(Step.Evaluate evaluate)

@@ -65,7 +65,7 @@ public static class ProcedureReader
     }
 
     private static NeededResult Need(YamlFields entry) =>
-        Taken(entry, new NeededResult(entry.Text("procedure") ?? "", entry.Word("kind", NeedKinds, true, required: true), entry.Text("because") ?? ""));
+        Taken(entry, new NeededResult(entry.Text("procedure") ?? "", entry.Word("kind", NeedKinds, true, required: true), entry.Text("because") ?? "") { At = (entry.Node.Line, entry.Node.Column) });
 
     private static Dictionary<string, bool> NeedKinds { get; } = new() { ["must"] = true, ["advice"] = false };
 

@@ -4,6 +4,7 @@ using System.Globalization;
 using Commission.Core.Characteristics;
 using Commission.Core.Machines;
 using Commission.Core.Plans;
+using Commission.Core.Procedures.Aids;
 using Commission.Core.Readings;
 
 namespace Commission.Core.Procedures;
@@ -27,7 +28,7 @@ public sealed partial record ProcedureRun
 
     private Need NeedOf(RunItem item) => item.Step switch
     {
-        Step.Instruct step => new Need.Instruct(Filled(step.Text, item)) { Step = item.Name },
+        Step.Instruct step => new Need.Instruct(Filled(step.Text, item)) { Step = item.Name, Data = step.Data is { } data ? DataOf(data, item) : null },
         Step.Confirm step => new Need.Confirm(Filled(step.Text, item)) { Step = item.Name },
         Step.Check check when CheckFound is { } found => new Need.CheckOut(Sheet(check, item), found) { Step = item.Name },
         Step.Check check => NeedOf(check, item),
@@ -41,6 +42,16 @@ public sealed partial record ProcedureRun
         Step.Set step => NeedOf(step, item),
         _ => throw new UnreachableException(),
     };
+
+    /// <summary>The data that a step asks for; null where it asks for none.</summary>
+    internal Outcome<ImmutableArray<WorkData>>? DataOf(RunItem item) => item.Step is Step.Instruct { Data: { } data } ? DataOf(data, item) : null;
+
+    private Outcome<ImmutableArray<WorkData>> DataOf(StepData data, RunItem item) =>
+        DataKinds.Find(data.Kind) is not { } kind
+            ? new Problem($"'{PlainText.Of(data.Kind)}' is no kind of data", "Check the procedure with 'procedure check'")
+            : kind.Make(new DataRequest(Procedure, Machine, Setting,
+                name => data.With.GetValueOrDefault(name) is not { } given ? null : YamlFields.TryNumber(given, out var number) ? number : Number(new Term(null, given), item.Scope),
+                name => data.With.GetValueOrDefault(name) is not { } given ? null : Value(given, item.Scope) is { } value ? value.Text : given));
 
     private Need NeedOf(Step.Check check, RunItem item) => check.Answer switch
     {
@@ -146,7 +157,7 @@ public sealed partial record ProcedureRun
 
     private FitOptions OptionsOf(Step.Evaluate evaluate, AxisName? axis, Scope scope)
     {
-        var options = new FitOptions();
+        var options = new FitOptions { Tolerance = evaluate.Limit };
         if (axis is { } name)
         {
             var described = Machine[name];

@@ -70,6 +70,16 @@ public sealed partial record ProcedureRun
     /// <summary>Whether it has ended.</summary>
     public bool HasEnded => How is not null;
 
+    /// <summary>What the plan takes for granted about the instrument, in words; null where it is known.</summary>
+    public string? Assumption => Procedure.AllSteps.OfType<Step.Read>().Any(read => read.Grid is Grid.AlongAxis or Grid.Distances { Sheet: not null })
+        ? Setting.Instrument switch
+        {
+            null => "No instrument is named. The positions suit a caliper of 150 mm whose limit of error is not known; the result then has no uncertainty. Add yours with 'instrument add' and name it.",
+            { LimitMm: null } one => $"The limit of error of '{PlainText.Of(one.Name)}' is not known. The result tells the scatter of your hand, and no full uncertainty before the limit is found: compare the caliper once with a known length, or take the catalogue's value for its kind.",
+            _ => null,
+        }
+        : null;
+
     /// <summary>Index of the cell to be read next; the number of cells where all are read.</summary>
     public int NextCell
     {

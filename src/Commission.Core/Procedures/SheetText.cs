@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using Commission.Core.Procedures.Aids;
 
 namespace Commission.Core.Procedures;
 
@@ -26,11 +27,24 @@ public static class SheetText
         foreach (var item in run.Items.Where(item => Conditions.Hold(item.When, run.Machine, item.Scope.Axis, run.Setting)))
             lines.AddRange(Lines(item, run, ref count));
         lines.Add("");
+        foreach (var item in run.Items) lines.AddRange(DataLines(run, item));
         lines.AddRange(run.Procedure.Abort.Select(reason => "End early: " + OneLine(reason)));
         return lines.ToImmutable();
     }
 
     private const string Tick = "[ ]";
+
+    /// <summary>The data that the steps of a procedure make, as far as they need no answer of a run.</summary>
+    public static ImmutableArray<WorkData> Data(Procedure procedure, RunSetting setting) => ProcedureRun.Start(procedure, setting).Match(
+        run => [.. run.Items.SelectMany(item => run.DataOf(item)?.Match(data => data, _ => []) ?? [])],
+        _ => ImmutableArray<WorkData>.Empty);
+
+    private static IEnumerable<string> DataLines(ProcedureRun run, RunItem item) => run.DataOf(item) switch
+    {
+        Outcome<ImmutableArray<WorkData>>.Good { Value: var data } => data.SelectMany(one => one.Lines.Select(line => "  " + line).Prepend($"{one.Name}: {one.About}").Append("")),
+        Outcome<ImmutableArray<WorkData>>.Bad { Problems: var problems } => [$"Lines for step '{item.Name}': {problems[0].What}", ""],
+        _ => [],
+    };
 
     private static ImmutableArray<string> Lines(RunItem item, ProcedureRun run, ref int count)
     {

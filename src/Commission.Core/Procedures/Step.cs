@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Commission.Core.Characteristics;
 
 namespace Commission.Core.Procedures;
 
@@ -34,6 +35,9 @@ public abstract record Step
     /// <param name="Text">What to do, one thing a line.</param>
     public sealed record Instruct(string Text) : Step
     {
+        /// <summary>Data for the machine that goes with it; null where there is none.</summary>
+        public StepData? Data { get; init; }
+
         /// <inheritdoc/>
         public override IEnumerable<string> Texts => [Text];
     }
@@ -138,6 +142,9 @@ public abstract record Step
         /// <summary>Place in the key of the result.</summary>
         public string? Place { get; init; }
 
+        /// <summary>The limit for the headline where it is not that of the class of work; null where it is.</summary>
+        public Tolerance? Limit { get; init; }
+
         /// <inheritdoc/>
         public override IEnumerable<string> Texts => [];
 
@@ -234,6 +241,11 @@ public abstract record Step
         public override bool UsesChosenAxis => base.UsesChosenAxis || Axis is { Fixed: null };
     }
 }
+
+/// <summary>Data that a step makes for the owner to run in their own way: lines to cut or drill, or a table of positions.</summary>
+/// <param name="Kind">Name of the kind of data.</param>
+/// <param name="With">Its parameters: numbers, texts, or names of values found earlier.</param>
+public sealed record StepData(string Kind, ImmutableSortedDictionary<string, string> With);
 
 /// <summary>A number written out, or the name of a value found earlier.</summary>
 /// <param name="Number">The number; null where a value is named.</param>
@@ -364,7 +376,14 @@ public abstract record Grid
     /// <param name="Marks">The marks by name.</param>
     /// <param name="Ways">Pairs of names.</param>
     /// <param name="Repeats">How often each distance is read.</param>
-    public sealed record Distances(ImmutableArray<Mark> Marks, ImmutableArray<(string From, string To)> Ways, int Repeats) : Grid;
+    public sealed record Distances(ImmutableArray<Mark> Marks, ImmutableArray<(string From, string To)> Ways, int Repeats) : Grid
+    {
+        /// <summary>The sheet that carries the marks; null where they lie over the travel.</summary>
+        public MarkSheet? Sheet { get; init; }
+
+        /// <summary>Walls of the holes that the jaws touch, each read once a distance: <c>outer</c>, <c>inner</c>, <c>centre</c>; empty where that is not told.</summary>
+        public ImmutableArray<string> Edges { get; init; } = [];
+    }
 
     /// <summary>Angles round the spindle.</summary>
     /// <param name="Degrees">The angles, counter-clockwise from +X.</param>
@@ -390,9 +409,19 @@ public abstract record Grid
 
 /// <summary>A mark on bed or sheet.</summary>
 /// <param name="Name">Its name.</param>
-/// <param name="X">Fraction of the X travel, 0 to 1.</param>
-/// <param name="Y">Fraction of the Y travel, 0 to 1.</param>
-public sealed record Mark(string Name, double X, double Y);
+/// <param name="X">Fraction of the X travel, 0 to 1; on a sheet mm from its left edge.</param>
+/// <param name="Y">Fraction of the Y travel, 0 to 1; on a sheet mm from its near edge.</param>
+public sealed record Mark(string Name, double X, double Y)
+{
+    /// <summary>Side that X and Y come from last, X first: <c>++ +- -+ --</c>; null where it does not matter.</summary>
+    public string? Approach { get; init; }
+}
+
+/// <summary>A loose sheet that marks are drilled into. It is made larger or smaller to suit the instrument.</summary>
+/// <param name="WidthMm">Width along X, mm.</param>
+/// <param name="DepthMm">Depth along Y, mm.</param>
+/// <param name="RangeMm">Range of the instrument that these sizes are for, mm.</param>
+public sealed record MarkSheet(double WidthMm, double DepthMm, double RangeMm);
 
 /// <summary>A thing to be measured.</summary>
 /// <param name="Name">Its name.</param>

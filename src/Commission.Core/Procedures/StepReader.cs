@@ -12,7 +12,7 @@ internal static class StepReader
 
     private static readonly Dictionary<string, Reader> Kinds = new(StringComparer.Ordinal)
     {
-        ["instruct"] = (fields, key, header) => header.On(new Step.Instruct(fields.Text(key) ?? "") { Name = header.Name }),
+        ["instruct"] = Instruct,
         ["confirm"] = (fields, key, header) => header.On(new Step.Confirm(fields.Text(key) ?? "") { Name = header.Name }),
         ["check"] = Inside(CheckReader.Read),
         ["move"] = Inside(Move),
@@ -66,6 +66,16 @@ internal static class StepReader
         return step;
     };
 
+    // Mostly a text; with data for the machine a mapping.
+    private static Step.Instruct? Instruct(YamlFields fields, string key, Header header)
+    {
+        if (fields.Optional(key) is not YamlNode.Mapping) return header.On(new Step.Instruct(fields.Text(key) ?? "") { Name = header.Name });
+        if (fields.Fields(key, $"'{key}'") is not { } inner) return null;
+        var (text, data, with) = (inner.Text("text") ?? "", inner.Text("data", required: false), TermReader.Texts(inner, "with"));
+        inner.Done();
+        return header.On(new Step.Instruct(text) { Name = header.Name, Data = data is null ? null : new StepData(data, with) });
+    }
+
     private static Step.MoveMachine Move(YamlFields fields, Header header)
     {
         var moves = fields.List("moves", required: true)
@@ -113,7 +123,18 @@ internal static class StepReader
         Options = TermReader.Texts(fields, "options"),
         Axis = TermReader.Axis(fields, "axis"),
         Place = fields.Text("place", required: false),
+        Limit = Limit(fields),
     });
+
+    private static Characteristics.Tolerance? Limit(YamlFields fields) => fields.Text("tolerance", required: false) is { } typed
+        ? Characteristics.ToleranceText.Parse(typed).Match(
+            limit => (Characteristics.Tolerance?)limit,
+            problems =>
+            {
+                foreach (var problem in problems) fields.Report(fields.Optional("tolerance")!, problem.What, problem.Remedy);
+                return null;
+            })
+        : null;
 
     private static Step.Repeat? Repeat(YamlFields fields, Header header)
     {

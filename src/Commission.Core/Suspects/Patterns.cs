@@ -54,9 +54,13 @@ public static class Patterns
             yield break;
         if (rows.All(row => row[read] == rows[0][read]))
             yield return new Doubt(0, "All rows hold the same reading.", "Was the instrument read each time, and is it switched on?");
-        else if (rows.All(row => row[read] == row[given]))
+        else if (rows.All(row => row[read] == row[given]) && !rows.All(row => IsCoarse(row, read)))
             yield return new Doubt(0, "Every reading equals the commanded position to the last digit.", "A commanded position, or a display of it, is not a measurement: read an instrument.");
     }
+
+    // On a rule a good axis reads just what it was told, to the millimetre.
+    private static bool IsCoarse(ReadingRow row, string read) =>
+        row.Typed.TryGetValue(read, out var typed) && typed.Trim() is var text && text.IndexOf('.', StringComparison.Ordinal) is var point && (point < 0 || text.Length - point - 1 < 2);
 
     /// <summary>Trials that repeat each other digit by digit over three objects or more: copied, not measured.</summary>
     public static IEnumerable<Doubt> CopiedTrials(ReadingTable readings)

@@ -76,14 +76,20 @@ public sealed record UpkeepFold
 
     private UpkeepFold WithFinding(JournalEntry entry, EntryBody.FindingMade made)
     {
-        if (WorkGraph.Find(made.Characteristic) is not { } item)
-            return this;
         var run = made.Run is long number && Runs.TryGetValue(number, out var open) ? open : null;
+        if (ItemOf(made, run) is not { } item)
+            return this;
         var headline = made.Finding.Parameters.IsDefaultOrEmpty ? null : made.Finding.Headline;
         var result = new KeptResult(entry.Sequence, run?.LastReading ?? entry.At, headline?.Value, headline?.ExpandedUncertainty) { Adopted = made.Finding.Method == KeptResult.AdoptedMethod };
         var folded = Add(Key(made.Machine, item, made.Axis, made.Place), result);
         return run is null ? folded : folded with { Runs = folded.Runs.SetItem(made.Run!.Value, run with { Found = true }) };
     }
+
+    // A rough check that uses the arithmetic of another kind is its own item: a rule does not renew what a caliper found.
+    private static WorkItem? ItemOf(EntryBody.FindingMade made, OpenRun? run) =>
+        run is not null && WorkGraph.All.FirstOrDefault(item => item.Findings.IsEmpty && item.Procedures.Contains(run.Started.Procedure)) is { } own
+            ? own
+            : WorkGraph.Find(made.Characteristic);
 
     // Procedures that give no number, such as the switches, leave their end behind as the result.
     private UpkeepFold WithRun(JournalEntry entry, OpenRun open)

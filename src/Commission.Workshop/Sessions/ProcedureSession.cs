@@ -10,7 +10,7 @@ using Commission.Workshop.Ports;
 namespace Commission.Workshop.Sessions;
 
 /// <summary>A run bound to the journal: whatever happens is an entry on the medium before the run sees it.</summary>
-public sealed class ProcedureSession
+public sealed partial class ProcedureSession
 {
     private readonly IJournal journal;
     private readonly SessionRequest request;
@@ -81,7 +81,7 @@ public sealed class ProcedureSession
         {
             Findings = [.. own.Select(entry => entry.Body).OfType<EntryBody.FindingMade>().Select(made => made.Finding)],
         };
-        return session.AskedAbout() is { } bad ? new Outcome<ProcedureSession>.Bad(bad) : session;
+        return session.Recovered(own, entries[^1]).Then<ProcedureSession>(_ => session.AskedAbout() is { } bad ? new Outcome<ProcedureSession>.Bad(bad) : session);
     }
 
     // The program may have ended between a reading and the question about it.
@@ -141,12 +141,11 @@ public sealed class ProcedureSession
         if (trial.Note is { } note) return new Problem(note, "Type the reading again");
         var given = trial.Readings[^1].Cell;
         return Append(EntryOf(asked, given, typed, value))
-            .Then<TakenReading>(entry =>
+            .Then(entry => Advance(new RunEvent.ReadingTaken(entry.Sequence, typed, value) { CommandedMm = commandedMm }).Then(run =>
             {
-                Advance(new RunEvent.ReadingTaken(entry.Sequence, typed, value) { CommandedMm = commandedMm });
-                var taken = Run.Readings[^1];
+                var taken = run.Readings[^1];
                 return Question(entry.Sequence).Then<TakenReading>(_ => taken);
-            });
+            }));
     }
 
     private EntryBody.ReadingTaken EntryOf(Need.TakeReading asked, Core.Plans.PlanCell given, string typed, double value) => new()
@@ -178,11 +177,10 @@ public sealed class ProcedureSession
                     Recorded = Run.Readings.Length + 1, Step = old.Step, Cell = old.CellIndex, Place = old.Cell.Place, Typed = Scope.Shown(value), Value = value,
                     Unit = "mm", Given = old.Cell.Given, Words = old.Cell.Words, Instrument = request.Instrument?.Name,
                 };
-                return Append(corrected).Then(entry =>
-                {
-                    Advance(new RunEvent.SlipAnswered(answer, entry.Sequence));
-                    return Append(new EntryBody.Superseded(old.Sequence, entry.Sequence, "corrected: " + question.Reason)).Then<ProcedureRun>(_ => Run);
-                });
+                return Append(corrected)
+                    .Then(entry => Advance(new RunEvent.SlipAnswered(answer, entry.Sequence))
+                        .Then(_ => Append(new EntryBody.Superseded(old.Sequence, entry.Sequence, Corrected + question.Reason)))
+                        .Then<ProcedureRun>(_ => Run));
             case SlipAnswer.Keep:
                 return Happening(new RunEvent.SlipAnswered(answer, null), () => new EntryBody.Noted(old.Sequence, SessionReplay.Kept));
             default:
@@ -221,7 +219,7 @@ public sealed class ProcedureSession
         {
             Instrument = request.Instrument,
             Hand = request.Hand,
-            Tolerance = request.Tolerance ?? ClassLimits.For(asked.Kind, request.Machine.Class),
+            Tolerance = request.Tolerance ?? asked.Options.Tolerance ?? ClassLimits.For(asked.Kind, request.Machine.Class),
         };
         var kind = CharacteristicKinds.Find(asked.Kind);
         var outcome = kind is null
@@ -239,9 +237,8 @@ public sealed class ProcedureSession
         };
         return Append(body).Then<Finding>(entry =>
         {
-            Advance(new RunEvent.Evaluated(entry.Sequence, finding));
             Findings = Findings.Add(finding);
-            return KeptStudy(finding).Then<Finding>(_ => finding);
+            return Advance(new RunEvent.Evaluated(entry.Sequence, finding)).Then(_ => KeptStudy(finding)).Then<Finding>(_ => finding);
         });
     }
 
@@ -259,8 +256,7 @@ public sealed class ProcedureSession
         var why = string.Join(" ", problems.Select(problem => problem.ToString()));
         var noted = Append(new EntryBody.Noted(null, SessionReplay.NoFinding + why));
         if (noted is Outcome<JournalEntry>.Bad bad) return new Outcome<Finding>.Bad(bad.Problems);
-        Advance(new RunEvent.NotEvaluated(why));
-        return new Outcome<Finding>.Bad(problems);
+        return Advance(new RunEvent.NotEvaluated(why)).Then(_ => new Outcome<Finding>.Bad(problems));
     }
 
     /// <summary>The change was made; the value now is told, or read back.</summary>
@@ -309,16 +305,23 @@ public sealed class ProcedureSession
     {
         var trial = Run.After(happened);
         if (trial.Note is { } note) return new Problem(note, "Answer what is asked");
-        return Append(body()).Then<ProcedureRun>(_ => Advance(happened));
+        return Append(body()).Then(_ => Advance(happened));
     }
 
     // A run that came to its end says so in the journal; facts that a step has set are the machine's from then on.
-    private ProcedureRun Advance(RunEvent happened)
+    private Outcome<ProcedureRun> Advance(RunEvent happened)
     {
-        var before = Run;
+        var before = Run.Machine;
         Run = Run.After(happened);
-        if (Run.Machine != before.Machine) Append(new EntryBody.MachineDescribed(Run.Machine, Retired: false));
-        if (Run.HasEnded && happened is not RunEvent.Left) Append(new EntryBody.RunEnded(Run.How!, Run.WhyEnded));
+        return Following(before, happened is not RunEvent.Left);
+    }
+
+    private Outcome<ProcedureRun> Following(Machine before, bool endIsToBeTold)
+    {
+        if (Run.Machine != before && Append(new EntryBody.MachineDescribed(Run.Machine, Retired: false)) is Outcome<JournalEntry>.Bad facts)
+            return new Outcome<ProcedureRun>.Bad(facts.Problems);
+        if (Run.HasEnded && endIsToBeTold && Append(new EntryBody.RunEnded(Run.How!, Run.WhyEnded)) is Outcome<JournalEntry>.Bad end)
+            return new Outcome<ProcedureRun>.Bad(end.Problems);
         return Run;
     }
 

@@ -11,6 +11,9 @@ public sealed partial class KilledAndResumedTests : IDisposable
     // Hundredths of a mm beside the position: a hand as steady as most.
     private static readonly double[] Scatter = [0.01, 0, -0.01, 0.01, 0, 0, 0.01, -0.01, 0, 0.01];
 
+    // How far the axis really goes for a commanded millimetre.
+    private double stretch = 1;
+
     private readonly string folder = Directory.CreateTempSubdirectory("commission-run-").FullName;
 
     private string Store => Path.Combine(folder, "store");
@@ -36,6 +39,32 @@ public sealed partial class KilledAndResumedTests : IDisposable
         Assert.Equal(10, text.Split('\n').Count(line => line.Contains("| caliper-150 |", StringComparison.Ordinal)));
     }
 
+    [Fact]
+    public async Task A_screw_of_known_grade_that_is_a_little_off_is_left_alone()
+    {
+        await Run("machine", "new", "Heron", "--travel-mm", "420,580,90", "--steps-per-mm", "320", "--lead-mm", "5", "--screw-grade", "7", "--class", "wood");
+        stretch = 1 + 150e-6;
+        await Measure(killAfter: 6);
+        Assert.EndsWith(" leave", (await Measure(killAfter: null)).Last(line => line.StartsWith("finding ", StringComparison.Ordinal)), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_drive_nothing_is_known_of_that_is_1600_ppm_off_is_changed_and_the_report_says_so()
+    {
+        await Run("machine", "new", "Heron", "--travel-mm", "420,580,90", "--steps-per-mm", "320", "--class", "plastics");
+        stretch = 1 + 1600e-6;
+        await Measure(killAfter: 6);
+        var lines = await Measure(killAfter: null);
+        Assert.EndsWith(" change", lines.Last(line => line.StartsWith("finding ", StringComparison.Ordinal)), StringComparison.Ordinal);
+
+        // 320 / 1.0016 is 319.489; the prior for a drive nothing is known of takes a twentieth of the change back.
+        var proposed = double.Parse(Proposed().Match(lines.First(line => Proposed().IsMatch(line))).Groups[1].Value, CultureInfo.InvariantCulture);
+        Assert.InRange(proposed, 319.45, 319.60);
+        var report = Path.Combine(folder, "x.md");
+        await Run("report", "--out", report);
+        Assert.Contains("319.", await File.ReadAllTextAsync(report, TestContext.Current.CancellationToken), StringComparison.Ordinal);
+    }
+
     private static string[] Recorded(IEnumerable<string> lines) => [.. lines.Where(line => line.StartsWith("recorded ", StringComparison.Ordinal))];
 
     // Answers every question; a reading is the position asked for, less the offset of the blocks, with a hand's scatter.
@@ -54,6 +83,8 @@ public sealed partial class KilledAndResumedTests : IDisposable
 
             if (line.StartsWith("ask number", StringComparison.Ordinal))
                 await Answer(process, Caliper(line));
+            else if (line.StartsWith("ask text", StringComparison.Ordinal))
+                await Answer(process, "319.512");
             else if (line.StartsWith("ask ", StringComparison.Ordinal))
                 await Answer(process, "yes");
         }
@@ -68,11 +99,11 @@ public sealed partial class KilledAndResumedTests : IDisposable
         await process.StandardInput.FlushAsync();
     }
 
-    private static string Caliper(string prompt)
+    private string Caliper(string prompt)
     {
         var number = int.Parse(Count().Match(prompt).Groups[1].Value, CultureInfo.InvariantCulture);
         var position = double.Parse(Position().Matches(prompt)[^1].Groups[1].Value, CultureInfo.InvariantCulture);
-        return (position - 120 + Scatter[number - 1]).ToString("0.00", CultureInfo.InvariantCulture);
+        return ((position * stretch) - 120 + Scatter[number - 1]).ToString("0.00", CultureInfo.InvariantCulture);
     }
 
     private async Task Run(params string[] arguments)
@@ -93,6 +124,9 @@ public sealed partial class KilledAndResumedTests : IDisposable
 
     [GeneratedRegex(@"Reading (\d+) of")]
     private static partial Regex Count();
+
+    [GeneratedRegex(@"(319\.\d+)")]
+    private static partial Regex Proposed();
 
     [GeneratedRegex(@"to X (\d+\.\d+)")]
     private static partial Regex Position();

@@ -1,0 +1,35 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Commission.Core.Machines;
+
+namespace Commission.Core.Procedures.Aids;
+
+/// <summary>Lines that surface a board as far as the machine reaches.</summary>
+internal static class BoardSurfacing
+{
+    // From the ends of travel, where switches and bumpers stand.
+    private const double MarginMm = 2;
+
+    public static Outcome<ImmutableArray<WorkData>> Make(DataRequest request) => request.Needed("cutter-mm", 6, 80)
+        .Then(cutter => request.Needed("depth-mm", 0.1, 10)
+            .Then(depth => request.Needed("feed-mm-min", 50, 10_000)
+                .Then<ImmutableArray<WorkData>>(feed => ImmutableArray.Create(Surfaced(
+                    request.Machine.Units,
+                    new SurfacingPlan(request.Machine.Travel(AxisName.X) - (2 * MarginMm), request.Machine.Travel(AxisName.Y) - (2 * MarginMm), cutter, depth, feed))))));
+
+    private static WorkData Surfaced(LengthUnit units, SurfacingPlan plan)
+    {
+        var lines = new IsoLines(units).Begin();
+        for (var layer = 1; layer <= plan.Layers; layer++)
+        {
+            for (var line = 0; line < plan.Lines; line++)
+            {
+                var y = MarginMm + (line * plan.StepMm);
+                lines.Above(MarginMm, y).ToHeight(-plan.TakeOffMm * layer / plan.Layers, plan.FeedMmMin / 4).To(MarginMm + plan.WidthMm, y, plan.FeedMmMin).Up();
+            }
+        }
+
+        return new WorkData("surface-board.txt", string.Create(CultureInfo.InvariantCulture,
+            $"{plan.Lines} lines along X, {plan.StepMm:0.#} mm apart, in {plan.Layers} layer(s), about {Math.Ceiling(2 * plan.Minutes):0} minutes with the ways back. Zero of X and Y is home, zero of Z the highest place of the board. The board must be at least {plan.LeastBoardMm:0.#} mm thick, and screws must lie at least {plan.ScrewsBelowMm:0.#} mm below its face."), lines.Lines);
+    }
+}

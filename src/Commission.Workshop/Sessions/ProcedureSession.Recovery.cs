@@ -1,0 +1,35 @@
+using System.Collections.Immutable;
+using Commission.Core;
+using Commission.Core.History;
+using Commission.Core.Procedures;
+
+namespace Commission.Workshop.Sessions;
+
+/// <content>What an entry was to be followed by when the program ended between the two.</content>
+public sealed partial class ProcedureSession
+{
+    private const string Corrected = "corrected: ";
+
+    // One answer may make two entries. Where only the first reached the medium, the second is written when the run is taken up.
+    private Outcome<ProcedureRun> Recovered(ImmutableArray<JournalEntry> own, JournalEntry newest)
+    {
+        foreach (var entry in Unnamed(own))
+        {
+            if (Append(entry) is Outcome<JournalEntry>.Bad bad) return new Outcome<ProcedureRun>.Bad(bad.Problems);
+        }
+
+        // Facts are told again only if nothing else was told since: a description edited afterwards is newer than the run.
+        var facts = !own.IsEmpty && own[^1].Sequence == newest.Sequence ? request.Machine : Run.Machine;
+        return Following(facts, endIsToBeTold: true);
+    }
+
+    // Corrected readings stand in the journal before the entry that says which one they take the place of.
+    private IEnumerable<EntryBody.Superseded> Unnamed(ImmutableArray<JournalEntry> own)
+    {
+        var named = own.Select(entry => entry.Body).OfType<EntryBody.Superseded>().Select(superseded => superseded.Reading).ToHashSet();
+        return from reading in Run.Readings
+               where reading.Superseded?.StartsWith(Corrected, StringComparison.Ordinal) == true && !named.Contains(reading.Sequence)
+               let taking = Run.Readings.First(one => one.Sequence > reading.Sequence && one.Step == reading.Step && one.CellIndex == reading.CellIndex)
+               select new EntryBody.Superseded(reading.Sequence, taking.Sequence, reading.Superseded!);
+    }
+}

@@ -1,0 +1,72 @@
+using Commission.Core;
+using Commission.Core.History;
+using Commission.Core.Instruments;
+using Commission.Core.Machines;
+using Commission.Core.Procedures;
+using Commission.Workshop.Ports;
+using Commission.Workshop.Sessions;
+using Microsoft.Extensions.Time.Testing;
+using Xunit;
+
+namespace Commission.Workshop.Tests.Sessions;
+
+/// <summary>The program may end, and the medium may fail, between two entries that belong together.</summary>
+public sealed class RecoveredSessionTests
+{
+    [Fact]
+    public void A_medium_that_fails_at_the_entry_that_follows_is_reported_and_not_passed_over()
+    {
+        var journal = new Fading(SessionScene.Journal());
+        var session = SessionScene.Open(journal, "rails", axis: null);
+        Answers.UntilReading(session);
+        while (session.Needs is Need.TakeReading) session.Read("0.01", 0.01).Require();
+        session.Number("0.05", 0.05).Require();
+        journal.Left = 1;
+        var problems = Assert.IsType<Outcome<ProcedureRun>.Bad>(session.Choose("yes")).Problems;
+        Assert.Equal("the disk is full", problems[0].What);
+        Assert.True(session.StoreFailed);
+
+        journal.Left = null;
+        var again = SessionScene.Open(journal, "rails", axis: null);
+        Assert.IsType<Need.Ended>(again.Needs);
+        Assert.Contains(journal.Entries(), entry => entry.Body is EntryBody.RunEnded { How: "completed" });
+    }
+
+    [Fact]
+    public void A_corrected_reading_whose_naming_entry_was_lost_is_named_when_the_run_is_taken_up()
+    {
+        var journal = new Fading(SessionScene.Journal());
+        var session = SessionScene.Open(journal, "axis-scale", AxisName.X, SessionScene.Caliper);
+        Answers.UntilReading(session);
+        for (var i = 0; i < 6; i++) session.Read("r", Answers.Axis((Need.TakeReading)session.Needs)).Require();
+        var wrong = session.Read("off", Answers.Axis((Need.TakeReading)session.Needs) + 10).Require();
+        journal.Left = 1;
+        Assert.IsType<Outcome<ProcedureRun>.Bad>(session.AnswerSlip(SlipAnswer.AsSuggested));
+        Assert.DoesNotContain(journal.Entries(), entry => entry.Body is EntryBody.Superseded);
+
+        journal.Left = null;
+        var again = SessionScene.Open(journal, "axis-scale", AxisName.X, SessionScene.Caliper);
+        var named = journal.Entries().Select(entry => entry.Body).OfType<EntryBody.Superseded>().Single();
+        Assert.Equal(wrong.Sequence, named.Reading);
+        Assert.Equal(again.Run.Readings[^1].Sequence, named.By);
+        Assert.Equal(7, Assert.IsType<Need.TakeReading>(again.Needs).Index);
+    }
+
+    // Takes so many entries more, and refuses from then on.
+    private sealed class Fading(IJournal inner) : IJournal
+    {
+        public int? Left { get; set; }
+
+        public StoreNature Nature => inner.Nature;
+
+        public string Store => inner.Store;
+
+        public string? ReadOnlyReason => null;
+
+        public IEnumerable<JournalEntry> Entries() => inner.Entries();
+
+        public Outcome<JournalEntry> Append(EntryBody body) => Left is { } left && (Left = left - 1) < 0 ? new Problem("the disk is full", "Make room") : inner.Append(body);
+
+        public void Dispose() => inner.Dispose();
+    }
+}
