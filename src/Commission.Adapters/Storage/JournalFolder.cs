@@ -206,7 +206,7 @@ public sealed partial class JournalFolder : IStoreFolder
 
         if (chain.Nature is null)
             ReadOnlyReason ??= "the journal's first lines are damaged: whether it is one of a real machine cannot be told";
-        if (Nature != opening.Nature)
+        if (opening.Write && Nature != opening.Nature)
             return Nature == StoreNature.Practice
                 ? new Problem("this store belongs to the practice machine", "Name the folder of the real machine with --store")
                 : new Problem("this store belongs to a real machine", "Practise in another folder");

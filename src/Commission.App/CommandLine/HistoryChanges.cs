@@ -132,7 +132,7 @@ internal sealed class HistoryChanges(Workbench bench)
             writer.WriteStartObject();
             writer.WriteString("item", state.Key.Item);
             writer.WriteString("axis", state.Key.Axis);
-            writer.WriteString("state", StandingsText.Word(state.Standing));
+            writer.WriteString("state", Core.Reports.StandingWords.Of(state.Standing));
             writer.WriteStartArray("reasons");
             foreach (var reason in state.Reasons)
                 writer.WriteStringValue(reason.Because);

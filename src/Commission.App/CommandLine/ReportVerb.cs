@@ -1,6 +1,8 @@
 using System.CommandLine;
+using System.Globalization;
 using Commission.Core;
 using Commission.Core.History;
+using Commission.Core.Quantities;
 using Commission.Core.Reports;
 using Commission.Workshop.Ports;
 using Commission.Workshop.Requests;
@@ -16,21 +18,38 @@ internal sealed class ReportVerb(Workbench bench) : IVerb
         var to = new Option<string?>("--out") { Description = "The file; its ending tells the form: .html, .md or .csv", HelpName = "FILE" };
         var asOf = new Option<string?>("--as-of") { Description = "The instant that ages and states hold for; omitted: the last entry", HelpName = "DATE" };
         var names = new Option<bool>("--names") { Description = "Names in place of handles, from the file names.txt beside the journal" };
-        var command = new Command("report", "The state of a machine as a document that needs nothing else") { to, asOf, names };
-        command.SetAction(parsed => Run(parsed, parsed.GetValue(to), parsed.GetValue(asOf), parsed.GetValue(names)));
+        var against = new Option<string?>("--against") { Description = "A second instant: the two are compared", HelpName = "DATE" };
+        var session = new Option<string?>("--session") { Description = "One run, by the number of the entry that began it", HelpName = "NUMBER" };
+        var card = new Option<bool>("--card") { Description = "One page for the wall beside the machine" };
+        var command = new Command("report", "The state of a machine as a document that needs nothing else") { to, asOf, against, session, card, names };
+        command.SetAction(parsed => Session(parsed.GetValue(session)).Match(
+            run => Run(parsed, parsed.GetValue(to), parsed.GetValue(names), new ReportRequest
+            {
+                Machine = parsed.GetValue(Common.Machine),
+                AsOf = parsed.GetValue(asOf),
+                Against = parsed.GetValue(against),
+                Session = run < 0 ? null : run,
+                Card = parsed.GetValue(card),
+                Units = Common.Shown(parsed),
+            }),
+            problems => bench.Answer(parsed).Problems(problems)));
         return command;
     }
 
-    private int Run(ParseResult parsed, string? file, string? asOf, bool names)
+    private int Run(ParseResult parsed, string? file, bool names, ReportRequest request)
     {
         var answer = bench.Answer(parsed);
         if (Form(file) is not { } form)
             return answer.Problem($"the ending of \"{file}\" names no form of report", "Choose .html, .md or .csv");
         return bench.Read(parsed, store => Names(store, names)
-                .Then(person => new WriteReport(store, ProgramVersion.Number) { Person = person }.Run(parsed.GetValue(Common.Machine), asOf))
+                .Then(person => new WriteReport(store, ProgramVersion.Number).Run(request with { Person = person }))
                 .Then(report => Remembered(store, report)))
             .Match(report => Deliver(answer, form(report), file), problems => answer.Problems(problems));
     }
+
+    private static Outcome<long> Session(string? typed) => typed is null ? -1L
+        : long.TryParse(typed, NumberStyles.None, CultureInfo.InvariantCulture, out var run) ? run
+        : new Problem($"\"{Words.Clean(typed)}\" is not the number of an entry", "See history list");
 
     // The names stand in a file of their own, so that one can be taken away again; without the file handles stay handles.
     private Outcome<Func<string, string>> Names(IStoreFolder store, bool wanted)

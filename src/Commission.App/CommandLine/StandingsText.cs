@@ -1,4 +1,5 @@
 using Commission.Core.Quantities;
+using Commission.Core.Reports;
 using Commission.Core.Upkeep;
 using Commission.Workshop.Requests;
 
@@ -9,23 +10,12 @@ internal static class StandingsText
 {
     private const int ShownNext = 5;
 
-    /// <summary>The word for a standing.</summary>
-    public static string Word(Standing standing) => standing switch
-    {
-        Standing.NotApplicable => "not applicable",
-        Standing.Never => "never",
-        Standing.Fresh => "fresh",
-        Standing.Due => "due",
-        Standing.Stale => "stale",
-        _ => "suspect",
-    };
-
     /// <summary>Every result in a line, then what to do next, then what was skipped.</summary>
     public static IEnumerable<string> Lines(Standings standings)
     {
         foreach (var state in standings.States)
         {
-            yield return $"{state.Key.Item,-17} {state.Key.Axis,-2} {Word(state.Standing)}";
+            yield return $"{state.Key.Item,-17} {state.Key.Axis,-2} {StandingWords.Of(state.Standing)}";
             foreach (var reason in state.Reasons)
                 yield return "                       " + reason.Because;
         }

@@ -36,6 +36,17 @@ internal static class RatioProposal
         };
     }
 
+    /// <summary>A ratio as the controller of an axis states and keeps it.</summary>
+    /// <param name="stepsPerMm">The ratio, steps for one millimetre.</param>
+    /// <param name="axis">The axis.</param>
+    /// <returns>Value, the decimals kept, unit.</returns>
+    public static (double Value, int Decimals, string Unit) AsKept(double stepsPerMm, AxisDescription axis)
+    {
+        var (_, unit, value) = Stated(stepsPerMm, new FitOptions { Setting = axis.Setting, TravelPerTurnMm = axis.TravelPerTurnMm });
+        var decimals = Math.Clamp(axis.SettingDecimals ?? (axis.Setting == RatioSetting.MmPerStep ? UsualDecimalsOfMmPerStep : UsualDecimals), 0, 15);
+        return (Rounded(value, decimals), decimals, unit);
+    }
+
     private static (string Name, string Unit, double Value) Stated(double stepsPerMm, FitOptions options) => options.Setting switch
     {
         RatioSetting.StepsPerInch => ("stepsPerInch", "steps/in", stepsPerMm * 25.4),

@@ -16,29 +16,40 @@ internal static class FindingSections
     /// <param name="Factor">Coverage factor.</param>
     public readonly record struct Cells(ReportCell Value, ReportCell Uncertainty, string Unit, ReportCell Factor);
 
-    /// <summary>The sections of one finding.</summary>
-    public static IEnumerable<ReportSection> Of(Ledger ledger, ReportScope scope, FindingRecord record)
+    /// <summary>The section of one finding.</summary>
+    public static ReportSection Of(Ledger ledger, ReportScope scope, FindingRecord record)
     {
         var made = record.Made.Body;
         var finding = made.Finding;
         var kind = CharacteristicKinds.Find(finding.Kind);
-        var readings = made.Readings.Where(ledger.Readings.ContainsKey).Select(sequence => ledger.Readings[sequence]).ToList();
-        var title = (kind?.Title ?? finding.Kind) + (made.Axis is null ? "" : " " + made.Axis) + (made.Place is null ? "" : " at " + made.Place);
-        yield return new ReportSection(title, 1,
+        var readings = Readings(ledger, record);
+        return new ReportSection(Title(made), 1,
         [
             new ReportBlock.Items([.. FindingText.Advice(finding)]),
-            Parameters(finding, made.Options.Coverage),
+            Parameters(finding, made.Options.Coverage, scope.Units),
             .. finding.Budget.IsDefaultOrEmpty ? (ReportBlock[])[] : [Budget(finding)],
             new ReportBlock.Items([.. Basis(ledger, scope, record, readings.Count)]),
-            .. Picture(kind, finding, readings),
-            Raw(ledger, scope, made.Run, readings),
+            .. Picture(kind, finding, readings, scope.Units),
         ]);
     }
 
+    /// <summary>The raw readings behind a finding, those left out too.</summary>
+    public static ReportSection RawOf(Ledger ledger, ReportScope scope, FindingRecord record) =>
+        new(Title(record.Made.Body), 2, [Raw(ledger, scope, record.Made.Body.Run, Readings(ledger, record))]);
+
+    /// <summary>The readings of a run, whatever became of them.</summary>
+    public static ReportBlock RawOf(Ledger ledger, ReportScope scope, long run) => Raw(ledger, scope, run, [.. ledger.ReadingsOf(run)]);
+
+    private static List<ReadingRecord> Readings(Ledger ledger, FindingRecord record) =>
+        record.Made.Body.Readings.Where(ledger.Readings.ContainsKey).Select(sequence => ledger.Readings[sequence]).ToList();
+
+    private static string Title(EntryBody.FindingMade made) =>
+        (CharacteristicKinds.Find(made.Finding.Kind)?.Title ?? made.Finding.Kind) + (made.Axis is null ? "" : " " + made.Axis) + (made.Place is null ? "" : " at " + made.Place);
+
     /// <summary>A parameter as cells, in the unit it is shown in.</summary>
-    public static Cells Shown(FittedParameter parameter)
+    public static Cells Shown(FittedParameter parameter, ShownUnits units)
     {
-        var unit = FindingText.UnitOf(parameter);
+        var unit = FindingText.UnitOf(parameter, units);
         if (parameter.Value is not { } value)
             return new Cells("not given", parameter.WhyNoUncertainty ?? "the readings do not determine it", unit.Symbol, "");
         var (text, u) = ValueFormat.Pair(value / unit.Factor, parameter.ExpandedUncertainty / unit.Factor);
@@ -49,22 +60,22 @@ internal static class FindingSections
     /// <summary>A number as a cell.</summary>
     public static ReportCell Number(double value, string format) => new(value.ToString(format, CultureInfo.InvariantCulture), IsNumber: true);
 
-    private static ReportBlock.Table Parameters(Finding finding, double coverage) => new(
+    private static ReportBlock.Table Parameters(Finding finding, double coverage, ShownUnits units) => new(
         "parameter",
         ["parameter", "value", "U", "unit", "k", "coverage", "degrees of freedom", "u fresh", "u shared"],
         [.. finding.Parameters.Select(parameter =>
         {
-            var cells = Shown(parameter);
+            var cells = Shown(parameter, units);
             return (ImmutableArray<ReportCell>)
             [
                 parameter.Name, cells.Value, cells.Uncertainty, cells.Unit, cells.Factor, Number(coverage, "0.###"),
                 parameter.DegreesOfFreedom is { } count && double.IsFinite(count) ? Number(count, "0.#") : parameter.DegreesOfFreedom is null ? "" : "known",
-                Part(parameter.FreshUncertainty, parameter), Part(parameter.SharedUncertainty, parameter),
+                Part(parameter.FreshUncertainty, parameter, units), Part(parameter.SharedUncertainty, parameter, units),
             ];
         })]);
 
-    private static ReportCell Part(double? uncertainty, FittedParameter parameter) =>
-        uncertainty is { } u ? Number(u / FindingText.UnitOf(parameter).Factor, "0.####") : "";
+    private static ReportCell Part(double? uncertainty, FittedParameter parameter, ShownUnits units) =>
+        uncertainty is { } u ? Number(u / FindingText.UnitOf(parameter, units).Factor, "0.####") : "";
 
     private static ReportBlock.Table Budget(Finding finding) => new(
         "budget",
@@ -91,10 +102,11 @@ internal static class FindingSections
             yield return "the raw readings are not in this store";
     }
 
-    private static IEnumerable<ReportBlock> Picture(CharacteristicKind? kind, Finding finding, List<ReadingRecord> readings) =>
-        kind is not null && readings.Count > 0 && FindingReadings.Table(kind, readings) is { } table && kind.Picture(finding, table) is { } figure
-            ? [new ReportBlock.Picture(figure)]
-            : [];
+    private static IEnumerable<ReportBlock> Picture(CharacteristicKind? kind, Finding finding, List<ReadingRecord> readings, ShownUnits units)
+    {
+        var own = kind is not null && readings.Count > 0 && FindingReadings.Table(kind, readings) is { } table ? kind.Picture(finding, table) : null;
+        return (own ?? ResidualPicture.Of(finding)) is { } figure ? [new ReportBlock.Picture(FigureUnits.In(figure, units))] : [];
+    }
 
     private static ReportBlock.Table Raw(Ledger ledger, ReportScope scope, long? run, List<ReadingRecord> used)
     {
@@ -104,13 +116,14 @@ internal static class FindingSections
         var words = all.SelectMany(r => r.Taken.Body.Words.Keys).Distinct().Order(StringComparer.Ordinal).ToList();
         return new ReportBlock.Table(
             "reading",
-            ["entry", "place", .. given, .. words, "reading", "unit", "typed", "instrument", "by", "at", "left out"],
+            ["entry", "place", .. given.Select(scope.Units.Column), .. words, "reading", "unit", "typed", "instrument", "by", "at", "left out"],
             [.. all.Select(reading => Row(scope, reading, given, words))]);
     }
 
     private static ImmutableArray<ReportCell> Row(ReportScope scope, ReadingRecord reading, List<string> given, List<string> words)
     {
         var taken = reading.Taken.Body;
+        var (value, unit) = scope.Units.Show(taken.Value, taken.Unit);
         var standing = reading.Standing switch
         {
             ReadingStanding.Excluded left => "excluded: " + left.Reason,
@@ -120,9 +133,9 @@ internal static class FindingSections
         return
         [
             Number(reading.Sequence, "0"), taken.Place,
-            .. given.Select(name => taken.Given.TryGetValue(name, out var value) ? Number(value, "0.######") : ""),
+            .. given.Select(name => taken.Given.TryGetValue(name, out var position) ? Number(scope.Units.InColumn(position, name), "0.######") : ""),
             .. words.Select(name => (ReportCell)taken.Words.GetValueOrDefault(name, "")),
-            Number(taken.Value, "0.######"), taken.Unit, taken.Typed, taken.Instrument ?? "", taken.Operator is { } person ? scope.Person(person) : "",
+            Number(value, "0.######"), unit, taken.Typed, taken.Instrument ?? "", taken.Operator is { } person ? scope.Person(person) : "",
             ReportBuilder.Text($"{reading.Taken.At:yyyy-MM-dd HH:mm:ss zzz}"), standing,
         ];
     }

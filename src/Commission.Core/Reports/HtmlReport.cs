@@ -7,6 +7,9 @@ namespace Commission.Core.Reports;
 /// <summary>A report as one HTML file: no script, nothing fetched, pictures inside, fit for paper of A4 and Letter size.</summary>
 public static class HtmlReport
 {
+    // Beyond this many columns a table is set small, so that it fits on paper held upright.
+    private const int WideColumns = 8;
+
     private const string Style =
         """
         body{font-family:sans-serif;font-size:11pt;line-height:1.35;max-width:180mm;margin:10mm auto;padding:0 4mm;color:#111;background:#fff}
@@ -14,6 +17,10 @@ public static class HtmlReport
         table{border-collapse:collapse;font-size:9.5pt;margin:.5em 0;max-width:100%}
         th,td{border:1px solid #aaa;padding:1px 5px;text-align:left;vertical-align:top}td.n{text-align:right;font-variant-numeric:tabular-nums;white-space:nowrap}
         figure{margin:.6em 0;break-inside:avoid}figcaption{font-size:9.5pt}svg{max-width:100%;height:auto}
+        table.w{font-size:7.5pt}table.w td,table.w th{padding:1px 3px}th{background:#f1f1ee}td:not(.n){overflow-wrap:break-word}
+        pre{font-size:9pt;background:#f6f6f3;padding:4px 8px;white-space:pre-wrap}
+        .card{max-width:190mm;font-size:8.5pt;line-height:1.2}.card h1{margin:0 0 2mm;font-size:14pt}.card h2{font-size:10pt;margin:2.5mm 0 1mm}
+        .card table,.card table.w{font-size:7.5pt;margin:.2em 0;width:100%}.card ul{margin:.2em 0;padding-left:1.4em}.card p{margin:.2em 0}.card section{break-inside:avoid}
         .practice{border:2px solid #111;padding:2px 6px;font-weight:bold}
         @media print{body{margin:0;max-width:none;padding:0}h2,h3{break-after:avoid}tr{break-inside:avoid}}@page{margin:14mm}
         """;
@@ -24,16 +31,20 @@ public static class HtmlReport
         var text = new StringBuilder();
         text.Append("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n");
         text.Append("<meta name=\"viewport\" content=\"width=device-width\">\n");
-        text.Append("<title>").Append(Escaped(report.Title)).Append("</title>\n<style>\n").Append(Style.ReplaceLineEndings("\n")).Append("\n</style>\n</head>\n<body>\n");
+        text.Append("<title>").Append(Escaped(report.Title)).Append("</title>\n<style>\n").Append(Style.ReplaceLineEndings("\n")).Append("\n</style>\n</head>\n").Append(report.OnePage ? "<body class=\"card\">\n" : "<body>\n");
         if (report.Practice)
             text.Append("<p class=\"practice\">PRACTICE</p>\n");
         text.Append("<h1>").Append(Escaped(report.Title)).Append("</h1>\n");
         foreach (var section in report.Sections)
         {
             var heading = (section.Level + 1).ToString(CultureInfo.InvariantCulture);
+            if (report.OnePage)
+                text.Append("<section>\n");
             text.Append("<h").Append(heading).Append('>').Append(Escaped(section.Title)).Append("</h").Append(heading).Append(">\n");
             foreach (var block in section.Blocks)
                 Append(text, block);
+            if (report.OnePage)
+                text.Append("</section>\n");
         }
 
         return text.Append("</body>\n</html>\n").ToString();
@@ -52,6 +63,9 @@ public static class HtmlReport
                     text.Append("<li>").Append(Escaped(line)).Append("</li>\n");
                 text.Append("</ul>\n");
                 break;
+            case ReportBlock.Verbatim lines:
+                text.Append("<pre>").AppendJoin('\n', lines.Text.Select(Escaped)).Append("</pre>\n");
+                break;
             case ReportBlock.Table { Rows.IsEmpty: false } table:
                 Append(text, table);
                 break;
@@ -63,10 +77,10 @@ public static class HtmlReport
 
     private static void Append(StringBuilder text, ReportBlock.Table table)
     {
-        text.Append("<table>\n<tr>");
+        text.Append(table.Headers.Length > WideColumns ? "<table class=\"w\">\n<thead><tr>" : "<table>\n<thead><tr>");
         foreach (var header in table.Headers)
             text.Append("<th>").Append(Escaped(header)).Append("</th>");
-        text.Append("</tr>\n");
+        text.Append("</tr></thead>\n");
         foreach (var row in table.Rows)
         {
             text.Append("<tr>");

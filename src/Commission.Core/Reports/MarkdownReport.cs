@@ -33,6 +33,11 @@ public static class MarkdownReport
                     text.Append("- ").Append(Escaped(line)).Append('\n');
                 text.Append('\n');
                 break;
+            case ReportBlock.Verbatim lines:
+                foreach (var line in lines.Text)
+                    text.Append("    ").Append(Words.Clean(line)).Append('\n');
+                text.Append('\n');
+                break;
             case ReportBlock.Table { Rows.IsEmpty: false } table:
                 Row(text, table.Headers.Select(Escaped));
                 Row(text, table.Headers.Select(_ => "---"));

@@ -15,6 +15,9 @@ public sealed record Report
     /// <summary>Whether it tells of the practice machine.</summary>
     public required bool Practice { get; init; }
 
+    /// <summary>Whether it is one page to hang up, set small.</summary>
+    public bool OnePage { get; init; }
+
     /// <summary>The sections, findings first.</summary>
     public required ImmutableArray<ReportSection> Sections { get; init; }
 }
@@ -39,6 +42,10 @@ public abstract record ReportBlock
     /// <summary>A list of lines.</summary>
     /// <param name="Lines">The lines.</param>
     public sealed record Items(ImmutableArray<string> Lines) : ReportBlock;
+
+    /// <summary>Lines as they stand, indented as they are.</summary>
+    /// <param name="Text">The lines.</param>
+    public sealed record Verbatim(ImmutableArray<string> Text) : ReportBlock;
 
     /// <summary>A table.</summary>
     /// <param name="Name">What its rows are, one word: the first column of the CSV form.</param>

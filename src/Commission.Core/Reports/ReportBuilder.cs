@@ -8,15 +8,12 @@ namespace Commission.Core.Reports;
 /// <summary>Makes the report of one machine from what its store holds: findings first, then what they rest on, then what was not done.</summary>
 public static class ReportBuilder
 {
-    /// <summary>Builds the report.</summary>
+    /// <summary>The state of a machine.</summary>
     /// <param name="ledger">The ledger up to the instant of the report.</param>
     /// <param name="scope">What it tells of.</param>
     public static Report Build(Ledger ledger, ReportScope scope)
     {
-        var findings = ledger.Findings.Values.Where(f => f.Made.Body.Machine == scope.Machine.Name).ToList();
-        var latest = findings.Where(f => f.Counts).GroupBy(f => (f.Made.Body.Characteristic, f.Made.Body.Axis, f.Made.Body.Place)).Select(g => g.Last())
-            .OrderBy(f => f.Made.Body.Characteristic, StringComparer.Ordinal).ThenBy(f => f.Made.Body.Axis, StringComparer.Ordinal)
-            .ThenBy(f => f.Made.Body.Place, StringComparer.Ordinal).ToList();
+        var latest = Latest(ledger, scope);
         return new Report
         {
             Title = Text($"Commissioning report: {scope.Machine.Name}"),
@@ -25,31 +22,71 @@ public static class ReportBuilder
             Sections =
             [
                 Summary(ledger, scope, latest),
-                .. latest.SelectMany(finding => FindingSections.Of(ledger, scope, finding)),
+                StandingSections.Of(scope),
+                .. latest.Select(finding => FindingSections.Of(ledger, scope, finding)),
                 NotDone(ledger, scope, latest),
                 SettingsSections.Changes(ledger, scope),
                 SettingsSections.Checks(ledger, scope),
                 SettingsSections.Instruments(ledger, latest),
+                Methods(latest),
                 Machine(scope),
                 Origin(scope),
+                new ReportSection("Raw readings", 1, [new ReportBlock.Paragraph("As typed and as understood; what was left out or replaced stands here with its reason.")]),
+                .. latest.Select(finding => FindingSections.RawOf(ledger, scope, finding)),
             ],
         };
     }
 
+    /// <summary>The finding of each key that counts, in the order of the kinds.</summary>
+    internal static List<FindingRecord> Latest(Ledger ledger, ReportScope scope) =>
+    [
+        .. ledger.Findings.Values.Where(f => f.Counts && f.Made.Body.Machine == scope.Machine.Name)
+            .GroupBy(f => (f.Made.Body.Characteristic, f.Made.Body.Axis, f.Made.Body.Place)).Select(g => g.Last())
+            .OrderBy(f => f.Made.Body.Characteristic, StringComparer.Ordinal).ThenBy(f => f.Made.Body.Axis, StringComparer.Ordinal)
+            .ThenBy(f => f.Made.Body.Place, StringComparer.Ordinal),
+    ];
+
+    /// <summary>Findings in a table, one a row.</summary>
+    internal static ReportBlock.Table Table(ReportScope scope, IEnumerable<FindingRecord> findings) => new(
+        "finding",
+        ["characteristic", "axis", "place", "value", "U", "unit", "k", "verdict", "advice", "age, days", "made at", "entry"],
+        [.. findings.Select(finding => Row(scope, finding))]);
+
+    /// <summary>Where a report comes from: the journal with its count and hash, the program.</summary>
+    internal static ReportSection Origin(ReportScope scope) => new("Where this comes from", 1,
+    [
+        new ReportBlock.Items(
+        [
+            Text($"journal: {scope.Entries} entries, hash of the last one {scope.Tip}"),
+            $"written by commission {scope.Program}",
+        ]),
+    ]);
+
+    /// <summary>The methods behind findings, with their versions.</summary>
+    internal static ReportSection Methods(IEnumerable<FindingRecord> findings) => new("Methods", 1,
+    [
+        new ReportBlock.Items(
+        [
+            .. findings.Select(finding => finding.Made.Body.Finding).GroupBy(finding => finding.Method).OrderBy(g => g.Key, StringComparer.Ordinal)
+                .Select(g => $"{g.Key}: {CharacteristicKinds.Find(g.First().Kind)?.Title ?? g.First().Kind}"),
+            "U is the expanded uncertainty: the standard uncertainty of all that stands in its table, times k, which comes from the distribution of its parts",
+            "within and outside count a guard band: the value with its uncertainty lies on one side of the limit; else undecided",
+        ]),
+    ]);
+
+    internal static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+
     private static ReportSection Summary(Ledger ledger, ReportScope scope, List<FindingRecord> latest) => new("Findings", 1,
     [
         new ReportBlock.Paragraph(Text($"State as of {scope.AsOf:yyyy-MM-dd HH:mm zzz}. {latest.Count} findings count. U is the expanded uncertainty; its coverage factor k and what it contains stand with every finding.")),
-        new ReportBlock.Table(
-            "finding",
-            ["characteristic", "axis", "place", "value", "U", "unit", "k", "verdict", "advice", "age, days", "made at", "entry"],
-            [.. latest.Select(finding => Row(scope, finding))]),
+        Table(scope, latest),
         new ReportBlock.Items([.. SettingsSections.OpenSkips(ledger, scope)]),
     ]);
 
     private static ImmutableArray<ReportCell> Row(ReportScope scope, FindingRecord finding)
     {
         var made = finding.Made.Body;
-        var headline = FindingSections.Shown(made.Finding.Headline);
+        var headline = FindingSections.Shown(made.Finding.Headline, scope.Units);
         var age = (scope.AsOf - finding.Made.At).TotalDays;
         return
         [
@@ -77,16 +114,5 @@ public static class ReportBuilder
         ]);
     }
 
-    private static ReportSection Machine(ReportScope scope) => new("The machine as described", 1, [new ReportBlock.Items([.. MachineText.Lines(scope.Machine).Select(line => line.Trim())])]);
-
-    private static ReportSection Origin(ReportScope scope) => new("Where this comes from", 1,
-    [
-        new ReportBlock.Items(
-        [
-            Text($"journal: {scope.Entries} entries, hash of the last one {scope.Tip}"),
-            $"written by commission {scope.Program}",
-        ]),
-    ]);
-
-    internal static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+    private static ReportSection Machine(ReportScope scope) => new("The machine as described", 1, [new ReportBlock.Verbatim([.. MachineText.Lines(scope.Machine)])]);
 }

@@ -1,4 +1,6 @@
 using Commission.Core.Machines;
+using Commission.Core.Quantities;
+using Commission.Core.Upkeep;
 
 namespace Commission.Core.Reports;
 
@@ -16,6 +18,12 @@ public sealed record ReportScope
 
     /// <summary>Hash of the last of them: whoever has the same journal gets the same.</summary>
     public required string Tip { get; init; }
+
+    /// <summary>The fold of the same entries, for how results stand.</summary>
+    public required UpkeepFold Upkeep { get; init; }
+
+    /// <summary>Units to show.</summary>
+    public ShownUnits Units { get; init; } = ShownUnits.Millimetres;
 
     /// <summary>Version of the program that writes.</summary>
     public required string Program { get; init; }

@@ -7,35 +7,40 @@ namespace Commission.Core.Reports;
 internal static class SettingsSections
 {
     /// <summary>Changes told and settings written, oldest first.</summary>
-    public static ReportSection Changes(Ledger ledger, ReportScope scope) => new("Changes and settings", 1,
+    public static ReportSection Changes(Ledger ledger, ReportScope scope) => Changes(ledger, scope, EntryRange.All);
+
+    /// <summary>Changes told and settings written within a range of entries.</summary>
+    public static ReportSection Changes(Ledger ledger, ReportScope scope, EntryRange range) => new("Changes and settings", 1,
     [
         new ReportBlock.Table(
             "change",
             ["entry", "at", "change", "axis", "what happened"],
-            [.. ledger.Changes.Where(c => c.Counts && c.Told.Body.Machine == scope.Machine.Name).Select(c => (ImmutableArray<ReportCell>)
+            [.. ledger.Changes.Where(c => c.Counts && c.Told.Body.Machine == scope.Machine.Name && range.Holds(c.Told.Sequence)).Select(c => (ImmutableArray<ReportCell>)
                 [FindingSections.Number(c.Told.Sequence, "0"), At(c.Told.At), c.Told.Body.Change, c.Told.Body.Axis ?? "", c.Told.Body.Text])]),
         new ReportBlock.Table(
             "setting",
             ["entry", "at", "setting", "axis", "before", "after", "read back", "stage"],
-            [.. ledger.SettingsWritten.Where(w => w.Body.Machine == scope.Machine.Name).Select(w => (ImmutableArray<ReportCell>)
+            [.. ledger.SettingsWritten.Where(w => w.Body.Machine == scope.Machine.Name && range.Holds(w.Sequence)).Select(w => (ImmutableArray<ReportCell>)
                 [
                     FindingSections.Number(w.Sequence, "0"), At(w.At), w.Body.Name, w.Body.Axis ?? "", Maybe(w.Body.Before),
                     FindingSections.Number(w.Body.After, "0.########"), Maybe(w.Body.ReadBack), w.Body.Stage,
                 ])]),
     ]);
 
-    /// <summary>The latest check of each id in the present epoch.</summary>
-    public static ReportSection Checks(Ledger ledger, ReportScope scope) => new("Checks", 1,
-    [
-        new ReportBlock.Table(
+    /// <summary>The latest check of each id.</summary>
+    public static ReportSection Checks(Ledger ledger, ReportScope scope) =>
+        new("Checks", 1, [Checks(scope, ledger.Checks.Where(c => c.Body.Machine == scope.Machine.Name).GroupBy(c => c.Body.Check).OrderBy(g => g.Key, StringComparer.Ordinal).Select(g => g.Last()))]);
+
+    /// <summary>Checks in a table.</summary>
+    public static ReportBlock.Table Checks(ReportScope scope, IEnumerable<Entered<EntryBody.Checked>> checks) => new(
+
             "check",
             ["check", "found", "limit", "passed", "by", "at"],
-            [.. ledger.Checks.Where(c => c.Body.Machine == scope.Machine.Name).GroupBy(c => c.Body.Check).OrderBy(g => g.Key, StringComparer.Ordinal).Select(g => g.Last()).Select(c => (ImmutableArray<ReportCell>)
+            [.. checks.Select(c => (ImmutableArray<ReportCell>)
                 [
                     c.Body.Check, c.Body.Typed, c.Body.Limit, c.Body.Passed ? "yes" : "no",
                     c.Body.Operator is { } person ? scope.Person(person) : "", At(c.At),
-                ])]),
-    ]);
+                ])]);
 
     /// <summary>Skips that nothing has made good.</summary>
     public static IEnumerable<string> OpenSkips(Ledger ledger, ReportScope scope) =>

@@ -1,40 +1,82 @@
 using System.Globalization;
 using Commission.Core;
 using Commission.Core.History;
+using Commission.Core.Quantities;
 using Commission.Core.Reports;
+using Commission.Core.Upkeep;
 using Commission.Workshop.Ports;
 
 namespace Commission.Workshop.Requests;
 
-/// <summary>The report of a machine as of an instant, made from its store and nothing else.</summary>
-public sealed class WriteReport(IJournal journal, string program)
+/// <summary>What a report is asked for.</summary>
+public sealed record ReportRequest
 {
+    /// <summary>The machine's name; null for the only one.</summary>
+    public string? Machine { get; init; }
+
+    /// <summary>The instant as typed: a date, or a date with a time and zone; null for the last entry.</summary>
+    public string? AsOf { get; init; }
+
+    /// <summary>A second instant to compare with, as typed; null where one state is told.</summary>
+    public string? Against { get; init; }
+
+    /// <summary>Number of the run to tell of; null for the whole machine.</summary>
+    public long? Session { get; init; }
+
+    /// <summary>Whether the card for the wall is wanted.</summary>
+    public bool Card { get; init; }
+
+    /// <summary>Units to show.</summary>
+    public ShownUnits Units { get; init; } = ShownUnits.Millimetres;
+
     /// <summary>What becomes of a handle: the handle itself, or a name where names are asked for.</summary>
     public Func<string, string> Person { get; init; } = handle => handle;
+}
+
+/// <summary>Reports of a machine, made from its store and nothing else.</summary>
+public sealed class WriteReport(IJournal journal, string program)
+{
+    private readonly record struct State(Ledger Ledger, ReportScope Scope);
 
     /// <summary>Builds the report.</summary>
-    /// <param name="machine">The machine's name; null for the only one.</param>
-    /// <param name="asOf">The instant as typed: a date, or a date with a time and zone; null for the last entry.</param>
-    public Outcome<Report> Run(string? machine, string? asOf)
+    public Outcome<Report> Run(ReportRequest request)
     {
+        if ((request.Card ? 1 : 0) + (request.Session is null ? 0 : 1) + (request.Against is null ? 0 : 1) > 1)
+            return new Problem("a card, a session and a comparison are three reports", "Ask for one of them");
         var all = journal.Entries().ToList();
         if (all.Count == 0)
             return new Problem("the store holds no entries", "Enter a machine first");
-        return Instant(asOf, all[^1].At).Then(instant =>
+        return At(request, all, request.AsOf).Then(state => request switch
         {
-            var entries = all.TakeWhile(entry => entry.At <= instant || asOf is null).ToList();
-            var ledger = Ledger.From(entries);
-            return ChooseMachine.From(ledger, machine).Then<Report>(described => ReportBuilder.Build(ledger, new ReportScope
-            {
-                Machine = described,
-                AsOf = instant,
-                Entries = entries.Count,
-                Tip = Tip(entries),
-                Program = program,
-                Person = Person,
-            }));
+            { Card: true } => WallCard.Build(state.Ledger, state.Scope),
+            { Session: { } run } => SessionReport.Build(state.Ledger, state.Scope, run),
+            { Against: { } second } => At(request, all, second).Then<Report>(other => Compared(state, other)),
+            _ => ReportBuilder.Build(state.Ledger, state.Scope),
         });
     }
+
+    private static Report Compared(State one, State other)
+    {
+        var (then, now) = one.Scope.AsOf <= other.Scope.AsOf ? (one, other) : (other, one);
+        return ComparisonReport.Build(then.Ledger, then.Scope, now.Ledger, now.Scope);
+    }
+
+    private Outcome<State> At(ReportRequest request, List<JournalEntry> all, string? typed) => Instant(typed, all[^1].At).Then(instant =>
+    {
+        var entries = typed is null ? all : all.TakeWhile(entry => entry.At <= instant).ToList();
+        var ledger = Ledger.From(entries);
+        return ChooseMachine.From(ledger, request.Machine).Then<State>(described => new State(ledger, new ReportScope
+        {
+            Machine = described,
+            AsOf = instant,
+            Entries = entries.Count,
+            Tip = Tip(entries),
+            Upkeep = UpkeepFold.From(entries),
+            Units = request.Units,
+            Program = program,
+            Person = request.Person,
+        }));
+    });
 
     private static Outcome<DateTimeOffset> Instant(string? typed, DateTimeOffset last)
     {
@@ -44,7 +86,7 @@ public sealed class WriteReport(IJournal journal, string program)
             return new DateTimeOffset(day, last.Offset).AddDays(1).AddTicks(-1);
         return DateTimeOffset.TryParseExact(typed.Trim(), ["yyyy-MM-ddTHH:mmzzz", "yyyy-MM-ddTHH:mm:sszzz"], CultureInfo.InvariantCulture, DateTimeStyles.None, out var instant)
             ? instant
-            : new Problem($"\"{typed}\" is not a date", "Write 2026-03-31, or 2026-03-31T18:00+02:00");
+            : new Problem($"\"{Words.Clean(typed)}\" is not a date", "Write 2026-03-31, or 2026-03-31T18:00+02:00");
     }
 
     // The chain is made again from the entries: the same entries give the same hash wherever they lie.

@@ -1,0 +1,99 @@
+using System.Collections.Immutable;
+using Commission.Core.Characteristics;
+using Commission.Core.History;
+
+namespace Commission.Core.Reports;
+
+/// <summary>Makes the report of two dates compared: what was found then and now, and whether the difference is larger than its uncertainty.</summary>
+public static class ComparisonReport
+{
+    /// <summary>The report.</summary>
+    /// <param name="before">The ledger up to the earlier instant.</param>
+    /// <param name="earlier">What it tells of.</param>
+    /// <param name="after">The ledger up to the later instant.</param>
+    /// <param name="later">What it tells of.</param>
+    public static Report Build(Ledger before, ReportScope earlier, Ledger after, ReportScope later)
+    {
+        var (then, now) = (ReportBuilder.Latest(before, earlier), ReportBuilder.Latest(after, later));
+        var pairs = now.Select(finding => (Now: (FindingRecord?)finding, Then: then.Find(other => Key(other) == Key(finding))))
+            .Concat(then.Where(finding => now.TrueForAll(other => Key(other) != Key(finding))).Select(finding => (Now: (FindingRecord?)null, Then: (FindingRecord?)finding)));
+        var between = new EntryRange(earlier.Entries, later.Entries);
+        return new Report
+        {
+            Title = ReportBuilder.Text($"{later.Machine.Name}: {earlier.AsOf:yyyy-MM-dd} against {later.AsOf:yyyy-MM-dd}"),
+            AsOf = later.AsOf,
+            Practice = after.Born?.Body.Nature == StoreNature.Practice,
+            Sections =
+            [
+                new ReportSection("What differs", 1,
+                [
+                    new ReportBlock.Paragraph(ReportBuilder.Text($"State as of {earlier.AsOf:yyyy-MM-dd HH:mm zzz} against {later.AsOf:yyyy-MM-dd HH:mm zzz}. Where both results were read with the same instrument, the uncertainty they share falls out of the difference.")),
+                    new ReportBlock.Table(
+                        "difference",
+                        ["characteristic", "axis", "place", "then", "U then", "now", "U now", "difference", "U of it", "unit", "what that says", "entries"],
+                        [.. pairs.Select(pair => Row(pair.Then, pair.Now, later))]),
+                ]),
+                SettingsSections.Changes(after, later, between),
+                ReportBuilder.Origin(earlier),
+                ReportBuilder.Origin(later),
+            ],
+        };
+    }
+
+    private static (string, string?, string?) Key(FindingRecord finding) => (finding.Made.Body.Characteristic, finding.Made.Body.Axis, finding.Made.Body.Place);
+
+    private static ImmutableArray<ReportCell> Row(FindingRecord? then, FindingRecord? now, ReportScope scope)
+    {
+        var made = (now ?? then)!.Made.Body;
+        var old = then is null ? Nothing : FindingSections.Shown(then.Made.Body.Finding.Headline, scope.Units);
+        var fresh = now is null ? Nothing : FindingSections.Shown(now.Made.Body.Finding.Headline, scope.Units);
+        var (difference, expanded, says) = Difference(then, now, scope);
+        return
+        [
+            CharacteristicKinds.Find(made.Characteristic)?.Title ?? made.Characteristic, made.Axis ?? "", made.Place ?? "",
+            old.Value, old.Uncertainty, fresh.Value, fresh.Uncertainty, difference, expanded, now is null ? old.Unit : fresh.Unit, says,
+            ReportBuilder.Text($"{(then is null ? "" : ReportBuilder.Text($"{then.Sequence}"))} / {(now is null ? "" : ReportBuilder.Text($"{now.Sequence}"))}"),
+        ];
+    }
+
+    private static FindingSections.Cells Nothing { get; } = new("none", "", "", "");
+
+    private static (ReportCell Difference, ReportCell Expanded, string Says) Difference(FindingRecord? then, FindingRecord? now, ReportScope scope)
+    {
+        if (then is null || now is null)
+            return ("", "", then is null ? "not known then" : "does not count any more");
+        if (then.Sequence == now.Sequence)
+            return ("", "", "the same finding");
+        var (a, b) = (then.Made.Body.Finding.Headline, now.Made.Body.Finding.Headline);
+        if (a.Value is not { } old || b.Value is not { } value)
+            return ("", "", "one of them has no value");
+        var unit = FindingText.UnitOf(b, scope.Units);
+        if (Expanded(then.Made.Body, now.Made.Body) is not { } u)
+            return (new ReportCell(Quantities.ValueFormat.Pair((value - old) / unit.Factor, null).Value, IsNumber: true), "none", "cannot be said without an uncertainty of both");
+        var (shown, expanded) = Quantities.ValueFormat.Pair((value - old) / unit.Factor, u / unit.Factor);
+        return (new ReportCell(shown, IsNumber: true), new ReportCell(expanded ?? "0", IsNumber: true), Math.Abs(value - old) > u ? "differs by more than U" : "no difference beyond U");
+    }
+
+    // The larger coverage factor covers both; what one instrument does to both results alike is not counted twice.
+    private static double? Expanded(EntryBody.FindingMade then, EntryBody.FindingMade now)
+    {
+        var (a, b) = (then.Finding.Headline, now.Finding.Headline);
+        if (a is not { StandardUncertainty: { } ua, CoverageFactor: { } ka } || b is not { StandardUncertainty: { } ub, CoverageFactor: { } kb })
+            return null;
+        var shared = then.Instrument is { } instrument && instrument == now.Instrument && a.SharedUncertainty is not null && b.SharedUncertainty is not null;
+        var (fa, fb) = shared ? (a.FreshUncertainty ?? 0, b.FreshUncertainty ?? 0) : (ua, ub);
+        return Math.Max(ka, kb) * Math.Sqrt((fa * fa) + (fb * fb));
+    }
+}
+
+/// <summary>Entries after one and up to another, by sequence.</summary>
+/// <param name="After">The last one before the range.</param>
+/// <param name="UpTo">The last one in it.</param>
+internal readonly record struct EntryRange(long After, long UpTo)
+{
+    /// <summary>Every entry.</summary>
+    public static EntryRange All { get; } = new(0, long.MaxValue);
+
+    /// <summary>Whether an entry lies in it.</summary>
+    public bool Holds(long sequence) => sequence > After && sequence <= UpTo;
+}

@@ -1,0 +1,26 @@
+using Commission.Core.Characteristics;
+
+namespace Commission.Core.Reports;
+
+/// <summary>The residuals of a fit in the order of the readings: the picture of kinds that have none of their own.</summary>
+internal static class ResidualPicture
+{
+    /// <summary>The picture; null without residuals.</summary>
+    public static Figure? Of(Finding finding)
+    {
+        if (finding.Residuals.IsDefaultOrEmpty || finding.Residuals.Any(residual => !double.IsFinite(residual)))
+            return null;
+        var layers = new List<FigureLayer>();
+        if (finding.ResidualStandardDeviation is { } s && s > 0)
+            layers.Add(new FigureLayer.Band("one standard deviation of the scatter", -s, s));
+        layers.Add(new FigureLayer.Points("reading less fit", FigureMark.Dot, [.. finding.Residuals.Select((residual, at) => new FigurePoint(at + 1, residual))]));
+        return new Figure
+        {
+            Title = "Residuals in the order of the readings",
+            Horizontal = "reading used, number",
+            Vertical = "residual, unit of the readings",
+            Layers = [.. layers],
+            Summary = ReportBuilder.Text($"{finding.Residuals.Length} residuals; the largest is {finding.Residuals.Max(Math.Abs):0.####} in the unit of the readings."),
+        };
+    }
+}

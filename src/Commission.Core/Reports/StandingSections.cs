@@ -1,0 +1,43 @@
+using System.Collections.Immutable;
+using Commission.Core.Upkeep;
+
+namespace Commission.Core.Reports;
+
+/// <summary>What a report says about how every result stands, and what to do next.</summary>
+internal static class StandingSections
+{
+    private const int ShownNext = 5;
+
+    /// <summary>The standings of a machine at the instant of the report.</summary>
+    public static MachineUpkeep Upkeep(ReportScope scope) => new(scope.Upkeep, scope.Machine, scope.AsOf);
+
+    /// <summary>Title of a result.</summary>
+    public static string Title(ResultKey key) => WorkGraph.Find(key.Item)?.Title ?? key.Item;
+
+    /// <summary>The section.</summary>
+    public static ReportSection Of(ReportScope scope)
+    {
+        var upkeep = Upkeep(scope);
+        var next = NextWork.For(upkeep);
+        return new ReportSection("How every result stands", 1,
+        [
+            new ReportBlock.Table(
+                "result",
+                ["result", "axis", "state", "measured", "due", "because"],
+                [.. upkeep.All.Select(Row)]),
+            new ReportBlock.Items(
+            [
+                .. next.Take(ShownNext).Select((work, at) => ReportBuilder.Text(
+                    $"{(at == 0 ? "next to do" : "then")}: {work.Item.Title}{(work.State.Key.Axis is { } axis ? " of " + axis : "")}, {work.Minutes} minutes ({work.Because}); left undone: {work.Skipping}")),
+            ]),
+        ]);
+    }
+
+    private static ImmutableArray<ReportCell> Row(ResultState state) =>
+    [
+        Title(state.Key), state.Key.Axis ?? "", StandingWords.Of(state.Standing), Day(state.MeasuredAt), Day(state.DueAt),
+        string.Join("; ", state.Reasons.Select(reason => reason.Because + (reason.Entry is { } entry ? ReportBuilder.Text($" (entry {entry})") : ""))),
+    ];
+
+    private static string Day(DateTimeOffset? at) => at is { } day ? ReportBuilder.Text($"{day:yyyy-MM-dd}") : "";
+}

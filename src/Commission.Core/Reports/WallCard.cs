@@ -1,0 +1,162 @@
+using System.Collections.Immutable;
+using Commission.Core.Characteristics;
+using Commission.Core.History;
+using Commission.Core.Machines;
+using Commission.Core.Upkeep;
+
+namespace Commission.Core.Reports;
+
+/// <summary>The card for the wall beside the machine: one page with what somebody needs who stands before it and has no computer at hand.</summary>
+public static class WallCard
+{
+    // The checks of the emergency stop: its effect, its release, its independence, its wire, and at speed.
+    private static readonly ImmutableArray<string> StopChecks = ["P05", "P05a", "P06", "P07", "P08", "P29"];
+
+    private const string Unknown = "not known";
+
+    /// <summary>The card.</summary>
+    /// <param name="ledger">The ledger up to the instant of the card.</param>
+    /// <param name="scope">What it tells of.</param>
+    public static Report Build(Ledger ledger, ReportScope scope)
+    {
+        var latest = ReportBuilder.Latest(ledger, scope);
+        return new Report
+        {
+            Title = ReportBuilder.Text($"{scope.Machine.Name}, as of {scope.AsOf:yyyy-MM-dd}"),
+            AsOf = scope.AsOf,
+            Practice = ledger.Born?.Body.Nature == StoreNature.Practice,
+            OnePage = true,
+            Sections =
+            [
+                new ReportSection("Emergency stop", 1, [Stop(ledger, scope)]),
+                new ReportSection("Settings, as the controller wants them", 1, [Settings(ledger, scope), HomeOffsets(ledger, scope)]),
+                new ReportSection("Fastest speed without lost steps", 1, [Speeds(scope, latest)]),
+                new ReportSection("Last verdicts", 1, [Verdicts(scope, latest)]),
+                new ReportSection("Next dates", 1, [Dates(scope)]),
+                new ReportSection("After a change, measure again", 1, [Changes()]),
+                new ReportSection("Where this comes from", 1, [new ReportBlock.Paragraph(ReportBuilder.Text(
+                    $"Journal of {scope.Entries} entries, hash of the last {scope.Tip}. This card tells what was measured; it does not say that the machine is without danger."))]),
+            ],
+        };
+    }
+
+    /// <summary>The ratio of an axis in the unit and with the decimals of its controller; null where it is not known.</summary>
+    internal static string? Ratio(AxisDescription axis, double? stepsPerMm)
+    {
+        if (stepsPerMm is not { } k)
+            return null;
+        var (value, decimals, unit) = RatioProposal.AsKept(k, axis);
+        var lead = unit == "steps/turn" ? ReportBuilder.Text($", lead {axis.TravelPerTurnMm:0.####} mm") : "";
+        return $"{Fixed(value, decimals)} {unit}{lead}";
+    }
+
+    private static ReportBlock.Table Settings(Ledger ledger, ReportScope scope) => new(
+        "setting",
+        ["axis", "ratio", "lost motion taken up by the controller", "greatest rate", "acceleration", "travel"],
+        [.. Enum.GetValues<AxisName>().Select(axis => (ImmutableArray<ReportCell>)
+        [
+            MachineWords.Of(MachineWords.Axes, axis),
+            Ratio(scope.Machine[axis], Written(ledger, scope, "stepsPerMm", axis) ?? scope.Machine[axis].StepsPerMm) ?? Unknown,
+            Compensation(ledger, scope, axis),
+            Saved(ledger, scope, "greatestRate", axis), Saved(ledger, scope, "acceleration", axis),
+            Length(scope, scope.Machine.Travel(axis)),
+        ])]);
+
+    private static string Compensation(Ledger ledger, ReportScope scope, AxisName axis) => scope.Machine[axis].Compensation switch
+    {
+        Machines.Compensation.None => "the controller cannot",
+        Machines.Compensation.Steps when Written(ledger, scope, "compensation", axis) is { } steps => Fixed(steps, 0) + " steps",
+        Machines.Compensation.Millimetres when Written(ledger, scope, "compensation", axis) is { } mm => Fixed(mm, 3) + " mm",
+        _ => Unknown,
+    };
+
+    private static ReportBlock.Items HomeOffsets(Ledger ledger, ReportScope scope)
+    {
+        var told = ledger.SettingsWritten.Where(write => write.Body.Machine == scope.Machine.Name && write.Body.Name is "homeOffset" or "pullOff" && write.Body.Stage != "intended")
+            .GroupBy(write => (write.Body.Name, write.Body.Axis)).Select(group => group.Last())
+            .Select(write => ReportBuilder.Text($"{(write.Body.Name == "homeOffset" ? "home offset" : "pull-off")} {write.Body.Axis}: {write.Body.ReadBack ?? write.Body.After:0.####} mm, of {write.At:yyyy-MM-dd}")).ToList();
+        return new([.. told.Count > 0 ? told : ["home offset of the second motor: none entered"]]);
+    }
+
+    private static ReportBlock Speeds(ReportScope scope, List<FindingRecord> latest)
+    {
+        var found = latest.Where(finding => finding.Made.Body.Finding.Parameter("limit") is not null && finding.Made.Body.Axis is not null).ToList();
+        return found.Count == 0
+            ? new ReportBlock.Paragraph("Not measured: see the procedure speed-ladder.")
+            : new ReportBlock.Table("speed", ["axis", "limit", "U", "unit", "measured"], [.. found.Select(finding =>
+            {
+                var cells = FindingSections.Shown(finding.Made.Body.Finding.Parameter("limit")!, scope.Units);
+                return (ImmutableArray<ReportCell>)[finding.Made.Body.Axis!, cells.Value, cells.Uncertainty, cells.Unit, Day(finding.Made.At)];
+            })]);
+    }
+
+    private static ReportBlock.Table Verdicts(ReportScope scope, List<FindingRecord> latest) => new(
+        "verdict",
+        ["result", "axis", "value", "U", "unit", "verdict", "of"],
+        [.. latest.Where(finding => finding.Made.Body.Finding.Headline.Value is not null).Select(finding =>
+        {
+            var made = finding.Made.Body;
+            var cells = FindingSections.Shown(made.Finding.Headline, scope.Units);
+            return (ImmutableArray<ReportCell>)
+            [
+                CharacteristicKinds.Find(made.Characteristic)?.Title ?? made.Characteristic, made.Axis ?? "", cells.Value,
+                cells.Uncertainty.IsNumber ? cells.Uncertainty : "none", cells.Unit, FindingWords.Of(made.Finding.Verdict), Day(finding.Made.At),
+            ];
+        })]);
+
+    private static ReportBlock Dates(ReportScope scope)
+    {
+        var dated = StandingSections.Upkeep(scope).All.Where(state => state.DueAt is not null)
+            .OrderBy(state => state.Usable).ThenBy(state => state.DueAt).ThenBy(state => state.Key.Item, StringComparer.Ordinal).ToList();
+        return dated.Count == 0
+            ? new ReportBlock.Paragraph("Nothing was measured yet.")
+            : new ReportBlock.Table("date", ["result", "axis", "state", "due"], [.. dated.Select(state => (ImmutableArray<ReportCell>)
+                [StandingSections.Title(state.Key), state.Key.Axis ?? "", StandingWords.Of(state.Standing), state.Usable ? Day(state.DueAt!.Value) : "now"])]);
+    }
+
+    private static ReportBlock Stop(Ledger ledger, ReportScope scope)
+    {
+        var made = ledger.ChecksNow(scope.Machine.Name).Values.Where(check => StopChecks.Contains(check.Body.Check)).ToList();
+        var missing = StopChecks.Where(id => made.TrueForAll(check => check.Body.Check != id)).ToList();
+        return new ReportBlock.Items(
+        [
+            .. made.Select(check => ReportBuilder.Text($"{check.Body.Check} {(check.Body.Passed ? "passed" : "FAILED")} on {check.At:yyyy-MM-dd}: {check.Body.Typed} (limit {check.Body.Limit})")),
+            .. missing.Count > 0 ? (string[])["not tested since the last change of the machine: " + string.Join(", ", missing) + "; see the procedure readiness"] : [],
+        ]);
+    }
+
+    private static ReportBlock.Table Changes() => new(
+        "change",
+        ["what happened", "what to do"],
+        [.. StaleTable.Rows.Select(row => (ImmutableArray<ReportCell>)[ChangeWord.Find(row.Change)?.Title ?? row.Change, row.Todo])]);
+
+    // The last value that the controller was seen or told to hold, if it is newer than the description.
+    private static double? Written(Ledger ledger, ReportScope scope, string name, AxisName axis)
+    {
+        var word = MachineWords.Of(MachineWords.Axes, axis);
+        var described = ledger.Machines[scope.Machine.Name].Described.Sequence;
+        var write = ledger.SettingsWritten.FindLast(w => w.Body.Machine == scope.Machine.Name && w.Body.Name == name && w.Body.Axis == word && w.Body.Stage != "intended" && w.Sequence > described);
+        return write?.Body.ReadBack ?? write?.Body.After;
+    }
+
+    private static string Saved(Ledger ledger, ReportScope scope, string name, AxisName axis)
+    {
+        var saved = ledger.SettingsSaved.FindLast(s => s.Body.Machine == scope.Machine.Name);
+        if (saved is null)
+            return Unknown;
+        var word = MachineWords.Of(MachineWords.Axes, axis);
+        var keys = Machines.Dialects.ShippedDialects.Find(saved.Body.Dialect)?.Settings.Known.Where(known => known.Name == name && known.Axis == axis).Select(known => known.Key).ToHashSet() ?? [];
+        return saved.Body.Settings.FirstOrDefault(setting => keys.Contains(setting.Key)) is { } found ? $"{found.Text} {found.Unit}" : $"{Unknown} for {word}";
+    }
+
+    private static string Length(ReportScope scope, double mm)
+    {
+        var unit = scope.Units.Length;
+        return ReportBuilder.Text($"{mm / unit.Factor:0.###} {unit.Symbol}");
+    }
+
+    private static string Day(DateTimeOffset at) => ReportBuilder.Text($"{at:yyyy-MM-dd}");
+
+    private static string Fixed(double value, int decimals) =>
+        value.ToString("F" + Math.Clamp(decimals, 0, 10).ToString(System.Globalization.CultureInfo.InvariantCulture), System.Globalization.CultureInfo.InvariantCulture);
+}
