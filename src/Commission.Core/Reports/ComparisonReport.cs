@@ -23,7 +23,7 @@ public static class ComparisonReport
             Title = ReportBuilder.Text($"{later.Machine.Name}: {earlier.AsOf:yyyy-MM-dd} against {later.AsOf:yyyy-MM-dd}"),
             AsOf = later.AsOf,
             Practice = after.Born?.Body.Nature == StoreNature.Practice,
-            Sections =
+            Sections = ReportBuilder.Filled(
             [
                 new ReportSection("What differs", 1,
                 [
@@ -36,7 +36,7 @@ public static class ComparisonReport
                 SettingsSections.Changes(after, later, between),
                 ReportBuilder.Origin(earlier),
                 ReportBuilder.Origin(later),
-            ],
+            ]),
         };
     }
 

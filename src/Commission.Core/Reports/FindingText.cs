@@ -57,11 +57,15 @@ public static class FindingText
         return
         [
             $"verdict: {FindingWords.Of(finding.Verdict)}",
-            $"advice: {FindingWords.Of(advice.Action).Replace('-', ' ')}, because {Words.Clean(advice.Because).TrimEnd('.')}",
+            $"advice: {FindingWords.Of(advice.Action).Replace('-', ' ')}, because {Running(Words.Clean(advice.Because).TrimEnd('.'))}",
             .. advice.Next is { } next ? (string[])[$"next: {Words.Clean(next)}"] : [],
             .. advice.Setting is { } setting ? (string[])[Setting(setting)] : [],
         ];
     }
+
+    // A sentence that goes on another one begins small, unless it begins with a name or a symbol.
+    private static string Running(string sentence) =>
+        sentence is [>= 'A' and <= 'Z', >= 'a' and <= 'z', ..] or ['A' or 'I', ' ', ..] && !sentence.StartsWith("I ", StringComparison.Ordinal) ? char.ToLowerInvariant(sentence[0]) + sentence[1..] : sentence;
 
     /// <summary>A proposed setting in one line.</summary>
     public static string Setting(ProposedSetting setting)

@@ -10,6 +10,9 @@ public static class HtmlReport
     // Beyond this many columns a table is set small, so that it fits on paper held upright.
     private const int WideColumns = 8;
 
+    // Dates, handles and single words stay on one line.
+    private const int ShortText = 14;
+
     private const string Style =
         """
         body{font-family:sans-serif;font-size:11pt;line-height:1.35;max-width:180mm;margin:10mm auto;padding:0 4mm;color:#111;background:#fff}
@@ -17,12 +20,13 @@ public static class HtmlReport
         table{border-collapse:collapse;font-size:9.5pt;margin:.5em 0;max-width:100%}
         th,td{border:1px solid #aaa;padding:1px 5px;text-align:left;vertical-align:top}td.n{text-align:right;font-variant-numeric:tabular-nums;white-space:nowrap}
         figure{margin:.6em 0;break-inside:avoid}figcaption{font-size:9.5pt}svg{max-width:100%;height:auto}
-        table.w{font-size:7.5pt}table.w td,table.w th{padding:1px 3px}th{background:#f1f1ee}td:not(.n){overflow-wrap:break-word}
+        table.w{font-size:7.5pt}table.w td,table.w th{padding:1px 3px}th{background:#f1f1ee}td.t{white-space:nowrap}td:not(.n,.t){overflow-wrap:break-word}
         pre{font-size:9pt;background:#f6f6f3;padding:4px 8px;white-space:pre-wrap}
-        .card{max-width:190mm;font-size:8.5pt;line-height:1.2}.card h1{margin:0 0 2mm;font-size:14pt}.card h2{font-size:10pt;margin:2.5mm 0 1mm}
-        .card table,.card table.w{font-size:7.5pt;margin:.2em 0;width:100%}.card ul{margin:.2em 0;padding-left:1.4em}.card p{margin:.2em 0}.card section{break-inside:avoid}
+        .card{max-width:186mm;font-size:7.5pt;line-height:1.2;margin:4mm auto;columns:2;column-gap:5mm}.card h1,.card .practice{column-span:all}.card h1{margin:0 0 1mm;font-size:14pt}
+        .card h2{font-size:9.5pt;margin:2mm 0 1mm}.card section{break-inside:avoid}.card table{font-size:7pt;margin:.2em 0;width:100%}
+        .card td,.card th{padding:0 3px}.card ul{margin:.2em 0;padding-left:1.2em}.card p{margin:.2em 0;overflow-wrap:anywhere}
         .practice{border:2px solid #111;padding:2px 6px;font-weight:bold}
-        @media print{body{margin:0;max-width:none;padding:0}h2,h3{break-after:avoid}tr{break-inside:avoid}}@page{margin:14mm}
+        @media print{body{margin:0;max-width:none;padding:0 1px}figure svg{width:140mm}h2,h3{break-after:avoid}tr{break-inside:avoid}}@page{margin:14mm}
         """;
 
     /// <summary>The text; lines end with a line feed.</summary>
@@ -85,7 +89,7 @@ public static class HtmlReport
         {
             text.Append("<tr>");
             foreach (var cell in row)
-                text.Append(cell.IsNumber ? "<td class=\"n\">" : "<td>").Append(Escaped(cell.Text)).Append("</td>");
+                text.Append(cell.IsNumber ? "<td class=\"n\">" : cell.Text.Length <= ShortText ? "<td class=\"t\">" : "<td>").Append(Escaped(cell.Text)).Append("</td>");
             text.Append("</tr>\n");
         }
 

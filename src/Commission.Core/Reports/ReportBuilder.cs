@@ -19,7 +19,7 @@ public static class ReportBuilder
             Title = Text($"Commissioning report: {scope.Machine.Name}"),
             AsOf = scope.AsOf,
             Practice = ledger.Born?.Body.Nature == StoreNature.Practice,
-            Sections =
+            Sections = Filled(
             [
                 Summary(ledger, scope, latest),
                 StandingSections.Of(scope),
@@ -33,9 +33,15 @@ public static class ReportBuilder
                 Origin(scope),
                 new ReportSection("Raw readings", 1, [new ReportBlock.Paragraph("As typed and as understood; what was left out or replaced stands here with its reason.")]),
                 .. latest.Select(finding => FindingSections.RawOf(ledger, scope, finding)),
-            ],
+            ]),
         };
     }
+
+    /// <summary>The sections; where one has nothing to tell, it says so.</summary>
+    internal static ImmutableArray<ReportSection> Filled(ImmutableArray<ReportSection> sections) =>
+        [.. sections.Select(section => section.Blocks.All(Empty) ? section with { Blocks = [new ReportBlock.Paragraph("None.")] } : section)];
+
+    private static bool Empty(ReportBlock block) => block is ReportBlock.Items { Lines.IsEmpty: true } or ReportBlock.Table { Rows.IsEmpty: true };
 
     /// <summary>The finding of each key that counts, in the order of the kinds.</summary>
     internal static List<FindingRecord> Latest(Ledger ledger, ReportScope scope) =>

@@ -21,7 +21,7 @@ public static class SessionReport
             Title = ReportBuilder.Text($"Session {run}: {found.Started.Body.Procedure}{(found.Started.Body.Axis is { } axis ? " " + axis : "")} on {scope.Machine.Name}"),
             AsOf = scope.AsOf,
             Practice = ledger.Born?.Body.Nature == StoreNature.Practice,
-            Sections =
+            Sections = ReportBuilder.Filled(
             [
                 new ReportSection("What was found", 1, [Head(scope, found), ReportBuilder.Table(scope, findings)]),
                 .. findings.Select(finding => FindingSections.Of(ledger, scope, finding)),
@@ -35,7 +35,7 @@ public static class SessionReport
                 ReportBuilder.Methods(findings),
                 ReportBuilder.Origin(scope),
                 new ReportSection("Raw readings", 1, [FindingSections.RawOf(ledger, scope, run)]),
-            ],
+            ]),
         };
     }
 

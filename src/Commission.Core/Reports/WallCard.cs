@@ -52,7 +52,7 @@ public static class WallCard
 
     private static ReportBlock.Table Settings(Ledger ledger, ReportScope scope) => new(
         "setting",
-        ["axis", "ratio", "lost motion taken up by the controller", "greatest rate", "acceleration", "travel"],
+        ["axis", "ratio", "takes up lost motion", "greatest rate", "acceleration", "travel"],
         [.. Enum.GetValues<AxisName>().Select(axis => (ImmutableArray<ReportCell>)
         [
             MachineWords.Of(MachineWords.Axes, axis),
@@ -93,7 +93,7 @@ public static class WallCard
     private static ReportBlock.Table Verdicts(ReportScope scope, List<FindingRecord> latest) => new(
         "verdict",
         ["result", "axis", "value", "U", "unit", "verdict", "of"],
-        [.. latest.Where(finding => finding.Made.Body.Finding.Headline.Value is not null).Select(finding =>
+        [.. latest.Where(finding => finding.Made.Body.Finding.Verdict != Verdict.None).Select(finding =>
         {
             var made = finding.Made.Body;
             var cells = FindingSections.Shown(made.Finding.Headline, scope.Units);
@@ -110,9 +110,12 @@ public static class WallCard
             .OrderBy(state => state.Usable).ThenBy(state => state.DueAt).ThenBy(state => state.Key.Item, StringComparer.Ordinal).ToList();
         return dated.Count == 0
             ? new ReportBlock.Paragraph("Nothing was measured yet.")
-            : new ReportBlock.Table("date", ["result", "axis", "state", "due"], [.. dated.Select(state => (ImmutableArray<ReportCell>)
-                [StandingSections.Title(state.Key), state.Key.Axis ?? "", StandingWords.Of(state.Standing), state.Usable ? Day(state.DueAt!.Value) : "now"])]);
+            : new ReportBlock.Table("date", ["due", "result"], [.. dated.GroupBy(state => state.Usable ? Day(state.DueAt!.Value) : "now, " + StandingWords.Of(state.Standing))
+                .Select(group => (ImmutableArray<ReportCell>)[group.Key, string.Join("; ", group.GroupBy(state => state.Key.Item).Select(Named))])]);
     }
+
+    private static string Named(IGrouping<string, ResultState> states) =>
+        StandingSections.Title(states.First().Key) + (states.First().Key.Axis is null ? "" : " " + string.Join(", ", states.Select(state => state.Key.Axis).Order(StringComparer.Ordinal)));
 
     private static ReportBlock Stop(Ledger ledger, ReportScope scope)
     {
@@ -144,9 +147,8 @@ public static class WallCard
         var saved = ledger.SettingsSaved.FindLast(s => s.Body.Machine == scope.Machine.Name);
         if (saved is null)
             return Unknown;
-        var word = MachineWords.Of(MachineWords.Axes, axis);
         var keys = Machines.Dialects.ShippedDialects.Find(saved.Body.Dialect)?.Settings.Known.Where(known => known.Name == name && known.Axis == axis).Select(known => known.Key).ToHashSet() ?? [];
-        return saved.Body.Settings.FirstOrDefault(setting => keys.Contains(setting.Key)) is { } found ? $"{found.Text} {found.Unit}" : $"{Unknown} for {word}";
+        return saved.Body.Settings.FirstOrDefault(setting => keys.Contains(setting.Key)) is { } found ? $"{found.Text} {found.Unit}" : Unknown;
     }
 
     private static string Length(ReportScope scope, double mm)

@@ -1,0 +1,143 @@
+using System.Globalization;
+using Xunit;
+
+namespace Commission.App.Tests.CommandLine;
+
+/// <summary>What reports say, and that a day or a culture changes no byte of them.</summary>
+public sealed class ReportTests : IDisposable
+{
+    private readonly string folder = Directory.CreateTempSubdirectory("commission-report-").FullName;
+
+    public void Dispose() => Directory.Delete(folder, recursive: true);
+
+    [Fact]
+    public async Task The_state_of_a_machine_tells_findings_first_and_then_what_was_not_checked()
+    {
+        await Keep(1);
+        var report = await Run("report");
+        Assert.Equal(0, report.Code);
+        string[] order = ["## Findings", "## How every result stands", "## axis scale X", "## What was not checked", "## Methods", "## Where this comes from", "## Raw readings"];
+        var places = order.Select(heading => Array.IndexOf(report.Lines, heading)).ToArray();
+        Assert.DoesNotContain(-1, places);
+        Assert.Equal(places.Order(), places);
+        Assert.Contains("axis-scale/1", report.Out, StringComparison.Ordinal);
+        Assert.Contains("excluded: slipped", report.Out, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task The_page_holds_its_pictures_and_fetches_nothing()
+    {
+        await Keep(1);
+        var page = At("r.html");
+        Assert.Equal(0, (await Run("report", "--out", page)).Code);
+        var html = await File.ReadAllTextAsync(page, TestContext.Current.CancellationToken);
+        Assert.Contains("<svg ", html, StringComparison.Ordinal);
+        Assert.DoesNotContain("<script", html, StringComparison.Ordinal);
+        Assert.DoesNotContain("href=", html, StringComparison.Ordinal);
+        Assert.DoesNotContain("src=", html, StringComparison.Ordinal);
+        Assert.Contains("@page", html, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("r.html")]
+    [InlineData("r.md")]
+    [InlineData("r.csv")]
+    public async Task A_culture_changes_no_byte(string name)
+    {
+        await Keep(1);
+        Assert.Equal(0, (await Run("report", "--out", At("1" + name))).Code);
+        var before = CultureInfo.CurrentCulture;
+        try
+        {
+            CultureInfo.CurrentCulture = new CultureInfo("") { NumberFormat = { NumberDecimalSeparator = ",", NegativeSign = "\u2212" }, DateTimeFormat = { DateSeparator = "." } };
+            Assert.Equal(0, (await Run("report", "--out", At("2" + name))).Code);
+        }
+        finally
+        {
+            CultureInfo.CurrentCulture = before;
+        }
+
+        Assert.Equal(await File.ReadAllBytesAsync(At("1" + name), TestContext.Current.CancellationToken), await File.ReadAllBytesAsync(At("2" + name), TestContext.Current.CancellationToken));
+    }
+
+    [Fact]
+    public async Task Before_a_date_only_what_was_known_then_counts_and_after_it_results_grow_old()
+    {
+        await Keep(1);
+        Assert.Equal(2, (await Run("report", "--as-of", "2001-01-01")).Code);
+        var later = await Run("report", "--as-of", "2999-01-01");
+        Assert.Contains("State as of 2999-01-01", later.Out, StringComparison.Ordinal);
+        Assert.Contains(later.Lines, line => line.StartsWith("| axis scale | X | due |", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public async Task The_card_has_settings_with_their_decimals_the_stop_and_what_to_do_after_a_change()
+    {
+        await Keep(1);
+        var card = await Run("report", "--card");
+        Assert.Contains("| X | 320.000 steps/mm |", card.Out, StringComparison.Ordinal);
+        Assert.Contains("not tested since the last change of the machine: P05", card.Out, StringComparison.Ordinal);
+        Assert.Contains("| Spindle taken out and mounted again | tram the spindle", card.Out, StringComparison.Ordinal);
+        Assert.Contains(card.Lines, line => line.StartsWith("| axis scale | X |", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public async Task A_session_tells_of_one_run_alone()
+    {
+        await Keep(1);
+        await Keep(1.001);
+        var runs = (await Run("history", "list")).Lines.Where(line => line.Contains("procedure from-file begun", StringComparison.Ordinal)).Select(line => line.TrimStart().Split(' ')[0]).ToArray();
+        var session = await Run("report", "--session", runs[1]);
+        Assert.StartsWith($"# Session {runs[1]}: from-file X on Heron", session.Out, StringComparison.Ordinal);
+        Assert.Single(session.Lines, line => line.StartsWith("| axis scale | X |", StringComparison.Ordinal));
+        var none = await Run("report", "--session", "1");
+        Assert.Equal(2, none.Code);
+        Assert.Contains($"Its runs: {runs[0]}, {runs[1]}", none.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Two_dates_compared_say_whether_the_difference_is_larger_than_its_uncertainty()
+    {
+        await Keep(1);
+        var same = await Run("report", "--as-of", "2998-01-01", "--against", "2999-01-01");
+        Assert.Contains("the same finding", same.Out, StringComparison.Ordinal);
+        Assert.Equal(2, (await Run("report", "--card", "--against", "2999-01-01")).Code);
+    }
+
+    [Fact]
+    public async Task Lengths_are_reported_in_inches_where_asked_for_and_the_columns_say_so()
+    {
+        await Keep(1);
+        var report = await Run("report", "--units", "in");
+        Assert.Contains("commanded\\_in", report.Out, StringComparison.Ordinal);
+        Assert.DoesNotContain("commanded\\_mm", report.Out, StringComparison.Ordinal);
+        Assert.Contains("| reversal | ", report.Out, StringComparison.Ordinal);
+        Assert.Contains("| in | ", report.Out, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Names_stand_in_a_report_only_where_they_are_asked_for()
+    {
+        await Keep(1);
+        Assert.Equal(2, (await Run("report", "--names")).Code);
+        await File.WriteAllTextAsync(Path.Combine(folder, "store", "names.txt"), "al: Ada L.\n", TestContext.Current.CancellationToken);
+        Assert.Equal(0, (await Run("report", "--names")).Code);
+        Assert.DoesNotContain("Ada L.", (await Run("report")).Out, StringComparison.Ordinal);
+    }
+
+    private async Task Keep(double scale)
+    {
+        if (!Directory.Exists(At("store")))
+            Assert.Equal(0, (await Run("machine", "new", "Heron", "--travel-mm", "420,580,90", "--steps-per-mm", "320", "--lead-mm", "5", "--screw-grade", "7")).Code);
+        var rows = from place in new[] { 10, 70, 130 }
+                   from side in new[] { "+", "-" }
+                   from turn in new[] { 0, 1 }
+                   select FormattableString.Invariant($"{place},{(place * scale) + (side == "+" ? 0.01 : -0.01) + (0.02 * turn):0.000},{side},\n");
+        await File.WriteAllTextAsync(At("readings.csv"), "commanded_mm,measured_mm,direction,excluded\n" + string.Concat(rows) + "70,75.00,+,slipped\n", TestContext.Current.CancellationToken);
+        Assert.InRange((await Run("fit", "axis-scale", At("readings.csv"), "--keep", "--axis", "X", "--instrument", "caliper-150", "--tolerance", "0.5mm")).Code, 0, 3);
+    }
+
+    private string At(string name) => Path.Combine(folder, name);
+
+    private Task<Typed.Ending> Run(params string[] arguments) => Typed.Run([.. arguments, "--store", At("store")]);
+}
