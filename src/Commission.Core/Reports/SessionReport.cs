@@ -52,7 +52,7 @@ public static class SessionReport
         return new(ReportBuilder.Text($"Begun {run.Started.At:yyyy-MM-dd HH:mm zzz}{by}; {how}. {run.Readings.Count} readings, seed {run.Started.Body.Seed}, hash of the procedure {run.Started.Body.ProcedureHash}."));
     }
 
-    private static IEnumerable<string> Skips(Ledger ledger, long run)
+    private static List<string> Skips(Ledger ledger, long run)
     {
         var open = ledger.OpenSkips.Where(skip => skip.Made.Body.Run == run).Select(skip => $"{skip.Made.Body.Check ?? skip.Made.Body.Step}: {skip.Made.Body.Reason}").ToList();
         return open.Count > 0 ? open : ["nothing that is still open"];

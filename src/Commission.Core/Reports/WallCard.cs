@@ -10,7 +10,11 @@ namespace Commission.Core.Reports;
 public static class WallCard
 {
     // The checks of the emergency stop: its effect, its release, its independence, its wire, and at speed.
-    private static readonly ImmutableArray<string> StopChecks = ["P05", "P05a", "P06", "P07", "P08", "P29"];
+    private static readonly ImmutableArray<(string Id, string Words)> StopChecks =
+    [
+        ("P05", "takes the supply off the drives"), ("P05a", "takes the supply off the spindle"), ("P06", "nothing starts when it is released"),
+        ("P07", "works with the controller switched off"), ("P08", "a pulled wire stops too"), ("P29", "stops a moving axis"),
+    ];
 
     private const string Unknown = "not known";
 
@@ -117,13 +121,14 @@ public static class WallCard
     private static string Named(IGrouping<string, ResultState> states) =>
         StandingSections.Title(states.First().Key) + (states.First().Key.Axis is null ? "" : " " + string.Join(", ", states.Select(state => state.Key.Axis).Order(StringComparer.Ordinal)));
 
-    private static ReportBlock Stop(Ledger ledger, ReportScope scope)
+    private static ReportBlock.Items Stop(Ledger ledger, ReportScope scope)
     {
-        var made = ledger.ChecksNow(scope.Machine.Name).Values.Where(check => StopChecks.Contains(check.Body.Check)).ToList();
-        var missing = StopChecks.Where(id => made.TrueForAll(check => check.Body.Check != id)).ToList();
+        var checks = ledger.ChecksNow(scope.Machine.Name);
+        var made = StopChecks.Where(check => checks.ContainsKey(check.Id)).Select(check => (check.Id, check.Words, Made: checks[check.Id]));
+        var missing = StopChecks.Where(check => !checks.ContainsKey(check.Id)).Select(check => $"{check.Id} ({check.Words})").ToList();
         return new ReportBlock.Items(
         [
-            .. made.Select(check => ReportBuilder.Text($"{check.Body.Check} {(check.Body.Passed ? "passed" : "FAILED")} on {check.At:yyyy-MM-dd}: {check.Body.Typed} (limit {check.Body.Limit})")),
+            .. made.Select(check => ReportBuilder.Text($"{check.Id}, {check.Words}: {(check.Made.Body.Passed ? "passed" : "FAILED")} on {check.Made.At:yyyy-MM-dd}, {check.Made.Body.Typed} (limit {check.Made.Body.Limit})")),
             .. missing.Count > 0 ? (string[])["not tested since the last change of the machine: " + string.Join(", ", missing) + "; see the procedure readiness"] : [],
         ]);
     }
