@@ -35,9 +35,9 @@ internal sealed class RehearseVerb(Workbench bench, ProcedureLibrary library, IS
         {
             var answer = bench.Answer(parsed);
             var outcome = Seed(parsed.GetValue(seed)).Then(number => Stations(parsed.GetValue(walk) ?? []).Then(stations =>
-                Journal(parsed.GetValue(keep), parsed.GetValue(Common.Store)).Then(journal => parsed.GetResult(walk) is null && !answer.Json && screens.Refusal is null
+                Journal(parsed.GetValue(keep), parsed.GetValue(Common.Store)).Then(journal => SeedFor(journal, number, parsed.GetResult(seed) is not null).Then(number => parsed.GetResult(walk) is null && !answer.Json && screens.Refusal is null
                     ? screens.Show(parsed, journal, number)
-                    : Walked(journal, stations, number, answer, parsed.GetResult(walk) is null))));
+                    : Walked(journal, stations, number, answer, parsed.GetResult(walk) is null)))));
             return outcome.Match(code => code, problems => answer.Problems(problems));
         });
         return command;
@@ -49,7 +49,7 @@ internal sealed class RehearseVerb(Workbench bench, ProcedureLibrary library, IS
         {
             if (screensWanted)
                 bench.Here.Out.WriteLine("Without a usable terminal the simulated operator walks.");
-            return new Walk(journal, bench.Here.Out).Run(stations, PracticeBench.Heron(seed), seed).Then<int>(results =>
+            return new Walk(journal, bench.Here.Out).Run(stations, PracticeRecord.Bench(Ledger.From(journal.Entries()), seed), seed).Then<int>(results =>
             {
                 if (answer.Json)
                     bench.Here.Out.WriteLine(WalkDocument.Write(seed, results));
@@ -65,6 +65,17 @@ internal sealed class RehearseVerb(Workbench bench, ProcedureLibrary library, IS
         return folder is null
             ? new Problem("a practice store that is kept needs a folder of its own", "Name it with --store DIR")
             : stores.Open(folder, StoreNature.Practice, write: true).Then<IJournal>(store => new Outcome<IJournal>.Good(store));
+    }
+
+    // A kept store belongs to one machine: its seed goes on.
+    private static Outcome<ulong> SeedFor(IJournal journal, ulong asked, bool typed)
+    {
+        if (PracticeRecord.SeedOf(Ledger.From(journal.Entries())) is not { } kept || (typed && kept == asked))
+            return asked;
+        if (!typed)
+            return kept;
+        journal.Dispose();
+        return new Problem($"the practice store belongs to the machine of seed {kept}", "Leave --seed out, or name another folder with --store");
     }
 
     // None named: everything of the order of work that the library holds.

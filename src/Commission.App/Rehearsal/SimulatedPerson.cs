@@ -1,27 +1,34 @@
 using System.Globalization;
+using Commission.Core;
+using Commission.Core.Characteristics;
 using Commission.Core.Machines;
 using Commission.Core.Procedures;
 using Commission.Practice.Bench;
-using Commission.Practice.Operators;
+using Commission.Practice.Machines;
 
 namespace Commission.App.Rehearsal;
 
-/// <summary>The simulated operator at a procedure: knows which test each reading belongs to, and types what the instruments show.</summary>
-internal sealed class SimulatedPerson(PracticeBench bench, Procedure procedure)
+/// <summary>The simulated operator at a procedure: knows which test each reading belongs to, types what the instruments show, and does what is advised.</summary>
+internal sealed class SimulatedPerson(PracticeBench bench, Notebook notebook)
 {
-    private readonly Dictionary<string, string> _kinds = KindsOfGroups(procedure);
     private readonly HashSet<string> _prepared = [];
+    private readonly PersonAnswers _answers = new(bench, notebook);
     private double _largestSinceVerdict;
 
-    /// <summary>What is typed as the reading of a cell.</summary>
-    public string Reading(Need.TakeReading need, ProcedureRun run)
+    /// <summary>What is typed as the reading of a cell; a problem where the practice machine has nothing of the kind to read.</summary>
+    public Outcome<string> Reading(Need.TakeReading need, ProcedureRun run)
     {
-        Cell CellOf(Core.Plans.PlanCell cell) => new(
-            _kinds.GetValueOrDefault(need.Group, ""), cell.GoTo.IsDefaultOrEmpty ? run.Current?.Scope.Axis : cell.GoTo[^1].Axis, cell.Given, cell.Words);
+        Cell CellOf(Core.Plans.PlanCell cell, int index) => BenchTests.CellOf(run, need.Group, cell, index, run.Cells.Length);
+        var asked = CellOf(need.Cell, need.Index);
+        if (!bench.Knows(asked.Characteristic))
+        {
+            return new Problem($"the practice machine knows no readings of '{need.Group}' in '{run.Procedure.Id}'",
+                "Walk the other procedures by name, or take the readings yourself");
+        }
+
         if (_prepared.Add(need.Step))
             bench.Prepare([.. run.Cells.Select(CellOf)]);
-        var asked = CellOf(need.Cell);
-        var typed = bench.Knows(asked.Characteristic) ? bench.Read(asked) : NothingToSee();
+        var typed = bench.Read(asked);
         _largestSinceVerdict = Math.Max(_largestSinceVerdict, Math.Abs(double.Parse(typed, CultureInfo.InvariantCulture)));
         return typed;
     }
@@ -37,36 +44,68 @@ internal sealed class SimulatedPerson(PracticeBench bench, Procedure procedure)
                 return clean ? "yes" : "no";
             case Step.Check { Answer: CheckAnswer.Word { Passes: [var passing, ..] } }:
                 return passing;
-            case Step.Set set when FactOf(set, run) is { } known && need.Options.Any(option => option.Word == known):
+            case Step.Set set when PersonAnswers.FactOf(set, run) is { } known && need.Options.Any(option => option.Word == known):
                 return known;
             default:
                 return need.Default ?? need.Options[0].Word;
         }
     }
 
-    /// <summary>The number of a check: well inside its limits, as on a machine with nothing wrong; of a fact: what the description has.</summary>
-    public static string Number(ProcedureRun run)
+    /// <summary>The number of a check or of a fact; a problem where it goes into a result and the practice machine has nothing of the kind.</summary>
+    public Outcome<string> Number(ProcedureRun run) => _answers.For(run) is { } typed
+        ? typed
+        : new Problem($"the practice machine has no answer to '{run.Current?.Name}' in '{run.Procedure.Id}'", "Walk the other procedures by name, or answer yourself");
+
+    /// <summary>Does what a step of plain instructions says, where it changes the machine.</summary>
+    public void Do(ProcedureRun run)
     {
-        if (run.Current?.Step is Step.Set set && FactOf(set, run) is { } known && known != "unknown")
-            return known;
-        double? Named(string? name) => name is null ? null : run.Values.GetValueOrDefault(name)?.Number;
-        var value = run.Current?.Step switch
+        switch (run.Procedure.Id, run.Current?.Step.Name)
         {
-            Step.Check { Limits: [Limit.Between between, ..] } => (between.Low + between.High) / 2,
-            Step.Check { Limits: [Limit.AtMost { Most: var most }, ..] } => 0.5 * most.Fraction * (most.Number ?? Named(most.Name) ?? 1),
-            Step.Check { Limits: [Limit.AtLeast { Least: var least }, ..] } => 1.5 * least.Fraction * (least.Number ?? Named(least.Name) ?? 1),
-            Step.Check { Limits: [Limit.Relative relative, ..] } => Named(relative.To) ?? 1,
-            _ => 1,
-        };
-        return value.ToString("0.######", CultureInfo.InvariantCulture);
+            case ("home-offset", "setting"):
+                TurnGantry((run.Values.GetValueOrDefault("angle")?.Number ?? 0) / 1e3);
+                break;
+            case ("surfacing", "cut"):
+                bench.Rework(state => state with { Bed = BedState.Surfaced });
+                break;
+        }
     }
 
-    /// <summary>Sets a proposed setting on the practice machine.</summary>
-    /// <returns>The value as the controller keeps it; null where nothing could be set.</returns>
-    public double? Apply(Need.Change need, AxisName? chosen)
+    /// <summary>Sets a proposed setting on the practice machine, or does with spanner and shims what the finding advises.</summary>
+    /// <param name="need">The proposal.</param>
+    /// <param name="chosen">The axis of the run.</param>
+    /// <param name="place">Place of the finding's key.</param>
+    /// <returns>Whether anything was done, and the value as the controller keeps it where it was a setting.</returns>
+    public (bool Done, double? Value) Apply(Need.Change need, AxisName? chosen, string? place)
     {
-        if (need.Finding.Advice.Setting is not { } setting)
-            return null;
+        if (need.Finding.Advice.Setting is { } setting)
+            return Set(setting, chosen) is { } kept ? (true, kept) : (false, null);
+        if (need.Finding.Advice.Action != AdviceAction.Change || need.Finding.Headline.Value is not { } headline)
+            return (false, null);
+        double Found(string name) => need.Finding.Parameter(name)?.Value ?? 0;
+        switch (BenchTests.Of(need.Finding.Kind, place))
+        {
+            case "squareness" or "square-reversal" or "plate":
+                TurnGantry(Found("squareness"));
+                return (true, null);
+            case "z-square-x":
+                bench.Rework(state => state with { Frame = state.Frame with { SquarenessXZ = state.Frame.SquarenessXZ - headline } });
+                return (true, null);
+            case "z-square-y":
+                bench.Rework(state => state with { Frame = state.Frame with { SquarenessYZ = state.Frame.SquarenessYZ - headline } });
+                return (true, null);
+            case "tram":
+                bench.Rework(state => state with
+                {
+                    Spindle = state.Spindle with { TiltX = state.Spindle.TiltX - Found("tiltX"), TiltY = state.Spindle.TiltY - Found("tiltY") },
+                });
+                return (true, null);
+            default:
+                return (false, null);
+        }
+    }
+
+    private double? Set(ProposedSetting setting, AxisName? chosen)
+    {
         var axis = setting.Axis switch { "X" => AxisName.X, "Y" => AxisName.Y, "Z" => AxisName.Z, _ => chosen };
         if (axis is not { } name)
             return null;
@@ -84,23 +123,12 @@ internal sealed class SimulatedPerson(PracticeBench bench, Procedure procedure)
         }
     }
 
-    private static string? FactOf(Step.Set set, ProcedureRun run) => MachineFacts.All.TryGetValue(set.Fact, out var fact)
-        ? fact.Get(run.Machine, set.Axis?.Fixed ?? run.Current?.Scope.Axis ?? AxisName.X)
-        : null;
-
-    /// <summary>What is typed where the practice machine has nothing of the kind: a small scatter about nothing.</summary>
-    private string NothingToSee() =>
-        PracticeOperator.Typed(PracticeOperator.Rounded(0.01 * bench.Operator.Source.NextNormal(), 0.01), 0.01);
-
-    private static Dictionary<string, string> KindsOfGroups(Procedure procedure)
+    private void TurnGantry(double squareness)
     {
-        var kinds = new Dictionary<string, string>();
-        foreach (var evaluate in procedure.AllSteps.OfType<Step.Evaluate>())
+        bench.Set(bench.Machine.Settings with
         {
-            foreach (var group in evaluate.Groups)
-                kinds.TryAdd(group, evaluate.Kind);
-        }
-
-        return kinds;
+            GantryOffsetMm = bench.Machine.Settings.GantryOffsetMm + (squareness * bench.Machine.State.DriveWidthMm),
+        });
+        notebook.Squareness = 0; // put right: nobody does it twice
     }
 }

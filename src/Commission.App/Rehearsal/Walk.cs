@@ -27,9 +27,9 @@ internal sealed class Walk(IJournal journal, TextWriter output)
     /// <summary>The order of work: what later results rest on comes first.</summary>
     public static ImmutableArray<string> Order { get; } =
     [
-        "readiness", "nominal-steps", "ratio-check", "switch-logic", "homing", "speed-ladder", "gauge-study", "frame-twist", "rails", "reference-corner",
+        "first-power-up", "readiness", "nominal-steps", "ratio-check", "switch-logic", "homing", "speed-ladder", "gauge-study", "frame-twist", "rails", "reference-corner",
         "backlash", "stiffness", "axis-scale", "periodic-error", "diagonals", "distance-network", "plate", "square-reversal", "home-offset", "tram",
-        "surfacing", "bed-map", "z-square", "z-axis", "runout", "insert-grid", "test-cut", "speed-under-load", "noise", "recheck", "yearly-check",
+        "bed-map", "surfacing", "z-square", "z-axis", "runout", "insert-grid", "test-cut", "speed-under-load", "noise", "recheck", "yearly-check",
     ];
 
     /// <summary>Walks.</summary>
@@ -42,13 +42,14 @@ internal sealed class Walk(IJournal journal, TextWriter output)
         if (journal.Nature != StoreNature.Practice)
             return new Problem("the store belongs to a real machine", "Name another folder with --store, or leave --keep out");
         var front = new WalkFront(bench, output);
-        if (Describe(bench) is { } refused)
+        var record = new PracticeRecord(journal, seed);
+        if ((Describe(bench) ?? record.Keep(bench)) is { } refused)
             return new Outcome<ImmutableArray<WalkResult>>.Bad(refused);
         foreach (var station in stations)
         {
             foreach (var axis in AxesOf(station.Procedure))
             {
-                if (Visit(station, axis, seed, front, bench) is { } problems)
+                if ((Visit(station, axis, seed, front, bench) ?? record.Keep(bench)) is { } problems)
                     return new Outcome<ImmutableArray<WalkResult>>.Bad(problems);
             }
         }
@@ -64,17 +65,20 @@ internal sealed class Walk(IJournal journal, TextWriter output)
     private ImmutableArray<Problem>? Visit(WalkStation station, AxisName? axis, ulong seed, WalkFront front, PracticeBench bench)
     {
         output.WriteLine(axis is null ? $"== {station.Procedure.Title}" : $"== {station.Procedure.Title}, {axis}");
+        var ledger = Ledger.From(journal.Entries());
+        var instrument = InstrumentFor(station.Procedure, bench);
         var opened = ProcedureSession.Open(journal, new SessionRequest
         {
             Procedure = station.Procedure,
             ProcedureHash = station.Hash,
-            Machine = HeronMachine.Description,
+            Machine = AsSet(ledger.Machines[HeronMachine.Description.Name].Described.Body.Description, bench),
             Axis = axis,
-            Instrument = InstrumentFor(station.Procedure, bench),
+            Instrument = instrument,
+            Hand = instrument is null ? null : ledger.Study(Operator, instrument.Name)?.Body.Study,
             Owned = [.. Owned],
             Operator = Operator,
             Seed = (long)(seed & long.MaxValue),
-            Resume = false,
+            Resume = true,
         });
         // A procedure that does not apply to this machine or axis is passed over with its reason, as a person would.
         if (opened is Outcome<ProcedureSession>.Bad(var reasons))
@@ -93,15 +97,34 @@ internal sealed class Walk(IJournal journal, TextWriter output)
             problems => problems);
     }
 
+    // The owner knows what is set now, whatever the description said when it was written.
+    private static Machine AsSet(Machine machine, PracticeBench bench)
+    {
+        var steps = bench.Machine.Settings.StepsPerMm;
+        return machine with
+        {
+            X = machine.X with { StepsPerMm = steps[0] }, Y = machine.Y with { StepsPerMm = steps[1] }, Z = machine.Z with { StepsPerMm = steps[2] },
+        };
+    }
+
+    // What a kept store holds already is not written again.
     private ImmutableArray<Problem>? Describe(PracticeBench bench)
     {
+        var ledger = Ledger.From(journal.Entries());
         EntryBody[] entries =
         [
             new EntryBody.OperatorEntered(Operator),
             new EntryBody.MachineDescribed(HeronMachine.Description, Retired: false),
             .. new[] { Caliper(bench), Indicator(bench), Tape(bench) }.Select(instrument => new EntryBody.InstrumentDescribed(instrument, Retired: false)),
         ];
-        foreach (var entry in entries)
+        bool IsNew(EntryBody entry) => entry switch
+        {
+            EntryBody.OperatorEntered body => !ledger.Operators.Contains(body.Handle),
+            EntryBody.MachineDescribed body => !ledger.Machines.ContainsKey(body.Description.Name),
+            EntryBody.InstrumentDescribed body => !ledger.Instruments.ContainsKey(body.Description.Name),
+            _ => true,
+        };
+        foreach (var entry in entries.Where(IsNew))
         {
             if (journal.Append(entry) is Outcome<JournalEntry>.Bad(var problems))
                 return problems;

@@ -16,6 +16,7 @@ internal sealed class WalkFront(PracticeBench bench, TextWriter output)
     private const int MostAnswers = 20_000;
 
     private readonly List<WalkResult> _results = [];
+    private readonly Notebook _notebook = new();
 
     /// <summary>What was found so far, beside the truth.</summary>
     public IReadOnlyList<WalkResult> Results => _results;
@@ -25,9 +26,9 @@ internal sealed class WalkFront(PracticeBench bench, TextWriter output)
     public Outcome<string> Carry(ProcedureSession session)
     {
         var run = session.Run;
-        var person = new SimulatedPerson(bench, run.Procedure);
-        foreach (var kind in run.Procedure.AllSteps.OfType<Step.Evaluate>().Select(step => step.Kind).Distinct())
-            bench.Begin(kind);
+        var person = new SimulatedPerson(bench, _notebook);
+        foreach (var test in BenchTests.Of(run.Procedure))
+            bench.Begin(test);
         for (var answers = 0; answers < MostAnswers; answers++)
         {
             if (session.Needs is Need.Ended ended)
@@ -57,9 +58,7 @@ internal sealed class WalkFront(PracticeBench bench, TextWriter output)
                 Say($"{choose.Step}: {OneLine(choose.Text)} {word}");
                 return Bad(session.Choose(word));
             case Need.Number number:
-                var typed = SimulatedPerson.Number(session.Run);
-                Say($"{number.Step}: {OneLine(number.Text)} {typed} {number.Unit}".TrimEnd());
-                return Bad(session.Number(typed, double.Parse(typed, CultureInfo.InvariantCulture)));
+                return Number(session, person, number);
             case Need.Line line:
                 Say($"{line.Step}: {OneLine(line.Question)} practice");
                 return Bad(session.Text("practice"));
@@ -73,18 +72,30 @@ internal sealed class WalkFront(PracticeBench bench, TextWriter output)
                 return Bad(session.Leave("put-aside", $"check {check.Check.Id} is out: {check.Found}"));
             default:
                 Say($"{need.Step}: {OneLine(TextOf(need))}");
+                person.Do(session.Run);
                 return Bad(session.Confirm());
         }
     }
 
     private Outcome<string>? Read(ProcedureSession session, SimulatedPerson person, Need.TakeReading need)
     {
-        var typed = person.Reading(need, session.Run);
+        var read = person.Reading(need, session.Run);
+        if (read is not Outcome<string>.Good { Value: var typed })
+            return read;
         var recorded = session.Read(typed, double.Parse(typed, CultureInfo.InvariantCulture));
         if (recorded is Outcome<TakenReading>.Bad bad)
             return new Outcome<string>.Bad(bad.Problems);
         Say(string.Create(CultureInfo.InvariantCulture, $"{need.Step}: reading {need.Index + 1} of {need.Of}, {need.Cell.Place}: {typed} {need.Unit}"));
         return null;
+    }
+
+    private Outcome<string>? Number(ProcedureSession session, SimulatedPerson person, Need.Number need)
+    {
+        var answer = person.Number(session.Run);
+        if (answer is not Outcome<string>.Good { Value: var typed })
+            return answer;
+        Say($"{need.Step}: {OneLine(need.Text)} {typed} {need.Unit}".TrimEnd());
+        return Bad(session.Number(typed, double.Parse(typed, CultureInfo.InvariantCulture)));
     }
 
     private Outcome<string>? Evaluate(ProcedureSession session, Need.Evaluate need)
@@ -98,7 +109,7 @@ internal sealed class WalkFront(PracticeBench bench, TextWriter output)
             case Outcome<Finding>.Good(var finding):
                 foreach (var line in FindingText.Lines(finding, need.Options.Coverage))
                     Say(line);
-                Compare(need.Options.Axis, finding);
+                Compare(need.Options.Axis, need.Place, finding);
                 return null;
             default:
                 throw new System.Diagnostics.UnreachableException();
@@ -106,22 +117,33 @@ internal sealed class WalkFront(PracticeBench bench, TextWriter output)
     }
 
     // Truth is taken at once: a change made afterwards makes another machine of it.
-    private void Compare(AxisName? axis, Finding finding)
+    private void Compare(AxisName? axis, string? place, Finding finding)
     {
+        var test = BenchTests.Of(finding.Kind, place);
+        var plane = test == finding.Kind ? null : place;
         foreach (var parameter in finding.Parameters)
         {
-            if (parameter.Value is { } found && bench.TrueValue(finding.Kind, axis, parameter.Name) is { } truth)
-                _results.Add(new WalkResult(finding.Kind, axis?.ToString(), parameter.Name, parameter.Unit, truth, found, parameter.ExpandedUncertainty));
+            if (parameter.Value is not { } found)
+                continue;
+            if (plane is null)
+                _notebook.Write(finding.Kind, parameter.Name, found);
+            if (bench.TrueValue(test, axis, parameter.Name) is { } truth)
+                _results.Add(new WalkResult(finding.Kind, axis?.ToString() ?? plane, parameter.Name, parameter.Unit, truth, found, parameter.ExpandedUncertainty));
         }
     }
 
     private Outcome<string>? Change(ProcedureSession session, SimulatedPerson person, Need.Change need)
     {
-        var after = person.Apply(need, session.Run.Setting.Axis);
-        Say(after is { } value
-            ? string.Create(CultureInfo.InvariantCulture, $"{need.Step}: set to {value:0.######}")
-            : $"{need.Step}: left as it is");
-        return Bad(after is null ? session.LeaveChange() : session.TellChange(after));
+        var of = (session.Run.Current?.Step as Step.Change)?.Of;
+        var place = session.Run.Procedure.AllSteps.OfType<Step.Evaluate>().FirstOrDefault(evaluate => evaluate.Name == of)?.Place;
+        var (done, after) = person.Apply(need, session.Run.Setting.Axis, place);
+        Say((done, after) switch
+        {
+            (true, { } value) => string.Create(CultureInfo.InvariantCulture, $"{need.Step}: set to {value:0.######}"),
+            (true, null) => $"{need.Step}: done as advised",
+            _ => $"{need.Step}: left as it is",
+        });
+        return Bad(done ? session.TellChange(after) : session.LeaveChange());
     }
 
     private static Outcome<string>? Bad(Outcome<ProcedureRun> outcome) =>

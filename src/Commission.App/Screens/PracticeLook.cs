@@ -1,3 +1,4 @@
+using Commission.App.Rehearsal;
 using Commission.Core.Procedures;
 using Commission.Practice.Bench;
 using Commission.Workshop.Screens.Pages;
@@ -15,14 +16,11 @@ public sealed class PracticeLook(PracticeBench bench)
         var key = (session.Run.Procedure.Id, read.Step, read.Index, session.Run.Readings.Length);
         if (_seen.TryGetValue(key, out var text))
             return text;
-        var kind = KindOf(session.Run.Procedure, read.Group);
-        if (kind is null || !bench.Knows(kind))
+        var cell = BenchTests.CellOf(session.Run, read.Group, read.Cell, read.Index, read.Of);
+        if (!bench.Knows(cell.Characteristic))
             return "nothing";
         if (session.Run.Readings.IsEmpty)
-            bench.Begin(kind);
-        return _seen[key] = bench.Read(new Cell(kind, session.Run.Setting.Axis, read.Cell.Given, read.Cell.Words));
+            bench.Begin(cell.Characteristic);
+        return _seen[key] = bench.Read(cell);
     }
-
-    private static string? KindOf(Procedure procedure, string group) =>
-        procedure.AllSteps.OfType<Step.Evaluate>().FirstOrDefault(evaluate => evaluate.Groups.Contains(group))?.Kind;
 }

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Commission.App.Rehearsal;
 using Commission.Core;
 using Commission.Core.History;
 using Commission.Core.Instruments;
@@ -27,7 +28,7 @@ public static class ScreenProgram
     /// <summary>The desk of the screens.</summary>
     public static Desk DeskOf(ScreenOptions options, TimeProvider clock)
     {
-        var practice = options.Journal.Nature == StoreNature.Practice ? PracticeBench.Heron(options.Seed) : null;
+        var practice = options.Journal.Nature == StoreNature.Practice ? PracticeRecord.Bench(Ledger.From(options.Journal.Entries()), options.Seed) : null;
         if (practice is not null)
             Furnish(options, practice);
         return new Desk(new DeskMeans
@@ -59,6 +60,7 @@ public static class ScreenProgram
     // The practice machine and its owner's kit are described once, as anybody would describe theirs.
     private static void Furnish(ScreenOptions options, PracticeBench practice)
     {
+        new PracticeRecord(options.Journal, options.Seed).Keep(practice);
         var ledger = Ledger.From(options.Journal.Entries());
         var machine = practice.Machine.Description;
         if (!ledger.Machines.ContainsKey(machine.Name))

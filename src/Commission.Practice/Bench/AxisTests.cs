@@ -3,7 +3,7 @@ using Commission.Practice.Operators;
 
 namespace Commission.Practice.Bench;
 
-/// <summary>Caliper between a block on the frame and one on the carriage.</summary>
+/// <summary>Caliper between a block on the frame and one on the carriage; or a rule from a mark; or an indicator over blocks.</summary>
 internal sealed class AxisScaleTest : PracticeTest
 {
     private readonly Dictionary<AxisName, double> _gap = [];
@@ -20,10 +20,20 @@ internal sealed class AxisScaleTest : PracticeTest
 
     protected override string Take(Surroundings around, Cell cell)
     {
-        var axis = cell.Axis ?? AxisName.X;
+        var (axis, commanded) = (cell.Axis ?? AxisName.X, cell["commanded_mm"]);
+        switch (cell.WordOr("instrument", "caliper"))
+        {
+            case "tape": // from a mark, always the same way: its own lost motion falls out
+                var moved = around.Stand(axis, commanded, 1) - around.Stand(axis, 0, 1);
+                return PracticeOperator.Typed(around.Operator.Tape(around.Tape, moved), around.Tape.ResolutionMm);
+            case "indicator": // blocks are taken as true; the dial shows what is left
+                var rest = around.Stand(axis, commanded, 1) - around.Machine.AxisPosition(axis, 0, 1) - commanded;
+                return PracticeOperator.Typed(commanded + around.Operator.Indicator(around.Indicator, rest), around.Indicator.ResolutionMm);
+        }
+
         if (!_gap.TryGetValue(axis, out var gap))
             _gap[axis] = gap = around.Chance.NextUniform(-0.3, 0.3);
-        var length = gap + around.Stand(axis, cell["commanded_mm"], cell.Sign());
+        var length = gap + around.Stand(axis, commanded, cell.Sign());
         return PracticeOperator.Typed(around.Operator.Caliper(around.Caliper, length), around.Caliper.ResolutionMm);
     }
 

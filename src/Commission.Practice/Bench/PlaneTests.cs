@@ -108,6 +108,47 @@ internal sealed class SquareReversalTest : PracticeTest
     private double Artefact(Surroundings around) => _artefact ??= new Law.Normal(0, 1.3e-4).Draw(around.Chance);
 }
 
+/// <summary>A square that stands on the bed, and an indicator that Z carries along its blade; the square turned round between two runs.</summary>
+internal sealed class ZSquareTest(AxisName across) : PracticeTest
+{
+    private double? _artefact;
+
+    public override string Characteristic => across == AxisName.Y ? "z-square-y" : "z-square-x";
+
+    protected override string Take(Surroundings around, Cell cell)
+    {
+        var own = cell.Label("setup") == "1" ? Artefact(around) : -Artefact(around);
+        var reading = around.Operator.Indicator(around.Indicator, cell["travel_mm"] * (own - around.Machine.SquarenessToBed(across)));
+        return PracticeOperator.Typed(reading, around.Indicator.ResolutionMm);
+    }
+
+    public override double? Truth(Surroundings around, AxisName? axis, string parameter) => parameter switch
+    {
+        "squareness" => around.Machine.SquarenessToBed(across),
+        "artefactError" => Artefact(around),
+        _ => null,
+    };
+
+    private double Artefact(Surroundings around) => _artefact ??= new Law.Normal(0, 1.3e-4).Draw(around.Chance);
+}
+
+/// <summary>The gap between the rails against a stick of fixed length, at shares of the way from the near to the far end.</summary>
+internal sealed class RailWidthTest : PracticeTest
+{
+    private const double StickMm = 0.2; // how much shorter the stick is, taken up by the dial
+
+    public override string Characteristic => "rails";
+
+    protected override string Take(Surroundings around, Cell cell)
+    {
+        var gap = StickMm + (around.Machine.State.Frame.RailSpreadMm * cell["share"]);
+        return PracticeOperator.Typed(around.Operator.Indicator(around.Indicator, gap), around.Indicator.ResolutionMm);
+    }
+
+    public override double? Truth(Surroundings around, AxisName? axis, string parameter) =>
+        parameter == "spread" ? around.Machine.State.Frame.RailSpreadMm : null;
+}
+
 /// <summary>A square cut outside and inside, and read with a caliper.</summary>
 internal sealed class TestCutTest : PracticeTest
 {
@@ -142,9 +183,9 @@ internal sealed class TestCircleTest : PracticeTest
         var machine = around.Machine;
         var stretch = (machine.ScaleError(AxisName.X) * cos * cos) + (machine.ScaleError(AxisName.Y) * sin * sin)
             + (machine.SquarenessXY * sin * cos);
-        // Lost motion shifts the quarter arcs: D45 - D135 gains sqrt(2) (Bx - By) counter-clockwise, the opposite clockwise.
+        // What compensation leaves of the lost motion shifts the quarter arcs: D45 - D135 gains sqrt(2) (Bx - By) counter-clockwise, the opposite clockwise.
         var turning = cell.WordOr("turning", "ccw") == "cw" ? -1 : 1;
-        var play = machine.LostMotion(AxisName.X, 100) - machine.LostMotion(AxisName.Y, 100);
+        var play = machine.Reversal(AxisName.Y, 100) - machine.Reversal(AxisName.X, 100);
         var diameter = (cell.Or("nominal_mm", 120) * (1 + stretch)) + (turning * play * 2 * sin * cos / Math.Sqrt(2));
         return PracticeOperator.Typed(around.Operator.Caliper(around.Caliper, diameter), around.Caliper.ResolutionMm);
     }

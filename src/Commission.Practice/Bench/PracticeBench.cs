@@ -50,6 +50,9 @@ public sealed class PracticeBench
     /// <summary>Changes what is set in the controller; what is true from now on follows from it.</summary>
     public void Set(PracticeSettings settings) => Machine = Machine with { Settings = settings };
 
+    /// <summary>Works on the machine itself: shims, a turned gantry, a surfaced bed.</summary>
+    public void Rework(Func<MachineState, MachineState> work) => Machine = Machine with { State = work(Machine.State) };
+
     /// <summary>Begins a test anew: marks are made again, blocks and indicators set up again.</summary>
     public void Begin(string characteristic)
     {
@@ -81,5 +84,6 @@ public sealed class PracticeBench
         new AxisScaleTest(), new BacklashTest(), new PeriodicTest(), new StiffnessTest(), new SpeedLadderTest(), new RepeatabilityTest(),
         new SquarenessTest(), new PlateTest(), new SquareReversalTest(), new TestCutTest(), new TestCircleTest(), new TramTest(),
         new FlatnessTest(), new RunoutTest(), new GaugeStudyTest(), new EventRateTest(),
+        new RailWidthTest(), new ZSquareTest(AxisName.X), new ZSquareTest(AxisName.Y),
     }.ToDictionary(test => test.Characteristic);
 }

@@ -79,7 +79,7 @@ public static class HeronMachine
             TravelMm = travel,
             TravelPerTurnMm = 5,
             TrueStepsPerMm = NominalStepsPerMm / (1 + scale),
-            SlowWaveMm = 0.006 * source.NextNormal(),
+            SlowWaveMm = 0.006 * Math.Min(1, travel / 300) * source.NextNormal(), // a short screw has no room for the whole wave
             PeriodicAmplitudeMm = new Law.LogNormal(0.004, 0.4).Draw(source),
             PeriodicPhaseRad = source.NextUniform(0, 2 * Math.PI),
             ClearanceMm = new Law.LogNormal(0.035, 0.4).Draw(source),
@@ -96,7 +96,10 @@ public static class HeronMachine
 
     private static FrameState Frame(DrawSource source) => new(
         0.0008 * source.NextNormal(), 0.0005 * source.NextNormal(), 0.0005 * source.NextNormal(),
-        0.1 * source.NextNormal(), source.NextUniform(0, 0.04));
+        0.1 * source.NextNormal(), source.NextUniform(0, 0.04))
+    {
+        RailSpreadMm = 0.03 * source.NextNormal(),
+    };
 
     private static SpindleState Spindle(DrawSource source) => new(
         0.0004 * source.NextNormal(), 0.0004 * source.NextNormal(),

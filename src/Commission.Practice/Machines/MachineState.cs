@@ -57,7 +57,11 @@ public sealed record AxisState
 /// <param name="SquarenessYZ">The same of Y and Z.</param>
 /// <param name="TwistMm">Height of the far right corner over the plane of the three others.</param>
 /// <param name="BowMm">Sag of the gantry in its middle, positive where it hangs down.</param>
-public sealed record FrameState(double SquarenessXY, double SquarenessXZ, double SquarenessYZ, double TwistMm, double BowMm);
+public sealed record FrameState(double SquarenessXY, double SquarenessXZ, double SquarenessYZ, double TwistMm, double BowMm)
+{
+    /// <summary>By how much the rails of the gantry stand wider apart at the far end than at the near one, mm.</summary>
+    public double RailSpreadMm { get; init; }
+}
 
 /// <summary>What the spindle is really like.</summary>
 /// <param name="TiltX">Tilt against the axes along X, rad, in the sense of the sweep's a/R.</param>
@@ -74,7 +78,14 @@ public sealed record SpindleState(
 /// <param name="SlopeY">Slope along Y.</param>
 /// <param name="CrownMm">Height of the middle over the edges.</param>
 /// <param name="TwistMm">Height of the far right corner over the plane of the three others.</param>
-public sealed record BedState(double SlopeX, double SlopeY, double CrownMm, double TwistMm);
+public sealed record BedState(double SlopeX, double SlopeY, double CrownMm, double TwistMm)
+{
+    /// <summary>A bed that the machine has cut itself: level as its own Z sees it.</summary>
+    public static BedState Surfaced { get; } = new(0, 0, 0, 0) { FollowsMachine = true };
+
+    /// <summary>Whether the machine has cut it: then it has the shape of the machine's own plane.</summary>
+    public bool FollowsMachine { get; init; }
+}
 
 /// <summary>What a practice machine is really like: everything that a measurement can only guess.</summary>
 public sealed record MachineState

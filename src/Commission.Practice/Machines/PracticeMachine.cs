@@ -53,6 +53,11 @@ public sealed record PracticeMachine(Machine Description, MachineState State, Pr
     /// <summary>Squareness of X and Y with the present offset of the gantry's ends, rad.</summary>
     public double SquarenessXY => State.Frame.SquarenessXY - (Settings.GantryOffsetMm / State.DriveWidthMm);
 
+    /// <summary>Squareness of X, or of Y, and Z as a square on the bed shows it: the bed's own slope counts, rad.</summary>
+    public double SquarenessToBed(AxisName axis) => axis == AxisName.Y
+        ? State.Frame.SquarenessYZ + State.Bed.SlopeY
+        : State.Frame.SquarenessXZ + State.Bed.SlopeX;
+
     /// <summary>Error that comes back every turn, at a commanded place, mm.</summary>
     public double PeriodicError(AxisName axis, double placeMm)
     {
@@ -92,6 +97,8 @@ public sealed record PracticeMachine(Machine Description, MachineState State, Pr
     public double BedHeight(double xMm, double yMm)
     {
         var (u, v, bed) = (xMm / State.X.TravelMm, yMm / State.Y.TravelMm, State.Bed);
+        if (bed.FollowsMachine)
+            return 0;
         var crown = bed.CrownMm * 16 * u * (1 - u) * v * (1 - v);
         return (bed.SlopeX * xMm) + (bed.SlopeY * yMm) + crown + (bed.TwistMm * u * v) - HeightOfFrame(u, v);
     }

@@ -20,11 +20,16 @@ public sealed class WalkTests
 
     private static WalkStation Station(string id)
     {
+        var file = Path.Combine(Folder(), id + ".yaml");
+        return new WalkStation(ProcedureReader.Read(file, File.ReadAllText(file)).Require(), "test");
+    }
+
+    private static string Folder()
+    {
         var folder = new DirectoryInfo(AppContext.BaseDirectory);
         while (!File.Exists(Path.Combine(folder!.FullName, "Commission.sln")))
             folder = folder.Parent;
-        var file = Path.Combine(folder.FullName, "procedures", id + ".yaml");
-        return new WalkStation(ProcedureReader.Read(file, File.ReadAllText(file)).Require(), "test");
+        return Path.Combine(folder.FullName, "procedures");
     }
 
     private static (ImmutableArray<WalkResult> Results, string Printed, ImmutableArray<Finding> Findings) Walked(PracticeBench bench, ulong seed)
@@ -78,6 +83,76 @@ public sealed class WalkTests
         Assert.Equal("commission.walk/1", document.RootElement.GetProperty("format").GetString());
         Assert.Equal(results.Length, document.RootElement.GetProperty("results").GetArrayLength());
         Assert.Equal(results[0].Truth, document.RootElement.GetProperty("results")[0].GetProperty("truth").GetDouble());
+    }
+
+    private static string[] Library() => [.. Directory.GetFiles(Folder(), "*.yaml").Select(file => Path.GetFileNameWithoutExtension(file)!).Order(StringComparer.Ordinal)];
+
+    private static MemoryJournal Journal() => new(StoreNature.Practice, "walk", "test", new FakeTimeProvider());
+
+    [Fact]
+    public void The_order_of_work_holds_every_procedure_of_the_library_once_and_nothing_before_what_it_rests_on()
+    {
+        Assert.Equal(Library(), Walk.Order.Where(Library().Contains).Order(StringComparer.Ordinal));
+        foreach (var item in Core.Upkeep.WorkGraph.All)
+        {
+            foreach (var need in item.Needs.Select(need => Core.Upkeep.WorkGraph.All.Single(other => other.Id == need.Item)))
+            {
+                var first = item.Procedures.Select(Walk.Order.IndexOf).Where(at => at >= 0).Min();
+                Assert.True(need.Procedures.Select(Walk.Order.IndexOf).Where(at => at >= 0).Min() < first, $"{item.Id} stands before {need.Id}");
+            }
+        }
+    }
+
+    [Fact]
+    public void The_whole_order_walks_to_its_end_without_anything_left_unread_or_unevaluated()
+    {
+        using var journal = Journal();
+        using var printed = new StringWriter();
+        var results = new Walk(journal, printed).Run([.. Walk.Order.Where(Library().Contains).Select(Station)], PracticeBench.Heron(1), 1).Require();
+        Assert.DoesNotContain("no finding", printed.ToString(), StringComparison.Ordinal);
+        Assert.DoesNotContain("put-aside", printed.ToString(), StringComparison.Ordinal);
+        string[] kinds = ["axis-scale", "backlash", "squareness", "square-reversal", "tram", "flatness", "runout", "test-cut", "test-circle", "stiffness"];
+        Assert.Empty(kinds.Except(results.Select(result => result.Characteristic)));
+        Assert.Contains(results, result => result is { Characteristic: "square-reversal", Axis: "XZ" });
+    }
+
+    [Fact]
+    public void The_study_of_the_hand_is_used_by_what_comes_after_it()
+    {
+        using var journal = Journal();
+        new Walk(journal, TextWriter.Null).Run([Station("gauge-study"), Station("axis-scale")], PracticeBench.Heron(2), 2).Require();
+        var made = journal.Entries().Select(entry => entry.Body).OfType<EntryBody.FindingMade>().ToArray();
+        Assert.Null(made.First(finding => finding.Characteristic == "gauge-study").Options.Hand);
+        Assert.All(made.Where(finding => finding.Characteristic == "axis-scale"), finding => Assert.Equal("caliper-150", finding.Options.Hand?.Instrument));
+    }
+
+    [Fact]
+    public void A_kept_store_goes_on_with_the_machine_as_it_was_left_and_with_new_readings()
+    {
+        using var journal = Journal();
+        PracticeBench Bench() => PracticeRecord.Bench(Ledger.From(journal.Entries()), 7);
+        var first = new Walk(journal, TextWriter.Null).Run([Station("backlash"), Station("diagonals")], Bench(), 7).Require();
+        var left = Bench();
+        left.Set(left.Machine.Settings.WithCompensation(AxisName.X, 0.03));
+        Assert.Null(new PracticeRecord(journal, 7).Keep(left));
+
+        var again = Bench();
+        Assert.Equal(0.03, again.Machine.Settings.CompensationMm[0], 12);
+        Assert.Equal(7UL, PracticeRecord.SeedOf(Ledger.From(journal.Entries())));
+        var second = new Walk(journal, TextWriter.Null).Run([Station("backlash")], again, 7).Require();
+        Assert.Single(journal.Entries(), entry => entry.Body is EntryBody.OperatorEntered);
+        Assert.NotEqual(first[0].Found, second[0].Found);
+        Assert.Equal(first[0].Truth + 0.03, second[0].Truth, 9);
+    }
+
+    [Fact]
+    public void Readings_of_which_the_practice_machine_knows_nothing_are_refused_and_not_made_up()
+    {
+        using var journal = Journal();
+        var gauge = Station("gauge-study");
+        var foreign = gauge with { Procedure = gauge.Procedure with { Id = "weather", Steps = [.. gauge.Procedure.Steps.Where(step => step is not Step.Evaluate)] } };
+        var outcome = new Walk(journal, TextWriter.Null).Run([foreign], PracticeBench.Heron(1), 1);
+        Assert.Contains("weather", Assert.IsType<Core.Outcome<ImmutableArray<WalkResult>>.Bad>(outcome).Problems[0].What, StringComparison.Ordinal);
     }
 
     [Fact]

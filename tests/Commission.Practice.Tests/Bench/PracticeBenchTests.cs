@@ -127,4 +127,36 @@ public sealed class PracticeBenchTests
     [Fact]
     public void Truth_is_not_told_before_anything_was_measured() =>
         Assert.Null(Exact().TrueValue("axis-scale", AxisName.X, "scaleError"));
+
+    [Fact]
+    public void A_square_turned_round_on_the_bed_shows_Z_against_the_bed_and_not_against_X()
+    {
+        var bench = Exact();
+        double Slope(int setup) => (Mean(setup, 60) - Mean(setup, 0)) / 60;
+        double Mean(int setup, double travel) => Enumerable.Range(0, 200).Average(_ =>
+            Number(bench.Read(Cell("z-square-x", null, [("setup", setup), ("travel_mm", travel)]))));
+        var found = -(Slope(1) + Slope(2)) / 2;
+        var state = bench.Machine.State;
+        // Lifting leans towards +X by the squareness; a bed that rises towards +X brings the square's blade over to -X.
+        Assert.Equal(state.Frame.SquarenessXZ + state.Bed.SlopeX, found, 2e-5);
+        Assert.Equal(bench.TrueValue("z-square-x", null, "squareness")!.Value, found, 2e-5);
+    }
+
+    [Fact]
+    public void A_bed_that_the_machine_has_cut_itself_is_level_as_its_own_Z_sees_it()
+    {
+        var bench = Exact();
+        Assert.NotEqual(0, bench.Machine.BedHeight(200, 300));
+        bench.Rework(state => state with { Bed = BedState.Surfaced });
+        Assert.Equal(0, bench.Machine.BedHeight(200, 300));
+        Assert.Equal(0, bench.Machine.BedHeight(20, 500));
+    }
+
+    [Fact]
+    public void The_gap_between_the_rails_grows_from_end_to_end_by_their_spread()
+    {
+        var bench = Exact();
+        double Mean(double share) => Enumerable.Range(0, 200).Average(_ => Number(bench.Read(Cell("rails", null, [("share", share)]))));
+        Assert.Equal(bench.Machine.State.Frame.RailSpreadMm, Mean(1) - Mean(0), 0.001);
+    }
 }

@@ -1,0 +1,108 @@
+using System.Globalization;
+using Commission.Core.Machines;
+using Commission.Core.Procedures;
+using Commission.Practice.Bench;
+using Commission.Practice.Operators;
+
+namespace Commission.App.Rehearsal;
+
+/// <summary>What the simulated operator types where a check or a fact asks for a number: what this machine shows, else well inside the limits.</summary>
+/// <param name="bench">The practice machine.</param>
+/// <param name="notebook">What was found so far.</param>
+internal sealed class PersonAnswers(PracticeBench bench, Notebook notebook)
+{
+    /// <summary>The number; null where it goes into a result and the simulated operator does not know it.</summary>
+    public string? For(ProcedureRun run)
+    {
+        switch (run.Current?.Step)
+        {
+            case Step.Set set:
+                return FactOf(set, run) is { } known && known != "unknown" ? known : "1";
+            case Step.Check check:
+                if (Known(run, check) is { } value)
+                    return Shown(value);
+                return Feeds(run.Procedure, check.Name) ? null : Shown(Inside(check, run));
+            default:
+                return "1";
+        }
+    }
+
+    /// <summary>A fact of the machine as it is described; null where there is none of that name.</summary>
+    public static string? FactOf(Step.Set set, ProcedureRun run) => MachineFacts.All.TryGetValue(set.Fact, out var fact)
+        ? fact.Get(run.Machine, set.Axis?.Fixed ?? run.Current?.Scope.Axis ?? AxisName.X)
+        : null;
+
+    // What a builder of this machine finds; the truth comes from the practice machine.
+    private double? Known(ProcedureRun run, Step.Check check)
+    {
+        var axis = run.Current?.Scope.Axis ?? AxisName.X;
+        var (machine, chance) = (bench.Machine, bench.Operator);
+        double Named(string name) => run.Values.TryGetValue(name, out var value) ? value.Number ?? 0 : 0;
+        return (run.Procedure.Id, check.Id) switch
+        {
+            ("periodic-error", "turn") => run.Machine[axis].TravelPerTurnMm,
+            ("speed-ladder", "start-speed") => 1000,
+            ("speed-ladder", "end-speed") => 8000,
+            ("speed-under-load", "overstress") => 2000,
+            ("speed-under-load", "back-at-mark") => Math.Abs(Dial("speed-ladder", axis, ("speed_mm_min", Named("setting")))),
+            ("noise", "hours") => 2,
+            ("noise", "trips") => Dial("event-rate", null, ("hours", Named("clean-time"))),
+            ("tram", "radius") => 100,
+            ("tram", "closure") => Math.Abs(chance.Indicator(bench.Indicator, 0)),
+            ("home-offset", "angle") => PracticeOperator.Rounded((notebook.Squareness ?? 0) * 1e3, 0.01),
+            ("rails", "width-change") => Span(run, "width"),
+            ("frame-twist", "gap") => PracticeOperator.Rounded(machine.State.Frame.TwistMm / 2, 0.1),
+            ("frame-twist", "gap-swapped") => -PracticeOperator.Rounded(machine.State.Frame.TwistMm / 2, 0.1),
+            ("frame-twist", "twist") => Math.Abs(PracticeOperator.Rounded(machine.State.Frame.TwistMm / 2, 0.1)),
+            ("surfacing", "cutter") => 25,
+            ("surfacing", "depth") => (notebook["flatness", "rawRange"] ?? 0.5) + 0.2,
+            // The step between neighbouring lines, ten millimetres apart, of a spindle that leans across them.
+            ("surfacing", "ridge") => PracticeOperator.Rounded(10 * Math.Abs(machine.State.Spindle.TiltY), 0.01),
+            ("insert-grid", "pitch") => 75,
+            ("insert-grid", "pitch-found") => chance.Caliper(bench.Caliper, 75 * (1 + machine.ScaleError(AxisName.X))),
+            ("z-axis", "z-sinks") => run.Machine.Z.HoldsUnpowered == Core.Machines.Known.Yes ? 0 : null,
+            _ => null,
+        };
+    }
+
+    private double Dial(string test, AxisName? axis, (string Name, double Value) given) => double.Parse(
+        bench.Read(new Cell(test, axis, new Dictionary<string, double> { [given.Name] = given.Value }, new Dictionary<string, string>())),
+        CultureInfo.InvariantCulture);
+
+    private static double Span(ProcedureRun run, string group)
+    {
+        double[] values = [.. run.Readings.Where(reading => reading.Stands && reading.Group == group).Select(reading => reading.Value)];
+        return values.Length == 0 ? 0 : values.Max() - values.Min();
+    }
+
+    // Whether a result or a plan is made from it: then it must not be invented here.
+    private static bool Feeds(Procedure procedure, string name) =>
+        procedure.AllSteps.OfType<Step.Evaluate>().Any(e => e.Row.ContainsValue(name) || e.Options.ContainsValue(name))
+        || procedure.AllSteps.OfType<Step.Ladder>().Any(ladder => ladder.Start.Name == name || ladder.End.Name == name);
+
+    private static double Inside(Step.Check check, ProcedureRun run)
+    {
+        double? Named(string? name) => name is null ? null : run.Values.GetValueOrDefault(name)?.Number;
+        double Of(Term term) => term.Fraction * (term.Number ?? Named(term.Name) ?? 1);
+        double Middle(Limit limit) => limit switch
+        {
+            Limit.Between between => (between.Low + between.High) / 2,
+            Limit.AtMost { Most: var most } => 0.5 * Of(most),
+            Limit.AtLeast { Least: var least } => 1.5 * Of(least),
+            Limit.Relative relative => Named(relative.To) ?? 1,
+            _ => 1,
+        };
+        bool Holds(Limit limit, double value) => limit switch
+        {
+            Limit.Between between => value >= between.Low && value <= between.High,
+            Limit.AtMost { Most: var most } => value <= Of(most),
+            Limit.AtLeast { Least: var least } => value >= Of(least),
+            Limit.Relative relative => Named(relative.To) is not { } to || Math.Abs(value - to) <= relative.Within * Math.Abs(to),
+            _ => true,
+        };
+        double[] candidates = [.. check.Limits.Select(Middle)];
+        return candidates.Length == 0 ? 1 : candidates.FirstOrDefault(value => check.Limits.All(limit => Holds(limit, value)), candidates[0]);
+    }
+
+    private static string Shown(double value) => value.ToString("0.######", CultureInfo.InvariantCulture);
+}
