@@ -15,7 +15,7 @@ internal sealed class Notebook
     public void Write(string kind, string parameter, double value)
     {
         _found[(kind, parameter)] = value;
-        if (parameter == "squareness" && kind is ("squareness" or "square-reversal" or "plate"))
+        if (parameter == "squareness")
             Squareness = value;
     }
 }

@@ -7,10 +7,18 @@ using Commission.Practice.Operators;
 namespace Commission.App.Rehearsal;
 
 /// <summary>What the simulated operator types where a check or a fact asks for a number: what this machine shows, else well inside the limits.</summary>
-/// <param name="bench">The practice machine.</param>
-/// <param name="notebook">What was found so far.</param>
-internal sealed class PersonAnswers(PracticeBench bench, Notebook notebook)
+internal sealed class PersonAnswers
 {
+    private readonly PracticeBench bench;
+    private readonly Notebook notebook;
+    private readonly Dictionary<string, Func<ProcedureRun, AxisName, double?>> _known;
+
+    public PersonAnswers(PracticeBench bench, Notebook notebook)
+    {
+        (this.bench, this.notebook) = (bench, notebook);
+        _known = Answers();
+    }
+
     /// <summary>The number; null where it goes into a result and the simulated operator does not know it.</summary>
     public string? For(ProcedureRun run)
     {
@@ -32,36 +40,37 @@ internal sealed class PersonAnswers(PracticeBench bench, Notebook notebook)
         ? fact.Get(run.Machine, set.Axis?.Fixed ?? run.Current?.Scope.Axis ?? AxisName.X)
         : null;
 
-    // What a builder of this machine finds; the truth comes from the practice machine.
-    private double? Known(ProcedureRun run, Step.Check check)
+    private double? Known(ProcedureRun run, Step.Check check) =>
+        _known.TryGetValue(run.Procedure.Id + "/" + check.Id, out var answer) ? answer(run, run.Current?.Scope.Axis ?? AxisName.X) : null;
+
+    // What a builder of this machine finds, by procedure and check; the truth comes from the practice machine.
+    private Dictionary<string, Func<ProcedureRun, AxisName, double?>> Answers()
     {
-        var axis = run.Current?.Scope.Axis ?? AxisName.X;
-        var (machine, chance) = (bench.Machine, bench.Operator);
-        double Named(string name) => run.Values.TryGetValue(name, out var value) ? value.Number ?? 0 : 0;
-        return (run.Procedure.Id, check.Id) switch
+        double Named(ProcedureRun run, string name) => run.Values.TryGetValue(name, out var value) ? value.Number ?? 0 : 0;
+        double Twist() => PracticeOperator.Rounded(bench.Machine.State.Frame.TwistMm / 2, 0.1);
+        return new()
         {
-            ("periodic-error", "turn") => run.Machine[axis].TravelPerTurnMm,
-            ("speed-ladder", "start-speed") => 1000,
-            ("speed-ladder", "end-speed") => 8000,
-            ("speed-under-load", "overstress") => 2000,
-            ("speed-under-load", "back-at-mark") => Math.Abs(Dial("speed-ladder", axis, ("speed_mm_min", Named("setting")))),
-            ("noise", "hours") => 2,
-            ("noise", "trips") => Dial("event-rate", null, ("hours", Named("clean-time"))),
-            ("tram", "radius") => 100,
-            ("tram", "closure") => Math.Abs(chance.Indicator(bench.Indicator, 0)),
-            ("home-offset", "angle") => PracticeOperator.Rounded((notebook.Squareness ?? 0) * 1e3, 0.01),
-            ("rails", "width-change") => Span(run, "width"),
-            ("frame-twist", "gap") => PracticeOperator.Rounded(machine.State.Frame.TwistMm / 2, 0.1),
-            ("frame-twist", "gap-swapped") => -PracticeOperator.Rounded(machine.State.Frame.TwistMm / 2, 0.1),
-            ("frame-twist", "twist") => Math.Abs(PracticeOperator.Rounded(machine.State.Frame.TwistMm / 2, 0.1)),
-            ("surfacing", "cutter") => 25,
-            ("surfacing", "depth") => (notebook["flatness", "rawRange"] ?? 0.5) + 0.2,
+            ["periodic-error/turn"] = (run, axis) => run.Machine[axis].TravelPerTurnMm,
+            ["speed-ladder/start-speed"] = (_, _) => 1000,
+            ["speed-ladder/end-speed"] = (_, _) => 8000,
+            ["speed-under-load/overstress"] = (_, _) => 2000,
+            ["speed-under-load/back-at-mark"] = (run, axis) => Math.Abs(Dial("speed-ladder", axis, ("speed_mm_min", Named(run, "setting")))),
+            ["noise/hours"] = (_, _) => 2,
+            ["noise/trips"] = (run, _) => Dial("event-rate", null, ("hours", Named(run, "clean-time"))),
+            ["tram/radius"] = (_, _) => 100,
+            ["tram/closure"] = (_, _) => Math.Abs(bench.Operator.Indicator(bench.Indicator, 0)),
+            ["home-offset/angle"] = (_, _) => PracticeOperator.Rounded((notebook.Squareness ?? 0) * 1e3, 0.01),
+            ["rails/width-change"] = (run, _) => Span(run, "width"),
+            ["frame-twist/gap"] = (_, _) => Twist(),
+            ["frame-twist/gap-swapped"] = (_, _) => -Twist(),
+            ["frame-twist/twist"] = (_, _) => Math.Abs(Twist()),
+            ["surfacing/cutter"] = (_, _) => 25,
+            ["surfacing/depth"] = (_, _) => (notebook["flatness", "rawRange"] ?? 0.5) + 0.2,
             // The step between neighbouring lines, ten millimetres apart, of a spindle that leans across them.
-            ("surfacing", "ridge") => PracticeOperator.Rounded(10 * Math.Abs(machine.State.Spindle.TiltY), 0.01),
-            ("insert-grid", "pitch") => 75,
-            ("insert-grid", "pitch-found") => chance.Caliper(bench.Caliper, 75 * (1 + machine.ScaleError(AxisName.X))),
-            ("z-axis", "z-sinks") => run.Machine.Z.HoldsUnpowered == Core.Machines.Known.Yes ? 0 : null,
-            _ => null,
+            ["surfacing/ridge"] = (_, _) => PracticeOperator.Rounded(10 * Math.Abs(bench.Machine.State.Spindle.TiltY), 0.01),
+            ["insert-grid/pitch"] = (_, _) => 75,
+            ["insert-grid/pitch-found"] = (_, _) => bench.Operator.Caliper(bench.Caliper, 75 * (1 + bench.Machine.ScaleError(AxisName.X))),
+            ["z-axis/z-sinks"] = (run, _) => run.Machine.Z.HoldsUnpowered == Core.Machines.Known.Yes ? 0 : null,
         };
     }
 

@@ -82,18 +82,19 @@ internal sealed class SimulatedPerson(PracticeBench bench, Notebook notebook)
         if (need.Finding.Advice.Action != AdviceAction.Change || need.Finding.Headline.Value is not { } headline)
             return (false, null);
         double Found(string name) => need.Finding.Parameter(name)?.Value ?? 0;
-        switch (BenchTests.Of(need.Finding.Kind, place))
+        bool Finds(string name) => need.Finding.Parameter(name) is { Value: not null };
+        switch (place)
         {
-            case "squareness" or "square-reversal" or "plate":
-                TurnGantry(Found("squareness"));
-                return (true, null);
-            case "z-square-x":
+            case "XZ":
                 bench.Rework(state => state with { Frame = state.Frame with { SquarenessXZ = state.Frame.SquarenessXZ - headline } });
                 return (true, null);
-            case "z-square-y":
+            case "YZ":
                 bench.Rework(state => state with { Frame = state.Frame with { SquarenessYZ = state.Frame.SquarenessYZ - headline } });
                 return (true, null);
-            case "tram":
+            case null when Finds("squareness"):
+                TurnGantry(Found("squareness"));
+                return (true, null);
+            case null when Finds("tiltX") && Finds("tiltY"):
                 bench.Rework(state => state with
                 {
                     Spindle = state.Spindle with { TiltX = state.Spindle.TiltX - Found("tiltX"), TiltY = state.Spindle.TiltY - Found("tiltY") },
