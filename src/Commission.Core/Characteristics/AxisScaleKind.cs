@@ -4,7 +4,6 @@ using Commission.Core.Fits;
 using Commission.Core.Machines;
 using Commission.Core.Quantities;
 using Commission.Core.Readings;
-using Commission.Core.Suspects;
 
 namespace Commission.Core.Characteristics;
 
@@ -157,25 +156,15 @@ public sealed class AxisScaleKind : CharacteristicKind
         return [.. covariance.Select((old, k) => old.Add(row[k])), row.Add(own)];
     }
 
-    private static IEnumerable<Doubt> Hidden(AxisReadings axis, ReadingTable readings, FitOptions options) => HiddenSlips.Against(
-        readings,
-        [.. axis.Rows.Select(row => axis.Directions ? new[] { 1, row.Commanded, row.Direction / 2.0 } : [1, row.Commanded])],
-        [.. axis.Rows.Select(row => row.Measured)],
-        options.Hand);
-
     private static void Doubts(FindingDraft draft, LinearResult fit, AxisReadings axis, ReadingTable readings, FitOptions options)
     {
         var residuals = fit.Solution.Residuals;
-        draft.Doubt(Patterns.Copied(readings, "commanded_mm", "measured_mm"));
-        var study = options.Hand?.StandardDeviationMm ?? 0;
-        draft.Doubt(SeriesDetector.LookAt([.. axis.Rows.Select(row => new AxisPoint(row.Commanded, row.Measured, row.Direction))], Math.Max(study, .05)));
-        draft.Doubt(SlipDetector.InSet(readings, options.Instrument?.ResolutionMm ?? 0, study));
-        draft.Doubt(Outliers.Studentised(readings, residuals, fit.Solution.Leverages, fit.Unknowns)
-            .ExceptBy(draft.Suspects.Select(suspect => suspect.Row), doubt => doubt.Row));
-        draft.Doubt(Hidden(axis, readings, options).ExceptBy(draft.Suspects.Select(suspect => suspect.Row), doubt => doubt.Row));
-        draft.Doubt(Patterns.InTime(readings, residuals));
-        draft.Doubt(Patterns.TooGood(residuals, fit.Unknowns, options.Instrument?.ResolutionMm));
-        if (!axis.Directions) draft.Doubt(Patterns.TwoHeaps(residuals));
+        draft.Look(fit.Series(readings, "measured_mm", options) with
+        {
+            Commanded = "commanded_mm",
+            OneSided = !axis.Directions,
+            Reversal = axis.Directions ? fit.Value(fit.Unit(1)) : null,
+        });
         var groups = axis.Rows.Select((row, k) => ((row.Commanded, row.Direction), residuals[k]));
         if (LackOfFit.Of(groups, fit.Unknowns) is { } lack && lack.F > FisherF.Quantile(.99, lack.Numerator, lack.Denominator))
         {

@@ -3,7 +3,6 @@ using System.Globalization;
 using Commission.Core.Machines;
 using Commission.Core.Quantities;
 using Commission.Core.Readings;
-using Commission.Core.Suspects;
 
 namespace Commission.Core.Characteristics;
 
@@ -34,6 +33,7 @@ public sealed class Backlash : CharacteristicKind
     [
         new("compensation-mm", true, "compensation in the controller now; names the setting to propose"),
         new("friction-lag-mm", true, "friction lag of the rotor to take off the proposal"),
+        Discriminator.StepAngle,
     ];
 
     /// <inheritdoc/>
@@ -44,6 +44,9 @@ public sealed class Backlash : CharacteristicKind
         new("reversal[PLACE]", "mm", "reversal value at one place"),
         .. IsoSet.Names.Select(name => new ParameterSpec(name, "mm", "quantity of ISO 230-2, as remembered")),
     ];
+
+    /// <inheritdoc/>
+    public override ImmutableArray<PublishedCase> PublishedCases => GeometryCases.Reversal;
 
     /// <inheritdoc/>
     public override Outcome<Finding> Evaluate(ReadingTable readings, FitOptions options)
@@ -101,11 +104,8 @@ public sealed class Backlash : CharacteristicKind
         var differ = PlacesDiffer(places, fit);
         if (differ)
             draft.Remarks.Add("The places differ by more than their scatter: wear or sag along the axis. What is compensated is the smallest of them.");
-        Discriminate(draft, fit, options);
-        draft.Doubt(Outliers.Studentised(readings, fit.Solution.Residuals, fit.Solution.Leverages, fit.Unknowns));
-        draft.Doubt(Patterns.InTime(readings, fit.Solution.Residuals));
-        draft.Doubt(Patterns.TooGood(fit.Solution.Residuals, fit.Unknowns, options.Instrument?.ResolutionMm));
-        draft.Doubt(Patterns.SteppedBack(readings, fit.Solution.Residuals, fit.Value(mean), fit.Residual ?? 0));
+        draft.Remarks.AddRange(Discriminator.Reversal(fit, draft.BudgetParts.Count == 0 ? null : new Spread(draft.BudgetParts).Fresh, options));
+        draft.Look(fit.Series(readings, "reading_mm", options) with { Reversal = fit.Value(mean) });
         IReadOnlyList<double[]> combinations = [mean, At(largest), .. Enumerable.Range(0, m).Select(At)];
         var value = draft.HeadlineValue;
         var propose = differ ? places.MinBy(p => Math.Abs(p.Reversal))!.Reversal : value;
@@ -123,20 +123,6 @@ public sealed class Backlash : CharacteristicKind
         var square = places.Zip(weights, (p, w) => w * Math.Pow(p.Reversal - centre, 2)).Sum() / (places.Length - 1);
         var freedom = double.IsPositiveInfinity(scatter.DegreesOfFreedom) ? 1e6 : scatter.DegreesOfFreedom;
         return square > FisherF.Quantile(0.95, places.Length - 1, freedom) * scatter.StandardDeviation * scatter.StandardDeviation;
-    }
-
-    /// <summary>What else looks like lost motion, and whether this test can tell it (M 1.2, 3.4).</summary>
-    private static void Discriminate(FindingDraft draft, LinearResult fit, FitOptions options)
-    {
-        draft.Remarks.Add("Clearance gives the same value at every pulling force and moves freely by hand while the motor holds; elastic wind-up grows with the force.");
-        if (options.TravelPerTurnMm is not { } travel || fit.Parts(fit.Unit(0)) is null)
-            return;
-        var lag = travel / (2 * Math.PI * 50) * Math.Asin(0.2);
-        var u = draft.BudgetParts.Count == 0 ? 0 : new Spread(draft.BudgetParts).Fresh;
-        var decidable = u > 0 && u <= lag / 2;
-        draft.Remarks.Add(string.Create(CultureInfo.InvariantCulture,
-            $"Friction can leave the rotor up to {lag:0.0000} mm behind either way, which is no play; ")
-            + (decidable ? "the test is fine enough to see it." : "whether it is part of this result is not decidable with this instrument."));
     }
 
     private static Advice Advise(Judgement judgement, double value, double propose, double? expanded, FitOptions options)

@@ -115,6 +115,9 @@ public abstract class CharacteristicKind
     /// <summary>Published cases it reproduces.</summary>
     public virtual ImmutableArray<PublishedCase> PublishedCases => [];
 
+    /// <summary>Why it carries no published case; null where it carries some.</summary>
+    public virtual string? WhyNoPublishedCase => null;
+
     /// <summary>File name of its page in the handbook.</summary>
     public virtual string HandbookPage => Id + ".md";
 
@@ -124,4 +127,7 @@ public abstract class CharacteristicKind
 
     /// <summary>The picture of a finding; null where the kind has none.</summary>
     public virtual Figure? Picture(Finding finding, ReadingTable readings) => null;
+
+    /// <summary>Why it has no picture; null where it has one.</summary>
+    public virtual string? WhyNoPicture => null;
 }

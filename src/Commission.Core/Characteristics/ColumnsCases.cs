@@ -32,7 +32,7 @@ internal static class ColumnsCases
 
     private static readonly ImmutableArray<(string Set, double Digits)> Analyses = [("sirstv", 12.1), ("smls01", 13.5), ("smls02", 13.5), ("smls04", 9.4), ("smls05", 9.2)];
 
-    public static ImmutableArray<PublishedCase> All { get; } = [.. Sets.SelectMany(Certified), .. Thermometer(), .. Linewidth(), .. Samples.SelectMany(Described), .. Analyses.SelectMany(Analysed)];
+    public static ImmutableArray<PublishedCase> All { get; } = [.. Sets.SelectMany(Certified), .. Thermometer(), .. Linewidth(), .. LoadCell(), .. Samples.SelectMany(Described), .. Analyses.SelectMany(Analysed)];
 
     private static IEnumerable<PublishedCase> Certified((string Set, string Response, string? Predictors, int Degree, bool Constant, double Digits) set)
     {
@@ -82,6 +82,15 @@ internal static class ColumnsCases
         yield return new(source, "residual standard deviation", "0.06203", 4.2, () => fit.Value.ResidualStandardDeviation!.Value);
     }
 
+    private static IEnumerable<PublishedCase> LoadCell()
+    {
+        const string source = "NIST/SEMATECH e-Handbook of Statistical Methods, 2.3.6.5, load cell of 33 points (coefficients as remembered, data read)";
+        var fit = new Lazy<Finding>(() => Fit(PublishedSets.Table("ehandbook/load_cell"), "reading", null, 2, true, "load_psi"));
+        yield return new(source, "constant", "-0.183980E-04", 5.3, () => fit.Value.Parameters[0].Value!.Value);
+        yield return new(source, "linear coefficient", "0.100102", 5.2, () => fit.Value.Parameters[1].Value!.Value);
+        yield return new(source, "quadratic coefficient", "0.703186E-05", 5.8, () => fit.Value.Parameters[2].Value!.Value);
+    }
+
     private static IEnumerable<PublishedCase> Described((string Set, double Mean, double Deviation, double Autocorrelation) sample)
     {
         var path = "strd_univariate/" + sample.Set;
@@ -102,9 +111,9 @@ internal static class ColumnsCases
 
     private static Finding Fit(string path, string response, string? predictors, int degree, bool constant) => Fit(PublishedSets.Table(path), response, predictors, degree, constant);
 
-    private static Finding Fit(Readings.ReadingTable table, string response, string? predictors, int degree, bool constant)
+    private static Finding Fit(Readings.ReadingTable table, string response, string? predictors, int degree, bool constant, string power = "x")
     {
-        var words = ImmutableDictionary<string, string>.Empty.Add("response", response).Add(predictors is null ? "polynomial" : "predictors", predictors ?? "x");
+        var words = ImmutableDictionary<string, string>.Empty.Add("response", response).Add(predictors is null ? "polynomial" : "predictors", predictors ?? power);
         return new ColumnsKind().Evaluate(table, new FitOptions
         {
             Words = constant ? words : words.Add("no-constant", "yes"),

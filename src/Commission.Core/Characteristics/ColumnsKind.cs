@@ -48,6 +48,9 @@ public sealed class ColumnsKind : CharacteristicKind
     public override ImmutableArray<PublishedCase> PublishedCases => ColumnsCases.All;
 
     /// <inheritdoc/>
+    public override string? WhyNoPicture => "its columns have any names, and nothing tells what stands across and what up";
+
+    /// <inheritdoc/>
     public override Outcome<Finding> Evaluate(ReadingTable readings, FitOptions options) =>
         ColumnsModel.Of(readings, options).Then(model => Solve(model, readings, options));
 

@@ -45,6 +45,9 @@ public sealed class Drift : CharacteristicKind
     ];
 
     /// <inheritdoc/>
+    public override ImmutableArray<PublishedCase> PublishedCases => ScatterCases.Levels;
+
+    /// <inheritdoc/>
     public override Outcome<Finding> Evaluate(ReadingTable readings, FitOptions options)
     {
         var rows = readings.Used.OrderBy(row => row["day"]).ToArray();

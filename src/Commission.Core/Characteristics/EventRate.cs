@@ -60,6 +60,9 @@ public sealed class EventRate : CharacteristicKind
     }
 
     /// <inheritdoc/>
+    public override string? WhyNoPicture => "a count of events in hours is read better as a number than as a picture";
+
+    /// <inheritdoc/>
     public override Outcome<Finding> Evaluate(ReadingTable readings, FitOptions options)
     {
         var used = readings.Used.ToArray();

@@ -17,6 +17,9 @@ internal sealed class FindingDraft(CharacteristicKind kind, ReadingTable reading
     /// <summary>What looks like a mistake.</summary>
     public List<Suspect> Suspects { get; } = [];
 
+    /// <summary>Looks at the readings with every check for mistakes.</summary>
+    public void Look(Series series) => Doubt(SeriesChecks.Look(series));
+
     /// <summary>Takes over doubts, as they are.</summary>
     public void Doubt(IEnumerable<Doubt> doubts) => Suspects.AddRange(doubts.Select(d => new Suspect(d.Row, d.Reason, d.Suggestion)));
 

@@ -1,7 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using Commission.Core.Readings;
-using Commission.Core.Suspects;
 
 namespace Commission.Core.Characteristics;
 
@@ -15,7 +14,7 @@ public sealed class Flatness : CharacteristicKind
     public override string Title => "flatness";
 
     /// <inheritdoc/>
-    public override string Method => "flatness/1";
+    public override string Method => "flatness/2";
 
     /// <inheritdoc/>
     public override ImmutableArray<ColumnSpec> Columns =>
@@ -25,15 +24,20 @@ public sealed class Flatness : CharacteristicKind
         new("z_mm", ColumnContent.Length, "height"),
     ];
 
+    private static readonly (string Name, string Unit)[] Names = [("peakToValley", "mm"), ("minimumZone", "mm"), ("rawRange", "mm"), ("slopeX", "1"), ("slopeY", "1")];
+
     /// <inheritdoc/>
     public override ImmutableArray<ParameterSpec> Parameters =>
     [
-        new("peakToValley", "mm", "highest less lowest point about the least-squares plane"),
-        new("minimumZone", "mm", "smallest distance of two parallel planes that hold all points"),
+        new("peakToValley", "mm", "highest less lowest point about the least-squares plane, repeats at one place averaged"),
+        new("minimumZone", "mm", "smallest distance of two parallel planes that hold all points, repeats averaged"),
         new("rawRange", "mm", "highest less lowest point as read, for the surfacing allowance"),
         new("slopeX", "1", "rise of the plane towards +X"),
         new("slopeY", "1", "rise of the plane towards +Y"),
     ];
+
+    /// <inheritdoc/>
+    public override ImmutableArray<PublishedCase> PublishedCases => GeometryCases.Plane;
 
     /// <inheritdoc/>
     public override Outcome<Finding> Evaluate(ReadingTable readings, FitOptions options)
@@ -63,25 +67,31 @@ public sealed class Flatness : CharacteristicKind
         var left = fit.Solution.Residuals;
         var points = readings.Used.Select(row => new HeightPoint(row["x_mm"], row["y_mm"], row["z_mm"])).ToArray();
         var noise = Noise(points, left, fit, options, draft);
-        var (high, low) = (left.IndexOf(left.Max()), left.IndexOf(left.Min()));
-        IReadOnlyList<UncertaintyPart>? Range(double value) => noise is null ? null :
-        [
-            new("scatter of the probing at the highest and the lowest point", noise.StandardDeviation * Math.Sqrt(2), noise.DegreesOfFreedom),
-            .. options.Instrument?.LimitMm is { } limit
-                ? [new UncertaintyPart("limit of error of the instrument", limit / Math.Sqrt(3) * Math.Min(1, value / Math.Max(points.Max(p => Math.Abs(p.Z)), 1e-9))) { Rectangular = true, Shared = true }]
-                : Array.Empty<UncertaintyPart>(),
-        ];
-        var peak = left[high] - left[low];
-        var zone = MinimumZone.Of(points);
-        var raw = points.Max(p => p.Z) - points.Min(p => p.Z);
-        draft.Add("peakToValley", "mm", peak, Range(peak));
-        draft.Add("minimumZone", "mm", zone, Range(zone));
-        draft.Add("rawRange", "mm", raw, Range(raw));
-        draft.Add("slopeX", "1", fit.Value(fit.Unit(0)), fit.Parts(fit.Unit(0)), LinearResult.NoScatter);
-        draft.Add("slopeY", "1", fit.Value(fit.Unit(1)), fit.Parts(fit.Unit(1)), LinearResult.NoScatter);
-        Explain(draft, points, left, noise, peak);
-        draft.Doubt(Outliers.Studentised(readings, left, fit.Solution.Leverages, 3));
-        return draft.Close(null, Advise, scatter: fit.Residual, residuals: left);
+        var map = new BedMap(points);
+        double[][] combinations = [map.PeakToValley(), map.Zone(), map.RawRange(), map.Slope(0), map.Slope(1)];
+        double[] values = [.. combinations.Select(map.Value)];
+        var scatter = noise?.For(1, options.Instrument?.ResolutionMm);
+        var scale = options.Instrument?.LimitMm / Math.Sqrt(3) / Math.Max(points.Max(p => Math.Abs(p.Z)), 1e-9);
+        for (var i = 0; i < combinations.Length; i++)
+        {
+            var size = Math.Sqrt(combinations[i].Sum(a => a * a));
+
+            // A surface without any form has no highest point: two single heights then stand for the range.
+            IReadOnlyList<UncertaintyPart>? parts = scatter is not { } s ? null :
+            [
+                new("scatter of the probing", s * (size > 0 ? size : Math.Sqrt(2)), noise!.DegreesOfFreedom) { RepeatingHelps = true },
+                new("limit of error of the instrument", Math.Abs((scale ?? 0) * values[i])) { Rectangular = true, Shared = true },
+            ];
+            draft.Add(Names[i].Name, Names[i].Unit, values[i], parts);
+        }
+
+        if (map.Repeated)
+            draft.Remarks.Add("Places probed more than once count with the mean of their heights; the raw range is that of single heights.");
+        Explain(draft, map, noise, values[0]);
+        draft.Look(fit.Series(readings, "z_mm", options with { Hand = null }) with { InTime = false });
+        double Covariance(int i, int j) => Math.Pow(scatter!.Value, 2) * combinations[i].Zip(combinations[j], (a, b) => a * b).Sum() + Math.Pow(scale ?? 0, 2) * values[i] * values[j];
+        var all = Enumerable.Range(0, combinations.Length);
+        return draft.Close(null, Advise, scatter is null ? default : [.. all.Select(i => all.Select(j => Covariance(i, j)).ToImmutableArray())], left, fit.Residual);
     }
 
     /// <summary>Scatter of the probing: from points probed more than once, else the operator's study, else the residuals, which hold the form too.</summary>
@@ -101,25 +111,27 @@ public sealed class Flatness : CharacteristicKind
     }
 
     /// <summary>Noise floor, and the shape in words (M 6).</summary>
-    private static void Explain(FindingDraft draft, HeightPoint[] points, ImmutableArray<double> left, Scatter? noise, double peak)
+    private static void Explain(FindingDraft draft, BedMap map, Scatter? noise, double peak)
     {
+        var points = map.Places;
+        double[] left = [.. points.Select(p => p.Z - map.Value(map.Slope(0)) * p.X - map.Value(map.Slope(1)) * p.Y)];
+        var level = left.Average();
         if (noise is { } s && s.StandardDeviation * NoiseFloor(points.Length) is var floor && peak < floor)
             draft.Remarks.Add(string.Create(CultureInfo.InvariantCulture, $"Flat within what this probing can see: noise alone reaches {floor:0.000} mm in one of twenty maps."));
         draft.Remarks.Add("For the surfacing allowance the raw range counts, because the heights are relative to the motion of X and Y.");
-        var (cx, cy) = (points.Average(p => p.X), points.Average(p => p.Y));
         double Part(Func<HeightPoint, double> shape)
         {
             double[] values = [.. points.Select(shape)];
             var mean = values.Average();
             var square = values.Sum(v => (v - mean) * (v - mean));
-            return square < 1e-9 ? 0 : Math.Pow(values.Zip(left, (v, r) => (v - mean) * r).Sum(), 2) / square;
+            return square < 1e-9 ? 0 : Math.Pow(values.Zip(left, (v, r) => (v - mean) * (r - level)).Sum(), 2) / square;
         }
-        var total = left.Sum(r => r * r);
+        var total = left.Sum(r => (r - level) * (r - level));
         (string Words, double Share)[] shapes =
         [
-            ("a twist, one pair of corners up", Part(p => (p.X - cx) * (p.Y - cy))),
-            ("a bow along X, as a sagging beam makes it", Part(p => (p.X - cx) * (p.X - cx))),
-            ("a bow along Y", Part(p => (p.Y - cy) * (p.Y - cy))),
+            ("a twist, one pair of corners up", Part(p => (p.X - map.CentreX) * (p.Y - map.CentreY))),
+            ("a bow along X, as a sagging beam makes it", Part(p => (p.X - map.CentreX) * (p.X - map.CentreX))),
+            ("a bow along Y", Part(p => (p.Y - map.CentreY) * (p.Y - map.CentreY))),
         ];
         var main = shapes.MaxBy(s => s.Share);
         if (total > 1e-18 && main.Share > 0.5 * total && points.Length >= 9)

@@ -28,15 +28,34 @@ public sealed class GaugeStudy : CharacteristicKind
     public override ImmutableArray<ParameterSpec> Parameters => [new("standardDeviation", "mm", "standard deviation of one reading, pooled over the objects")];
 
     /// <inheritdoc/>
+    public override ImmutableArray<PublishedCase> PublishedCases => ScatterCases.Studies;
+
+    /// <inheritdoc/>
+    public override string? WhyNoPicture => "one standard deviation is read better as a number than as a picture";
+
+    /// <inheritdoc/>
     public override Outcome<Finding> Evaluate(ReadingTable readings, FitOptions options)
     {
-        var means = readings.Used.GroupBy(row => row.Words["object"]).ToDictionary(g => g.Key, g => (Mean: g.Average(r => r["reading_mm"]), Count: g.Count()));
+        var means = readings.Used.GroupBy(row => row.Words["object"]).Select((g, i) => (g.Key, Index: i, Mean: g.Average(r => r["reading_mm"]), Count: g.Count()))
+            .ToDictionary(g => g.Key, g => (g.Index, g.Mean, g.Count));
         var freedom = means.Values.Sum(m => m.Count - 1);
         if (freedom < 1)
             return new Problem("no object was measured twice", "Measure at least one object more than once, better one ten times and five twice");
         double[] residuals = [.. readings.Used.Select(row => row["reading_mm"] - means[row.Words["object"]].Mean)];
         var deviation = Math.Sqrt(residuals.Sum(r => r * r) / freedom);
         var draft = new FindingDraft(this, readings, options) { NeedsInstrument = false };
+        draft.Look(new Series
+        {
+            Readings = readings,
+            Column = "reading_mm",
+            Design = [.. readings.Used.Select(row => Enumerable.Range(0, means.Count).Select(i => i == means[row.Words["object"]].Index ? 1.0 : 0).ToArray())],
+            Values = [.. readings.Used.Select(row => row["reading_mm"])],
+            Residuals = residuals,
+            Leverages = [.. readings.Used.Select(row => 1.0 / means[row.Words["object"]].Count)],
+            Unknowns = means.Count,
+            Resolution = options.Instrument?.ResolutionMm,
+            MayAgree = true,
+        });
         draft.Doubt(Patterns.CopiedTrials(readings));
         draft.Doubt(Patterns.LastDigits(readings, "reading_mm"));
         var floor = (options.Instrument?.ResolutionMm ?? Scatter.LastDigit(readings, "reading_mm")) / Math.Sqrt(12);

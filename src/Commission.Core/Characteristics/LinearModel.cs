@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Commission.Core.Fits;
 using Commission.Core.Readings;
+using Commission.Core.Suspects;
 
 namespace Commission.Core.Characteristics;
 
@@ -69,7 +70,11 @@ internal sealed class LinearModel(params ImmutableArray<string> columns)
             system.Pseudo(scale > 0 ? [.. row, 0] : row, 0, uncertainty, source, shared);
         if (scale > 0)
             system.Pseudo(ScaleColumn, 0, scale, "limit of error of the instrument", shared: true);
-        return system.Solve().Then<LinearResult>(solution => new LinearResult(solution, residual, scatter, freedom, columns.Length));
+        return system.Solve().Then<LinearResult>(solution => new LinearResult(solution, residual, scatter, freedom, columns.Length)
+        {
+            Design = [.. rows.Select(r => r.Row)],
+            Values = [.. rows.Select(r => r.Value)],
+        });
     }
 
     /// <summary>Shared relative scale uncertainty: limit / (sqrt 3 x longest reading in the set).</summary>
@@ -88,6 +93,29 @@ internal sealed class LinearModel(params ImmutableArray<string> columns)
 /// <param name="Unknowns">Number of unknowns, the instrument apart.</param>
 internal sealed record LinearResult(LeastSquaresSolution Solution, double? Residual, Scatter? Scatter, int Freedom, int Unknowns)
 {
+    /// <summary>Coefficients of the readings, the instrument apart.</summary>
+    public required IReadOnlyList<double[]> Design { get; init; }
+
+    /// <summary>Values of the readings.</summary>
+    public required IReadOnlyList<double> Values { get; init; }
+
+    /// <summary>The readings as the checks for mistakes look at them.</summary>
+    /// <param name="readings">The table.</param>
+    /// <param name="column">The column the instrument was read for.</param>
+    /// <param name="options">What is known about instrument and hand.</param>
+    public Series Series(ReadingTable readings, string column, FitOptions options) => new()
+    {
+        Readings = readings,
+        Column = column,
+        Design = Design,
+        Values = Values,
+        Residuals = Solution.Residuals,
+        Leverages = Solution.Leverages,
+        Unknowns = Unknowns,
+        Resolution = options.Instrument?.ResolutionMm,
+        Study = options.Hand,
+    };
+
     /// <summary>Why there is no scatter, where there is none.</summary>
     public const string NoScatter = "as many unknowns as readings and no study of the operator's hand";
 

@@ -1,3 +1,5 @@
+using System.Collections.Immutable;
+
 namespace Commission.Core.Characteristics;
 
 /// <summary>A point of a surface, mm.</summary>
@@ -10,58 +12,66 @@ internal readonly record struct HeightPoint(double X, double Y, double Z);
 /// <remarks>
 /// The zone of a set is the largest zone of its subsets of four: 2 |lambda z| / sum |lambda|, lambda from the null space of their
 /// columns (x, y, 1). Above sixty points the subsets are taken from a growing working set: the zone of the working set is a lower
-/// bound, and when no point lies outside its planes it is the zone of all. Same value as over the convex hull, without building one.
+/// bound, and when no point lies outside its planes it is the zone of all: exact, like a search over the convex hull, but without
+/// building one, and quick where nearly every point of a bowl lies on that hull.
 /// </remarks>
 internal static class MinimumZone
 {
     private const int AllSubsets = 60;
 
-    /// <summary>The zone, mm; 0 for three points or fewer.</summary>
-    public static double Of(IReadOnlyList<HeightPoint> points)
+    /// <summary>The zone as a sum of weighted heights: the points that its planes touch, by index, each with its weight. Empty where the zone is 0.</summary>
+    /// <param name="points">Points at different places.</param>
+    public static ImmutableArray<(int Point, double Weight)> Of(IReadOnlyList<HeightPoint> points)
     {
-        HeightPoint[] distinct = [.. points.Distinct()];
-        if (distinct.Length < 4)
-            return distinct.Length == 0 ? 0 : Vertical(distinct);
-        return distinct.Length <= AllSubsets ? Largest(distinct).Zone : Growing(distinct);
-    }
-
-    private static double Vertical(HeightPoint[] points) =>
-        points.GroupBy(p => (p.X, p.Y)).Max(g => g.Max(p => p.Z) - g.Min(p => p.Z));
-
-    private static double Growing(HeightPoint[] points)
-    {
+        var all = Enumerable.Range(0, points.Count).ToArray();
+        if (points.Count <= AllSubsets)
+            return Weights([.. points], Largest([.. points]).Quad, all);
         HeightPoint[] spread = [.. points.Select(Nudged)];
         var working = Extremes(spread).Distinct().ToList();
-        for (var round = 0; round < 400; round++)
+        while (true)
         {
-            var (zone, plane) = Largest([.. working]);
-            if (plane is not { } p)
-                return zone;
-            var above = spread.MaxBy(q => q.Z - p.At(q));
-            var below = spread.MinBy(q => q.Z - p.At(q));
-            var over = Math.Max(above.Z - p.At(above), p.At(below) - below.Z);
-            if (over <= zone / 2 + 1e-12 || (working.Contains(above) && working.Contains(below)))
-                return zone;
-            working.AddRange(new[] { above, below }.Where(q => !working.Contains(q)));
+            HeightPoint[] some = [.. working.Select(i => spread[i])];
+            var (zone, quad) = Largest(some);
+            if (quad is not { } q || Plane.Between(some[q.A], some[q.B], some[q.C], some[q.D]) is not { } plane)
+                return Weights(some, quad, working);
+            var above = all.MaxBy(i => spread[i].Z - plane.At(spread[i]));
+            var below = all.MinBy(i => spread[i].Z - plane.At(spread[i]));
+            var over = Math.Max(spread[above].Z - plane.At(spread[above]), plane.At(spread[below]) - spread[below].Z);
+            int[] outside = [.. new[] { above, below }.Distinct().Where(i => !working.Contains(i))];
+            if (over <= zone / 2 + 1e-12 || outside.Length == 0)
+                return Weights(some, quad, working);
+            working.AddRange(outside);
         }
-        return Largest([.. working]).Zone;
+    }
+
+    private static ImmutableArray<(int Point, double Weight)> Weights(HeightPoint[] p, Quad? quad, IReadOnlyList<int> numbers)
+    {
+        if (quad is not { } q)
+            return [];
+        var (a, b, c, d) = (p[q.A], p[q.B], p[q.C], p[q.D]);
+        double[] lambda = [Minor(b, c, d), -Minor(a, c, d), Minor(a, b, d), -Minor(a, b, c)];
+        var sum = lambda[0] * a.Z + lambda[1] * b.Z + lambda[2] * c.Z + lambda[3] * d.Z;
+        var factor = 2 * Math.Sign(sum) / lambda.Sum(Math.Abs);
+        return [.. new[] { q.A, q.B, q.C, q.D }.Zip(lambda, (i, l) => (numbers[i], factor * l))];
     }
 
     /// <summary>Moves a point aside by less than a nanometre, so that no three of a grid lie in line.</summary>
     private static HeightPoint Nudged(HeightPoint p, int i) => p with { X = p.X + 1e-7 * Math.Sin(i * 12.9898), Y = p.Y + 1e-7 * Math.Sin(i * 78.233) };
 
-    private static IEnumerable<HeightPoint> Extremes(HeightPoint[] points)
+    private static IEnumerable<int> Extremes(HeightPoint[] points)
     {
-        foreach (Func<HeightPoint, double> value in new Func<HeightPoint, double>[] { p => p.X + p.Y, p => p.X - p.Y, p => p.Z, p => p.X, p => p.Y })
+        var all = Enumerable.Range(0, points.Length).ToArray();
+        var level = Plane.Through(points);
+        foreach (Func<HeightPoint, double> value in new Func<HeightPoint, double>[] { p => p.X + p.Y, p => p.X - p.Y, p => p.Z - level.At(p), p => p.X, p => p.Y })
         {
-            yield return points.MaxBy(value);
-            yield return points.MinBy(value);
+            yield return all.MaxBy(i => value(points[i]));
+            yield return all.MinBy(i => value(points[i]));
         }
     }
 
-    private static (double Zone, Plane? Plane) Largest(HeightPoint[] p)
+    private static (double Zone, Quad? Quad) Largest(HeightPoint[] p)
     {
-        var (best, found) = (Vertical(p), ((int, int, int, int)?)null);
+        var (best, found) = (0.0, (Quad?)null);
         for (var i = 0; i < p.Length; i++)
         {
             for (var j = i + 1; j < p.Length; j++)
@@ -72,12 +82,12 @@ internal static class MinimumZone
                     {
                         var zone = Zone(p[i], p[j], p[k], p[l]);
                         if (zone > best)
-                            (best, found) = (zone, (i, j, k, l));
+                            (best, found) = (zone, new Quad(i, j, k, l));
                     }
                 }
             }
         }
-        return (best, found is { } f ? Plane.Between(p[f.Item1], p[f.Item2], p[f.Item3], p[f.Item4]) : null);
+        return (best, found);
     }
 
     private static double Zone(in HeightPoint a, in HeightPoint b, in HeightPoint c, in HeightPoint d)
@@ -91,10 +101,22 @@ internal static class MinimumZone
     private static double Minor(in HeightPoint a, in HeightPoint b, in HeightPoint c) =>
         (b.X - a.X) * (c.Y - a.Y) - (c.X - a.X) * (b.Y - a.Y);
 
+    /// <summary>Four points of a set, by index.</summary>
+    private readonly record struct Quad(int A, int B, int C, int D);
+
     /// <summary>A plane through the middle of a zone.</summary>
     private readonly record struct Plane(double C, double P, double Q)
     {
         public double At(in HeightPoint point) => C + P * point.X + Q * point.Y;
+
+        /// <summary>The least-squares plane.</summary>
+        public static Plane Through(HeightPoint[] points)
+        {
+            var (x, y) = (points.Average(p => p.X), points.Average(p => p.Y));
+            var design = MathNet.Numerics.LinearAlgebra.Matrix<double>.Build.Dense(points.Length, 3, (i, j) => j == 0 ? 1 : j == 1 ? points[i].X - x : points[i].Y - y);
+            var solved = design.QR().Solve(MathNet.Numerics.LinearAlgebra.Vector<double>.Build.Dense(points.Length, i => points[i].Z));
+            return new Plane(solved[0] - (solved[1] * x) - (solved[2] * y), solved[1], solved[2]);
+        }
 
         /// <summary>The plane from which four points lie equally far, on the sides that their null vector says.</summary>
         public static Plane? Between(HeightPoint a, HeightPoint b, HeightPoint c, HeightPoint d)

@@ -1,7 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using Commission.Core.Readings;
-using Commission.Core.Suspects;
 
 namespace Commission.Core.Characteristics;
 
@@ -35,12 +34,14 @@ public sealed class Periodic : CharacteristicKind
     ];
 
     /// <inheritdoc/>
+    public override string? WhyNoPublishedCase => "no published example with all readings was found; harmonics of known size and the limit of false alarms check it";
+
+    /// <inheritdoc/>
     public override Outcome<Finding> Evaluate(ReadingTable readings, FitOptions options)
     {
         if (!options.Numbers.TryGetValue("period-mm", out var period) || !(period > 0))
             return new Problem("the period is missing", "Give it with --period-mm: the lead of the screw, or the travel for one turn of the pulley");
         var draft = new FindingDraft(this, readings, options);
-        draft.Doubt(Patterns.Copied(readings, "commanded_mm", "measured_mm"));
         var model = new LinearModel("zero", "scale error", "cosine part", "sine part");
         foreach (var row in readings.Used)
         {
@@ -53,15 +54,36 @@ public sealed class Periodic : CharacteristicKind
             {
                 Remedy = "Add targets at other parts of the period; targets that are multiples of it, or of half of it, cannot show the error",
             })]),
-            Outcome<LinearResult>.Good good => Found(good.Value, draft, readings),
+            Outcome<LinearResult>.Good good => Found(good.Value, draft, readings, options),
             _ => throw new System.Diagnostics.UnreachableException(),
+        };
+    }
+
+    /// <inheritdoc/>
+    public override Figure? Picture(Finding finding, ReadingTable readings)
+    {
+        double[] c = [.. readings.Used.Select(row => row["commanded_mm"])], off = [.. readings.Used.Select(row => row["measured_mm"] - row["commanded_mm"])];
+        var (mean, level) = (c.Average(), off.Average());
+        var slope = c.Zip(off, (x, y) => (x - mean) * (y - level)).Sum() / c.Sum(x => (x - mean) * (x - mean));
+        double Straight(int i) => off[i] - level - slope * (c[i] - mean);
+        return new Figure
+        {
+            Title = "Error along the travel, zero and scale taken off",
+            Horizontal = "commanded position, mm",
+            Vertical = "off the straight line, mm",
+            Layers =
+            [
+                new FigureLayer.Points("readings", FigureMark.Dot, [.. c.Select((x, i) => new FigurePoint(x, Straight(i)))]),
+                new FigureLayer.Points("fitted", FigureMark.Fitted, [.. finding.Residuals.Select((left, i) => new FigurePoint(c[i], Straight(i) - left))]),
+            ],
+            Summary = string.Create(CultureInfo.InvariantCulture, $"{finding.Used} readings; an error of amplitude {finding.Headline.Value:0.0000} mm comes back with the period given."),
         };
     }
 
     /// <summary>Amplitude that noise alone exceeds in one of twenty tests: s sqrt(4 ln 20 / n).</summary>
     public static double FalseAlarmLimit(double deviation, int readings) => deviation * Math.Sqrt(4 * Math.Log(20) / readings);
 
-    private static Outcome<Finding> Found(LinearResult fit, FindingDraft draft, ReadingTable readings)
+    private static Outcome<Finding> Found(LinearResult fit, FindingDraft draft, ReadingTable readings, FitOptions options)
     {
         double[] cosine = fit.Unit(2), sine = fit.Unit(3);
         var (a, b) = (fit.Value(cosine), fit.Value(sine));
@@ -79,8 +101,7 @@ public sealed class Periodic : CharacteristicKind
             draft.Remarks.Add(string.Create(CultureInfo.InvariantCulture,
                 $"Noise alone reaches an amplitude of {l:0.0000} mm in one of twenty tests; this one is {(amplitude > l ? "larger" : "not larger")}."));
         }
-        draft.Doubt(Outliers.Studentised(readings, fit.Solution.Residuals, fit.Solution.Leverages, 4));
-        draft.Doubt(Patterns.InTime(readings, fit.Solution.Residuals));
+        draft.Look(fit.Series(readings, "measured_mm", options) with { Commanded = "commanded_mm", OneSided = true });
         return draft.Close(null, judgement => Advise(judgement, amplitude > (limit ?? double.MaxValue)), fit.Covariance(along, across), fit.Solution.Residuals, fit.Residual);
     }
 

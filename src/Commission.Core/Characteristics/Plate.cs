@@ -51,6 +51,9 @@ public sealed class Plate : CharacteristicKind
         }, (f, meaning) => new ParameterSpec(f.Name, f.Unit, meaning))];
 
     /// <inheritdoc/>
+    public override string? WhyNoPublishedCase => "no published example of marks drilled and measured with shared errors was found; simulated machines and an own worked set check it";
+
+    /// <inheritdoc/>
     public override Outcome<Finding> Evaluate(ReadingTable readings, FitOptions options)
     {
         var model = ModelOf(readings);
@@ -68,6 +71,10 @@ public sealed class Plate : CharacteristicKind
         return PlateFit.Of(model, typical, mark is null, options.Hand?.DegreesOfFreedom ?? 14, scale, open)
             .Then(fit => Answer(fit, model, typical, open, draft, options));
     }
+
+    /// <inheritdoc/>
+    public override Figure? Picture(Finding finding, ReadingTable readings) => DistancePicture.Of("Plate", finding, readings,
+        string.Create(CultureInfo.InvariantCulture, $"{finding.Used} readings between the marks; what marks and holes explain is taken off their residuals."));
 
     private static Outcome<Finding> Answer(
         PlateFit fit, PlateModel model, PlateScatter typical, ImmutableArray<NullDirection> open, FindingDraft draft, FitOptions options)
@@ -91,6 +98,7 @@ public sealed class Plate : CharacteristicKind
             ], factor: factor);
         }
         Remark(draft, model);
+        draft.Doubt(SeriesDetector.LookAt(Lengths(model), Math.Max(typical.Reading, 0.05)));
         draft.Doubt(PairRule(model, typical, fit));
         draft.Doubt(BadMark(model, fit));
         ImmutableArray<ImmutableArray<double>> covariance = [.. given.Select(i => given.Select(j =>
@@ -114,6 +122,11 @@ public sealed class Plate : CharacteristicKind
             $"Scale holds for the window of the plate, X {model.Marks.Min(m => m.X):0} to {model.Marks.Max(m => m.X):0} mm and Y {model.Marks.Min(m => m.Y):0} to {model.Marks.Max(m => m.Y):0} mm, not for the whole axes."));
     }
 
+    /// <summary>Lengths of the pairs measured over the walls most used, as commanded and as read.</summary>
+    private static AxisPoint[] Lengths(PlateModel model) => [.. model.Readings.GroupBy(r => r.Edge).MaxBy(g => g.Count())!
+        .Select(r => (From: model.Marks[r.From], To: model.Marks[r.To], r.Value))
+        .Select(r => new AxisPoint(Math.Sqrt(Math.Pow(r.To.X - r.From.X, 2) + Math.Pow(r.To.Y - r.From.Y, 2)), r.Value, 0))];
+
     /// <summary>Outer less inner is the same for all pairs, whatever the marks (plate note 1.9): 4.5 standard deviations off the median.</summary>
     private static IEnumerable<Doubt> PairRule(PlateModel model, PlateScatter s, PlateFit fit)
     {
@@ -131,9 +144,12 @@ public sealed class Plate : CharacteristicKind
             if (Math.Abs(off) <= limit)
                 continue;
             double Size(int i) => Math.Abs(fit.Marks.Residuals[i]) / Math.Sqrt(Math.Max(1 - fit.Marks.Leverages[i], 1e-6));
-            var worse = Size(outer.Index) >= Size(inner.Index) ? outer.Reading : inner.Reading;
+            var (worse, expected) = Size(outer.Index) >= Size(inner.Index)
+                ? (outer.Reading, outer.Reading.Value - off)
+                : (inner.Reading, inner.Reading.Value + off);
+            var question = SlipDetector.LookAt(worse.Value, expected, limit / 5, worse.Row.Typed.GetValueOrDefault("distance_mm"));
             yield return new Doubt(worse.Row.Number, string.Create(CultureInfo.InvariantCulture, $"Outside less inside of this pair is {off:+0.00;-0.00} mm off the other pairs."),
-                "Measure both readings of the pair again; this one fits the rest less well.");
+                question is { Candidates.IsEmpty: false } ? question.Words : "Measure both readings of the pair again; this one fits the rest less well.");
         }
     }
 

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Commission.Core.Fits;
 
 namespace Commission.Core.Characteristics;
 
@@ -15,10 +16,8 @@ internal static class Polar
         {
             var mean = values.Average(v => v.Value);
             layers.Add(new FigureLayer.Points(name, FigureMark.Dot, [.. values.Select(v => new FigurePoint(v.Angle, v.Value - mean + lift))]));
-            var cos = 2 * values.Average(v => (v.Value - mean) * Math.Cos(v.Angle * Math.PI / 180));
-            var sin = 2 * values.Average(v => (v.Value - mean) * Math.Sin(v.Angle * Math.PI / 180));
-            layers.Add(new FigureLayer.Line(name + ", first harmonic", [.. Enumerable.Range(0, 73).Select(i => i * 5.0).Select(a =>
-                new FigurePoint(a, lift + cos * Math.Cos(a * Math.PI / 180) + sin * Math.Sin(a * Math.PI / 180)))]));
+            if (Curve(values) is { } curve)
+                layers.Add(new FigureLayer.Line(name + ", first harmonic", [.. Enumerable.Range(0, 73).Select(i => i * 5.0).Select(a => new FigurePoint(a, lift - mean + curve(a)))]));
         }
         return new Figure
         {
@@ -30,4 +29,15 @@ internal static class Polar
             Summary = summary,
         };
     }
+
+    /// <summary>Mean and first harmonic by least squares, whatever the angles; null where they do not determine it.</summary>
+    private static Func<double, double>? Curve((double Angle, double Value)[] values)
+    {
+        var system = new AugmentedSystem("mean", "cosine", "sine");
+        foreach (var (angle, value) in values)
+            system.Reading(Harmonics(angle), value);
+        return system.Solve() is Outcome<LeastSquaresSolution>.Good { Value: var fit } ? angle => fit.Value(Harmonics(angle)) : null;
+    }
+
+    private static double[] Harmonics(double angle) => [1, Math.Cos(angle * Math.PI / 180), Math.Sin(angle * Math.PI / 180)];
 }

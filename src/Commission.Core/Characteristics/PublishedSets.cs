@@ -10,10 +10,11 @@ internal static class PublishedSets
 {
     /// <summary>The rows of a set.</summary>
     /// <param name="path">Folder and name under <c>shared/reference</c>, without extension.</param>
-    public static ReadingTable Table(string path)
+    /// <param name="words">Columns that hold words.</param>
+    public static ReadingTable Table(string path, params ReadOnlySpan<string> words)
     {
         var lines = Text(path + ".csv").Split('\n', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries);
-        ImmutableArray<string> names = [.. lines[0].Split(',')];
+        ImmutableArray<string> names = [.. lines[0].Split(',')], inWords = [.. words];
         return new ReadingTable
         {
             Source = path,
@@ -21,9 +22,9 @@ internal static class PublishedSets
             Rows = [.. lines.Skip(1).Select((line, k) => new ReadingRow
             {
                 Number = k + 1,
-                Numbers = names.Zip(line.Split(','), (name, cell) => (name, value: double.Parse(cell, NumberStyles.Float, CultureInfo.InvariantCulture)))
-                    .ToImmutableDictionary(cell => cell.name, cell => cell.value),
-                Words = ImmutableDictionary<string, string>.Empty,
+                Numbers = names.Zip(line.Split(',')).Where(cell => !inWords.Contains(cell.First))
+                    .ToImmutableDictionary(cell => cell.First, cell => double.Parse(cell.Second, NumberStyles.Float, CultureInfo.InvariantCulture)),
+                Words = names.Zip(line.Split(',')).Where(cell => inWords.Contains(cell.First)).ToImmutableDictionary(cell => cell.First, cell => cell.Second),
             })],
         };
     }

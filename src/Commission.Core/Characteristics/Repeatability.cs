@@ -28,6 +28,9 @@ public sealed class Repeatability : CharacteristicKind
     ];
 
     /// <inheritdoc/>
+    public override ImmutableArray<PublishedCase> PublishedCases => ScatterCases.Repeats;
+
+    /// <inheritdoc/>
     public override Outcome<Finding> Evaluate(ReadingTable readings, FitOptions options)
     {
         double[] values = [.. readings.Used.Select(row => row["reading_mm"])];
@@ -44,8 +47,20 @@ public sealed class Repeatability : CharacteristicKind
             draft.Remarks.Add("All readings are the same: the last digit of the instrument hides the scatter, and its share stands in for it.");
             deviation = floor.Value;
         }
-        draft.Doubt(Outliers.Grubbs(readings, residuals));
-        draft.Doubt(Patterns.InTime(readings, residuals));
+        draft.Look(new Series
+        {
+            Readings = readings,
+            Column = "reading_mm",
+            Design = [.. values.Select(_ => new[] { 1.0 })],
+            Values = values,
+            Residuals = residuals,
+            Leverages = [.. values.Select(_ => 1.0 / values.Length)],
+            Unknowns = 1,
+            Resolution = options.Instrument?.ResolutionMm,
+            Study = options.Hand,
+            OneSided = true,
+            MayAgree = true,
+        });
         if (deviation == 0)
             draft.AddBare("standardDeviation", "mm", 0, "all readings are the same and the resolution is not known");
         else
@@ -55,6 +70,20 @@ public sealed class Repeatability : CharacteristicKind
         return draft.Close(null, Advise, residuals: [.. residuals], scatter: deviation,
             judge: deviation == 0 ? null : limit => Judgement.OfDeviation(deviation, freedom, limit));
     }
+
+    /// <inheritdoc/>
+    public override Figure? Picture(Finding finding, ReadingTable readings) => new()
+    {
+        Title = "Repeats in their order",
+        Horizontal = "repeat",
+        Vertical = "reading, mm",
+        Layers =
+        [
+            new FigureLayer.Points("repeats", FigureMark.Dot, [.. readings.Used.Select((row, i) => new FigurePoint(i + 1, row["reading_mm"]))]),
+            new FigureLayer.Line("mean", [.. new[] { 1, finding.Used }.Select(i => new FigurePoint(i, readings.Used.Average(row => row["reading_mm"])))], Dashed: true),
+        ],
+        Summary = string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{finding.Used} repeats with a standard deviation of {finding.Headline.Value:0.0000} mm."),
+    };
 
     private static Advice Advise(Judgement judgement) => judgement.Usual("The scatter", new Advice
     {

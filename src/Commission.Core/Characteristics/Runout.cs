@@ -1,7 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using Commission.Core.Fits;
 using Commission.Core.Readings;
-using Commission.Core.Suspects;
 
 namespace Commission.Core.Characteristics;
 
@@ -38,6 +38,9 @@ public sealed class Runout : CharacteristicKind
     ];
 
     /// <inheritdoc/>
+    public override string? WhyNoPublishedCase => "no published example with all readings was found; harmonics of known size and simulated spindles check it";
+
+    /// <inheritdoc/>
     public override Outcome<Finding> Evaluate(ReadingTable readings, FitOptions options)
     {
         double[] heights = [.. readings.Used.Select(row => row["height_mm"]).Distinct().Order()];
@@ -56,7 +59,7 @@ public sealed class Runout : CharacteristicKind
             model.Add(coefficients, row["reading_mm"], row["reading_mm"]);
         }
         return model.Solve(options, draft.Remarks, Scatter.LastDigit(readings, "reading_mm"))
-            .Then(fit => Found(fit, heights, tip, draft, readings));
+            .Then(fit => Found(fit, heights, tip, draft, readings, options));
     }
 
     /// <inheritdoc/>
@@ -65,7 +68,7 @@ public sealed class Runout : CharacteristicKind
             string.Create(CultureInfo.InvariantCulture, $"height {g.Key:0.###} mm"), g.Select(row => (row["angle_deg"], row["reading_mm"])).ToArray()))],
         "The further the curve lies from a circle about the centre, the more the pin runs out.");
 
-    private static Outcome<Finding> Found(LinearResult fit, double[] heights, double? tip, FindingDraft draft, ReadingTable readings)
+    private static Outcome<Finding> Found(LinearResult fit, double[] heights, double? tip, FindingDraft draft, ReadingTable readings, FitOptions options)
     {
         var vectors = heights.Select((h, i) => new Vector(fit, [(3 * i, 1.0)])).ToArray();
         var combinations = new List<double[]>();
@@ -91,7 +94,7 @@ public sealed class Runout : CharacteristicKind
         }
         if (fit.Scatter is { } scatter)
             Floor(draft, fit, scatter, heights.Length, readings);
-        draft.Doubt(Outliers.Studentised(readings, fit.Solution.Residuals, fit.Solution.Leverages, fit.Unknowns));
+        draft.Look(fit.Series(readings, "reading_mm", options));
         return draft.Close(null, Advise, fit.Covariance(combinations), fit.Solution.Residuals, fit.Residual);
     }
 
@@ -101,10 +104,25 @@ public sealed class Runout : CharacteristicKind
         var n = readings.Used.Count() / (double)heights;
         draft.Remarks.Add(string.Create(CultureInfo.InvariantCulture,
             $"Noise alone would show a runout of {2 * scatter.StandardDeviation * Math.Sqrt(Math.PI / n):0.0000} mm."));
-        var turns = readings.Used.Select((row, i) => (Angle: 2 * row["angle_deg"] * Math.PI / 180, Left: fit.Solution.Residuals[i])).ToArray();
-        var size = 2 * Math.Sqrt(Math.Pow(turns.Average(t => t.Left * Math.Cos(t.Angle)), 2) + Math.Pow(turns.Average(t => t.Left * Math.Sin(t.Angle)), 2));
-        if (n >= 6 && size > scatter.StandardDeviation * Math.Sqrt(4 * Math.Log(100) / turns.Length))
+        if (n < 6 || SecondHarmonic(fit, readings) is not { } size)
+            return;
+        if (size > scatter.StandardDeviation * Math.Sqrt(4 * Math.Log(100) / fit.Values.Count))
             draft.Remarks.Add(string.Create(CultureInfo.InvariantCulture, $"A second harmonic of {size:0.0000} mm is left over: the pin may be out of round."));
+    }
+
+    /// <summary>Amplitude of the second harmonic that all heights share, fitted beside the first; null where the angles do not determine it.</summary>
+    private static double? SecondHarmonic(LinearResult fit, ReadingTable readings)
+    {
+        var system = new AugmentedSystem([.. Enumerable.Range(0, fit.Unknowns).Select(i => $"unknown {i}"), "second cosine", "second sine"]);
+        foreach (var ((row, design), value) in readings.Used.Zip(fit.Design).Zip(fit.Values))
+        {
+            var twice = 2 * row["angle_deg"] * Math.PI / 180;
+            system.Reading([.. design, Math.Cos(twice), Math.Sin(twice)], value);
+        }
+
+        return system.Solve() is Outcome<LeastSquaresSolution>.Good { Value: var found }
+            ? Math.Sqrt(Math.Pow(found["second cosine"], 2) + Math.Pow(found["second sine"], 2))
+            : null;
     }
 
     /// <summary>Value at a height, or slope, of the straight line through the vectors of all heights.</summary>

@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using System.Globalization;
-using Commission.Core.Quantities;
 using Commission.Core.Readings;
 
 namespace Commission.Core.Characteristics;
@@ -25,7 +24,7 @@ public sealed class SpeedLadder : CharacteristicKind
     ];
 
     /// <inheritdoc/>
-    public override ImmutableArray<OptionSpec> Options => [new("step-angle-deg", true, "full step of the motor, 1.8 where not told")];
+    public override ImmutableArray<OptionSpec> Options => [Discriminator.StepAngle];
 
     /// <inheritdoc/>
     public override ImmutableArray<ParameterSpec> Parameters =>
@@ -35,9 +34,12 @@ public sealed class SpeedLadder : CharacteristicKind
     ];
 
     /// <inheritdoc/>
+    public override string? WhyNoPublishedCase => "a ladder counts and compares; it computes nothing that was published";
+
+    /// <inheritdoc/>
     public override Outcome<Finding> Evaluate(ReadingTable readings, FitOptions options)
     {
-        var quantum = options.TravelPerTurnMm * 4 * options.Numbers.GetValueOrDefault("step-angle-deg", 1.8) / 360;
+        var quantum = Discriminator.Quantum(options);
         var u = ReadingUncertainty(options);
         if (quantum is null && u is null)
             return new Problem("nothing tells how large an offset means lost steps", "Give the travel for one turn with --lead-mm, or the instrument");
@@ -61,12 +63,17 @@ public sealed class SpeedLadder : CharacteristicKind
         return draft.Close(null, _ => Advise(rungs, clean), judge: limit => new Judgement(Verdict.None, limit, null, null, null, ""));
     }
 
-    /// <summary>Log likelihood of losses in whole quanta against losses of any size; positive speaks for stalls (M 3.4).</summary>
-    /// <param name="offsets">Offsets that did not come back, mm.</param>
-    /// <param name="quantum">Four full steps, mm.</param>
-    /// <param name="uncertainty">Standard uncertainty of one offset, mm.</param>
-    public static double StallEvidence(IEnumerable<double> offsets, double quantum, double uncertainty) => offsets.Sum(r =>
-        Math.Log(quantum * Enumerable.Range(-3, 7).Sum(k => StandardNormal.Density((r - quantum * (Math.Round(r / quantum) + k)) / uncertainty)) / uncertainty));
+    /// <inheritdoc/>
+    public override Figure? Picture(Finding finding, ReadingTable readings) => new()
+    {
+        Title = "Offsets by speed",
+        Horizontal = "speed, mm/min",
+        Vertical = "offset from the mark, mm",
+        Layers = [new FigureLayer.Points("offset after the rung", FigureMark.Dot, [.. readings.Used.Select(row => new FigurePoint(row["speed_mm_min"], row["offset_mm"]))])],
+        Summary = finding.Headline.Value is { } limit
+            ? string.Create(CultureInfo.InvariantCulture, $"{finding.Used} rungs; the highest below the first that failed is {limit:0} mm/min.")
+            : "Already the lowest rung failed.",
+    };
 
     private static double? ReadingUncertainty(FitOptions options) =>
         options.Hand?.StandardDeviationMm ?? (options.Instrument is { LimitMm: { } limit } ? limit / Math.Sqrt(3) : options.Instrument?.ResolutionMm / Math.Sqrt(6));
@@ -80,18 +87,10 @@ public sealed class SpeedLadder : CharacteristicKind
         {
             foreach (var row in failed)
                 draft.Remarks.Add(string.Create(CultureInfo.InvariantCulture, $"At {row["speed_mm_min"]:0} mm/min {row["offset_mm"]:+0.000;-0.000} mm were lost: {row["offset_mm"] / q:+0.00;-0.00} teeth of the rotor."));
-            if (failed.Length > 0 && (u is not { } known || known > q / 8))
-            {
-                draft.Remarks.Add("Whether the motor stalled or something slipped is not decidable with this instrument; an indicator that reads to an eighth of a tooth would tell.");
-            }
-            else if (failed.Length > 0)
-            {
-                var evidence = StallEvidence(failed.Select(row => row["offset_mm"]), q, u!.Value);
-                draft.Remarks.Add(evidence > Math.Log(10) ? "The losses are whole teeth of the rotor: the motor stalled or fell out of step."
-                    : evidence < -Math.Log(10) ? "The losses are no whole teeth of the rotor: something slips, a grub screw, a coupling or a belt."
-                    : "The losses do not tell a stall from a slip; repeat the failing rung.");
-            }
+            if (failed.Length > 0)
+                draft.Remarks.Add(Discriminator.Losses([.. failed.Select(row => row["offset_mm"])], q, u));
         }
+
         var first = Array.FindIndex(rungs, r => r.Failed);
         if (first >= 0 && rungs.Skip(first).Any(r => !r.Failed))
             draft.Remarks.Add("Faster rungs ran clean again: the failing ones are a band of resonance, to be crossed quickly and never dwelt in.");

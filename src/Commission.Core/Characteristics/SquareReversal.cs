@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using Commission.Core.Readings;
-using Commission.Core.Suspects;
 
 namespace Commission.Core.Characteristics;
 
@@ -32,6 +31,9 @@ public sealed class SquareReversal : CharacteristicKind
     ];
 
     /// <inheritdoc/>
+    public override string? WhyNoPublishedCase => "no published example with all readings and the result was found; identities and simulated machines check it";
+
+    /// <inheritdoc/>
     public override Outcome<Finding> Evaluate(ReadingTable readings, FitOptions options)
     {
         var used = readings.Used.ToArray();
@@ -48,17 +50,31 @@ public sealed class SquareReversal : CharacteristicKind
             var travel = row["travel_mm"];
             model.Add([first * travel, (1 - first) * travel, first, 1 - first], row["reading_mm"], row["reading_mm"]);
         }
-        return model.Solve(options, draft.Remarks).Then(fit =>
+        return model.Solve(options, draft.Remarks, Scatter.LastDigit(readings, "reading_mm")).Then(fit =>
         {
             double[] squareness = [-0.5, -0.5, 0, 0], artefact = [0.5, -0.5, 0, 0];
             draft.Add("squareness", "rad", fit.Value(squareness), fit.Parts(squareness), LinearResult.NoScatter);
             draft.Add("artefactError", "rad", fit.Value(artefact), fit.Parts(artefact), LinearResult.NoScatter);
-            draft.Doubt(Outliers.Studentised(readings, fit.Solution.Residuals, fit.Solution.Leverages, 4));
+            draft.Look(fit.Series(readings, "reading_mm", options));
             draft.Remarks.Add("The error of the square cancels in the squareness, because the square was turned over.");
             var height = used.Max(row => row["travel_mm"]) - used.Min(row => row["travel_mm"]);
             return draft.Close(height, Squaring.Advise, fit.Covariance(squareness, artefact), fit.Solution.Residuals, fit.Residual);
         });
     }
+
+    /// <inheritdoc/>
+    public override Figure? Picture(Finding finding, ReadingTable readings) => new()
+    {
+        Title = "Both set-ups of the square",
+        Horizontal = "position along the blade, mm",
+        Vertical = "reading, mm",
+        Layers =
+        [
+            .. new[] { ("1", "as it stands", FigureMark.Increasing), ("2", "turned over", FigureMark.Decreasing) }.Select(setup => (FigureLayer)new FigureLayer.Points(
+                setup.Item2, setup.Item3, [.. readings.Used.Where(row => row.Words["setup"] == setup.Item1).Select(row => new FigurePoint(row["travel_mm"], row["reading_mm"]))])),
+        ],
+        Summary = "What both set-ups rise by together is the axes; what they rise by against each other is the square.",
+    };
 }
 
 /// <summary>What to do about an angle between two axes, however it was found.</summary>

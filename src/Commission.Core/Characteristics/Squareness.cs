@@ -40,6 +40,9 @@ public sealed class Squareness : CharacteristicKind
     ];
 
     /// <inheritdoc/>
+    public override ImmutableArray<PublishedCase> PublishedCases => GeometryCases.Distances;
+
+    /// <inheritdoc/>
     public override Outcome<Finding> Evaluate(ReadingTable readings, FitOptions options)
     {
         Span[] spans = [.. readings.Used.Select(Span.Of)];
@@ -53,27 +56,8 @@ public sealed class Squareness : CharacteristicKind
     }
 
     /// <inheritdoc/>
-    public override Figure? Picture(Finding finding, ReadingTable readings)
-    {
-        var spans = readings.Used.ToArray();
-        var marks = spans.SelectMany(r => new[] { (r["x1_mm"], r["y1_mm"]), (r["x2_mm"], r["y2_mm"]) }).Distinct();
-        return new Figure
-        {
-            Title = "Distances between marks",
-            Horizontal = "X, mm",
-            Vertical = "Y, mm",
-            Form = FigureForm.EqualScale,
-            Layers =
-            [
-                .. spans.Select((r, i) => (FigureLayer)new FigureLayer.Line(
-                    i < finding.Residuals.Length ? string.Create(CultureInfo.InvariantCulture, $"row {r.Number}, residual {finding.Residuals[i]:+0.000;-0.000} mm") : $"row {r.Number}",
-                    [new FigurePoint(r["x1_mm"], r["y1_mm"]), new FigurePoint(r["x2_mm"], r["y2_mm"])])),
-                new FigureLayer.Points("marks", FigureMark.Dot, [.. marks.Select(m => new FigurePoint(m.Item1, m.Item2))]),
-            ],
-            Summary = string.Create(CultureInfo.InvariantCulture,
-                $"{spans.Length} distances; the axes are out of square by {finding.Headline.Value * 1000:+0.00;-0.00} mm on each metre."),
-        };
-    }
+    public override Figure? Picture(Finding finding, ReadingTable readings) => DistancePicture.Of("Distances between marks", finding, readings,
+        string.Create(CultureInfo.InvariantCulture, $"{finding.Used} distances; the axes are out of square by {finding.Headline.Value * 1000:+0.00;-0.00} mm on each metre."));
 
     /// <summary>Metric start (exact where it has full rank), then Gauss-Newton.</summary>
     private static Outcome<Shape> Iterate(Span[] spans, bool open)
@@ -88,7 +72,11 @@ public sealed class Squareness : CharacteristicKind
                 return new Problem("the distances do not determine the shape of the axes", "Measure distances in more directions");
             shape = new Shape(shape.G + solution.Estimates[0], shape.Ex + solution.Estimates[1], shape.Ey + solution.Estimates[2]);
             if (Math.Abs(shape.G) > 0.5 || Math.Abs(shape.Ex) > 0.5 || Math.Abs(shape.Ey) > 0.5)
-                return new Problem("the distances do not fit the commanded positions at all", "Check units, and which marks each distance lies between");
+            {
+                var meant = SeriesDetector.LookAt(Lengths(spans), 0.2).Select(doubt => $"{doubt.Reason} {doubt.Suggestion}").FirstOrDefault();
+                return new Problem("the distances do not fit the commanded positions at all", meant ?? "Check units, and which marks each distance lies between");
+            }
+
             if (solution.Estimates.All(d => Math.Abs(d) < 1e-13))
                 break;
         }
@@ -148,11 +136,14 @@ public sealed class Squareness : CharacteristicKind
             }
             if (options.Instrument?.LimitMm is not null)
                 draft.Remarks.Add("A scale error of the instrument moves both scale errors alike; squareness and their difference do not feel it.");
-            draft.Doubt(Outliers.Studentised(readings, fit.Solution.Residuals, fit.Solution.Leverages, fit.Unknowns));
+            draft.Look(fit.Series(readings, "distance_mm", options) with { Lengths = Lengths(spans) });
             var covariance = open.Length > 0 ? fit.Covariance([fit.Unit(0)]) : fit.Covariance(fit.Unit(0), fit.Unit(1), fit.Unit(2));
             return draft.Close(spans.Max(s => s.Nominal), Squaring.Advise, covariance, fit.Solution.Residuals, fit.Residual);
         });
     }
+
+    /// <summary>Distances as commanded and as read.</summary>
+    private static AxisPoint[] Lengths(Span[] spans) => [.. spans.Select(s => new AxisPoint(s.Nominal, s.Measured, 0))];
 
     /// <summary>Squareness and scale errors.</summary>
     private sealed record Shape(double G, double Ex, double Ey);

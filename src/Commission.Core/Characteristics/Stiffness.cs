@@ -1,7 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using Commission.Core.Readings;
-using Commission.Core.Suspects;
 
 namespace Commission.Core.Characteristics;
 
@@ -34,6 +33,9 @@ public sealed class Stiffness : CharacteristicKind
     ];
 
     /// <inheritdoc/>
+    public override string? WhyNoPublishedCase => "no published example with all readings was found; it is a straight line, which has its cases under columns";
+
+    /// <inheritdoc/>
     public override Outcome<Finding> Evaluate(ReadingTable readings, FitOptions options)
     {
         var groups = readings.Used.Select(row => (row["force_n"], row["place_mm"])).Distinct().ToArray();
@@ -50,10 +52,33 @@ public sealed class Stiffness : CharacteristicKind
             coefficients[2 + Array.IndexOf(groups, (row["force_n"], row["place_mm"]))] = 1;
             model.Add(coefficients, row["reading_mm"], row["reading_mm"]);
         }
-        return model.Solve(options, draft.Remarks, Scatter.LastDigit(readings, "reading_mm")).Then(fit => Found(fit, draft, readings));
+        return model.Solve(options, draft.Remarks, Scatter.LastDigit(readings, "reading_mm")).Then(fit => Found(fit, draft, readings, options));
     }
 
-    private static Outcome<Finding> Found(LinearResult fit, FindingDraft draft, ReadingTable readings)
+    /// <inheritdoc/>
+    public override Figure? Picture(Finding finding, ReadingTable readings)
+    {
+        double Side(IEnumerable<ReadingRow> rows, int sign) => rows.Where(row => row.Sign() == sign).Select(row => row["reading_mm"]).DefaultIfEmpty(double.NaN).Average();
+        var points = readings.Used.GroupBy(row => (Force: row["force_n"], Place: row["place_mm"]))
+            .Select(g => new FigurePoint(g.Key.Force, Side(g, -1) - Side(g, 1))).Where(p => double.IsFinite(p.Y));
+        var (clearance, stiffness) = (finding.Headline.Value ?? 0, finding.Parameter("stiffness")?.Value);
+        double[] ends = [readings.Used.Min(row => row["force_n"]), readings.Used.Max(row => row["force_n"])];
+        return new Figure
+        {
+            Title = "Lost motion by pulling force",
+            Horizontal = "force, N",
+            Vertical = "lost motion, mm",
+            Layers =
+            [
+                new FigureLayer.Points("lost motion", FigureMark.Dot, [.. points]),
+                new FigureLayer.Line("clearance and give", [.. ends.Select(f => new FigurePoint(f, clearance + (stiffness is { } k ? 2 * f / k : 0)))]),
+            ],
+            Summary = string.Create(CultureInfo.InvariantCulture, $"The line meets zero force at {clearance:0.000} mm, the clearance; ")
+                + (stiffness is { } found ? string.Create(CultureInfo.InvariantCulture, $"its rise is that of {found:0} N/mm.") : "no rise beyond its uncertainty was found."),
+        };
+    }
+
+    private static Outcome<Finding> Found(LinearResult fit, FindingDraft draft, ReadingTable readings, FitOptions options)
     {
         double[] clearance = fit.Unit(0), give = fit.Unit(1);
         draft.Add("clearance", "mm", fit.Value(clearance), fit.Parts(clearance), LinearResult.NoScatter);
@@ -69,7 +94,7 @@ public sealed class Stiffness : CharacteristicKind
             draft.AddBare("stiffness", "N/mm", null, "no growth with the force larger than its uncertainty: not decidable with this instrument");
         if (seen)
             draft.Remarks.Add("The lost motion grows with the force: part of it is elastic, and only the clearance should be compensated.");
-        draft.Doubt(Outliers.Studentised(readings, fit.Solution.Residuals, fit.Solution.Leverages, fit.Unknowns));
+        draft.Look(fit.Series(readings, "reading_mm", options));
         return draft.Close(null, Advise, seen ? fit.Covariance(clearance, stiffness) : fit.Covariance([clearance]), fit.Solution.Residuals, fit.Residual);
     }
 

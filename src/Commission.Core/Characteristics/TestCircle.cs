@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using Commission.Core.Readings;
-using Commission.Core.Suspects;
 
 namespace Commission.Core.Characteristics;
 
@@ -36,6 +35,9 @@ public sealed class TestCircle : CharacteristicKind
     ];
 
     /// <inheritdoc/>
+    public override string? WhyNoPublishedCase => "no published example of circles cut both ways round was found; simulated machines check it";
+
+    /// <inheritdoc/>
     public override Outcome<Finding> Evaluate(ReadingTable readings, FitOptions options)
     {
         if (!options.Numbers.TryGetValue("nominal-mm", out var nominal) || !(nominal > 0))
@@ -50,10 +52,31 @@ public sealed class TestCircle : CharacteristicKind
         var model = new LinearModel([.. kept.Select(k => all[k])]);
         foreach (var (row, read) in rows)
             model.Add([.. kept.Select(k => row[k])], read - nominal, read);
-        return model.Solve(options, draft.Remarks, Scatter.LastDigit(readings, "diameter_mm")).Then(fit => Found(fit, both, nominal, draft, readings));
+        return model.Solve(options, draft.Remarks, Scatter.LastDigit(readings, "diameter_mm")).Then(fit => Found(fit, both, nominal, draft, readings, options));
     }
 
-    private static Outcome<Finding> Found(LinearResult fit, bool both, double nominal, FindingDraft draft, ReadingTable readings)
+    /// <inheritdoc/>
+    public override Figure? Picture(Finding finding, ReadingTable readings)
+    {
+        var mean = readings.Used.Average(row => row["diameter_mm"]);
+        ImmutableArray<FigurePoint> Turned(string turning) => [.. readings.Used.Where(row => row.Words["turning"] == turning)
+            .Select(row => new FigurePoint(row["angle_deg"], row["diameter_mm"] - mean))];
+        return new Figure
+        {
+            Title = "Diameters by direction",
+            Horizontal = "direction of the diameter, degrees from +X",
+            Vertical = "off the mean diameter, mm",
+            Layers =
+            [
+                new FigureLayer.Points("cut counter-clockwise", FigureMark.Increasing, Turned("ccw")),
+                new FigureLayer.Points("cut clockwise", FigureMark.Decreasing, Turned("cw")),
+                new FigureLayer.Points("fitted", FigureMark.Fitted, [.. readings.Used.Zip(finding.Residuals, (row, left) => new FigurePoint(row["angle_deg"], row["diameter_mm"] - left - mean))]),
+            ],
+            Summary = "What both circles share between 45 and 135 degrees is squareness; what turns its sign with the cutting direction is lost motion.",
+        };
+    }
+
+    private static Outcome<Finding> Found(LinearResult fit, bool both, double nominal, FindingDraft draft, ReadingTable readings, FitOptions options)
     {
         if (both)
         {
@@ -69,7 +92,7 @@ public sealed class TestCircle : CharacteristicKind
         else
             draft.AddBare("reversalDifference", "mm", null, "it needs circles cut both ways round");
         draft.Remarks.Add("Diameters along the axes are ambiguous by the lost motion; it is taken as half either way there.");
-        draft.Doubt(Outliers.Studentised(readings, fit.Solution.Residuals, fit.Solution.Leverages, fit.Unknowns));
+        draft.Look(fit.Series(readings, "diameter_mm", options));
         var covariance = both ? fit.Covariance(fit.Unit(1), fit.Unit(2), fit.Unit(3)) : fit.Covariance([fit.Unit(2)]);
         return draft.Close(nominal, Squaring.Advise, covariance, fit.Solution.Residuals, fit.Residual);
     }

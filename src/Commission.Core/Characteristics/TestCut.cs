@@ -36,6 +36,9 @@ public sealed class TestCut : CharacteristicKind
     ];
 
     /// <inheritdoc/>
+    public override string? WhyNoPublishedCase => "no published example with all readings was found; it is plain least squares, which has its cases under columns";
+
+    /// <inheritdoc/>
     public override Outcome<Finding> Evaluate(ReadingTable readings, FitOptions options)
     {
         var axes = readings.Used.Select(row => row.Words["axis"]).Distinct().Order(StringComparer.Ordinal).ToArray();
@@ -62,10 +65,26 @@ public sealed class TestCut : CharacteristicKind
         if (jaws)
             model.Prior([.. Enumerable.Range(0, names.Length).Select(i => i == names.Length - 1 ? 1.0 : 0.0)], 0.02 / Math.Sqrt(3), "inside jaws of the caliper", shared: true);
         return model.Solve(options, draft.Remarks, Scatter.LastDigit(readings, "measured_mm"))
-            .Then(fit => Found(fit, axes, sided, draft, readings));
+            .Then(fit => Found(fit, axes, sided, draft, readings, options));
     }
 
-    private static Outcome<Finding> Found(LinearResult fit, string[] axes, bool sided, FindingDraft draft, ReadingTable readings)
+    /// <inheritdoc/>
+    public override Figure? Picture(Finding finding, ReadingTable readings) => new()
+    {
+        Title = "Lengths of the part",
+        Horizontal = "length commanded, mm",
+        Vertical = "measured less commanded, mm",
+        Layers =
+        [
+            .. readings.Used.GroupBy(row => (Axis: row.Words["axis"], Side: row.Words["side"])).OrderBy(g => g.Key.Axis + g.Key.Side, StringComparer.Ordinal)
+                .Select(g => (FigureLayer)new FigureLayer.Points($"{g.Key.Axis}, {g.Key.Side}",
+                    g.Key.Side == "outside" ? FigureMark.Increasing : g.Key.Side == "inside" ? FigureMark.Decreasing : FigureMark.Dot,
+                    [.. g.Select(row => new FigurePoint(row["nominal_mm"], row["measured_mm"] - row["nominal_mm"]))])),
+        ],
+        Summary = "Outsides and insides lie apart by the cutter's radius error; what grows with the length is scale.",
+    };
+
+    private static Outcome<Finding> Found(LinearResult fit, string[] axes, bool sided, FindingDraft draft, ReadingTable readings, FitOptions options)
     {
         for (var i = 0; i < axes.Length; i++)
             draft.Add("scaleError" + axes[i], "1", fit.Value(fit.Unit(i)), fit.Parts(fit.Unit(i)), LinearResult.NoScatter);
@@ -77,7 +96,10 @@ public sealed class TestCut : CharacteristicKind
             draft.AddBare("cutterRadiusError", "mm", null, "only centre distances were measured, in which the cutter's radius drops out");
         if (sided && readings.Used.Select(row => row.Words["side"]).Distinct().Count() == 1)
             draft.Remarks.Add("Only one sort of side was measured: an error of the cutter's radius and one of scale are hard to tell apart; measure outsides and insides.");
-        draft.Doubt(Outliers.Studentised(readings, fit.Solution.Residuals, fit.Solution.Leverages, fit.Unknowns));
+        draft.Look(fit.Series(readings, "measured_mm", options) with
+        {
+            Lengths = [.. readings.Used.Select(row => new AxisPoint(row["nominal_mm"], row["measured_mm"], 0))],
+        });
         double[][] units = [.. Enumerable.Range(0, axes.Length + (sided ? 1 : 0)).Select(fit.Unit)];
         return draft.Close(readings.Used.Max(row => row["nominal_mm"]), Advise, fit.Covariance(units), fit.Solution.Residuals, fit.Residual);
     }

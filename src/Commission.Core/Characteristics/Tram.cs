@@ -1,7 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using Commission.Core.Readings;
-using Commission.Core.Suspects;
 
 namespace Commission.Core.Characteristics;
 
@@ -39,6 +38,9 @@ public sealed class Tram : CharacteristicKind
     ];
 
     /// <inheritdoc/>
+    public override string? WhyNoPublishedCase => "no published sweep with all readings and the result was found; it is a plane in polar form, and the plane has its cases under flatness";
+
+    /// <inheritdoc/>
     public override Outcome<Finding> Evaluate(ReadingTable readings, FitOptions options)
     {
         if (!options.Numbers.TryGetValue("radius-mm", out var radius) || !(radius > 0))
@@ -55,7 +57,7 @@ public sealed class Tram : CharacteristicKind
         foreach (var row in readings.Used)
             model.Add(Coefficients(row, radius, names, alongX), row["reading_mm"], row["reading_mm"]);
         return model.Solve(options, draft.Remarks, Scatter.LastDigit(readings, "reading_mm"))
-            .Then(fit => Found(fit, draft, readings, radius, alongX, alongY));
+            .Then(fit => Found(fit, draft, readings, radius, alongX, alongY, options));
     }
 
     /// <inheritdoc/>
@@ -63,7 +65,7 @@ public sealed class Tram : CharacteristicKind
         Polar.Harmonic("Spindle sweep", [("sweep", [.. Line(readings, "sweep").Select(row => (row["angle_deg"], row["reading_mm"]))])],
             "The surface is nearest to the spindle where the curve is furthest out.");
 
-    private static Outcome<Finding> Found(LinearResult fit, FindingDraft draft, ReadingTable readings, double radius, bool alongX, bool alongY)
+    private static Outcome<Finding> Found(LinearResult fit, FindingDraft draft, ReadingTable readings, double radius, bool alongX, bool alongY, FitOptions options)
     {
         double[] x = fit.Unit(0), y = fit.Unit(1);
         if (alongX)
@@ -82,9 +84,7 @@ public sealed class Tram : CharacteristicKind
             : "The tilt is relative to the surface swept; with lines along X and Y it would be relative to the axes.");
         draft.Remarks.Add(string.Create(CultureInfo.InvariantCulture,
             $"The sweep is highest at {(Math.Atan2(ty, tx) * 180 / Math.PI + 360) % 360:0} degrees, by {size * 2 * radius:0.000} mm over the circle."));
-        draft.Doubt(Outliers.Studentised(readings, fit.Solution.Residuals, fit.Solution.Leverages, fit.Unknowns));
-        draft.Doubt(Patterns.Bottomed(readings, "reading_mm",
-            [.. readings.Used.Select((row, i) => row["reading_mm"] - fit.Solution.Residuals[i])], fit.Residual ?? 0));
+        draft.Look(fit.Series(readings, "reading_mm", options));
         return draft.Close(2 * radius, Advise, fit.Covariance(along, x, y, fit.Unit(2)), fit.Solution.Residuals, fit.Residual);
     }
 

@@ -1,5 +1,4 @@
 using System.Globalization;
-using Commission.Core.Readings;
 using Commission.Core.Quantities;
 
 namespace Commission.Core.Suspects;
@@ -20,34 +19,35 @@ public static class Outliers
         return (count - 1) / Math.Sqrt(count) * Math.Sqrt(t * t / (count - 2 + t * t));
     }
 
+    /// <summary>The reading that lies furthest off, if it lies further than chance allows, with what it may have been meant to be.</summary>
+    internal static IEnumerable<Doubt> In(Series series) =>
+        series.Unknowns == 1 ? Grubbs(series) : Studentised(series);
+
     /// <summary>Repeats of one thing: the one furthest from the mean, if Grubbs' limit says so. Fewer than four repeats say nothing.</summary>
-    public static IEnumerable<Doubt> Grubbs(ReadingTable readings, IReadOnlyList<double> residuals)
+    private static IEnumerable<Doubt> Grubbs(Series series)
     {
+        var residuals = series.Residuals;
         var n = residuals.Count;
         if (n < 4)
             yield break;
         var deviation = Math.Sqrt(residuals.Sum(r => r * r) / (n - 1));
         var worst = Enumerable.Range(0, n).MaxBy(i => Math.Abs(residuals[i]));
-        if (deviation > 0 && Math.Abs(residuals[worst]) / deviation > GrubbsLimit(n))
-            yield return Named(readings, worst, residuals[worst]);
+        if (deviation > 0 && Math.Abs(residuals[worst]) / deviation > GrubbsLimit(n, FalseAlarm))
+            yield return Named(series, worst);
     }
 
     /// <summary>Externally studentised residuals against t at alpha / 2n, alpha 0.5 %, the leverage counted (M 2.7).</summary>
-    /// <param name="readings">The readings; those used, in order, have the residuals.</param>
-    /// <param name="residuals">Residuals.</param>
-    /// <param name="leverages">Leverages.</param>
-    /// <param name="unknowns">Number of unknowns fitted.</param>
-    public static IEnumerable<Doubt> Studentised(ReadingTable readings, IReadOnlyList<double> residuals, IReadOnlyList<double> leverages, int unknowns)
+    private static IEnumerable<Doubt> Studentised(Series series)
     {
-        var n = residuals.Count;
-        if (n - unknowns - 1 < 1)
+        var (residuals, freedom) = (series.Residuals, series.Residuals.Count - series.Unknowns - 1);
+        if (freedom < 1)
             yield break;
-        var limit = StudentT.Quantile(1 - FalseAlarm / (2 * n), n - unknowns - 1);
+        var limit = StudentT.Quantile(1 - FalseAlarm / (2 * residuals.Count), freedom);
         var sum = residuals.Sum(r => r * r);
-        var sizes = residuals.Select((r, i) => Size(r, leverages[i], sum, n - unknowns - 1)).ToArray();
+        var sizes = residuals.Select((r, i) => Size(r, series.Leverages[i], sum, freedom)).ToArray();
         var worst = Array.IndexOf(sizes, sizes.Max());
         if (sizes[worst] > limit)
-            yield return Named(readings, worst, residuals[worst]);
+            yield return Named(series, worst);
     }
 
     private static double Size(double residual, double leverage, double sum, int freedom)
@@ -60,11 +60,17 @@ public static class Outliers
         return sum < 1e-22 || without <= 1e-14 * sum ? (Math.Abs(residual) > 1e-9 ? double.MaxValue : 0) : Math.Abs(residual) / Math.Sqrt(without * free);
     }
 
-    private static Doubt Named(ReadingTable readings, int index, double residual)
+    /// <summary>What the others let expect is the reading less r / (1 - h); a known slip that leads there is offered.</summary>
+    private static Doubt Named(Series series, int index)
     {
-        var row = readings.Used.ElementAt(index);
+        var row = series.Readings.Used.ElementAt(index);
+        var (residual, free) = (series.Residuals[index], Math.Max(1 - series.Leverages[index], 1e-9));
+        var without = Math.Max(0, series.Residuals.Sum(r => r * r) - residual * residual / free) / Math.Max(1, series.Residuals.Count - series.Unknowns - 1);
+        var scatter = Math.Max(Math.Sqrt(without), (series.Resolution ?? 0) / 2);
+        var read = row[series.Column];
+        var question = SlipDetector.LookAt(read, read - residual / free, scatter, row.Typed.GetValueOrDefault(series.Column));
         return new Doubt(row.Number,
             string.Create(CultureInfo.InvariantCulture, $"It lies {residual:+0.000;-0.000} mm off the others, further than their scatter explains."),
-            "Measure it again; leave it out only with a reason.");
+            question is { Candidates.IsEmpty: false } ? question.Words : "Measure it again; leave it out only with a reason.");
     }
 }

@@ -50,18 +50,20 @@ public static class SlipDetector
     }
 
     /// <summary>Looks at every reading of a set against the robust line through it.</summary>
-    /// <param name="readings">Readings with columns <c>commanded_mm</c>, <c>measured_mm</c> and perhaps <c>direction</c>.</param>
+    /// <param name="readings">Readings, with a column <c>direction</c> perhaps.</param>
+    /// <param name="commanded">Column of the commanded positions.</param>
+    /// <param name="measured">Column of the readings.</param>
     /// <param name="resolution">Last digit of the instrument, mm; 0 where not known.</param>
     /// <param name="study">Standard deviation of the operator's study, mm; 0 without one.</param>
-    public static IEnumerable<Doubt> InSet(ReadingTable readings, double resolution = 0, double study = 0)
+    public static IEnumerable<Doubt> InSet(ReadingTable readings, string commanded, string measured, double resolution = 0, double study = 0)
     {
         var rows = readings.Used.ToArray();
-        AxisPoint[] points = [.. rows.Select(row => new AxisPoint(row["commanded_mm"], row["measured_mm"], row.Sign()))];
+        AxisPoint[] points = [.. rows.Select(row => new AxisPoint(row[commanded], row[measured], row.Sign()))];
         if (RobustLine.Of(points, resolution, study) is not { } line)
             yield break;
         for (var i = 0; i < rows.Length; i++)
         {
-            if (LookAt(points[i], line, line.Scatter, rows[i].Typed.GetValueOrDefault("measured_mm")) is { } question)
+            if (LookAt(points[i], line, line.Scatter, rows[i].Typed.GetValueOrDefault(measured)) is { } question)
                 yield return new Doubt(rows[i].Number, string.Create(CultureInfo.InvariantCulture, $"It lies {question.Off:+0.000;-0.000} mm off the line through the others."), question.Words);
         }
     }

@@ -119,8 +119,51 @@ public sealed class GeometryKindsTests
             // Points well inside the zone change nothing, and push the count over the limit of the exhaustive way.
             HeightPoint[] many = [.. few, .. Enumerable.Range(0, 40).Select(i => new HeightPoint(20 + i * 11, 15 + i * 8, 0.5))];
 
-            Assert.Equal(MinimumZone.Of(few), MinimumZone.Of(many), 6);
+            Assert.Equal(Zone(few), Zone(many), 6);
         }
+    }
+
+    private static double Zone(HeightPoint[] points) => MinimumZone.Of(points).Sum(touched => touched.Weight * points[touched.Point].Z);
+
+    [Fact]
+    public void A_bump_in_a_tilted_plane_of_many_points_is_not_missed()
+    {
+        var points = Enumerable.Range(0, 100).Select(i => new HeightPoint(i % 10 * 50, i / 10 * 50, 1e-3 * (i % 10 * 50) + (i == 44 ? 0.1 : 0))).ToArray();
+
+        Assert.Equal(0.1, Zone(points), 6);
+    }
+
+    [Fact]
+    public void Flatness_from_repeated_points_has_the_uncertainty_that_repetition_shows()
+    {
+        // Own mathematics: two corners 0.2 mm up and two down, every point probed three times; scatter 0.01 mm.
+        (double X, double Y, double Z)[] shape = [(0, 0, .1), (300, 0, -.1), (0, 300, -.1), (300, 300, .1), (150, 150, 0)];
+        var random = new Random(4);
+        double Probed(double z) => z + 0.01 * Commission.Core.Quantities.StandardNormal.Quantile(random.NextDouble() * (1 - 2e-12) + 1e-12);
+        List<double> found = [], claimed = [];
+        for (var run = 0; run < 300; run++)
+        {
+            var rows = Enumerable.Repeat(shape, 3).SelectMany(s => s).Select(p => (object[])[p.X, p.Y, Probed(p.Z)]);
+            var finding = Fit.Of("flatness", Fit.Rows("x_mm,y_mm,z_mm", rows));
+            found.Add(finding.Value("minimumZone"));
+            claimed.Add(finding.U("minimumZone"));
+        }
+
+        var mean = found.Average();
+        var spread = Math.Sqrt(found.Average(f => (f - mean) * (f - mean)));
+        Assert.InRange(mean, 0.195, 0.205);
+        Assert.InRange(Math.Sqrt(claimed.Average(u => u * u)) / spread, 0.85, 1.15);
+    }
+
+    [Fact]
+    public void Flatness_carries_the_covariance_of_its_parameters()
+    {
+        var random = new Random(9);
+        var finding = Fit.Of("flatness", Fit.Rows("x_mm,y_mm,z_mm", Enumerable.Range(0, 25).Select(i => (object[])[i % 5 * 100, i / 5 * 100, Math.Round(random.NextDouble() * 0.1, 3)])));
+
+        Assert.Equal(finding.Parameters.Length, finding.Covariance.Length);
+        for (var i = 0; i < finding.Parameters.Length; i++)
+            Assert.Equal(finding.Parameters[i].StandardUncertainty!.Value, Math.Sqrt(finding.Covariance[i][i]), 9);
     }
 
     [Fact]
@@ -128,7 +171,7 @@ public sealed class GeometryKindsTests
     {
         var random = new Random(11);
         var points = Enumerable.Range(0, 100).Select(i => new HeightPoint(i % 10 * 50, i / 10 * 50, random.NextDouble() + 1e-5 * Math.Pow(i % 10 - 5, 2))).ToArray();
-        var zone = MinimumZone.Of(points);
+        var zone = Zone(points);
 
         Assert.InRange(zone, 0.8, points.Max(p => p.Z) - points.Min(p => p.Z));
     }

@@ -147,14 +147,14 @@ public sealed class SlipDetectorTests
         for (var k = 0; k < Sets; k++)
         {
             double[] residuals = [.. Enumerable.Range(0, 12).Select(_ => 0.02 * StandardNormal.Quantile(random.NextDouble() * (1 - 2e-12) + 1e-12))];
-            alarms += Patterns.InTime(Table(residuals), residuals).Count() + Patterns.TooGood(residuals, 2, 0.01).Count();
+            alarms += InTime(residuals).Count() + Patterns.TooGood(residuals, 2, 0.01).Count();
         }
         double[] jump = [.. Enumerable.Range(0, 12).Select(i => (i < 6 ? -0.1 : 0.1) + (i % 2 == 0 ? 0.01 : -0.01))];
         double[] drift = [.. Enumerable.Range(0, 12).Select(i => 0.02 * (i - 5.5) + (i % 2 == 0 ? 0.01 : -0.01))];
 
         Assert.InRange(alarms, 0, Sets / 100);
-        Assert.Equal(7, Patterns.InTime(Table(jump), jump).Single().Row);
-        Assert.Equal(0, Patterns.InTime(Table(drift), drift).Single().Row);
+        Assert.Equal(7, InTime(jump).Single().Row);
+        Assert.Equal(0, InTime(drift).Single().Row);
         Assert.Single(Patterns.TooGood(new double[8], 2, 0.01));
         Assert.Single(Patterns.TwoHeaps([.1, .101, .099, .1, -.1, -.101, -.099, -.1]));
         Assert.Single(Patterns.Shifted([0, 13, 37, 52, 88, 97, 140], [13.01, 37.02, 52.01, 88, 97.01, 140, 151]));
@@ -169,6 +169,8 @@ public sealed class SlipDetectorTests
     [InlineData(12, 2.412)]
     public void The_limit_of_Grubbs_is_the_published_one(int count, double published) =>
         Assert.Equal(published, Outliers.GrubbsLimit(count), 1e-3);
+
+    private static IEnumerable<Doubt> InTime(double[] residuals) => TimePattern.Doubts(Table(residuals), [.. residuals.Select(_ => new[] { 1.0 })], residuals);
 
     private static ReadingTable Table(double[] residuals) => CsvReadings.Read("t.csv",
         "reading_mm\n" + string.Join("\n", residuals.Select(r => r.ToString("R", CultureInfo.InvariantCulture))),
