@@ -56,6 +56,8 @@ internal static class Composition
                 new HistoryVerb(bench),
                 new ReportVerb(bench),
                 new ProveVerb(bench),
+                new CompletionsVerb(bench),
+                new ManualVerb(bench),
                 new RehearseVerb(bench, library, stores, screens),
             ],
             screens.Open);

@@ -12,7 +12,7 @@ public static class WallCard
     // The checks of the emergency stop: its effect, its release, its independence, its wire, and at speed.
     private static readonly ImmutableArray<(string Id, string Words)> StopChecks =
     [
-        ("P05", "takes the supply off the drives"), ("P05a", "takes the supply off the spindle"), ("P06", "nothing starts when it is released"),
+        ("P05", "takes the supply off the drives"), ("P05a", "within reach, and works with the laptop unplugged"), ("P06", "nothing starts when it is released"),
         ("P07", "works with the controller switched off"), ("P08", "a pulled wire stops too"), ("P29", "stops a moving axis"),
     ];
 
