@@ -20,6 +20,7 @@ internal sealed class HistoryVerb(Workbench bench) : IVerb
         new HistoryChanges(bench).Withdraw(),
         new HistoryChanges(bench).Recompute(),
         new HistoryChanges(bench).Next(),
+        new HistoryTrend(bench).Declare(),
         new HistoryAdopt(bench).Declare(),
         new HistoryFiles(bench).Export(),
         new HistoryFiles(bench).Import(),

@@ -7,8 +7,6 @@ namespace Commission.Core.Characteristics;
 /// <summary>How a result moves over months: level, trend, alarms, and the day of the next check (M 11).</summary>
 public sealed class Drift : CharacteristicKind
 {
-    private const double DaysOfMonth = 30.4375;
-
     /// <inheritdoc/>
     public override string Id => "drift";
 
@@ -55,14 +53,17 @@ public sealed class Drift : CharacteristicKind
             return new Problem("a result has no positive uncertainty", "Give every result its fresh standard uncertainty");
         var unit = options.Words.GetValueOrDefault("unit") ?? options.Tolerance?.Unit ?? "1";
         var draft = new FindingDraft(this, readings, options) { NeedsInstrument = false };
-        var q = options.Numbers.TryGetValue("variance-per-day", out var told) ? told : ProcessVariance(rows, options);
-        var run = Follow(rows, q, options);
+        var instrument = options.Numbers.TryGetValue("instrument-sd", out var told) ? told : (double?)null;
+        var analysis = DriftAnalysis.Of(
+            [.. rows.Select(row => new DriftResult(row["day"], row["value"], row["uncertainty"], row.Words.GetValueOrDefault("change"), instrument ?? 1000 * row["uncertainty"], row.Number))],
+            options.Numbers.TryGetValue("variance-per-day", out var variance) ? variance : null,
+            options.Tolerance?.Value,
+            options.Tolerance?.In(unit, options.TravelMm) is Outcome<double>.Good { Value: var limit } ? limit : null);
+        var run = analysis.Run;
         draft.Remarks.AddRange(run.Remarks);
         draft.Add("level", unit, run.Filter.Level, [new UncertaintyPart("results so far", Math.Sqrt(run.Filter.Variance)) { RepeatingHelps = true }]);
-        var epoch = rows[run.EpochStart..].Select(row => (row["day"], row["value"], row["uncertainty"])).ToArray();
-        var trend = run.InstrumentChanged ? null : Trend.Of(epoch);
-        AddTrend(draft, trend, unit, run.InstrumentChanged);
-        var next = NextCheck(rows, run.Filter, trend, q, options, unit);
+        AddTrend(draft, analysis.Trend, unit, run.InstrumentChanged);
+        var next = analysis.Next?.Day;
         if (next is { } day)
             draft.AddBare("nextCheckDay", "d", day, "it is a date, set so that the limit is not reached before it");
         else
@@ -88,30 +89,6 @@ public sealed class Drift : CharacteristicKind
         };
     }
 
-    /// <summary>Grid maximum of the likelihood from six results on; before, a twentieth of the tolerance in a month.</summary>
-    private static double ProcessVariance(ReadingRow[] rows, FitOptions options)
-    {
-        var guess = options.Tolerance is { } t ? Math.Pow(t.Value / 20, 2) / DaysOfMonth : 0;
-        if (rows.Length < 6)
-            return guess;
-        var typical = rows.Select(row => row["uncertainty"]).Order().ElementAt(rows.Length / 2);
-        var spacing = Math.Max((rows[^1]["day"] - rows[0]["day"]) / (rows.Length - 1), 1e-9);
-        double[] grid = [0, .. Enumerable.Range(0, 25).Select(i => typical * typical / spacing * Math.Pow(10, -4 + i * 0.25))];
-        return grid.MaxBy(q => Follow(rows, q, options).Filter.LogLikelihood);
-    }
-
-    private static FilterRun Follow(ReadingRow[] rows, double q, FitOptions options)
-    {
-        var run = new FilterRun(new LevelFilter(q));
-        for (var i = 0; i < rows.Length; i++)
-        {
-            if (rows[i].Words.TryGetValue("change", out var change) && i > 0)
-                run.Change(change, i, options.Numbers.TryGetValue("instrument-sd", out var sd) ? sd : 1000 * rows[i]["uncertainty"]);
-            run.Take(rows[i], i == 0 ? 0 : rows[i]["day"] - rows[i - 1]["day"], i);
-        }
-        return run;
-    }
-
     private static void AddTrend(FindingDraft draft, Trend? trend, string unit, bool instrumentChanged)
     {
         var perDay = unit + "/d";
@@ -125,37 +102,6 @@ public sealed class Drift : CharacteristicKind
         draft.Add("slope", perDay, trend.Slope, [new UncertaintyPart("scatter about the trend", trend.SlopeUncertainty, trend.Freedom) { RepeatingHelps = true }]);
         draft.AddBare("extraScatter", unit, trend.Extra, "an estimate by moments, without an interval");
         draft.Remarks.Add(trend.Significant ? "The results show a trend." : "The results show no trend beyond their scatter.");
-    }
-
-    /// <summary>Smallest t with |z + slope t| + 2 sqrt(P + (t u)^2 + q t) at the limit; eight tenths of it, a week at least, a year at most, twice the last interval at most.</summary>
-    private static double? NextCheck(ReadingRow[] rows, LevelFilter filter, Trend? trend, double q, FitOptions options, string unit)
-    {
-        if (options.Tolerance?.In(unit, options.TravelMm) is not Outcome<double>.Good { Value: var limit })
-            return null;
-        var last = rows[^1]["day"];
-        var interval = rows.Length > 1 ? Math.Max(2 * (last - rows[^2]["day"]), 7) : 365;
-        return last + Math.Clamp(Math.Min(0.8 * TimeToLimit(filter, trend, q, limit), interval), 7, 365);
-    }
-
-    private static double TimeToLimit(LevelFilter filter, Trend? trend, double q, double limit) =>
-        TimeToLimit(filter.Level, filter.Variance, trend is { } t ? (t.Slope, t.SlopeUncertainty) : (0, 0), q, limit);
-
-    /// <summary>The same for plain numbers; infinite where the limit is not reached in a hundred thousand days.</summary>
-    internal static double TimeToLimit(double level, double variance, (double Slope, double Uncertainty) trend, double q, double limit)
-    {
-        double Reach(double t) => Math.Abs(level + trend.Slope * t) + 2 * Math.Sqrt(variance + t * t * trend.Uncertainty * trend.Uncertainty + q * t);
-        if (Reach(0) >= limit)
-            return 0;
-        var (low, high) = (0.0, 1.0);
-        while (Reach(high) < limit)
-        {
-            (low, high) = (high, high * 1.3);
-            if (high > 1e5)
-                return double.PositiveInfinity;
-        }
-        for (var i = 0; i < 60; i++)
-            (low, high) = Reach((low + high) / 2) < limit ? ((low + high) / 2, high) : (low, (low + high) / 2);
-        return high;
     }
 
     private static Advice Advise(Judgement judgement, bool alarmed, double? next)
@@ -177,66 +123,5 @@ public sealed class Drift : CharacteristicKind
             Next = "Run the full procedure for this characteristic and act on its advice.",
         });
         return usual.Action == AdviceAction.Leave ? usual with { Next = check } : usual;
-    }
-}
-
-/// <summary>A pass of the level filter over results with changes between them.</summary>
-internal sealed class FilterRun(LevelFilter filter)
-{
-    private readonly CumulativeSums sums = new();
-    private (int Index, string Word)? tested;
-
-    public LevelFilter Filter => filter;
-
-    public List<string> Remarks { get; } = [];
-
-    public List<double> Innovations { get; } = [];
-
-    public int EpochStart { get; private set; }
-
-    public bool InstrumentChanged { get; private set; }
-
-    /// <summary>Whether one of the last two results set off an alarm.</summary>
-    public bool Alarmed { get; private set; }
-
-    /// <summary>A change of instrument brings an offset, a shock is tested, anything else begins a new baseline.</summary>
-    public void Change(string word, int index, double instrument)
-    {
-        if (word.StartsWith("instrument", StringComparison.OrdinalIgnoreCase))
-        {
-            filter.Offset(instrument);
-            InstrumentChanged = true;
-            Remarks.Add("The instrument was changed: its offset is estimated, the baseline goes on.");
-        }
-        else if (word.StartsWith("crash", StringComparison.OrdinalIgnoreCase) || word.Contains("tighten", StringComparison.OrdinalIgnoreCase))
-        {
-            tested = (index, word);
-        }
-        else
-        {
-            filter.Restart();
-            (EpochStart, InstrumentChanged) = (index, false);
-            Remarks.Add($"A new baseline begins with: {word}.");
-        }
-    }
-
-    public void Take(ReadingRow row, double days, int index)
-    {
-        var innovation = filter.Take(row["value"], row["uncertainty"], days);
-        Innovations.Add(innovation ?? 0);
-        Alarmed = false;
-        if (innovation is not { } nu)
-            return;
-        if (tested is { } test && test.Index == index)
-        {
-            Remarks.Add(string.Create(CultureInfo.InvariantCulture,
-                $"After \"{test.Word}\" the result moved by {nu:+0.0;-0.0} standard deviations: {(Math.Abs(nu) > 2 ? "it changed something" : "no change is seen")}."));
-        }
-        var summed = sums.Alarms(nu, row.Number);
-        Alarmed = Math.Abs(nu) > 3 || summed;
-        if (Math.Abs(nu) > 3)
-            Remarks.Add(string.Create(CultureInfo.InvariantCulture, $"Alarm at day {row["day"]:0.##}: this result lies {nu:+0.0;-0.0} standard deviations from what was expected."));
-        if (summed)
-            Remarks.Add(string.Create(CultureInfo.InvariantCulture, $"Alarm at day {row["day"]:0.##}: the results have moved together since row {sums.Since}."));
     }
 }

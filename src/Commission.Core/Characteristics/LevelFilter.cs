@@ -70,6 +70,10 @@ internal sealed class CumulativeSums(double allowance = 0.5, double limit = 5)
     private int upperSince;
     private int lowerSince;
 
+    /// <summary>Begins again, as with a new baseline.</summary>
+    /// <param name="number">Number of the first result of it.</param>
+    public void Restart(int number) => (upper, lower, upperSince, lowerSince) = (0, 0, number, number);
+
     /// <summary>Adds an innovation; true where a sum passes the limit, after which both start again.</summary>
     public bool Alarms(double innovation, int number)
     {

@@ -24,6 +24,7 @@ public static class ReportBuilder
                 Summary(ledger, scope, latest),
                 StandingSections.Of(scope),
                 .. latest.Select(finding => FindingSections.Of(ledger, scope, finding)),
+                .. TrendSections.Of(scope),
                 NotDone(ledger, scope, latest),
                 SettingsSections.Changes(ledger, scope),
                 SettingsSections.Checks(ledger, scope),

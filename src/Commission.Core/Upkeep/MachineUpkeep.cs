@@ -40,18 +40,27 @@ public sealed class MachineUpkeep(UpkeepFold fold, Machine machine, DateTimeOffs
             return new ResultState { Key = key, Standing = Standing.NotApplicable };
         if (fold.Counting(key).LastOrDefault() is not { } result)
             return new ResultState { Key = key, Standing = Standing.Never };
-        var dueAt = result.MeasuredAt.AddDays(item.DueAfterDays);
+        var (dueAt, dueBecause) = Due(key, item, result);
         var reasons = Marks(key, result).Concat(Upstream(key, item, result)).ToList();
         if (result.Adopted)
             reasons.Add(new(Standing.Due, "adopted, not measured", result.Sequence));
         else if (at >= dueAt)
-            reasons.Add(new(Standing.Due, string.Create(CultureInfo.InvariantCulture, $"measured {(int)(at - result.MeasuredAt).TotalDays} days ago; due after {item.DueAfterDays}"), null));
+            reasons.Add(new(Standing.Due, dueBecause, null));
         var ordered = reasons.OrderByDescending(reason => reason.Standing).ThenBy(reason => reason.Entry).ToImmutableArray();
         return new ResultState
         {
             Key = key, Standing = ordered.IsEmpty ? Standing.Fresh : ordered[0].Standing, Reasons = ordered,
             Result = result.Sequence, MeasuredAt = result.MeasuredAt, DueAt = dueAt,
         };
+    }
+
+    // The day that the trend names where there is one, and never later than the item's own.
+    private (DateTimeOffset At, string Because) Due(ResultKey key, WorkItem item, KeptResult result)
+    {
+        var own = result.MeasuredAt.AddDays(item.DueAfterDays);
+        return TrendOfResults.NextCheck(fold, key) is { } trend && trend.At < own
+            ? (trend.At, string.Create(CultureInfo.InvariantCulture, $"due since {trend.At:d MMM yyyy}: {trend.Because}"))
+            : (own, string.Create(CultureInfo.InvariantCulture, $"measured {(int)(at - result.MeasuredAt).TotalDays} days ago; due after {item.DueAfterDays}"));
     }
 
     private bool Applies(WorkItem item) => item.When switch

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Commission.Core.Characteristics;
 using Commission.Core.History;
 
 namespace Commission.Core.Upkeep;
@@ -15,6 +16,34 @@ public sealed record KeptResult(long Sequence, DateTimeOffset MeasuredAt, double
 
     /// <summary>Whether it was adopted and not measured: due from the beginning.</summary>
     public bool Adopted { get; init; }
+
+    /// <summary>What a trend needs besides; null where the result is no number.</summary>
+    public KeptNumber? Number { get; init; }
+}
+
+/// <summary>A number in a series of results.</summary>
+/// <param name="Kind">Id of the kind of finding.</param>
+/// <param name="Parameter">Name of the headline.</param>
+/// <param name="Unit">Its canonical unit.</param>
+/// <param name="Fresh">Fresh standard uncertainty: it decides on change; null where not known.</param>
+/// <param name="Shared">Shared standard uncertainty; null where not known.</param>
+/// <param name="CoverageFactor">Coverage factor of the expanded uncertainty; null where there is none.</param>
+/// <param name="Instrument">Name of the instrument; null where none was named.</param>
+/// <param name="Limit">The limit in the unit of the value; null where there is none.</param>
+/// <param name="LimitTyped">The limit as typed; null where there is none.</param>
+public sealed record KeptNumber(
+    string Kind, string Parameter, string Unit, double? Fresh, double? Shared, double? CoverageFactor, string? Instrument, double? Limit, string? LimitTyped)
+{
+    /// <summary>The number of a finding; null where its headline has no value.</summary>
+    internal static KeptNumber? Of(EntryBody.FindingMade made)
+    {
+        if (made.Finding.Parameters.IsDefaultOrEmpty || made.Finding.Headline is not { Value: not null } headline)
+            return null;
+        var limit = made.Options.Tolerance is { } tolerance && tolerance.In(headline.Unit, made.Options.TravelMm) is Outcome<double>.Good { Value: var value } ? value : (double?)null;
+        return new KeptNumber(
+            made.Finding.Kind, headline.Name, headline.Unit, headline.FreshUncertainty, headline.SharedUncertainty, headline.CoverageFactor,
+            made.Instrument ?? made.Options.Instrument?.Name, limit, limit is null ? null : made.Options.Tolerance!.Typed);
+    }
 }
 
 /// <summary>An event that may make results stale.</summary>
@@ -23,7 +52,14 @@ public sealed record KeptResult(long Sequence, DateTimeOffset MeasuredAt, double
 /// <param name="Axis">The axis; null for all.</param>
 /// <param name="Change">Word of change.</param>
 /// <param name="Relative">Relative change of the number that was written; null where it is no number, and then it always counts.</param>
-public sealed record KeptEvent(long Sequence, string? Machine, string? Axis, string Change, double? Relative);
+public sealed record KeptEvent(long Sequence, string? Machine, string? Axis, string Change, double? Relative)
+{
+    /// <summary>When it was entered.</summary>
+    public DateTimeOffset At { get; init; }
+
+    /// <summary>What happened, in the owner's words; empty where they gave none.</summary>
+    public string Text { get; init; } = "";
+}
 
 /// <summary>
 /// What the states of all results are read from: a fold over the journal that only collects. How a result stands at an instant is
@@ -64,7 +100,7 @@ public sealed record UpkeepFold
         EntryBody.FindingMade body => WithFinding(entry, body),
         EntryBody.RunEnded { How: "completed", Run: long run } when Runs.TryGetValue(run, out var open) => WithRun(entry, open),
         EntryBody.StudyMade body => Add(new ResultKey("", "gauge-study"), new KeptResult(entry.Sequence, entry.At, body.Study.StandardDeviationMm, null)),
-        EntryBody.ChangeTold body => this with { Events = Events.Add(new KeptEvent(entry.Sequence, body.Machine, body.Axis, body.Change, null)) },
+        EntryBody.ChangeTold body => this with { Events = Events.Add(new KeptEvent(entry.Sequence, body.Machine, body.Axis, body.Change, null) { At = entry.At, Text = body.Text }) },
         EntryBody.SettingWritten body => WithWrite(entry, body),
         EntryBody.Withdrawn body => this with { Withdrawn = Withdrawn.Add(body.Finding) },
         _ => this,
@@ -80,7 +116,7 @@ public sealed record UpkeepFold
         if (ItemOf(made, run) is not { } item)
             return this;
         var headline = made.Finding.Parameters.IsDefaultOrEmpty ? null : made.Finding.Headline;
-        var result = new KeptResult(entry.Sequence, run?.LastReading ?? entry.At, headline?.Value, headline?.ExpandedUncertainty) { Adopted = made.Finding.Method == KeptResult.AdoptedMethod };
+        var result = new KeptResult(entry.Sequence, run?.LastReading ?? entry.At, headline?.Value, headline?.ExpandedUncertainty) { Adopted = made.Finding.Method == KeptResult.AdoptedMethod, Number = KeptNumber.Of(made) };
         var folded = Add(Key(made.Machine, item, made.Axis, made.Place), result);
         return run is null ? folded : folded with { Runs = folded.Runs.SetItem(made.Run!.Value, run with { Found = true }) };
     }
@@ -105,7 +141,7 @@ public sealed record UpkeepFold
         if (written.Stage == "intended" || StaleTable.ChangeOf(written.Name) is not { } change)
             return this;
         double? relative = written.Before is { } before && before != 0 && change != "microsteps-changed" ? (written.ReadBack ?? written.After) / before - 1 : null;
-        return this with { Events = Events.Add(new KeptEvent(entry.Sequence, written.Machine, written.Axis, change, relative)) };
+        return this with { Events = Events.Add(new KeptEvent(entry.Sequence, written.Machine, written.Axis, change, relative) { At = entry.At }) };
     }
 
     private UpkeepFold Add(ResultKey key, KeptResult result) =>

@@ -78,8 +78,8 @@ public sealed class DriftTests
     public void The_next_check_comes_before_the_limit_can_be_reached()
     {
         // Metrology 11: z .10, u .05, slope .02 u .01, q .0004, T .5, all by the month: 8.5 months.
-        Assert.Equal(8.5, Drift.TimeToLimit(0.10, 0.0025, (0.02, 0.01), 0.0004, 0.5), 0.05);
-        Assert.True(double.IsPositiveInfinity(Drift.TimeToLimit(0, 0.01, (0, 0), 0, 1)));
+        Assert.Equal(8.5, DriftAnalysis.TimeToLimit(0.10, 0.0025, (0.02, 0.01), 0.0004, 0.5), 0.05);
+        Assert.True(double.IsPositiveInfinity(DriftAnalysis.TimeToLimit(0, 0.01, (0, 0), 0, 1)));
     }
 
     [Fact]

@@ -1,0 +1,149 @@
+using Commission.Core.Characteristics;
+using Commission.Core.History;
+using Commission.Core.Machines;
+using Commission.Core.Reports;
+using Commission.Core.Tests.History;
+using Commission.Core.Upkeep;
+using Xunit;
+
+namespace Commission.Core.Tests.Upkeep;
+
+public sealed class TrendOfResultsTests
+{
+    private static readonly DateTimeOffset Start = new(2031, 4, 11, 9, 0, 0, TimeSpan.Zero);
+
+    private static readonly ResultKey Key = new("Heron", "backlash", "Y");
+
+    private static readonly Machine Heron = new() { Name = "Heron", TravelMm = [420, 580, 90] };
+
+    private static (double Day, EntryBody Body) At(double day, double lostMotion, string instrument = "dial", double shared = 0.004, string? limit = "0.08mm")
+    {
+        var made = LedgerTests.Found("backlash", "Y");
+        return (day, made with
+        {
+            Instrument = instrument,
+            Finding = made.Finding with
+            {
+                Kind = "backlash",
+                Parameters = [new FittedParameter { Name = "reversal", Unit = "mm", Value = -lostMotion, FreshUncertainty = 0.002, SharedUncertainty = shared, ExpandedUncertainty = 0.012, CoverageFactor = 2 }],
+            },
+            Options = new FitOptions { Tolerance = limit is null ? null : ToleranceText.Parse(limit).Require() },
+        });
+    }
+
+    private static (double Day, EntryBody Body) Change(double day, string word) => (day, new EntryBody.ChangeTold(word, "Y", "") { Machine = "Heron" });
+
+    private static UpkeepFold Fold(params (double Day, EntryBody Body)[] told)
+    {
+        var entries = LedgerTests.Chain([new EntryBody.MachineDescribed(Heron, false) { Machine = "Heron" }, .. told.Select(one => one.Body)]);
+        return UpkeepFold.From(entries.Select((entry, at) => at < entries.Length - told.Length ? entry : entry with { At = Start.AddDays(told[at - entries.Length + told.Length].Day) }));
+    }
+
+    private static TrendView View(params (double Day, EntryBody Body)[] told) => TrendOfResults.Of(Fold(told), Key)!;
+
+    private static (double Day, EntryBody Body)[] Wearing =>
+    [
+        At(0, 0.118), Change(1, "drive-part-replaced"), At(2, 0.050), At(30, 0.052), At(61, 0.055), At(92, 0.057), At(122, 0.059), Change(140, "crash"), At(150, 0.062), At(183, 0.064),
+    ];
+
+    [Fact]
+    public void Wear_after_a_new_part_is_a_drift_of_the_new_baseline_and_the_crash_no_step()
+    {
+        var view = View(Wearing);
+        Assert.Equal([1, 2, 2, 2, 2, 2, 2, 2], view.Points.Select(point => point.Epoch));
+        Assert.Equal(0.118, view.Points[0].Value);
+        Assert.True(view.Slope is { Significant: true, Results: 7 });
+        Assert.InRange(view.Slope.PerMonth, 0.0021, 0.0025);
+        Assert.Equal("It drifts since \"Nut, coupling or bearing replaced\" of 12 Apr 2031, beyond the scatter of the results.", view.Changed);
+        Assert.Contains(view.Remarks, remark => remark.StartsWith("Crash, or motion was blocked: no step is seen", StringComparison.Ordinal));
+        Assert.Equal([true, false], view.Events.Select(change => change.BeginsBaseline));
+        Assert.Equal("at most twice the last gap", view.NextBecause);
+        Assert.Equal(Start.AddDays(183 + 66), view.NextCheck);
+    }
+
+    [Fact]
+    public void Results_that_only_scatter_have_not_changed()
+    {
+        var view = View(At(0, 0.050), At(30, 0.052), At(60, 0.049), At(90, 0.051), At(120, 0.050));
+        Assert.Equal("No change since the first result of 11 Apr 2031 beyond the scatter of the results.", view.Changed);
+        Assert.False(view.Slope!.Significant);
+    }
+
+    [Fact]
+    public void One_result_says_nothing_about_change()
+    {
+        Assert.StartsWith("One result since the first result", View(At(0, 0.05)).Changed, StringComparison.Ordinal);
+        Assert.StartsWith("One result since \"Nut", View(At(0, 0.05), Change(3, "drive-part-replaced"), At(9, 0.02)).Changed, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_shock_is_an_alarm_at_its_result()
+    {
+        var view = View(At(0, 0.050), At(30, 0.052), At(60, 0.050), At(90, 0.250));
+        Assert.Equal([false, false, false, true], view.Points.Select(point => point.Alarm));
+        Assert.StartsWith("Something changed", view.Changed, StringComparison.Ordinal);
+        Assert.Contains(view.Remarks, remark => remark.StartsWith("Alarm on 10 Jul 2031", StringComparison.Ordinal));
+    }
+
+    // Two instruments whose limits allow 0.03 mm between them: the level stays. Were their limits narrow, the same readings would be a shock.
+    [Fact]
+    public void Another_instrument_is_an_offset_as_wide_as_both_are_known()
+    {
+        var wide = View(At(0, 0.050), At(30, 0.050), At(60, 0.050), At(90, 0.080, "gauge", shared: 0.03), At(120, 0.080, "gauge", shared: 0.03));
+        Assert.InRange(wide.Points[^1].Level!.Value, 0.045, 0.056);
+        Assert.DoesNotContain(wide.Points, point => point.Alarm);
+        Assert.Contains(wide.Remarks, remark => remark.StartsWith("Another instrument from 10 Jul 2031", StringComparison.Ordinal));
+        Assert.Equal("the instrument was changed within this baseline", wide.WhyNoSlope);
+        var narrow = View(At(0, 0.050, shared: 0.001), At(30, 0.050, shared: 0.001), At(60, 0.050, shared: 0.001), At(90, 0.080, "gauge", shared: 0.001));
+        Assert.True(narrow.Points[^1].Alarm);
+        var back = View(At(0, 0.050), At(30, 0.050), At(60, 0.080, "gauge", shared: 0.03), At(90, 0.080));
+        Assert.True(back.Points[^1].Alarm);
+    }
+
+    [Fact]
+    public void Without_a_limit_no_day_is_named()
+    {
+        var view = View(At(0, 0.05, limit: null), At(30, 0.05, limit: null));
+        Assert.Null(view.NextCheck);
+        Assert.Equal("without a limit no day can be named", view.NextBecause);
+        Assert.Empty(view.Forecast);
+    }
+
+    [Fact]
+    public void Results_of_one_sitting_are_no_interval() =>
+        Assert.NotEqual("at most twice the last gap", View(At(0, 0.050), At(0.01, 0.050)).NextBecause);
+
+    [Fact]
+    public void The_day_of_the_trend_makes_a_result_due()
+    {
+        var fold = Fold([.. Wearing]);
+        Assert.Equal(Standing.Fresh, new MachineUpkeep(Fold([.. Wearing[2..7], At(183, 0.064)]), Heron, Start.AddDays(240)).State(Key).Standing);
+        var due = new MachineUpkeep(Fold([.. Wearing[2..7], At(152, 0.060)]), Heron, Start.AddDays(240)).State(Key);
+        Assert.Equal((Standing.Due, Start.AddDays(152 + 60)), (due.Standing, due.DueAt));
+        Assert.Contains("due since 9 Nov 2031: at most twice the last gap", due.Reasons.Select(reason => reason.Because));
+        Assert.NotNull(TrendOfResults.Of(fold, Key));
+    }
+
+    [Fact]
+    public void The_page_fits_80_by_24_in_plain_letters_with_everything_on_it()
+    {
+        var lines = TrendText.Lines(View(Wearing));
+        Assert.True(lines.Length <= 24, string.Join('\n', lines));
+        Assert.All(lines, line => Assert.True(line.Length <= 80 && line.All(letter => letter is >= ' ' and <= '~'), line));
+        var page = string.Join('\n', lines);
+        Assert.Equal(8, lines[3..14].Sum(line => line.Count(letter => letter == 'o')));
+        foreach (var wanted in (string[])["Nut, coupling or bearing replaced 12 Apr", "Crash, or motion was blocked", " 0.080", "^", "Drift: +0.0023", "Look again by 16 Dec 2031: at most twice the last gap.", "11 Apr 2031"])
+            Assert.Contains(wanted, page, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void The_picture_has_the_band_the_bars_the_changes_and_the_bounds()
+    {
+        var figure = TrendFigure.Of(View(Wearing));
+        Assert.Equal((0, 0.08), figure.Layers.OfType<FigureLayer.Band>().Select(band => (band.Low, band.High)).Single());
+        Assert.All(figure.Layers.OfType<FigureLayer.Points>().Single().Values, point => Assert.Equal(0.012, point.Bar));
+        Assert.Equal(["Nut, coupling or bearing replaced (new baseline)", "Crash, or motion was blocked", "look again"], figure.Layers.OfType<FigureLayer.Event>().Select(mark => mark.Name));
+        Assert.Equal(["filtered level", "to come, upper bound", "to come, lower bound"], figure.Layers.OfType<FigureLayer.Line>().Select(line => line.Name));
+        Assert.Contains("It drifts", figure.Summary, StringComparison.Ordinal);
+    }
+}
