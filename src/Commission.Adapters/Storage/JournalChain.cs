@@ -42,6 +42,9 @@ internal sealed class JournalChain : IDisposable
     /// <summary>What opening found.</summary>
     internal List<Problem> Notices { get; } = [];
 
+    /// <summary>Text of the torn line that was set aside; null where there was none.</summary>
+    internal string? CutOff { get; private set; }
+
     /// <summary>Opens a chain. Only the open segment is verified; the closed ones are by <see cref="Walk"/>.</summary>
     /// <param name="medium">Where it lies.</param>
     /// <param name="write">Whether it is appended to, and what is torn set aside.</param>
@@ -276,7 +279,9 @@ internal sealed class JournalChain : IDisposable
             CopyOut(name, damaged);
         if (walk.Torn is { } torn)
         {
-            var kept = SetAside(name, torn.Offset, medium.Read(name, torn.Offset, torn.Length), "torn");
+            var bytes = medium.Read(name, torn.Offset, torn.Length);
+            CutOff = System.Text.Encoding.UTF8.GetString(bytes);
+            var kept = SetAside(name, torn.Offset, bytes, "torn");
             Notices.Add(new Problem($"the last line was not complete and is set aside as {kept}: it had not been acknowledged", "Nothing has to be done; take the reading again if it is missing")
             {
                 File = Path.Combine(medium.Name, name), Line = torn.Line, Column = 1,

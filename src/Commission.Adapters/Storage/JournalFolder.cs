@@ -36,6 +36,9 @@ public sealed partial class JournalFolder : IStoreFolder
     /// <inheritdoc/>
     public IReadOnlyList<Problem> Notices => chain.Notices;
 
+    /// <inheritdoc/>
+    public string? CutOff => chain.CutOff;
+
     /// <summary>Sequence and hash of the last entry.</summary>
     public (long Sequence, string Tip) Last
     {

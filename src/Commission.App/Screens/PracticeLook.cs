@@ -1,4 +1,5 @@
 using Commission.App.Rehearsal;
+using Commission.Core.Machines;
 using Commission.Core.Procedures;
 using Commission.Practice.Bench;
 using Commission.Workshop.Screens.Pages;
@@ -8,19 +9,30 @@ namespace Commission.App.Screens;
 /// <summary>What somebody sees who looks at the simulated instrument: asked for with a key, never shown by itself.</summary>
 public sealed class PracticeLook(PracticeBench bench)
 {
-    private readonly Dictionary<(string Procedure, string Step, int Cell, int Taken), string> _seen = [];
+    private readonly HashSet<(string Procedure, string Step, AxisName? Axis)> _prepared = [];
+    private readonly Dictionary<(string Step, int Cell, int Taken), string> _seen = [];
+    private IWorkSession? _at;
 
     /// <summary>The text a person would type at this place; the same until the reading has been taken.</summary>
     public string Shows(IWorkSession session, Need.TakeReading read)
     {
-        var key = (session.Run.Procedure.Id, read.Step, read.Index, session.Run.Readings.Length);
+        var run = session.Run;
+        if (!ReferenceEquals(_at, session))
+            _seen.Clear();
+        _at = session;
+        var key = (read.Step, read.Index, run.Readings.Length);
         if (_seen.TryGetValue(key, out var text))
             return text;
-        var cell = BenchTests.CellOf(session.Run, read.Group, read.Cell, read.Index, read.Of);
+        var cell = BenchTests.CellOf(run, read.Group, read.Cell, read.Index, read.Of);
         if (!bench.Knows(cell.Characteristic))
             return "nothing";
-        if (session.Run.Readings.IsEmpty)
+        // Blocks and stands are set up for the plan before its first reading, as a person does; a run that is taken up finds them standing.
+        if (_prepared.Add((run.Procedure.Id, read.Step, run.Setting.Axis)) || run.Readings.All(reading => reading.Step != read.Step))
+        {
             bench.Begin(cell.Characteristic);
+            bench.Prepare([.. run.Cells.Select((planned, i) => BenchTests.CellOf(run, read.Group, planned, i, run.Cells.Length))]);
+        }
+
         return _seen[key] = bench.Read(cell);
     }
 }

@@ -6,6 +6,7 @@ using Commission.Core.Instruments;
 using Commission.Core.Machines;
 using Commission.Core.Procedures;
 using Commission.Practice.Bench;
+using Commission.Workshop.Screens;
 using Commission.Workshop.Screens.Pages;
 using Commission.Workshop.Sessions;
 
@@ -26,8 +27,10 @@ public static class ScreenProgram
     }
 
     /// <summary>The desk of the screens.</summary>
-    public static Desk DeskOf(ScreenOptions options, TimeProvider clock)
+    public static Desk DeskOf(ScreenOptions given, TimeProvider clock)
     {
+        // Sessions and desk read the same entries: from the medium once, then as they are written.
+        var options = given with { Journal = new FollowedJournal(given.Journal) };
         var practice = options.Journal.Nature == StoreNature.Practice ? PracticeRecord.Bench(Ledger.From(options.Journal.Entries()), options.Seed) : null;
         if (practice is not null)
             Furnish(options, practice);

@@ -7,8 +7,21 @@ namespace Commission.Core.Characteristics;
 /// <summary>Readings of one axis, found fit to be evaluated.</summary>
 /// <param name="Rows">Commanded and measured position, mm, and direction: +1, -1, or 0 where no row tells it.</param>
 /// <param name="Directions">Whether both directions occur, so that lost motion can be separated.</param>
-internal sealed record AxisReadings(ImmutableArray<(double Commanded, double Measured, int Direction)> Rows, bool Directions)
+/// <param name="Zeros">For each row the number of its zero, from 0: readings after a set-up was disturbed have a zero of their own. Default: one zero for all.</param>
+internal sealed record AxisReadings(ImmutableArray<(double Commanded, double Measured, int Direction)> Rows, bool Directions, ImmutableArray<int> Zeros = default)
 {
+    /// <summary>Column whose word tells which zero a reading belongs to; rows without it share one.</summary>
+    public const string ZeroColumn = "zero";
+
+    /// <summary>Zeros besides the first.</summary>
+    public int MoreZeros => Zeros.IsDefaultOrEmpty ? 0 : Zeros.Max();
+
+    /// <summary>Number of a row's zero, from 0.</summary>
+    public int ZeroOf(int row) => Zeros.IsDefaultOrEmpty ? 0 : Zeros[row];
+
+    /// <summary>The coefficients of the further zeros in a row's equation.</summary>
+    public IEnumerable<double> ZeroPart(int row) => Enumerable.Range(1, MoreZeros).Select(zero => ZeroOf(row) == zero ? 1.0 : 0.0);
+
     public double LongestCommanded => Rows.Max(row => Math.Abs(row.Commanded));
 
     public double LowestCommanded => Rows.Min(row => row.Commanded);
@@ -29,7 +42,10 @@ internal sealed record AxisReadings(ImmutableArray<(double Commanded, double Mea
         }
 
         var rows = used.Select(row => (row["commanded_mm"], row["measured_mm"], row.Sign())).ToImmutableArray();
-        var slope = MedianSlope(rows);
+        var words = used.Select(row => row.Words.GetValueOrDefault(ZeroColumn, "")).ToArray();
+        var distinct = words.Distinct().ToList();
+        ImmutableArray<int> zeros = [.. words.Select(word => distinct.IndexOf(word))];
+        var slope = MedianSlope([.. rows.Where((_, i) => zeros[i] == MostUsed(zeros))]);
         if (slope <= 0)
         {
             return At(table, null, string.Create(CultureInfo.InvariantCulture, $"measured_mm falls while commanded_mm grows (slope {slope:0.000})"),
@@ -38,8 +54,10 @@ internal sealed record AxisReadings(ImmutableArray<(double Commanded, double Mea
                     : "Enter the distance that grows with the commanded position");
         }
 
-        return new AxisReadings(rows, rows.Any(row => row.Item3 > 0) && rows.Any(row => row.Item3 < 0));
+        return new AxisReadings(rows, rows.Any(row => row.Item3 > 0) && rows.Any(row => row.Item3 < 0), zeros);
     }
+
+    private static int MostUsed(ImmutableArray<int> zeros) => zeros.GroupBy(zero => zero).MaxBy(group => group.Count())!.Key;
 
     // Median slope over pairs of different positions (Theil and Sen): one slip does not turn it.
     private static double MedianSlope(ImmutableArray<(double Commanded, double Measured, int)> rows)
@@ -47,14 +65,14 @@ internal sealed record AxisReadings(ImmutableArray<(double Commanded, double Mea
         // Enough pairs for the sense of the axis; more would cost the square of the rows.
         var step = Math.Max(1, rows.Length / 60);
         var some = rows.Where((_, k) => k % step == 0).ToArray();
-        if (some.Select(row => row.Commanded).Distinct().Count() < 2) some = [rows.MinBy(row => row.Commanded), rows.MaxBy(row => row.Commanded)];
+        if (some.Select(row => row.Commanded).Distinct().Count() < 2 && rows.Length > 1) some = [rows.MinBy(row => row.Commanded), rows.MaxBy(row => row.Commanded)];
         var slopes = new List<double>();
         for (var i = 0; i < some.Length; i++)
             for (var j = 0; j < i; j++)
                 if (some[i].Commanded != some[j].Commanded)
                     slopes.Add((some[i].Measured - some[j].Measured) / (some[i].Commanded - some[j].Commanded));
         slopes.Sort();
-        return slopes[slopes.Count / 2];
+        return slopes.Count == 0 ? 1 : slopes[slopes.Count / 2];
     }
 
     private static Problem At(ReadingTable table, ReadingRow? row, string what, string remedy) =>

@@ -28,6 +28,7 @@ public sealed class AxisScaleKind : CharacteristicKind
         new("commanded_mm", ColumnContent.Length, "position as commanded"),
         new("measured_mm", ColumnContent.Length, "position as measured; grows with the commanded one"),
         new("direction", ColumnContent.Direction, "sense of the last approach, + or -") { Required = false },
+        new(AxisReadings.ZeroColumn, ColumnContent.Word, "another word where the set-up was disturbed: readings from there on have a zero of their own") { Required = false, MayBeEmpty = true },
     ];
 
     /// <inheritdoc/>
@@ -47,15 +48,29 @@ public sealed class AxisScaleKind : CharacteristicKind
         AxisReadings.Of(readings).Then(axis =>
         {
             var draft = new FindingDraft(this, readings, options);
-            var model = axis.Directions ? new LinearModel("scale", "reversal", "zero") : new LinearModel("scale", "zero");
+            ImmutableArray<string> unknowns = [.. axis.Directions ? (string[])["scale", "reversal", "zero"] : ["scale", "zero"], .. Enumerable.Range(2, axis.MoreZeros).Select(n => $"zero {n}")];
+            var model = new LinearModel(unknowns);
 
             // The instrument's scale acts on the length read. That is taken without its scatter, so that the readings do not seem to tell it.
-            var offset = axis.Rows.Average(row => row.Measured - row.Commanded);
-            foreach (var (c, m, d) in axis.Rows)
-                model.Add(axis.Directions ? [c, d / 2.0, 1] : [c, 1], m - c, c + offset);
+            var offsets = axis.Rows.Select((row, i) => (Zero: axis.ZeroOf(i), Off: row.Measured - row.Commanded)).GroupBy(pair => pair.Zero).ToDictionary(group => group.Key, group => group.Average(pair => pair.Off));
+            foreach (var ((c, m, d), i) in axis.Rows.Select((row, i) => (row, i)))
+                model.Add([.. axis.Directions ? (double[])[c, d / 2.0, 1] : [c, 1], .. axis.ZeroPart(i)], m - c, c + offsets[axis.ZeroOf(i)]);
             return model.Solve(options, draft.Remarks, Scatter.LastDigit(readings, "measured_mm"), axis.Rows.Max(row => Math.Abs(row.Measured)))
-                .Then(fit => Report(draft, fit, axis, readings, options));
+                .Then(fit => Levelled(fit, axis, readings) is var (level, table) ? Report(draft, fit, level, table, options) : throw new System.Diagnostics.UnreachableException());
         });
+
+    // Slips, patterns and closure are looked for with the further zeros taken off: a zero that moved is no slip.
+    private static (AxisReadings Axis, ReadingTable Table) Levelled(LinearResult fit, AxisReadings axis, ReadingTable readings)
+    {
+        if (axis.MoreZeros == 0)
+            return (axis, readings);
+        var first = axis.Directions ? 2 : 1;
+        var off = axis.Zeros.Select(zero => zero == 0 ? 0 : fit.Value(fit.Unit(first + zero))).ToArray();
+        var used = readings.Used.Select((row, i) => (row.Number, Row: row with { Numbers = row.Numbers.SetItem("measured_mm", row["measured_mm"] - off[i]) })).ToDictionary(pair => pair.Number, pair => pair.Row);
+        return (
+            axis with { Rows = [.. axis.Rows.Select((row, i) => (row.Commanded, row.Measured - off[i], row.Direction))] },
+            readings with { Rows = [.. readings.Rows.Select(row => used.GetValueOrDefault(row.Number, row))] });
+    }
 
     /// <inheritdoc/>
     public override Figure? Picture(Finding finding, ReadingTable readings) => AxisPicture.Of(finding, readings);
@@ -178,6 +193,7 @@ public sealed class AxisScaleKind : CharacteristicKind
                 "Is compensation in the controller on, or are the directions entered the wrong way round?"));
         }
 
+        if (axis.MoreZeros > 0) draft.Remarks.Add(string.Create(CultureInfo.InvariantCulture, $"The set-up was disturbed: {axis.MoreZeros + 1} groups of readings with a zero each."));
         if (!axis.Directions) draft.Remarks.Add("Lost motion is not separated: the readings come from one direction, or the directions are not told.");
         if (SamePhase(axis, options)) draft.Remarks.Add("All positions lie at the same phase of the drive's turn: periodic error cannot be seen and may hide in the scale.");
         if (readings.Used.Select(row => row.Instrument).Where(name => name is not null).Distinct().Count() > 1)
@@ -195,7 +211,8 @@ public sealed class AxisScaleKind : CharacteristicKind
     private static Advice? ClosureFault(AxisReadings axis, LinearResult fit, FitOptions options)
     {
         var (first, last) = (axis.Rows[0], axis.Rows[^1]);
-        if (axis.Rows.Length < fit.Unknowns + 3 || first.Commanded != last.Commanded || first.Direction != last.Direction) return null;
+        // Across a zero that moved nothing closes.
+        if (axis.ZeroOf(0) != axis.ZeroOf(axis.Rows.Length - 1) || axis.Rows.Length < fit.Unknowns + 3 || first.Commanded != last.Commanded || first.Direction != last.Direction) return null;
         var scatter = options.Hand?.StandardDeviationMm ?? WithoutTheLast(fit);
         var gap = last.Measured - first.Measured;
         return Math.Abs(gap) <= ClosureLimit * Math.Sqrt(2) * Math.Max(scatter, options.Instrument?.ResolutionMm ?? 0) ? null : new Advice

@@ -6,11 +6,23 @@ namespace Commission.Core.Procedures;
 /// <content>What becomes of readings.</content>
 public sealed partial record ProcedureRun
 {
+    /// <summary>Column that tells readings of different zeros apart; kinds that have it can go on after a set-up was disturbed.</summary>
+    public const string ZeroColumn = "zero";
+
+    /// <summary>Whether the readings under way may go on with a zero of their own after the set-up was disturbed.</summary>
+    public bool MayHaveOwnZero => Current is { Step: Step.Read read } && Procedure.AllSteps.OfType<Step.Evaluate>().Where(evaluate => evaluate.Groups.Contains(read.Group))
+        .All(evaluate => Characteristics.CharacteristicKinds.Find(evaluate.Kind)?.Columns.Any(column => column.Name == ZeroColumn) == true);
+
+    private ProcedureRun Disturbed() => MayHaveOwnZero
+        ? this with { Disturbances = Disturbances + 1 }
+        : this with { Note = "these readings belong to one set-up: read all of them again" };
+
     private ProcedureRun Taken(RunItem item, Step.Read read, RunEvent.ReadingTaken taken)
     {
         var cell = NextCell;
         if (!double.IsFinite(taken.Value)) return this with { Note = "the reading is not a finite number" };
         var place = taken.Given is { } given ? Cells[cell] with { Given = given } : Cells[cell];
+        if (Disturbances > 0) place = place with { Words = place.Words.SetItem(ZeroColumn, (Disturbances + 1).ToString(System.Globalization.CultureInfo.InvariantCulture)) };
         if (taken.CommandedMm is { } commanded)
         {
             var column = place.Given.ContainsKey("commanded_mm") ? "commanded_mm" : "place_mm";

@@ -58,6 +58,9 @@ public sealed partial record ProcedureRun
     // Moves of a cell that were made over the link: they belong to the cell, a second reading of it needs none.
     private (int Cell, int Done) Moves { get; init; } = (-1, 0);
 
+    // How often the set-up was disturbed.
+    private int Disturbances { get; init; }
+
     // Ladders that ended before their last rung.
     private ImmutableHashSet<string> EndedLadders { get; init; } = [];
 
@@ -128,6 +131,7 @@ public sealed partial record ProcedureRun
             ({ OpenQuestion: { } question }, RunEvent.SlipAnswered answered) => run.Answered(question, answered),
             ({ OpenQuestion: not null }, _) => run.Ignored(happened, "a question about a reading is open"),
             (_, RunEvent.SlipFound found) => run.Questioned(found),
+            (_, RunEvent.SetUpDisturbed) => run.Disturbed(),
             (_, RunEvent.ReadAgain again) => run.ReadingAgain(again.Sequence, "read again"),
             ({ Position: HazardsNotRead }, RunEvent.HazardsRead) => run.Advanced(),
             ({ CheckFound: not null }, RunEvent.CheckRepeated) => run with { CheckFound = null },

@@ -61,6 +61,9 @@ public abstract record RunEvent
     /// <param name="Reason">Why.</param>
     public sealed record LeftOut(long Sequence, string Reason) : RunEvent;
 
+    /// <summary>The set-up was disturbed: readings from here on have a zero of their own.</summary>
+    public sealed record SetUpDisturbed : RunEvent;
+
     /// <summary>The moves asked for were made and ended as expected.</summary>
     public sealed record Moved : RunEvent;
 

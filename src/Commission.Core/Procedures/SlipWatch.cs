@@ -27,7 +27,7 @@ public static class SlipWatch
         var reading = run.Readings.FirstOrDefault(one => one.Sequence == sequence && one.Stands);
         if (reading is null || !reading.Column.EndsWith("_mm", StringComparison.Ordinal)) return null;
         var others = run.Readings
-            .Where(one => one.Stands && one.Excluded is null && one.Step == reading.Step && one.Sequence != sequence)
+            .Where(one => one.Stands && one.Excluded is null && one.Step == reading.Step && one.Sequence != sequence && one.Zero == reading.Zero)
             .ToImmutableArray();
         return reading.Cell.Given.ContainsKey("commanded_mm") ? FromLine(reading, others, Scatter(run)) : null;
     }

@@ -41,6 +41,9 @@ public sealed record TakenReading
     /// <summary>Whether a question about it was answered with: it is what it reads.</summary>
     public bool KeptThoughQuestioned { get; init; }
 
+    /// <summary>Word of the zero it belongs to; empty where the set-up was never disturbed before it.</summary>
+    public string Zero => Cell.Words.GetValueOrDefault(ProcedureRun.ZeroColumn, "");
+
     /// <summary>Whether it is the reading of its cell.</summary>
     public bool Stands => Superseded is null;
 }

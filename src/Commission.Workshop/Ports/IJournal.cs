@@ -18,6 +18,9 @@ public interface IJournal : IDisposable
     /// <summary>What opening found and set aside, in sentences for the user; empty where there was nothing.</summary>
     IReadOnlyList<Problem> Notices => [];
 
+    /// <summary>Text of the last line that was cut off by a sudden end and set aside; null where there was none. It is shown and never used.</summary>
+    string? CutOff => null;
+
     /// <summary>All entries in order, read again at each call.</summary>
     IEnumerable<JournalEntry> Entries();
 

@@ -9,6 +9,9 @@ namespace Commission.Workshop.Screens;
 /// <param name="NotNow">Why it cannot be pressed now; null where it can. Such keys stand on the card, not in row 24.</param>
 public sealed record SheetKey(string Key, string Word, string Action, string? NotNow = null)
 {
+    /// <summary>Whether it works without standing in row 24: another key of the row says the same.</summary>
+    public bool Quiet { get; init; }
+
     /// <summary>The letter, where the key is one; else null.</summary>
     public char? Letter => Key.Length == 1 && char.IsAsciiLetterUpper(Key[0]) ? Key[0] : null;
 }

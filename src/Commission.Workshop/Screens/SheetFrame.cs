@@ -41,7 +41,7 @@ public static class SheetFrame
             .. body.Select(line => Cut(line, width)),
             .. Enumerable.Repeat(Line.Blank, room - body.Count),
             Cut(((Line)("NEXT >> " + sheet.Next)).With(0, 7, Ink.Key).With(8, sheet.Next.Length, Ink.Strong), width),
-            Cut(Reason(sheet), width),
+            Cut(Reason(sheet, width), width),
             Live(sheet.Live, width),
             KeyRow(sheet, width),
         ];
@@ -64,9 +64,18 @@ public static class SheetFrame
         return sheet.IsPractice ? line.With("PRACTICE", Ink.Blue) : line;
     }
 
-    private static Line Reason(Sheet sheet) => sheet.Message is { } message
+    private static Line Reason(Sheet sheet, int width) => sheet.Message is { } whole && Whole(whole, width - 9) is { } message
         ? ((Line)("        " + message)).With(8, message.Length, Ink.Strong)
         : ((Line)("        " + sheet.Because)).With(8, sheet.Because.Length, Ink.Quiet);
+
+    // A message too long for its row ends with a whole sentence, or else with a whole word.
+    private static string Whole(string message, int room)
+    {
+        if (message.Length <= room)
+            return message;
+        var sentence = message.LastIndexOf(". ", room - 1, StringComparison.Ordinal);
+        return sentence > room / 3 ? message[..(sentence + 1)] : message[..(message.LastIndexOf(' ', room - 4) is var at and > 0 ? at : room - 3)] + "...";
+    }
 
     private static Line Live(LiveStrip live, int width)
     {
@@ -78,7 +87,7 @@ public static class SheetFrame
 
     private static Line KeyRow(Sheet sheet, int width)
     {
-        var shown = sheet.Keys.Where(key => key.NotNow is null).ToList();
+        var shown = sheet.Keys.Where(key => key.NotNow is null && !key.Quiet).ToList();
         var gap = sheet.KeyGap ?? (Length(shown, 3) <= width - 1 ? 3 : 2);
         // What does not fit leaves from the place before the card, so that the card that lists everything stays.
         while (Length(shown, gap) > width && shown.Count > 2)

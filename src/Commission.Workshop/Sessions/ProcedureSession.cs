@@ -196,6 +196,9 @@ public sealed partial class ProcedureSession
     public Outcome<ProcedureRun> LeaveOut(long sequence, string reason) =>
         Happening(new RunEvent.LeftOut(sequence, reason), () => new EntryBody.Excluded(sequence, reason));
 
+    /// <summary>The set-up was, or may have been, disturbed: readings from here on have a zero of their own.</summary>
+    public Outcome<ProcedureRun> SetUpDisturbed() => Happening(new RunEvent.SetUpDisturbed(), () => new EntryBody.Noted(null, SessionReplay.Disturbed));
+
     /// <summary>Makes the proposed moves, confirmed by the token that was shown and typed.</summary>
     public async Task<Outcome<ProcedureRun>> MoveAsync(string token, CancellationToken cancellation)
     {

@@ -28,6 +28,9 @@ internal static class SessionReplay
     /// <summary>Words before the reason why there is no finding.</summary>
     public const string NoFinding = "No finding: ";
 
+    /// <summary>Words for a set-up that was disturbed.</summary>
+    public const string Disturbed = "the set-up was disturbed: own zero from here";
+
     /// <summary>The run after all its entries.</summary>
     public static ProcedureRun Replayed(ProcedureRun fresh, IEnumerable<JournalEntry> entries) =>
         entries.Aggregate(fresh, (run, entry) => EventOf(run, entry) is { } happened ? run.After(happened) : run);
@@ -45,6 +48,7 @@ internal static class SessionReplay
         EntryBody.Noted { About: { } about, Text: var text } when text.StartsWith(Question, StringComparison.Ordinal) => Found(run, about, text[Question.Length..]),
         EntryBody.Noted { Text: Kept } when run.OpenQuestion is not null => new RunEvent.SlipAnswered(SlipAnswer.Keep, null),
         EntryBody.Noted { Text: var text } when text.StartsWith(NoFinding, StringComparison.Ordinal) => new RunEvent.NotEvaluated(text[NoFinding.Length..]),
+        EntryBody.Noted { Text: Disturbed } => new RunEvent.SetUpDisturbed(),
         EntryBody.Moved => new RunEvent.Moved(),
         EntryBody.FindingMade made => new RunEvent.Evaluated(entry.Sequence, made.Finding),
         _ => null,

@@ -46,16 +46,6 @@ public sealed partial class AxisScaleStoryTests : IDisposable
     }
 
     [Fact]
-    public void A_known_machine_is_at_its_first_accepted_reading_within_six_presses_beside_the_digits_and_the_steps_of_setting_up()
-    {
-        using var window = new Headless(ScreenProgram.DeskOf(PracticeStore.Options(_journal, Seed), TimeProvider.System));
-        // Enter to the work, Down to Y, Enter for the route card, S: the run is begun.
-        window.Press(Key.Enter, Key.CursorDown, Key.Enter);
-        window.Type("s");
-        Assert.Contains("step 1 of", window.Rows[0], StringComparison.Ordinal);
-    }
-
-    [Fact]
     public void A_reading_is_corrected_and_left_out_and_both_stay_in_the_journal()
     {
         using var window = new Headless(ScreenProgram.DeskOf(PracticeStore.Options(_journal, Seed), TimeProvider.System));

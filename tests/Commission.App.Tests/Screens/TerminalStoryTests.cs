@@ -19,7 +19,7 @@ public sealed partial class TerminalStoryTests
         Assert.SkipWhen(OperatingSystem.IsWindows(), "there is no such terminal here; the same run is tested in process");
         using var terminal = new Tmux(80, 24, Program + "; echo ended $?; cat");
         terminal.Until(screen => screen.Contains("PRACTICE  Heron / bench", StringComparison.Ordinal), "the bench");
-        terminal.Keys("Enter");
+        terminal.Keys("w");
         while (!Chosen().IsMatch(terminal.Screen))
             terminal.Keys("Down");
         terminal.Keys("Enter");

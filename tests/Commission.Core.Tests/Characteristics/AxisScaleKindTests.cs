@@ -50,6 +50,26 @@ public sealed class AxisScaleKindTests
     }
 
     [Fact]
+    public void Readings_after_a_disturbed_set_up_have_a_zero_of_their_own_and_tell_the_same_scale()
+    {
+        var plan = Plan(.0012);
+        var bumped = plan with
+        {
+            Columns = plan.Columns.Add("zero"),
+            Rows = [.. plan.Rows.Select((row, i) => i < 6 ? row : row with { Numbers = row.Numbers.SetItem("measured_mm", row["measured_mm"] + .7), Words = row.Words.SetItem("zero", "2") })],
+        };
+        var options = new FitOptions { Instrument = Caliper, Hand = Hand };
+        var (whole, parted) = (Fit(plan, options), Fit(bumped, options));
+        Assert.InRange(parted.Headline.Value!.Value - whole.Headline.Value!.Value, -2e-4, 2e-4);
+        Assert.InRange(parted.Headline.Value!.Value, .0012 - parted.Headline.ExpandedUncertainty!.Value, .0012 + parted.Headline.ExpandedUncertainty.Value);
+        // One unknown more cannot make it better known.
+        Assert.True(parted.Headline.FreshUncertainty > whole.Headline.FreshUncertainty);
+        Assert.Empty(parted.Suspects);
+        Assert.Contains(parted.Remarks, remark => remark.Contains("2 groups of readings with a zero each", StringComparison.Ordinal));
+        Assert.NotEqual(AdviceAction.FindTheFault, parted.Advice.Action);
+    }
+
+    [Fact]
     public void A_prior_of_100_ppm_pulls_the_example_as_the_regression_says()
     {
         // 18.10 (a): tau 1e-4 gives 5.8424e-4 with u 8.003e-5, from the pair 1.625e-3 and 1.33468e-4.

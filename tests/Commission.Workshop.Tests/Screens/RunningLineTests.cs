@@ -23,4 +23,15 @@ public class RunningLineTests
         Assert.Null(RunningLine.Through([new(10, true, 1), new(20, true, 2)]));
         Assert.Null(RunningLine.Through([new(10, true, 1), new(10, true, 2), new(10, false, 2)]));
     }
+
+    // The blocks were bumped by 0.7 mm after the fifth of ten exact readings: nothing lies off, and the slope is that of the axis.
+    [Fact]
+    public void A_zero_that_moved_is_no_slip()
+    {
+        double[] at = [10, 150, 80, 150, 10, 10, 150, 80, 150, 10];
+        var points = at.Select((a, i) => new LinePoint(a, i is < 3 or > 7, (1.001 * a) - (i is < 3 or > 7 ? 0.05 : 0) + (i > 4 ? 0.7 : 0), i > 4 ? "2" : "")).ToList();
+        var line = RunningLine.Through(points)!;
+        Assert.Equal(1.001, line.Slope, 9);
+        Assert.All(points, point => Assert.Equal(0, line.Off(point), 6));
+    }
 }

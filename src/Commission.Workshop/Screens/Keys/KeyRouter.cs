@@ -217,7 +217,7 @@ public sealed record KeyRouter
     {
         if (scene.Deeds.FirstOrDefault(deed => deed.Letter == letter) is { } deed)
         {
-            return deed.NotNow is null ? new KeyAct.Deed(deed.Action) : new KeyAct.Nothing($"{letter} {deed.Word}: {deed.NotNow}");
+            return deed.NotNow is null ? deed.Action == "place" ? new KeyAct.Place(letter) : new KeyAct.Deed(deed.Action) : new KeyAct.Nothing($"{letter} {deed.Word}: {deed.NotNow}");
         }
 
         return scene.Places.Contains(letter, StringComparison.Ordinal) ? new KeyAct.Place(letter) : Idle(letter.ToString());

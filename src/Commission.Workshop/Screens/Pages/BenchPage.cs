@@ -1,25 +1,18 @@
 using System.Collections.Immutable;
 using System.Globalization;
-using Commission.Core.Characteristics;
 using Commission.Core.History;
-using Commission.Core.Quantities;
+using Commission.Core.Upkeep;
 using Commission.Workshop.Screens.Sheets;
-using Commission.Workshop.Sessions;
 
 namespace Commission.Workshop.Screens.Pages;
 
 /// <summary>The bench: what is known of the machine, and what to do next.</summary>
 public sealed class BenchPage(Desk desk) : Page(desk)
 {
-    // The characteristics of every machine in the order of the work: name, kind, axis.
-    private static readonly (string Name, string Kind, string? Axis)[] Order =
-    [
-        ("lost motion X", "backlash", "X"), ("lost motion Y", "backlash", "Y"), ("lost motion Z", "backlash", "Z"),
-        ("scale X", "axis-scale", "X"), ("scale Y", "axis-scale", "Y"), ("scale Z", "axis-scale", "Z"),
-        ("squareness XY", "squareness", null), ("tram", "tram", null), ("bed map", "flatness", null), ("runout", "runout", null),
-        ("test cut", "test-cut", null), ("false trips", "event-rate", null),
-    ];
+    private const int WideFrom = 120;
+    private const int LogColumn = 66;
 
+    private (long Sequence, BenchRows Rows) _known;
     private int? _chosen;
 
     /// <inheritdoc/>
@@ -29,26 +22,27 @@ public sealed class BenchPage(Desk desk) : Page(desk)
     public override ImmutableArray<string> Help =>
     [
         "One row a characteristic. Where the bar lies against the walls is the verdict: between them 'in', across one '?', behind one 'OUT'.",
-        "What the bar is made of is its state: = fresh, - due, x stale, ! suspect. Up and Down choose a row, Enter opens its finding.",
+        "What the bar is made of is its state: = fresh, - due, x stale, ! suspect. Up and Down choose a row, Enter opens its finding, or its procedure where there is none.",
+        "NEXT comes from what rests on what: danger first, then suspect, stale, outside, undecided, due, never measured. W shows the whole list.",
     ];
 
     /// <inheritdoc/>
     public override Sheet Show(int width, int height)
     {
-        var chosen = _chosen is { } at ? Order[at].Name : null;
+        var wide = width >= WideFrom;
         return BenchSheet.Of(
             new BenchView
             {
-                Machine = Desk.MachineName!, Right = Desk.Today, Rows = [.. Order.Select(Row)], Chosen = _chosen,
-                Corner = Desk.Ledger.OpenSkips.IsEmpty ? [] : [Line.Blank, .. Desk.Ledger.OpenSkips.Select(skip => (Line)$" skipped: {skip.Made.Body.Check ?? skip.Made.Body.Step}, {skip.Made.Body.Reason}")],
-                Step = chosen is null ? Next : ($"{chosen}: Enter opens its newest finding, or its procedure.", "Esc: back to the next step of the list."),
+                Machine = Desk.MachineName!, Right = wide && Rows.Counts.Length > 0 ? $"{Desk.Today} . {Rows.Counts}" : Desk.Today, Rows = Rows.Rows, Chosen = _chosen,
+                Corner = [.. Skips, .. wide ? Pages(height) : []],
+                Step = _chosen is { } at ? ($"{Rows.Places[at].Name}: Enter opens its newest finding, or its procedure.", "Esc: back to the next step of the list.") : Next,
             },
             width) with { Live = Desk.Live };
     }
 
     /// <inheritdoc/>
     public override void Choose(int by, bool sideways) =>
-        _chosen = _chosen is { } at ? Math.Clamp(at + by, 0, Order.Length - 1) : by > 0 ? 0 : Order.Length - 1;
+        _chosen = _chosen is { } at ? Math.Clamp(at + by, 0, Rows.Places.Length - 1) : by > 0 ? 0 : Rows.Places.Length - 1;
 
     /// <inheritdoc/>
     public override void Away() => _chosen = null;
@@ -56,10 +50,12 @@ public sealed class BenchPage(Desk desk) : Page(desk)
     /// <inheritdoc/>
     public override void FollowNext()
     {
-        if (_chosen is { } at && Finding(Order[at]) is { } finding)
-            Desk.Show(new FindingPage(Desk, finding.Made));
+        if (_chosen is { } at)
+            Open(Rows.Places[at]);
         else if (Desk.Running is { } work)
             Desk.Show(work);
+        else if (Rows.Next is { } next && Rows.ProcedureOf(next) is { } procedure)
+            Desk.Show(new OverviewPage(Desk, procedure, BenchRows.AxisOf(next)));
         else
             Desk.Show(new WorkListPage(Desk));
     }
@@ -67,43 +63,70 @@ public sealed class BenchPage(Desk desk) : Page(desk)
     /// <inheritdoc/>
     public override void Deed(string action) => FollowNext();
 
-    private (string Next, string Because) Next => Desk.Running is not null
-        ? ("Go on with the work where it was left.", "Because: a run is under way.")
-        : Order.Select(row => (row, finding: Finding(row))).Where(pair => pair.finding?.Made.Body.Finding.Verdict is Verdict.Outside or Verdict.Undecided).Select(pair => pair.row.Name).FirstOrDefault() is { } open
-            ? ($"{open}. Enter opens the list of procedures.", $"Because: {open} is outside its limit, or not decided.")
-            : ("Enter opens the list of procedures, in the order of the work.", "Because: what has never been measured is not known.");
-
-    private FindingRecord? Finding((string Name, string Kind, string? Axis) row) => Desk.Ledger.Findings.Values
-        .LastOrDefault(finding => finding.Counts && finding.Made.Body is var body && body.Machine == Desk.MachineName && body.Finding.Kind == row.Kind && body.Axis == row.Axis);
-
-    private BenchRow Row((string Name, string Kind, string? Axis) row)
+    // States are asked anew after every entry.
+    private BenchRows Rows
     {
-        if (Finding(row) is not { } record)
-            return Never(row);
-        var made = record.Made.Body;
-        var pair = Shown.Pair(made.Finding.Headline);
-        var limit = made.Options.Tolerance;
-        var unit = ValueFormat.ShownIn(made.Finding.Headline.Unit);
-        return new BenchRow(row.Name, BarStuff.Fresh)
+        get
         {
-            Value = pair?.Value ?? "none", Uncertainty = pair?.Uncertainty ?? "no U", Unit = pair?.Unit ?? "",
-            Limit = limit is null ? "" : (limit.Value / unit.Factor).ToString("0.###", CultureInfo.InvariantCulture),
-            Gauge = FindingSheet.GaugeOf(made.Finding, made.Options, BarStuff.Fresh),
-            Verdict = made.Finding.Verdict switch { Verdict.Within => "in", Verdict.Undecided => "?", Verdict.Outside => "OUT", _ => "" },
-            Age = StateTag.Age(Desk.Now - record.Made.At),
-        };
+            if (_known.Rows is null || _known.Sequence != Desk.Ledger.LastSequence)
+                _known = (Desk.Ledger.LastSequence, new BenchRows(Desk));
+            return _known.Rows;
+        }
     }
 
-    // An empty strip shows what a limit looks like before there is a value.
-    private BenchRow Never((string Name, string Kind, string? Axis) row)
+    // A skip is shown until it is made good.
+    private ImmutableArray<Line> Skips
     {
-        if (ClassLimits.For(row.Kind, Desk.Machine!.Class) is not { } limit)
-            return new BenchRow(row.Name, BarStuff.Never);
-        var unit = ValueFormat.ShownIn(limit.Unit);
-        return new BenchRow(row.Name, BarStuff.Never)
+        get
         {
-            Limit = (limit.Value / unit.Factor).ToString("0.###", CultureInfo.InvariantCulture), Unit = unit.Symbol,
-            Gauge = new Gauge(limit.Value, Shown.IsSigned(limit.Unit), null, 0, Verdict.None, BarStuff.Never),
-        };
+            var open = Desk.Ledger.OpenSkips.Where(skip => skip.Made.Body.Machine == Desk.MachineName).ToList();
+            return open.Count == 0 ? [] : [.. open.Select(skip => ((Line)$" skipped: {skip.Made.Body.Check ?? skip.Made.Body.Step}, {skip.Made.Body.Reason}").With(1, 7, Ink.Ochre))];
+        }
     }
+
+    private (string Next, string Because) Next
+    {
+        get
+        {
+            if (Desk.Running is { } running)
+                return ($"Go on with {running.Called} where it was left.", "Because: a run is under way.");
+            if (Rows.Next is not { } next || Rows.ProcedureOf(next) is not { } procedure)
+                return ("Nothing to do now. Enter opens the list of procedures.", "Because: everything that can be measured now is measured, and holds.");
+            var with = procedure.Instruments.FirstOrDefault()?.For;
+            var named = OverviewPage.Named(procedure.Id, BenchRows.AxisOf(next));
+            return (string.Create(CultureInfo.InvariantCulture, $"{char.ToUpperInvariant(named[0])}{named[1..]}. {procedure.Minutes:0} min.{(with is null ? "" : $" For {with}.")}"), Rows.Because(next));
+        }
+    }
+
+    private void Open(BenchPlace place)
+    {
+        if (Rows.Finding(place) is { } finding)
+            Desk.Show(new FindingPage(Desk, finding.Made));
+        else if (WorkGraph.All.First(item => item.Id == place.Item).Procedures.Select(id => Desk.Means.Procedures.FirstOrDefault(one => one.Id == id)).FirstOrDefault(one => one is not null) is { } procedure)
+            Desk.Show(new OverviewPage(Desk, procedure, place.Axis));
+        else
+            Desk.Say("Its procedure is not at hand.");
+    }
+
+    // Wide windows have room for the last pages of the log and the kit beside the corner.
+    private ImmutableArray<Line> Pages(int height)
+    {
+        var log = Desk.Ledger.LastSequence == 0 ? [] : Desk.Means.Journal.Entries().Reverse().Where(entry => LogWords.IsEvent(entry.Body) && entry.Body.Machine == Desk.MachineName).Take(8).ToList();
+        var kit = Desk.Ledger.Instruments.Values.Where(entry => !entry.Body.Retired).Select(entry => entry.Body.Description).Take(4);
+        string[] right =
+        [
+            "LAST PAGES OF THE LOG",
+            .. log.Select(entry => $"{entry.At.ToString("d MMM", CultureInfo.InvariantCulture),6}  {LogWords.Of(entry.Body)}"),
+            "",
+            "KIT",
+            .. kit.Select(instrument => $"{instrument.Name,-15}{Study(instrument.Name)}"),
+        ];
+        return [Line.Blank, .. right.Take(Math.Max(0, SheetFrame.BodyRows(height) - Rows.Places.Length - 2))
+            .Select((text, i) => Line.Blank.Set(LogColumn, new Line(Inking.Clean(Cut(text)), i == 0 || text == "KIT" ? [new(0, text.Length, Ink.Quiet)] : [])))];
+    }
+
+    private string Study(string instrument) => Desk.Ledger.Studies.FindLast(study => study.Body.Study.Instrument == instrument) is { } study
+        ? $"hand study [==] {StateTag.Age(Desk.Now - study.At)}" : "hand study [  ] never";
+
+    private static string Cut(string text) => text.Length <= 53 ? text : text[..53];
 }

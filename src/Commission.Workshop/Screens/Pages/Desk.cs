@@ -3,6 +3,7 @@ using System.Globalization;
 using Commission.Core;
 using Commission.Core.History;
 using Commission.Core.Machines;
+using Commission.Core.Upkeep;
 using Commission.Workshop.Screens.Keys;
 
 namespace Commission.Workshop.Screens.Pages;
@@ -19,8 +20,8 @@ public sealed class Desk : ISheetDesk
     /// <summary>A desk over its means; opens on the bench, or on the first page where no machine is described.</summary>
     public Desk(DeskMeans means)
     {
-        Means = means;
-        Ledger = Ledger.From(means.Journal.Entries());
+        Means = means with { Journal = means.Journal as FollowedJournal ?? new FollowedJournal(means.Journal) };
+        Refresh();
         var last = Ledger.Machines.Values.Where(machine => !machine.Retired).MaxBy(machine => machine.Described.Sequence)?.Description.Name;
         MachineName = means.Machine ?? last;
         _places = new()
@@ -35,7 +36,10 @@ public sealed class Desk : ISheetDesk
     public DeskMeans Means { get; }
 
     /// <summary>What the journal amounts to.</summary>
-    public Ledger Ledger { get; private set; }
+    public Ledger Ledger { get; private set; } = Ledger.Empty;
+
+    /// <summary>What the states of all results are read from.</summary>
+    public UpkeepFold Fold { get; private set; } = UpkeepFold.Empty;
 
     /// <summary>Name of the machine; null before one is described.</summary>
     public string? MachineName { get; private set; }
@@ -176,9 +180,12 @@ public sealed class Desk : ISheetDesk
         return false;
     }
 
-    /// <summary>Takes into the ledger what has been written meanwhile.</summary>
-    public void Refresh() =>
-        Ledger = Means.Journal.Entries().Where(entry => entry.Sequence > Ledger.LastSequence).Aggregate(Ledger, (ledger, entry) => ledger.After(entry));
+    /// <summary>Takes into ledger and states what has been written meanwhile.</summary>
+    public void Refresh()
+    {
+        foreach (var entry in ((FollowedJournal)Means.Journal).After(Ledger.LastSequence))
+            (Ledger, Fold) = (Ledger.After(entry), Fold.After(entry));
+    }
 
     /// <summary>Uses a machine from now on.</summary>
     public void Use(string machine) => MachineName = machine;
@@ -214,5 +221,6 @@ public sealed class Desk : ISheetDesk
 
     private Page Work() => _work is { } work ? work : new WorkListPage(this);
 
-    private RunRecord? Unfinished() => Means.TakeUp is null || MachineName is null ? null : Ledger.Resumable(MachineName);
+    // What was put aside on purpose waits on its route card.
+    private RunRecord? Unfinished() => Means.TakeUp is null || MachineName is null ? null : Ledger.Resumable(MachineName) is { Standing: RunStanding.Open } run ? run : null;
 }

@@ -4,6 +4,7 @@ using Commission.Core;
 using Commission.Core.History;
 using Commission.Core.Machines;
 using Commission.Core.Procedures;
+using Commission.Core.Upkeep;
 using Commission.Workshop.Screens.Sheets;
 
 namespace Commission.Workshop.Screens.Pages;
@@ -69,55 +70,6 @@ public sealed class WorkListPage(Desk desk) : ListPage(desk)
     private static string Name((Procedure Procedure, AxisName? Axis) row) => row.Axis is { } axis ? $"{row.Procedure.Title}, {axis}" : row.Procedure.Title;
 
     private static string Cut(string text, int width) => text.Length <= width ? text : text[..width];
-}
-
-/// <summary>The route card of a procedure, with its hazards.</summary>
-public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis) : Page(desk)
-{
-    /// <inheritdoc/>
-    public override string Called => procedure.Title;
-
-    /// <inheritdoc/>
-    public override ImmutableArray<string> Help => [procedure.Purpose, .. procedure.Evaluation];
-
-    /// <inheritdoc/>
-    public override Sheet Show(int width, int height) => OverviewSheet.Of(new OverviewView
-    {
-        Path = $"{Desk.MachineName} / work / {Named(procedure, axis)}", Right = Desk.Today, Live = Desk.Live,
-        Lines =
-        [
-            ("For", procedure.Purpose),
-            ("Takes", string.Create(CultureInfo.InvariantCulture, $"{procedure.Minutes:0} min.")),
-            .. procedure.Instruments.Select(need => ("With", need.For)),
-            .. procedure.Needs.Where(need => need.Must).Take(2).Select(need => ("Needs", need.Procedure + ": " + need.Because)),
-        ],
-        Hazards = [.. procedure.Hazards.Take(4).Select(hazard => new Danger(hazard.What, hazard.Do))],
-    });
-
-    /// <inheritdoc/>
-    public override void FollowNext() => Desk.Say("Enter does nothing here. S means: hazards read, what they ask is done.");
-
-    /// <inheritdoc/>
-    public override void Away() => Desk.Show(new WorkListPage(Desk));
-
-    /// <inheritdoc/>
-    public override void Deed(string action)
-    {
-        if (action == "details")
-            Desk.Cover(new WordsPage(Desk, "what good data look like", [.. procedure.GoodData, .. procedure.Slips.Select(slip => "Slip: " + slip)]));
-        else if (action != "start")
-            Desk.Say("There is no other plan for this procedure yet.");
-        else if (Said(Desk.Means.Begin(procedure, axis, Desk.Machine!)) is { } session)
-        {
-            if (session.Run.Needs is Need.HazardsFirst)
-                Said(session.Happen(new RunEvent.HazardsRead()));
-            Desk.Refresh();
-            Desk.Start(session);
-        }
-    }
-
-    /// <summary>Name of a procedure with its axis, short.</summary>
-    public static string Named(Procedure procedure, AxisName? axis) => procedure.Id.Replace('-', ' ') + (axis is { } named ? " " + named : "");
 }
 
 /// <summary>Words to read over a sheet.</summary>
@@ -236,7 +188,8 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made) 
         $"method {finding.Method}, {finding.Used} of {finding.Rows} readings used",
     ]);
 
-    private static string Text(ReadingRecord reading) => string.Create(
+    /// <summary>A reading in one line.</summary>
+    public static string Text(ReadingRecord reading) => string.Create(
         CultureInfo.InvariantCulture, $"{reading.Taken.Body.Recorded}  {reading.Taken.At:HH:mm}  {reading.Taken.Body.Place}  {reading.Taken.Body.Typed} {reading.Taken.Body.Unit}{(reading.Counts ? "" : "  not used")}");
 }
 
@@ -266,33 +219,9 @@ public sealed class LogPage(Desk desk) : ListPage(desk)
 
     private static string Text(JournalEntry entry)
     {
-        var text = entry.At.ToString("d MMM HH:mm", CultureInfo.InvariantCulture).PadRight(13) + What(entry.Body);
+        var text = entry.At.ToString("d MMM HH:mm", CultureInfo.InvariantCulture).PadRight(13) + LogWords.Of(entry.Body);
         return Inking.Clean(text.Length <= 76 ? text : text[..76]);
     }
-
-    private static string What(EntryBody body) => body switch
-    {
-        EntryBody.StoreBorn born => $"store begun, {(born.Nature == StoreNature.Practice ? "practice" : "real")}",
-        EntryBody.MachineDescribed described => $"machine {described.Description.Name} described",
-        EntryBody.InstrumentDescribed described => $"instrument {described.Description.Name}",
-        EntryBody.RunStarted run => $"{run.Procedure} {run.Axis} begun",
-        EntryBody.RunEnded ended => $"run {ended.How}{(ended.Reason is null ? "" : ": " + ended.Reason)}",
-        EntryBody.ReadingTaken reading => $"reading {reading.Recorded}, {reading.Place}: {reading.Typed} {reading.Unit}",
-        EntryBody.Superseded superseded => $"reading replaced: {superseded.Reason}",
-        EntryBody.Excluded excluded => $"reading left out: {excluded.Reason}",
-        EntryBody.FindingMade made => $"finding {FindingPage.Named(made)}: {Shown.Parameter(made.Finding.Headline)}",
-        EntryBody.Noted noted => "note: " + noted.Text,
-        EntryBody.Checked check => $"check {check.Check}: {check.Typed}, {(check.Passed ? "in" : "OUT")}",
-        EntryBody.Skipped skipped => $"skipped {skipped.Check ?? skipped.Step}: {skipped.Reason}",
-        EntryBody.ChangeTold change => $"change {change.Change} {change.Axis}: {change.Text}",
-        EntryBody.SettingWritten written => string.Create(CultureInfo.InvariantCulture, $"setting {written.Name} {written.Axis}: {written.After} ({written.Stage})"),
-        EntryBody.Stopped stopped => $"STOP: {stopped.Why}; {stopped.Answer}",
-        EntryBody.Confirmed confirmed => $"done: {confirmed.Step} {confirmed.Answer}",
-        EntryBody.Moved moved => "moved " + moved.Move,
-        EntryBody.StudyMade study => $"hand study of {study.Study.Operator} with {study.Study.Instrument}",
-        EntryBody.Withdrawn withdrawn => $"entry {withdrawn.Finding} withdrawn: {withdrawn.Reason}",
-        _ => "entry",
-    };
 }
 
 /// <summary>Instruments and hand studies.</summary>

@@ -3,7 +3,6 @@ using System.Globalization;
 using Commission.Core;
 using Commission.Core.History;
 using Commission.Core.Machines;
-using Commission.Core.Procedures;
 using Commission.Workshop.Screens.Sheets;
 
 namespace Commission.Workshop.Screens.Pages;
@@ -29,9 +28,9 @@ public sealed class MachinePage(Desk desk) : Page(desk)
             [
                 new Line("                    X            Y            Z", [new(0, 50, Ink.Quiet)]),
                 (Line)string.Create(CultureInfo.InvariantCulture, $" travel, mm         {machine.TravelMm[0],-13:0.###}{machine.TravelMm[1],-13:0.###}{machine.TravelMm[2]:0.###}"),
-                .. MachineFacts.All.Values.Where(fact => fact.OfAxis).Select(fact => (Line)$" {fact.Name,-19}{Of(fact.Name, AxisName.X),-13}{Of(fact.Name, AxisName.Y),-13}{Of(fact.Name, AxisName.Z)}".TrimEnd()),
+                .. MachineFacts.All.Values.Where(fact => fact.OfAxis).Select(fact => (Line)$" {Spaced(fact.Name),-19}{Of(fact.Name, AxisName.X),-13}{Of(fact.Name, AxisName.Y),-13}{Of(fact.Name, AxisName.Z)}".TrimEnd()),
                 Line.Blank,
-                .. MachineFacts.All.Values.Where(fact => !fact.OfAxis).Select(fact => (Line)$" {fact.Name,-19}{Of(fact.Name, AxisName.X)}".TrimEnd()),
+                .. MachineFacts.All.Values.Where(fact => !fact.OfAxis).Select(fact => (Line)$" {Spaced(fact.Name),-19}{Of(fact.Name, AxisName.X)}".TrimEnd()),
             ],
             Next = "Enter goes back to the bench. A describes another machine.", Because = "Nothing is changed by looking.",
             Keys = [new("Enter", "bench", "away"), new("A", "another machine", "another"), new("PgUp, PgDn", "scroll", "scroll"), new("F1", "help", "help"), new("F2", "card", "card")],
@@ -40,6 +39,13 @@ public sealed class MachinePage(Desk desk) : Page(desk)
 
     /// <inheritdoc/>
     public override void FollowNext() => Desk.ToBench();
+
+    // The names of the machine's file, read as words: travelPerTurnMm becomes travel per turn, mm.
+    private static string Spaced(string name)
+    {
+        var words = string.Concat(name.Select(c => char.IsAsciiLetterUpper(c) ? " " + char.ToLowerInvariant(c) : c.ToString()));
+        return words.EndsWith(" mm", StringComparison.Ordinal) && !words.EndsWith("per mm", StringComparison.Ordinal) ? words[..^3] + ", mm" : words;
+    }
 
     /// <inheritdoc/>
     public override void Deed(string action) => Desk.Show(new SetUpPage(Desk));
@@ -106,73 +112,5 @@ public sealed class TrendPage(Desk desk) : ListPage(desk)
     {
         static string Day(FindingRecord finding) => finding.Made.At.ToString("d MMM yyyy", CultureInfo.InvariantCulture);
         return string.Create(CultureInfo.InvariantCulture, $"{series.Key,-19}{series.Count(),-10}{Day(series.First())} to {Day(series.Last())}");
-    }
-}
-
-/// <summary>A run that was not ended.</summary>
-public sealed class ResumePage(Desk desk, RunRecord run) : Page(desk)
-{
-    private int _asking;
-    private int _off = 2;
-    private int _untouched = 2;
-
-    /// <inheritdoc/>
-    public override string Called => "unfinished";
-
-    /// <inheritdoc/>
-    public override ImmutableArray<string> Help => ["A run was left without being ended. What was accepted is on disk. Say what happened to power and set-up since, then go on, read all again or put it aside."];
-
-    /// <inheritdoc/>
-    public override Sheet Show(int width, int height)
-    {
-        var last = Desk.Means.Journal.Entries().LastOrDefault(entry => entry.Sequence == run.LastSequence)?.At ?? run.Started.At;
-        var counted = Desk.Ledger.ReadingsOf(run.Sequence).Count(reading => reading.Counts);
-        var began = run.Started.Body;
-        return ResumeSheet.Of(Desk.MachineName!, Desk.Today, new ResumeView(
-            run.Started.At.ToString("d MMM HH:mm", CultureInfo.InvariantCulture), last.ToString("HH:mm", CultureInfo.InvariantCulture),
-            began.Procedure.Replace('-', ' ') + (began.Axis is { } axis ? " " + axis : ""),
-            string.Create(CultureInfo.InvariantCulture, $"hazards and steps done until then, {counted} readings"), null, _off, _untouched, _asking), Desk.Live);
-    }
-
-    /// <inheritdoc/>
-    public override void Choose(int by, bool sideways)
-    {
-        if (!sideways)
-            _asking = Math.Clamp(_asking + by, 0, 1);
-        else if (_asking == 0)
-            _off = Math.Clamp(_off + by, 0, 2);
-        else
-            _untouched = Math.Clamp(_untouched + by, 0, 2);
-    }
-
-    /// <inheritdoc/>
-    public override void FollowNext()
-    {
-        string[] words = ["yes", "no", "not sure"];
-        var note = $"taken up again; drives off since: {words[_off]}; set-up untouched: {words[_untouched]}";
-        if (!Desk.Write(new EntryBody.Noted(null, note) { Machine = Desk.MachineName, Run = run.Sequence }))
-            return;
-        if (_untouched == 1)
-            Desk.Say("With another zero the readings do not belong together. R reads all again; O puts it aside.");
-        else if (Said(Desk.Means.TakeUp!(run)) is { } session)
-            Desk.Start(session);
-    }
-
-    /// <inheritdoc/>
-    public override void Deed(string action)
-    {
-        switch (action)
-        {
-            case "resume-aside" when Desk.Write(new EntryBody.RunEnded("put-aside", "put aside at the next start") { Machine = Desk.MachineName, Run = run.Sequence }):
-                Desk.ToBench();
-                break;
-            case "resume-anew" when Desk.Write(new EntryBody.RunEnded("aborted", "read all again") { Machine = Desk.MachineName, Run = run.Sequence })
-                && Desk.Means.Procedures.FirstOrDefault(procedure => procedure.Id == run.Started.Body.Procedure) is { } procedure:
-                Desk.Show(new OverviewPage(Desk, procedure, run.Started.Body.Axis is { } axis ? Enum.Parse<AxisName>(axis) : null));
-                break;
-            default:
-                FollowNext();
-                break;
-        }
     }
 }

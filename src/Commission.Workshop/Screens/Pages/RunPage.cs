@@ -27,7 +27,7 @@ public sealed class RunPage(Desk desk, IWorkSession session) : Page(desk)
     /// <inheritdoc/>
     public override ImmutableArray<string> Help => Session.Run.Needs switch
     {
-        Need.TakeReading => [.. Session.Run.Procedure.GoodData, "Value and verdict are shown when the plan is complete: looking early makes false alarms."],
+        Need.TakeReading read => [read.Text, .. Session.Run.Procedure.GoodData, "Value and verdict are shown when the plan is complete: looking early makes false alarms."],
         _ => [Session.Run.Procedure.Purpose, .. Session.Run.Procedure.Abort.Select(text => "End it early: " + text)],
     };
 
@@ -223,12 +223,14 @@ public sealed class RunPage(Desk desk, IWorkSession session) : Page(desk)
     private static char From(PlanCell cell) => cell.Approach switch { Approach.Increasing => '>', Approach.Decreasing => '<', _ => ' ' };
 
     private static LinePoint? Point(TakenReading reading) =>
-        reading.Cell.Given.TryGetValue("commanded_mm", out var at) ? new(at, reading.Cell.Approach != Approach.Decreasing, reading.Value) : null;
+        reading.Cell.Given.TryGetValue("commanded_mm", out var at) ? new(at, reading.Cell.Approach != Approach.Decreasing, reading.Value, reading.Zero) : null;
 
     private (ImmutableArray<ReadingLine> Lines, ImmutableArray<TakenReading> Standing, RunningLine? Line) Table(string step)
     {
         var standing = Session.Run.Readings.Where(reading => reading.Stands && reading.Step == step).OrderBy(reading => reading.CellIndex).ToImmutableArray();
-        var line = RunningLine.Through([.. standing.Where(reading => reading.Excluded is null).Select(Point).OfType<LinePoint>()]);
+        // A reading in question does not bend the line it is held against.
+        var questioned = (Session.Run.Needs as Need.SlipQuestion)?.Reading.Sequence;
+        var line = RunningLine.Through([.. standing.Where(reading => reading.Excluded is null && reading.Sequence != questioned).Select(Point).OfType<LinePoint>()]);
         var lines = Session.Run.Cells.Select((cell, i) =>
         {
             var reading = standing.LastOrDefault(taken => taken.CellIndex == i);
@@ -306,11 +308,28 @@ public sealed class RunPage(Desk desk, IWorkSession session) : Page(desk)
     // Without a controller the sheet must say where to go; that is the command, not what the instrument will show.
     private static string Where(Need.TakeReading read) => read.Moves.IsEmpty
         ? $"{Capital(read.Cell.Place)}. Read, type it. Enter."
-        : "Go to " + string.Join(", then ", read.Moves.Select(move => move.Words)) + ". Read, Enter.";
+        : $"{Capital(read.Cell.Place)}{Side(read.Cell)}: go to {string.Join(", then ", read.Moves.Select(Target))}. Read, type. Enter.";
+
+    private static string Target(Move move) => move is Move.To to ? string.Create(CultureInfo.InvariantCulture, $"{to.Axis} {to.Mm:F3}") : move.Words;
+
+    private static string Side(PlanCell cell) => cell.Approach switch { Approach.Increasing => ", from below", Approach.Decreasing => ", from above", _ => "" };
 
     private static string Capital(string text) => text.Length == 0 ? text : char.ToUpperInvariant(text[0]) + text[1..];
 
-    private static string Cut(string text) => Wrap.To(text, 71).FirstOrDefault() ?? "";
+    // Whole sentences only; what does not fit stands in the help.
+    private static string Cut(string text)
+    {
+        var kept = "";
+        foreach (var sentence in text.ReplaceLineEndings(" ").Split(". ", StringSplitOptions.RemoveEmptyEntries))
+        {
+            var longer = (kept.Length == 0 ? "" : kept + " ") + sentence.Trim().TrimEnd('.') + ".";
+            if (longer.Length > 71)
+                break;
+            kept = longer;
+        }
+
+        return kept.Length > 0 ? kept : Wrap.To(text, 71).FirstOrDefault() ?? "";
+    }
 
     private Sheet Large(Need.TakeReading read)
     {

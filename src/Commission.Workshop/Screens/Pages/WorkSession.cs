@@ -26,6 +26,7 @@ public sealed class WorkSession(ProcedureSession session, IJournal journal) : IW
         RunEvent.SlipAnswered answered => Quiet(session.AnswerSlip(answered.Answer)),
         RunEvent.ReadAgain again => Quiet(session.ReadAgain(again.Sequence)),
         RunEvent.LeftOut left => Quiet(session.LeaveOut(left.Sequence, left.Reason)),
+        RunEvent.SetUpDisturbed => Quiet(session.SetUpDisturbed()),
         RunEvent.CheckRepeated => Quiet(session.RepeatCheck()),
         RunEvent.Skipped skipped => Quiet(session.Skip(skipped.Reason)),
         RunEvent.ChangeTold told => Quiet(session.TellChange(told.After)),

@@ -47,12 +47,17 @@ public static class QuestionSheet
 {
     private const int Room = 76;
 
+    // A numbered line keeps its number in the margin.
+    private static IEnumerable<string> Paragraph(string text) => text.Length > 3 && char.IsAsciiDigit(text[0]) && text[1] == ' ' && text[2] == ' '
+        ? Wrap.To(text[3..], Room - 3).Select((part, i) => (i == 0 ? text[..3] : "   ") + part)
+        : Wrap.To(text, Room);
+
     /// <summary>The sheet.</summary>
     public static Sheet Of(QuestionView view)
     {
         var body = new List<Line>();
         foreach (var paragraph in view.Text.Split('\n', StringSplitOptions.RemoveEmptyEntries))
-            body.AddRange(Wrap.To(paragraph, Room).Select((part, i) => i == 0 && body.Count == 0 ? new Line(" " + part, [new(1, part.Length, Ink.Strong)]) : " " + part));
+            body.AddRange(Paragraph(paragraph).Select((part, i) => i == 0 && body.Count == 0 ? new Line(" " + part, [new(1, part.Length, Ink.Strong)]) : " " + part));
         (int, int)? cursor = null;
         if (view.Typed is { } typed)
         {

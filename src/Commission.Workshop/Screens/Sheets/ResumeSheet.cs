@@ -1,64 +1,142 @@
 using System.Collections.Immutable;
+using System.Globalization;
 
 namespace Commission.Workshop.Screens.Sheets;
 
 /// <summary>What is known of a run that was not ended.</summary>
-/// <param name="Began">When it began, in words.</param>
-/// <param name="Ended">When its last entry was written, in words.</param>
-/// <param name="Where">Procedure and step.</param>
-/// <param name="OnDisk">What is on disk.</param>
-/// <param name="CutOff">What was cut off; null where nothing was.</param>
-/// <param name="DrivesOff">Answer to the first question: index into yes, no, not sure.</param>
-/// <param name="Untouched">Answer to the second question.</param>
-/// <param name="Asking">Which question the arrows answer, 0 or 1.</param>
-public sealed record ResumeView(string Began, string Ended, string Where, string OnDisk, string? CutOff, int DrivesOff, int Untouched, int Asking);
+public sealed record ResumeView
+{
+    /// <summary>Name of the machine.</summary>
+    public required string Machine { get; init; }
+
+    /// <summary>Date and time now.</summary>
+    public required string Right { get; init; }
+
+    /// <summary>When it began and when its last entry was written, in words.</summary>
+    public required (string Began, string Ended) Session { get; init; }
+
+    /// <summary>What was being found, for example <c>scale Y</c>.</summary>
+    public required string What { get; init; }
+
+    /// <summary>Number of the step, from 1.</summary>
+    public required int Step { get; init; }
+
+    /// <summary>Number of the reading that is next and of all; null where it stood at no reading.</summary>
+    public (int Next, int Of)? Reading { get; init; }
+
+    /// <summary>What is on disk.</summary>
+    public required string OnDisk { get; init; }
+
+    /// <summary>What was cut off; null where nothing was.</summary>
+    public string? CutOff { get; init; }
+
+    /// <summary>What was being written to the controller.</summary>
+    public string InController { get; init; } = "nothing was being written";
+
+    /// <summary>Answer to the first question: index into yes, no, not sure.</summary>
+    public required int DrivesOff { get; init; }
+
+    /// <summary>Answer to the second question.</summary>
+    public required int Untouched { get; init; }
+
+    /// <summary>Which question the arrows answer, 0 or 1.</summary>
+    public required int Asking { get; init; }
+
+    /// <summary>Number of readings that count.</summary>
+    public required int Counted { get; init; }
+
+    /// <summary>Whether readings may go on with a zero of their own; where not, a disturbed set-up means reading all again.</summary>
+    public bool OwnZero { get; init; } = true;
+
+    /// <summary>Predicted U with its unit, in words; empty where it is not known.</summary>
+    public string Gives { get; init; } = "";
+
+    /// <summary>The live strip.</summary>
+    public required LiveStrip Live { get; init; }
+
+    /// <summary>Whether the zero of the readings still holds: untouched, and the drives were never without power.</summary>
+    public bool ZeroHolds => Untouched == 0 && DrivesOff == 1;
+}
 
 /// <summary>The handing-over note between two shifts: two questions, because a fit cannot know.</summary>
 public static class ResumeSheet
 {
     private static readonly string[] Answers = ["yes", "no", "not sure"];
+    private static readonly string[] Words = ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"];
 
     /// <summary>The sheet.</summary>
-    public static Sheet Of(string machine, string right, ResumeView view, LiveStrip live)
+    public static Sheet Of(ResumeView view)
     {
-        var kept = view.Untouched == 0 && view.DrivesOff == 1;
+        var at = view.Reading is { } reading ? string.Create(CultureInfo.InvariantCulture, $", reading {reading.Next} of {reading.Of}") : "";
         return new Sheet
         {
-            Path = $"{machine} / unfinished",
-            Right = right,
+            Path = $"{view.Machine} / unfinished",
+            Right = view.Right,
             Body =
             [
-                $" The session of {view.Began} ended without being closed, at {view.Ended}, in",
-                $" {view.Where}.",
+                $" The session of {view.Session.Began} ended without being closed, at {view.Session.Ended}, in",
+                string.Create(CultureInfo.InvariantCulture, $" {view.What}, step {view.Step}{at}."),
                 Line.Blank,
                 .. Margin("on disk, checked", view.OnDisk),
                 .. view.CutOff is { } cut ? Margin("cut off", cut) : [],
+                .. Margin("in the controller", view.InController),
                 Line.Blank,
                 " Two questions, because the fit cannot know.",
-                Question(1, $"Was the power of the drives off since {view.Ended}?", view.DrivesOff, view.Asking == 0),
-                Question(2, "Instrument and blocks untouched since then?", view.Untouched, view.Asking == 1),
+                Question(1, $"Was the power of the drives off since {view.Session.Ended}?", view.DrivesOff, view.Asking == 0),
+                Question(2, "Caliper and blocks untouched since then?", view.Untouched, view.Asking == 1),
                 Line.Blank,
-                kept ? "   Enter   go on where it was left." : "   Enter   go on where it was left, with an own zero for what follows.",
-                kept ? "           Nothing has moved: what was read still holds." : "           Without power a motor may settle: bring the machine to its reference first.",
-                "   R       read all again; what was read stays in the log, unused.",
-                "   O       put aside. It can be taken up later.",
+                $" With \"{Answers[view.DrivesOff]}\" and \"{Answers[view.Untouched]}\"",
+                .. Ways(view),
             ],
-            Next = "Left and Right choose, Down the other question, Enter goes on.",
-            Because = "Because: good readings are worth keeping, their zero may not be.",
-            Live = live,
+            Next = Next(view),
+            Because = Because(view),
+            KeyGap = 3,
+            Live = view.Live,
             Keys =
             [
-                new("Enter", "go on", "resume"), new("R", "all again", "resume-anew"), new("O", "put aside", "resume-aside"), new("F2", "card", "card"),
+                new("Enter", "go on", "resume"), new("R", "all again", "resume-anew"), new("O", "put aside", "resume-aside"), new("V", "readings", "raw"),
+                new("D", "the cut line", "cut-line", view.CutOff is null ? "nothing was cut off" : null), new("F2", "card", "card"),
             ],
         };
     }
 
-    private static IEnumerable<Line> Margin(string word, string text) =>
-        Wrap.To(text, 55).Select((part, i) => (Line)("   " + (i == 0 ? word : "").PadRight(20) + part));
+    /// <summary>A count in words up to ten.</summary>
+    public static string Count(int count) => count < Words.Length ? Words[count] : count.ToString(CultureInfo.InvariantCulture);
 
+    private static IEnumerable<Line> Ways(ResumeView view)
+    {
+        var go = view.Reading is { } reading ? string.Create(CultureInfo.InvariantCulture, $"go on with reading {reading.Next}") : "go on with this step";
+        if (view.Reading is not null && view.Counted > 0 && !view.ZeroHolds)
+            go = view.OwnZero ? go + ", own zero for what follows." : "not possible: these readings belong to one set-up.";
+        else
+            go += ".";
+        yield return Way("Enter", go, view.Gives);
+        yield return view.DrivesOff == 1 ? "           Nothing was without power: positions hold." : "           Home first: without power a motor may settle up to 0.05 mm off.";
+        yield return Way("R", view.Counted == 0 ? "begin again." : $"read all again from 1; the {Count(view.Counted)} stay, unused.", view.Gives);
+        yield return Way("O", "put aside; it can be taken up from its route card.", "");
+    }
+
+    private static Line Way(string key, string text, string gives) => ((Line)$"   {key,-8}{text}".PadRight(gives.Length > 0 ? 64 : 0)).Set(gives.Length > 0 ? 64 : 11 + text.Length, gives);
+
+    private static string Next(ResumeView view) => view.Reading is { } reading
+        ? string.Create(CultureInfo.InvariantCulture, $"Left and Right choose, Enter answers: {(view.DrivesOff == 1 ? "" : "home, then ")}on with reading {reading.Next}.")
+        : "Left and Right choose, Enter answers: on with the step.";
+
+    private static string Because(ResumeView view) => (view.Counted, view.ZeroHolds) switch
+    {
+        (0, _) => "Because: nothing was read yet, so nothing depends on the answers but the log.",
+        (_, true) => $"Because: {Count(view.Counted)} good reading{(view.Counted == 1 ? " is" : "s are")} worth keeping, and their zero holds.",
+        _ => $"Because: {Count(view.Counted)} good reading{(view.Counted == 1 ? " is" : "s are")} worth keeping, {(view.Counted == 1 ? "its" : "their")} zero is not.",
+    };
+
+    private static IEnumerable<Line> Margin(string word, string text) =>
+        text.Split('\n').SelectMany(part => Wrap.To(part, 55)).Select((part, i) => (Line)("   " + (i == 0 ? word : "").PadRight(20) + part));
+
+    // The answer of the other question stands as a word; that of this one between its neighbours.
     private static Line Question(int number, string text, int answer, bool asking)
     {
-        var answers = string.Join("  ", Answers.Select((word, i) => i == answer ? $"[ {word} ]" : word));
-        return (Line)($"{(asking ? ">>" : "  ")} {number}  {text}".PadRight(54) + answers);
+        var answers = asking ? string.Join("   ", Answers.Select((word, i) => i == answer ? $"[ {word} ]" : word)) : Answers[answer];
+        var line = (Line)(string.Create(CultureInfo.InvariantCulture, $"{(asking ? ">>" : "  ")} {number}  {text}").PadRight(56) + answers);
+        return asking ? line.With($"[ {Answers[answer]} ]", Ink.Focus) : line;
     }
 }

@@ -179,4 +179,11 @@ public class KeyRouterTests
     [Fact]
     public void Slash_and_star_of_the_number_pad_read_again_and_note() =>
         Assert.Equal([new KeyAct.Deed("again")], Typed(Readings, "/", gap: 0));
+
+    [Fact]
+    public void A_place_that_stands_in_the_last_row_is_gone_to_by_its_letter()
+    {
+        var scene = new KeyScene { Deeds = [new("Enter", "next", "next"), new("W", "work", "place")] };
+        Assert.Equal([new KeyAct.Place('W')], new KeyRouter().After(scene, KeyPress.Of('w', 1000)).Acts);
+    }
 }

@@ -70,6 +70,25 @@ public class WireframeTests
         ],
     }));
 
+    // The last way says more than the drawing: where what was put aside is found again.
+    [Fact]
+    public void S20_after_a_sudden_end()
+    {
+        var rows = SheetFrame.Text(ResumeSheet.Of(new ResumeView
+        {
+            Machine = "Heron", Right = "Sat 18 Apr 2026 . 11:52", Session = ("10:02", "10:31"), What = "scale Y", Step = 3, Reading = (7, 10),
+            OnDisk = "setting-up, hazards (S by M. 10:06), readings 1 to 6", CutOff = "half a line of reading 7: \"146.4\" without its end.\nIt is shown here and not used.",
+            DrivesOff = 0, Untouched = 1, Asking = 1, Counted = 6, Gives = "U about 300 ppm",
+            Live = new("link rest . cmd ??? ??? ??? . NOT TRUSTED: power may have been off", Stops: true),
+        })).Split('\n');
+        var wireframe = Wireframe.Rows("S20-resume");
+        for (var i = 0; i < wireframe.Length; i++)
+        {
+            if (i != 18)
+                Assert.Equal(wireframe[i], rows[i]);
+        }
+    }
+
     [Fact]
     public void S06_the_table_of_readings_shows_neither_target_nor_verdict()
     {

@@ -1,0 +1,204 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Commission.Core.Characteristics;
+using Commission.Core.History;
+using Commission.Core.Machines;
+using Commission.Core.Procedures;
+using Commission.Core.Quantities;
+using Commission.Core.Upkeep;
+using Commission.Workshop.Screens.Sheets;
+using Commission.Workshop.Sessions;
+
+namespace Commission.Workshop.Screens.Pages;
+
+/// <summary>A row of the bench and where it comes from.</summary>
+/// <param name="Name">Its name on the bench.</param>
+/// <param name="Item">The item of the work graph.</param>
+/// <param name="Kind">Kind of finding whose class limit holds; null where the row has no number.</param>
+/// <param name="Axis">The axis; null for the whole machine.</param>
+public sealed record BenchPlace(string Name, string Item, string? Kind, AxisName? Axis);
+
+/// <summary>The states of the fold, the findings behind them and the limits, as rows.</summary>
+/// <param name="desk">The desk.</param>
+public sealed class BenchRows(Desk desk)
+{
+    // A tram shows itself in millimetres over the width that a surfacing cutter sweeps.
+    private const double TramOverMm = 200;
+
+    private static readonly BenchPlace[] All =
+    [
+        new("power-up list", "electrical", null, null), new("homing, worst", "homing", "repeatability", null),
+        new("lost motion X", "backlash", "backlash", AxisName.X), new("lost motion Y", "backlash", "backlash", AxisName.Y), new("lost motion Z", "backlash", "backlash", AxisName.Z),
+        new("scale X", "axis-scale", "axis-scale", AxisName.X), new("scale Y", "axis-scale", "axis-scale", AxisName.Y), new("scale Z", "axis-scale", "axis-scale", AxisName.Z),
+        new("squareness XY", "squareness", "squareness", null), new("tram, 200 mm", "tram", "tram", null), new("bed map", "bed-map", "flatness", null),
+        new("Z to bed", "z-square", null, null), new("runout", "runout", "runout", null), new("test cut", "test-cut", null, null), new("false trips", "noise", "event-rate", null),
+    ];
+
+    private readonly MachineUpkeep _upkeep = new(desk.Fold, desk.Machine!, desk.Now);
+
+    /// <summary>The places that apply to the machine, in the order of the work.</summary>
+    public ImmutableArray<BenchPlace> Places => [.. All.Where(place => State(place).Standing != Standing.NotApplicable)];
+
+    /// <summary>The rows.</summary>
+    public ImmutableArray<BenchRow> Rows => [.. Places.Select(Row)];
+
+    /// <summary>How many are due, stale, suspect and never measured, in words; empty counts are left out.</summary>
+    public string Counts => string.Join(", ", new[] { Standing.Due, Standing.Stale, Standing.Suspect, Standing.Never }
+        .Select(standing => (Standing: standing, Count: Places.Count(place => State(place).Standing == standing)))
+        .Where(pair => pair.Count > 0)
+        .Select(pair => string.Create(CultureInfo.InvariantCulture, $"{pair.Count} {pair.Standing.ToString().ToLowerInvariant()}")));
+
+    /// <summary>The state of a row.</summary>
+    public ResultState State(BenchPlace place) => _upkeep.State(new ResultKey(desk.MachineName!, place.Item, place.Axis?.ToString()));
+
+    /// <summary>The finding behind a row; null where there is none.</summary>
+    public FindingRecord? Finding(BenchPlace place) => State(place).Result is { } sequence && desk.Ledger.Findings.TryGetValue(sequence, out var finding) ? finding : null;
+
+    /// <summary>
+    /// What to do next: what is dangerous to leave, then suspect, stale, outside, undecided, due, never measured; nothing whose foundations are missing
+    /// and nothing whose procedure is not at hand.
+    /// </summary>
+    public NextWork? Next
+    {
+        get
+        {
+            var states = _upkeep.All;
+            var open = NextWork.For(_upkeep).Concat(Judged(states)).Where(work => ProcedureOf(work) is not null);
+            return open.OrderBy(Rank).FirstOrDefault();
+        }
+    }
+
+    /// <summary>The procedure of a piece of work: the first of the item's that is at hand and applies.</summary>
+    public Procedure? ProcedureOf(NextWork work) => work.Item.Procedures
+        .Select(id => desk.Means.Procedures.FirstOrDefault(procedure => procedure.Id == id))
+        .FirstOrDefault(procedure => procedure is not null && Conditions.Hold(procedure.When, desk.Machine!, AxisOf(work), Setting(AxisOf(work))));
+
+    /// <summary>The axis of a piece of work.</summary>
+    public static AxisName? AxisOf(NextWork work) => work.State.Key.Axis is { } word && MachineWords.Axes.TryGetValue(word, out var axis) ? axis : null;
+
+    /// <summary>The reason in a sentence that begins with Because.</summary>
+    public string Because(NextWork work)
+    {
+        var verdict = desk.Ledger.Findings.GetValueOrDefault(work.State.Result ?? 0)?.Made.Body.Finding.Verdict;
+        var why = work.State.Standing switch
+        {
+            Standing.Never => work.Item.Id == "electrical" ? "nothing may be powered or moved by this program before it" : Lower(work.Skipping),
+            Standing.Fresh when verdict == Verdict.Outside => "it lies outside its limit",
+            Standing.Fresh => "it may lie on either side of its limit",
+            Standing.Suspect => "suspect: " + work.Because,
+            Standing.Stale => "stale: " + work.Because,
+            _ => work.Because,
+        };
+        return "Because: " + why + (Waiting(work) is { Length: > 0 } waiting ? $"; {waiting} for it." : ".");
+    }
+
+    private RunSetting Setting(AxisName? axis) => new()
+    {
+        Machine = desk.Machine!, Axis = axis, Owned = [.. desk.Ledger.Instruments.Values.Where(entry => !entry.Body.Retired).Select(entry => entry.Body.Description.Kind)],
+        Link = false,
+    };
+
+    // What holds but is outside or undecided is work too, though the fold calls it fresh.
+    private IEnumerable<NextWork> Judged(ImmutableArray<ResultState> states) => states.Where(state => state.Standing == Standing.Fresh)
+        .Where(state => desk.Ledger.Findings.GetValueOrDefault(state.Result ?? 0)?.Made.Body.Finding.Verdict is Verdict.Outside or Verdict.Undecided)
+        .Select(state => (State: state, Item: WorkGraph.All.First(item => item.Id == state.Key.Item)))
+        .Select(pair => new NextWork(pair.State, pair.Item, pair.Item.Procedures[0], ""));
+
+    private int Rank(NextWork work) => work.State.Standing switch
+    {
+        Standing.Never when work.Item.Id == "electrical" => 0,
+        Standing.Suspect => 1,
+        Standing.Stale => 2,
+        Standing.Fresh => desk.Ledger.Findings[work.State.Result!.Value].Made.Body.Finding.Verdict == Verdict.Outside ? 3 : 4,
+        Standing.Due => 5,
+        _ => 6,
+    };
+
+    private string Waiting(NextWork work)
+    {
+        var waiting = Places.Where(place => WorkGraph.All.First(item => item.Id == place.Item).Needs.Any(need => need.UsesValue && need.Item == work.Item.Id)
+            && (work.State.Key.Axis is null || place.Axis is null || place.Axis.ToString() == work.State.Key.Axis) && !State(place).Usable).Select(place => place.Name).ToList();
+        return waiting.Count == 0 ? "" : string.Join(" and ", waiting.Take(2)) + (waiting.Count == 1 ? " waits" : " wait");
+    }
+
+    private BenchRow Row(BenchPlace place)
+    {
+        var state = State(place);
+        if (place.Item == "electrical")
+            return PowerUp(state);
+        var stuff = StuffOf(state.Standing);
+        var row = new BenchRow(place.Name, stuff) { Again = Again(state), WaitsFor = WaitsFor(place), Age = state.MeasuredAt is { } at ? StateTag.Age(desk.Now - at) : "" };
+        if (Finding(place) is not { } record)
+            return Empty(row, place, stuff);
+        var made = record.Made.Body;
+        var factor = FactorOf(place, made.Finding.Headline.Unit);
+        var headline = made.Finding.Headline;
+        var pair = headline.Value is { } value ? ValueFormat.Pair(value / factor.Factor, headline.ExpandedUncertainty / factor.Factor, Signed(place, headline.Unit)) : ((string, string?)?)null;
+        return row with
+        {
+            Value = pair?.Item1 ?? "none", Uncertainty = pair?.Item2 ?? "no U", Unit = factor.Symbol,
+            Limit = made.Options.Tolerance is { } limit ? Limit(limit.Value, factor) : "",
+            Gauge = FindingSheet.GaugeOf(made.Finding, made.Options, stuff),
+            Verdict = stuff is BarStuff.Stale or BarStuff.Suspect ? "" : Word(made.Finding.Verdict),
+        };
+    }
+
+    // An empty strip shows what a limit looks like before there is a value.
+    private BenchRow Empty(BenchRow row, BenchPlace place, BarStuff stuff)
+    {
+        var done = stuff == BarStuff.Never ? "." : "done";
+        if (place.Kind is null || ClassLimits.For(place.Kind, desk.Machine!.Class) is not { } limit)
+            return row with { Value = done };
+        var factor = FactorOf(place, limit.Unit);
+        return row with
+        {
+            Value = done, Limit = Limit(limit.Value, factor), Unit = factor.Symbol,
+            Gauge = new Gauge(limit.Value, Signed(place, limit.Unit), null, 0, Verdict.None, stuff),
+        };
+    }
+
+    private BenchRow PowerUp(ResultState state)
+    {
+        var now = desk.Ledger.ChecksNow(desk.MachineName!);
+        var wanted = desk.Means.Procedures.FirstOrDefault(procedure => procedure.Id == "first-power-up")?.AllSteps.OfType<Step.Check>().Select(check => check.Id).Distinct().ToList() ?? [];
+        var passed = wanted.Count == 0 ? now.Values.Count(check => check.Body.Passed) : wanted.Count(id => now.GetValueOrDefault(id)?.Body.Passed == true);
+        var of = wanted.Count == 0 ? now.Count : wanted.Count;
+        var isOut = now.Values.Any(check => !check.Body.Passed);
+        return new BenchRow("power-up list", StuffOf(state.Standing))
+        {
+            Value = of == 0 ? state.Result is null ? "." : "done" : string.Create(CultureInfo.InvariantCulture, $"{passed}/{of}"), Uncertainty = "", Limit = of == 0 ? "" : of.ToString(CultureInfo.InvariantCulture),
+            Verdict = isOut ? "OUT" : passed == of && of > 0 ? "in" : "", Age = state.MeasuredAt is { } at ? StateTag.Age(desk.Now - at) : "", Again = Again(state),
+        };
+    }
+
+    /// <summary>What a bar is made of in a state.</summary>
+    public static BarStuff StuffOf(Standing standing) => standing switch
+    {
+        Standing.Fresh => BarStuff.Fresh,
+        Standing.Due => BarStuff.Due,
+        Standing.Stale => BarStuff.Stale,
+        Standing.Suspect => BarStuff.Suspect,
+        _ => BarStuff.Never,
+    };
+
+    private static string Word(Verdict verdict) => verdict switch { Verdict.Within => "in", Verdict.Undecided => "?", Verdict.Outside => "OUT", _ => "" };
+
+    private static bool Signed(BenchPlace place, string unit) => place.Item != "tram" && Shown.IsSigned(unit);
+
+    private static Unit FactorOf(BenchPlace place, string unit) => place.Item == "tram" && unit == "rad" ? new Unit("mm", "rad", 1 / TramOverMm) : ValueFormat.ShownIn(unit);
+
+    private static string Limit(double value, Unit unit) => (value / unit.Factor).ToString(unit.Symbol switch { "ppm" => "0", "mm" => "F3", _ => "F2" }, CultureInfo.InvariantCulture);
+
+    private string Again(ResultState state) => state.Standing switch
+    {
+        Standing.Stale or Standing.Suspect => "now",
+        Standing.Fresh or Standing.Due => state.DueAt?.ToString("d MMM", CultureInfo.InvariantCulture) ?? "",
+        _ => "",
+    };
+
+    private string WaitsFor(BenchPlace place) => WorkGraph.All.First(item => item.Id == place.Item).Needs.Where(need => need.UsesValue)
+        .Select(need => All.FirstOrDefault(other => other.Item == need.Item && (other.Axis is null || place.Axis is null || other.Axis == place.Axis)))
+        .FirstOrDefault(other => other is not null && State(other) is var state && !state.Usable)?.Name.Split(',')[0] ?? "";
+
+    private static string Lower(string text) => text.Length == 0 ? text : char.ToLowerInvariant(text[0]) + text[1..].TrimEnd('.');
+}

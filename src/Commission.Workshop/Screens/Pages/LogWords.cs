@@ -1,0 +1,36 @@
+using System.Globalization;
+using Commission.Core.History;
+
+namespace Commission.Workshop.Screens.Pages;
+
+/// <summary>Entries of the journal in the words of the log.</summary>
+public static class LogWords
+{
+    /// <summary>Whether an entry is an event in the machine's life: what somebody who comes back wants to read first.</summary>
+    public static bool IsEvent(EntryBody body) => body is EntryBody.FindingMade or EntryBody.ChangeTold or EntryBody.SettingWritten or EntryBody.Stopped or EntryBody.Skipped or EntryBody.Withdrawn;
+
+    /// <summary>An entry in a few words.</summary>
+    public static string Of(EntryBody body) => body switch
+    {
+        EntryBody.StoreBorn born => $"store begun, {(born.Nature == StoreNature.Practice ? "practice" : "real")}",
+        EntryBody.MachineDescribed described => $"machine {described.Description.Name} described",
+        EntryBody.InstrumentDescribed described => $"instrument {described.Description.Name}",
+        EntryBody.RunStarted run => $"{run.Procedure} {run.Axis} begun",
+        EntryBody.RunEnded ended => $"run {ended.How}{(ended.Reason is null ? "" : ": " + ended.Reason)}",
+        EntryBody.ReadingTaken reading => $"reading {reading.Recorded}, {reading.Place}: {reading.Typed} {reading.Unit}",
+        EntryBody.Superseded superseded => $"reading replaced: {superseded.Reason}",
+        EntryBody.Excluded excluded => $"reading left out: {excluded.Reason}",
+        EntryBody.FindingMade made => $"finding {FindingPage.Named(made)}: {Shown.Parameter(made.Finding.Headline)}",
+        EntryBody.Noted noted => "note: " + noted.Text,
+        EntryBody.Checked check => $"check {check.Check}: {check.Typed}, {(check.Passed ? "in" : "OUT")}",
+        EntryBody.Skipped skipped => $"skipped {skipped.Check ?? skipped.Step}: {skipped.Reason}",
+        EntryBody.ChangeTold change => $"change {change.Change} {change.Axis}: {change.Text}",
+        EntryBody.SettingWritten written => string.Create(CultureInfo.InvariantCulture, $"setting {written.Name} {written.Axis}: {written.After} ({written.Stage})"),
+        EntryBody.Stopped stopped => $"STOP: {stopped.Why}; {stopped.Answer}",
+        EntryBody.Confirmed confirmed => $"done: {confirmed.Step} {confirmed.Answer}",
+        EntryBody.Moved moved => "moved " + moved.Move,
+        EntryBody.StudyMade study => $"hand study of {study.Study.Operator} with {study.Study.Instrument}",
+        EntryBody.Withdrawn withdrawn => $"entry {withdrawn.Finding} withdrawn: {withdrawn.Reason}",
+        _ => "entry",
+    };
+}

@@ -1,0 +1,119 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Commission.Core;
+using Commission.Core.Instruments;
+using Commission.Core.Machines;
+using Commission.Core.Procedures;
+using Commission.Core.Upkeep;
+using Commission.Workshop.Screens.Sheets;
+
+namespace Commission.Workshop.Screens.Pages;
+
+/// <summary>The route card of a procedure, with its hazards.</summary>
+public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis) : Page(desk)
+{
+    /// <inheritdoc/>
+    public override string Called => procedure.Title;
+
+    /// <inheritdoc/>
+    public override ImmutableArray<string> Help => [procedure.Purpose, .. procedure.Evaluation];
+
+    /// <inheritdoc/>
+    public override Sheet Show(int width, int height) => OverviewSheet.Of(new OverviewView
+    {
+        Path = $"{Desk.MachineName} / work / {Named(procedure, axis)}", Right = Desk.Today, Live = Desk.Live,
+        Lines = [.. Lines()],
+        Hazards = [.. procedure.Hazards.Take(4).Select(hazard => new Danger(hazard.What, hazard.Do))],
+    });
+
+    private IEnumerable<(string, string)> Lines()
+    {
+        yield return ("Route", Route());
+        yield return ("For", procedure.Purpose);
+        yield return ("Takes", string.Create(CultureInfo.InvariantCulture, $"{procedure.Minutes:0} min.") + (Moves() is { Length: > 0 } moves ? " " + moves : ""));
+        if (Instrument() is { } instrument)
+            yield return ("With", instrument);
+        else if (procedure.Instruments.FirstOrDefault() is { } need)
+            yield return ("With", $"for {need.For}: {string.Join(" or ", need.Kinds.Select(kind => InstrumentCatalogue.WordOf(kind).Replace('-', ' ')))}, not in the kit yet");
+        if (Needs() is { Length: > 0 } needs)
+            yield return ("Needs", needs);
+        if (procedure.Abort.FirstOrDefault() is { } abort)
+            yield return ("Ends", "early: " + char.ToLowerInvariant(abort[0]) + abort[1..]);
+    }
+
+    // The steps by name, each once, as a route card has them.
+    private string Route()
+    {
+        var names = procedure.AllSteps.Select(step => step.Name?.Split('/')[0].Replace('-', ' ')).OfType<string>().Distinct().Prepend("read this").ToList();
+        var shown = "";
+        foreach (var (name, i) in names.Select((name, i) => (name, i)))
+        {
+            var longer = string.Create(CultureInfo.InvariantCulture, $"{shown}{(i == 0 ? "" : "  ")}{i + 1} {name}");
+            if (longer.Length > 65)
+                return shown + "  ...";
+            shown = longer;
+        }
+
+        return shown;
+    }
+
+    private string Moves() => procedure.AllSteps.Any(step => step is Step.MoveMachine) || procedure.AllSteps.OfType<Step.Read>().Any()
+        ? axis is { } named ? $"The machine moves along {named}, each move with its own confirmation." : ""
+        : "The machine does not move.";
+
+    private string? Instrument()
+    {
+        var kit = Desk.Ledger.Instruments.Values.Where(entry => !entry.Body.Retired).Select(entry => entry.Body.Description).ToList();
+        var chosen = procedure.Instruments.SelectMany(need => need.Kinds).Select(kind => kit.LastOrDefault(known => known.Kind == kind)).FirstOrDefault(known => known is not null);
+        if (chosen is null)
+            return null;
+        var limit = chosen.LimitMm is { } mm ? string.Create(CultureInfo.InvariantCulture, $"limit of error {mm:F3} mm") : "limit of error not known";
+        var study = Desk.Ledger.Studies.FindLast(entry => entry.Body.Study.Instrument == chosen.Name)?.Body.Study;
+        var hand = study is null ? "no hand study yet" : string.Create(CultureInfo.InvariantCulture, $"your hand: s {study.StandardDeviationMm:F3}, {study.DegreesOfFreedom:0} dof");
+        return $"{chosen.Name} ({limit}; {hand})";
+    }
+
+    // What is known to be fresh is not asked again: the states of what it rests on stand in their own tags.
+    private string Needs()
+    {
+        var upkeep = new MachineUpkeep(Desk.Fold, Desk.Machine!, Desk.Now);
+        var tags = procedure.Needs.Select(need => (Need: need, Item: WorkGraph.Find(need.Procedure))).Where(pair => pair.Item is not null)
+            .Select(pair => (pair.Need, State: upkeep.State(new ResultKey(pair.Item!.Scope == WorkScope.Hand ? "" : Desk.MachineName!, pair.Item.Id, pair.Item.Scope == WorkScope.Axis ? (axis ?? AxisName.X).ToString() : null))))
+            .Where(pair => pair.State.Standing != Standing.NotApplicable)
+            .Select(pair => $"{Named(pair.Need.Procedure, pair.State.Key.Axis is null ? null : axis)} {StateTag.Of(BenchRows.StuffOf(pair.State.Standing))}{(pair.State.MeasuredAt is { } at ? " " + StateTag.Age(Desk.Now - at) : "")}").ToList();
+        return string.Join('\n', tags.Chunk(2).Select(two => string.Join("   ", two)));
+    }
+
+    /// <inheritdoc/>
+    public override void FollowNext() => Desk.Say("Enter does nothing here. S means: hazards read, what they ask is done.");
+
+    /// <inheritdoc/>
+    public override void Away() => Desk.Show(new WorkListPage(Desk));
+
+    /// <inheritdoc/>
+    public override void Deed(string action)
+    {
+        if (action == "details")
+            Desk.Cover(new WordsPage(Desk, "what good data look like", [.. procedure.GoodData, .. procedure.Slips.Select(slip => "Slip: " + slip)]));
+        else if (action != "start")
+            Desk.Say("There is no other plan for this procedure yet.");
+        else if (Desk.Means.TakeUp is not null && Desk.Ledger.Resumable(Desk.MachineName!, procedure.Id, axis?.ToString()) is { } left && left.Started.Body.Axis == axis?.ToString())
+            Desk.Show(new ResumePage(Desk, left));
+        else if (Said(Desk.Means.Begin(procedure, axis, Desk.Machine!)) is { } session)
+        {
+            if (session.Run.Needs is Need.HazardsFirst)
+                Said(session.Happen(new RunEvent.HazardsRead()));
+            Desk.Refresh();
+            Desk.Start(session);
+        }
+    }
+
+    /// <summary>Name of a procedure with its axis, short.</summary>
+    public static string Named(Procedure procedure, AxisName? axis) => Named(procedure.Id, axis);
+
+    /// <summary>Name of what a procedure finds, with its axis, short.</summary>
+    public static string Named(string procedure, AxisName? axis) => Short.GetValueOrDefault(procedure, procedure.Replace('-', ' ')) + (axis is { } named ? " " + named : "");
+
+    // Names of the trade where they are shorter than the procedure's.
+    private static readonly Dictionary<string, string> Short = new(StringComparer.Ordinal) { ["axis-scale"] = "scale", ["backlash"] = "lost motion", ["ratio-check"] = "ratio", ["nominal-steps"] = "steps" };
+}

@@ -1,0 +1,149 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using System.Text.RegularExpressions;
+using Commission.Core;
+using Commission.Core.History;
+using Commission.Core.Machines;
+using Commission.Core.Procedures;
+using Commission.Workshop.Screens.Sheets;
+
+namespace Commission.Workshop.Screens.Pages;
+
+/// <summary>A run that was not ended: what is on disk, what was cut off, and two questions that only the person can answer.</summary>
+public sealed partial class ResumePage : Page
+{
+    private static readonly string[] Words = ["yes", "no", "not sure"];
+
+    private readonly RunRecord _run;
+    private readonly Outcome<IWorkSession> _session;
+    private int _asking;
+    private int _off = 2;
+    private int _untouched = 2;
+
+    /// <summary>The page of a run; it is taken up at once, so that what is asked next can be named.</summary>
+    public ResumePage(Desk desk, RunRecord run)
+        : base(desk)
+    {
+        _run = run;
+        _session = desk.Means.TakeUp!(run);
+    }
+
+    /// <inheritdoc/>
+    public override string Called => "unfinished";
+
+    /// <inheritdoc/>
+    public override ImmutableArray<string> Help =>
+    [
+        "A run was left without being ended. What was accepted is on disk. Say what happened to power and set-up since, then go on, read all again or put it aside.",
+        "If blocks or instrument may have been touched, or the drives were without power, what follows gets a zero of its own: the readings before stay good for the scale.",
+    ];
+
+    private ProcedureRun? Run => _session is Outcome<IWorkSession>.Good { Value: var session } ? session.Run : null;
+
+    private int Counted => Run is { Current: { } item } run ? run.Readings.Count(reading => reading.Stands && reading.Step == item.Name) : 0;
+
+    /// <inheritdoc/>
+    public override Sheet Show(int width, int height) => ResumeSheet.Of(View());
+
+    /// <inheritdoc/>
+    public override void Choose(int by, bool sideways)
+    {
+        if (!sideways)
+            _asking = Math.Clamp(_asking + by, 0, 1);
+        else if (_asking == 0)
+            _off = Math.Clamp(_off + by, 0, 2);
+        else
+            _untouched = Math.Clamp(_untouched + by, 0, 2);
+    }
+
+    /// <inheritdoc/>
+    public override void FollowNext()
+    {
+        if (Said(_session) is not { } session)
+            return;
+        var ownZero = !View().ZeroHolds && Counted > 0;
+        if (ownZero && !session.Run.MayHaveOwnZero)
+        {
+            Desk.Say("These readings belong to one set-up. R reads all again; O puts it aside.");
+            return;
+        }
+
+        var note = $"taken up again; drives off since: {Words[_off]}; set-up untouched: {Words[_untouched]}";
+        if (!Desk.Write(new EntryBody.Noted(null, note) { Machine = Desk.MachineName, Run = _run.Sequence }))
+            return;
+        if (ownZero && session.Happen(new RunEvent.SetUpDisturbed()) is Outcome<string?>.Bad bad)
+        {
+            Desk.Say(string.Join(" ", bad.Problems.Select(problem => problem.ToString())));
+            return;
+        }
+
+        Desk.Refresh();
+        Desk.Start(session);
+    }
+
+    /// <inheritdoc/>
+    public override void Deed(string action)
+    {
+        switch (action)
+        {
+            case "resume-aside" when Desk.Write(new EntryBody.RunEnded("put-aside", "put aside at the next start") { Machine = Desk.MachineName, Run = _run.Sequence }):
+                Desk.ToBench();
+                break;
+            case "resume-anew" when Desk.Write(new EntryBody.RunEnded("aborted", "read all again") { Machine = Desk.MachineName, Run = _run.Sequence })
+                && Desk.Means.Procedures.FirstOrDefault(procedure => procedure.Id == _run.Started.Body.Procedure) is { } procedure:
+                Desk.Show(new OverviewPage(Desk, procedure, Axis));
+                break;
+            case "raw":
+                Desk.Cover(new WordsPage(Desk, "readings of the run", [.. Desk.Ledger.ReadingsOf(_run.Sequence).Select(FindingPage.Text)]));
+                break;
+            case "cut-line":
+                Desk.Cover(new WordsPage(Desk, "the cut line", ["As it stands on disk, set aside and never used:", Inking.Clean(Desk.Means.Journal.CutOff ?? "")]));
+                break;
+            default:
+                FollowNext();
+                break;
+        }
+    }
+
+    private AxisName? Axis => _run.Started.Body.Axis is { } word && MachineWords.Axes.TryGetValue(word, out var axis) ? axis : null;
+
+    private ResumeView View()
+    {
+        var last = Desk.Means.Journal.Entries().LastOrDefault(entry => entry.Sequence == _run.LastSequence)?.At ?? _run.Started.At;
+        var began = _run.Started.Body;
+        var sameDay = last.Date == Desk.Now.Date;
+        string When(DateTimeOffset at) => at.ToString(sameDay ? "HH:mm" : "d MMM HH:mm", CultureInfo.InvariantCulture);
+        var asked = Run?.Needs as Need.TakeReading;
+        return new ResumeView
+        {
+            Machine = Desk.MachineName!, Right = $"{Desk.Today} . {Desk.Now.ToString("HH:mm", CultureInfo.InvariantCulture)}", Session = (When(_run.Started.At), When(last)),
+            What = OverviewPage.Named(began.Procedure, Axis), Step = (Run?.Position ?? 0) + 1, Reading = asked is null ? null : (asked.Index + 1, asked.Of),
+            OnDisk = OnDisk(), CutOff = Desk.Means.Journal.CutOff is { } cut ? Cut(cut, asked) : null, InController = InController(), DrivesOff = _off, Untouched = _untouched, Asking = _asking,
+            Counted = Counted, OwnZero = Run?.MayHaveOwnZero ?? true, Live = Desk.Live,
+        };
+    }
+
+    private string OnDisk()
+    {
+        var hazards = _run.Confirmations.FirstOrDefault(confirmed => confirmed.Body.Step == "hazards");
+        var by = hazards is null ? "not read yet" : $"S{(hazards.Body.Operator is { } name ? " by " + name : "")} {hazards.At.ToString("HH:mm", CultureInfo.InvariantCulture)}";
+        var readings = Counted == 0 ? "no reading" : Counted == 1 ? "reading 1" : string.Create(CultureInfo.InvariantCulture, $"readings 1 to {Counted}");
+        return $"setting-up, hazards ({by}), {readings}";
+    }
+
+    // An intended write without its read-back was interrupted.
+    private string InController() => Desk.Ledger.SettingsWritten.LastOrDefault(written => written.Body.Machine == Desk.MachineName) is { Body.Stage: "intended" } open
+        ? $"{open.Body.Name} {open.Body.Axis} was being written: read it there before going on"
+        : "nothing was being written";
+
+    private static string Cut(string line, Need.TakeReading? asked)
+    {
+        var typed = Typed().Match(line);
+        var what = typed.Success ? $"\"{Inking.Clean(typed.Groups[1].Value)}\" without its end" : "too short to tell what it said";
+        var of = line.Contains("\"type\":\"reading\"", StringComparison.Ordinal) && asked is not null ? string.Create(CultureInfo.InvariantCulture, $" of reading {asked.Index + 1}") : "";
+        return $"half a line{of}: {what}.\nIt is shown here and not used.";
+    }
+
+    [GeneratedRegex("\"typed\":\"([^\"]*)")]
+    private static partial Regex Typed();
+}

@@ -1,0 +1,126 @@
+using Commission.App.Screens;
+using Commission.Core.History;
+using Commission.Workshop.Ports;
+using Microsoft.Extensions.Time.Testing;
+using Terminal.Gui.Input;
+using Xunit;
+
+namespace Commission.App.Tests.Screens;
+
+/// <summary>Every screen as the program draws it, at both sizes, from the bench through a whole run of a known machine.</summary>
+public sealed class GoldenScreenTests
+{
+    [Theory]
+    [InlineData(80, 24)]
+    [InlineData(120, 40)]
+    public void From_the_bench_through_a_run_to_its_finding(int width, int height)
+    {
+        var clock = KnownMachine.Clock();
+        using var journal = KnownMachine.Journal(clock);
+        using var window = Open(journal, clock, width, height);
+        void Keep(string name) => Golden.Same($"{name}-{width}x{height}", window.Text);
+
+        Keep("bench-known");
+        window.Press(Key.Enter);
+        Keep("overview");
+        window.Type("s");
+        Keep("step-instruct");
+        window.Type("\n");
+        Keep("step-confirm");
+        window.Type("s");
+        Keep("readings-first");
+        Story.Read(window, 6);
+        Keep("readings-seventh");
+        window.Type("g");
+        Keep("readings-large");
+        window.Type("g164.51\n");
+        Keep("readings-slip");
+        window.Type("r");
+        window.Type("e");
+        Keep("leave-out");
+        window.Press(Key.Esc);
+        window.Type("7,1,2\n");
+        Keep("readings-not-a-number");
+        window.Press(Key.Esc);
+        window.Press(Key.F2);
+        Keep("card");
+        window.Press(Key.Esc, Key.F1);
+        Keep("help");
+        window.Press(Key.Esc);
+        Story.Read(window, 4);
+        Keep("step-zero-again");
+        window.Type("s");
+        Keep("finding");
+        window.Type("d");
+        Keep("finding-numbers");
+        window.Press(Key.Esc);
+    }
+
+    [Theory]
+    [InlineData(80, 24)]
+    [InlineData(120, 40)]
+    public void Every_place_and_the_sheets_over_them(int width, int height)
+    {
+        var clock = KnownMachine.Clock();
+        using var journal = KnownMachine.Journal(clock);
+        using var window = Open(journal, clock, width, height);
+        foreach (var (letter, name) in new[] { ('w', "work"), ('f', "findings"), ('t', "trend"), ('c', "controller"), ('k', "kit"), ('l', "log"), ('m', "machine") })
+        {
+            window.Type(letter.ToString());
+            Golden.Same($"place-{name}-{width}x{height}", window.Text);
+        }
+
+        window.Type("l");
+        window.Type("n");
+        window.Type("nut of Y set by M.");
+        Golden.Same($"note-{width}x{height}", window.Text);
+        window.Type("\n");
+        window.Type("j");
+        Golden.Same($"no-such-key-{width}x{height}", window.Text);
+        window.Type("20.01\n", gapMs: 2);
+        Golden.Same($"reading-not-used-{width}x{height}", window.Text);
+    }
+
+    [Theory]
+    [InlineData(80, 24)]
+    [InlineData(120, 40)]
+    public void First_start_set_up_and_an_unfinished_run(int width, int height)
+    {
+        var clock = KnownMachine.Clock();
+        using var empty = new MemoryJournal(StoreNature.Real, "real", "test", clock);
+        using (var first = Open(empty, clock, width, height))
+        {
+            Golden.Same($"first-start-{width}x{height}", first.Text);
+            first.Type("\nHeron\n420\n");
+            Golden.Same($"set-up-travel-{width}x{height}", first.Text);
+            first.Type("580\n90\n");
+            Golden.Same($"set-up-drive-{width}x{height}", first.Text);
+        }
+
+        using var journal = KnownMachine.Journal(clock);
+        using (var begun = Open(journal, clock, width, height))
+        {
+            begun.Type("\ns\ns");
+            Story.Read(begun, 6);
+        }
+
+        clock.Advance(TimeSpan.FromMinutes(81));
+        using var resumed = Open(journal, clock, width, height);
+        Golden.Same($"resume-{width}x{height}", resumed.Text);
+        resumed.Press(Key.CursorLeft, Key.CursorLeft, Key.CursorDown, Key.CursorLeft);
+        Golden.Same($"resume-answered-{width}x{height}", resumed.Text);
+    }
+
+    [Fact]
+    public void A_window_too_small_says_so_in_one_line()
+    {
+        var clock = KnownMachine.Clock();
+        using var journal = KnownMachine.Journal(clock);
+        using var window = Open(journal, clock, 80, 24);
+        window.Resize(60, 20);
+        Golden.Same("too-small-60x20", window.Text);
+    }
+
+    private static Headless Open(IJournal journal, FakeTimeProvider clock, int width, int height) =>
+        new(ScreenProgram.DeskOf(KnownMachine.Options(journal), clock), width, height);
+}

@@ -1,0 +1,48 @@
+using System.Collections.Immutable;
+using Commission.App.Screens;
+using Commission.Core.History;
+using Commission.Core.Instruments;
+using Commission.Core.Procedures;
+using Commission.Workshop.Ports;
+using Microsoft.Extensions.Time.Testing;
+
+namespace Commission.App.Tests.Screens;
+
+/// <summary>A practice machine whose work is done up to the scale of its axes, seven days ago, on a clock that stands still.</summary>
+internal static class KnownMachine
+{
+    public const ulong Seed = 1;
+
+    private static readonly string[] ForAxes = ["nominal-steps", "ratio-check", "speed-ladder", "backlash", "stiffness", "periodic-error"];
+
+    public static FakeTimeProvider Clock() => new(new DateTimeOffset(2026, 4, 11, 9, 0, 0, TimeSpan.Zero));
+
+    /// <summary>A journal in which everything that the scale rests on is fresh.</summary>
+    public static MemoryJournal Journal(FakeTimeProvider clock)
+    {
+        var journal = PracticeStore.Journal(clock);
+        // Opening the desk once describes the machine and its kit, as practice does.
+        _ = ScreenProgram.DeskOf(PracticeStore.Options(journal, Seed), clock);
+        foreach (var procedure in (string[])["first-power-up", "switch-logic", "homing", "frame-twist", "rails"])
+            Done(journal, procedure, null);
+        foreach (var procedure in ForAxes)
+        {
+            foreach (var axis in (string[])["X", "Y", "Z"])
+                Done(journal, procedure, axis);
+        }
+
+        var caliper = Ledger.From(journal.Entries()).Instruments.Values.First(entry => entry.Body.Description.Kind == InstrumentKind.CaliperDigital).Body.Description.Name;
+        journal.Append(new EntryBody.StudyMade(new HandStudy("M", caliper, 0.016, 14)) { Operator = "M" });
+        clock.Advance(new TimeSpan(7, 1, 2, 0));
+        return journal;
+    }
+
+    public static ScreenOptions Options(IJournal journal, params string[] procedures) =>
+        PracticeStore.Options(journal, Seed) with { Procedures = PracticeStore.Shipped(procedures.Length == 0 ? ["axis-scale"] : procedures) };
+
+    private static void Done(MemoryJournal journal, string procedure, string? axis)
+    {
+        var begun = journal.Append(new EntryBody.RunStarted { Machine = "Heron", Procedure = procedure, ProcedureHash = procedure, Axis = axis, Operator = "M" }).Require();
+        journal.Append(new EntryBody.RunEnded("completed", null) { Machine = "Heron", Run = begun.Sequence });
+    }
+}

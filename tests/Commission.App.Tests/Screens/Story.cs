@@ -1,0 +1,37 @@
+using System.Globalization;
+using System.Text.RegularExpressions;
+
+namespace Commission.App.Tests.Screens;
+
+/// <summary>What a person does again and again: look at the instrument, type what it shows.</summary>
+internal static partial class Story
+{
+    /// <summary>What the simulated instrument shows.</summary>
+    public static string Look(Headless window)
+    {
+        window.Type("v");
+        return Shown().Match(window.Text).Groups[1].Value;
+    }
+
+    /// <summary>Takes readings; one that is questioned is read again.</summary>
+    /// <param name="window">The window.</param>
+    /// <param name="count">How many.</param>
+    /// <param name="shift">How far the instrument's zero has moved, mm.</param>
+    public static void Read(Headless window, int count, double shift = 0)
+    {
+        for (var i = 0; i < count; i++)
+        {
+            do
+            {
+                if (window.Text.Contains("A slip?", StringComparison.Ordinal))
+                    window.Type("r");
+                var shown = double.Parse(Look(window), CultureInfo.InvariantCulture) + shift;
+                window.Type(shown.ToString("F2", CultureInfo.InvariantCulture) + "\n");
+            }
+            while (window.Text.Contains("A slip?", StringComparison.Ordinal));
+        }
+    }
+
+    [GeneratedRegex(@"The simulated instrument shows (\S+) mm")]
+    private static partial Regex Shown();
+}
