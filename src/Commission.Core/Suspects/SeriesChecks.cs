@@ -14,8 +14,10 @@ internal static class SeriesChecks
         doubts.AddRange(Whole(series));
         if (series.Commanded is { } commanded)
             Rows(SlipDetector.InSet(series.Readings, commanded, series.Column, series.Resolution ?? 0, series.Study?.StandardDeviationMm ?? 0));
-        Rows(Outliers.In(series));
-        Rows(HiddenSlips.Against(series.Readings, series.Design, series.Values, series.Study));
+        // A study of the hand tells the scatter from outside, so that several slips are seen at once; without it they are told apart one by one.
+        Rows(HiddenSlips.Judges(series.Design, series.Study)
+            ? HiddenSlips.Against(series.Readings, series.Design, series.Values, series.Study, series.Column)
+            : Outliers.In(series));
         if (series.Reversal is { } reversal)
             doubts.AddRange(Patterns.SteppedBack(series.Readings, series.Residuals, reversal, series.Scatter));
         if (series.InTime)

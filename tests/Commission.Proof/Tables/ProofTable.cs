@@ -13,7 +13,12 @@ internal sealed class ProofTable(string title, string context, params string[] h
     /// <param name="Words">What is asked.</param>
     /// <param name="Found">The figure in words.</param>
     /// <param name="Held">Whether it holds.</param>
-    internal sealed record Goal(string Words, string Found, bool Held);
+    /// <param name="Known">Why it is known not to hold; null where that is not so.</param>
+    internal sealed record Goal(string Words, string Found, bool Held, string? Known = null)
+    {
+        /// <summary>Whether a miss counts: one that is known and explained does not.</summary>
+        public bool Counts => Known is null;
+    }
 
     public IReadOnlyList<Goal> Goals => _goals;
 
@@ -21,12 +26,17 @@ internal sealed class ProofTable(string title, string context, params string[] h
 
     public void Ask(string words, string found, bool held) => _goals.Add(new Goal(words, found, held));
 
+    /// <summary>A goal that is known to be missed: said every time, with the reason.</summary>
+    public void Confess(string words, string found, bool held, string why) => _goals.Add(new Goal(words, found, held, why));
+
     /// <summary>A share with its goal: missed only where even three standard errors do not explain it.</summary>
     public void AskShare(string words, int count, int of, double atMost)
     {
         var share = of == 0 ? 1 : (double)count / of;
         var error = Math.Sqrt(atMost * (1 - atMost) / Math.Max(1, of));
-        Ask(words, string.Create(CultureInfo.InvariantCulture, $"{100 * share:F2} % of {of}{(share > atMost ? ", which so few runs cannot tell from the goal" : "")}"), share <= atMost + (3 * error));
+        var held = share <= atMost + (3 * error);
+        var beyond = held && share > atMost ? ", which so few runs cannot tell from the goal" : "";
+        Ask(words, string.Create(CultureInfo.InvariantCulture, $"{100 * share:F2} % of {of}{beyond}"), held);
     }
 
     public string Print()
@@ -37,7 +47,11 @@ internal sealed class ProofTable(string title, string context, params string[] h
         foreach (var row in _rows)
             AppendRow(text, row, widths);
         foreach (var goal in _goals)
-            text.Append(goal.Held ? "  held    " : "  missed  ").Append(goal.Words).Append(": ").AppendLine(goal.Found);
+        {
+            text.Append(goal.Held ? "  held    " : "  missed  ").Append(goal.Words).Append(": ").Append(goal.Found);
+            text.AppendLine(goal is { Held: false, Known: { } why } ? "; known: " + why : "");
+        }
+
         return text.ToString();
     }
 
