@@ -19,10 +19,10 @@ internal static class Composition
     {
         Console.OutputEncoding = new UTF8Encoding(encoderShouldEmitUTF8Identifier: false);
         using var ending = new CancellationTokenSource();
+        var here = Here();
         using var interrupt = PosixSignalRegistration.Create(PosixSignal.SIGINT, End);
         using var terminate = PosixSignalRegistration.Create(PosixSignal.SIGTERM, End);
         using var hangUp = PosixSignalRegistration.Create(PosixSignal.SIGHUP, End);
-        var here = Here();
         // STOP goes out before anything else ends; the registrations above see to the end itself.
         using var stop = new StopOnExit(() => here.Link.Link);
         var work = Task.Run(() => Compose(here).RunAsync(arguments, ending.Token));
@@ -33,6 +33,8 @@ internal static class Composition
         void End(PosixSignalContext context)
         {
             context.Cancel = true;
+            if (context.Signal == PosixSignal.SIGINT)
+                here.Link.Interrupted();
             ending.Cancel();
         }
     }

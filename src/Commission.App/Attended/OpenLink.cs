@@ -10,10 +10,21 @@ internal sealed class OpenLink
     /// <summary>The link; null where none is open.</summary>
     public ControllerLink? Link => link;
 
-    /// <summary>Holds a link until the end of its use, and closes it then.</summary>
-    public IAsyncDisposable Hold(ControllerLink opened)
+    /// <summary>Ctrl+C: over a link that is there to move the machine it is STOP, whether something moves or not.</summary>
+    public void Interrupted()
     {
-        link = opened;
+        if (attends)
+            link?.Stop("Ctrl+C was pressed");
+    }
+
+    private volatile bool attends;
+
+    /// <summary>Holds a link until the end of its use, and closes it then.</summary>
+    /// <param name="opened">The link.</param>
+    /// <param name="attended">Whether it is there to move the machine.</param>
+    public IAsyncDisposable Hold(ControllerLink opened, bool attended = false)
+    {
+        (link, attends) = (opened, attended);
         return new Held(this, opened);
     }
 

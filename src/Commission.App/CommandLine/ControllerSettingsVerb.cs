@@ -187,29 +187,12 @@ internal sealed class ControllerSettingsVerb(Workbench bench)
         if (!await link.HeardAsync(bench.Here.Clock, cancellation).ConfigureAwait(false))
             return answer.Problem("the controller does not tell its state", "Check the cable and the dialect", ExitCode.Failed);
         if (known is { Store: { } store, Name: { } name }
-            && await IdentifyAsync(new IdentifyController(link, store, name), name, asking, cancellation).ConfigureAwait(false) is { } refused)
+            && await Identification.AskAsync(new IdentifyController(link, store, name), name, asking, cancellation).ConfigureAwait(false) is { } refused)
             return answer.Problems(refused);
         var work = new Work(link, new ControllerSettings(link, known.Store, known.Name), answer, asking, agreed);
         return (await act(work).ConfigureAwait(false)).Match(
             code => code,
             problems => answer.Problems(problems, ExitCode.Failed));
-    }
-
-    private static async Task<ImmutableArray<Problem>?> IdentifyAsync(IdentifyController identify, string machine, Asking asking, CancellationToken cancellation)
-    {
-        switch (await identify.RunAsync(cancellation).ConfigureAwait(false))
-        {
-            case Outcome<Identity>.Bad bad:
-                return [.. bad.Problems.Select(problem => problem with { IsFailure = true })];
-            case Outcome<Identity>.Good { Value: var found }:
-                if (found.Interrupted is { } interrupted)
-                    asking.Say($"Remark: {Words.Clean(interrupted)}.");
-                return found.Doubt is { } doubt && !asking.Confirm("machine", $"{Words.Clean(doubt)}. Is it {Words.Clean(machine)} all the same? yes goes on, all else ends here.")
-                    ? [new Problem($"it is not certain that this is {Words.Clean(machine)}", "Name the machine at this cable with --machine, or another store with --store")]
-                    : null;
-            default:
-                throw new System.Diagnostics.UnreachableException();
-        }
     }
 
     /// <summary>The machine whose journal takes snapshots and writes; empty where none is known, because the request needs none.</summary>

@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.Text;
+using Commission.App.Attended;
 using Commission.App.Plain;
 using Commission.Core;
 using Commission.Core.Characteristics;
@@ -16,6 +17,8 @@ namespace Commission.App.CommandLine;
 /// <summary><c>procedure run ID</c>, question by question: begun, or taken up again where it stopped.</summary>
 internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
 {
+    private readonly LinkOptions links = new();
+
     /// <summary>The command.</summary>
     public Command Declare()
     {
@@ -27,29 +30,34 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
         var seed = new Option<string?>("--seed") { Description = "Seed of orders and offsets of a new run", HelpName = "N" };
         var anew = new Option<bool>("--anew") { Description = "Begin a new run even where an unfinished one could be taken up" };
         var data = new Option<string?>("--data") { Description = "A folder for the lines and tables that steps make, instead of showing them", HelpName = "DIR" };
-        var command = new Command("run", "Carry out a procedure, question by question") { id, axis, instrument, person, tolerance, seed, anew, data };
+        var attended = new Option<bool>("--attended") { Description = "Somebody stands at the machine, though standard input is no terminal: moves over the link may be asked for" };
+        var command = new Command("run", "Carry out a procedure, question by question") { id, axis, instrument, person, tolerance, seed, anew, data, attended };
+        links.On(command);
         command.SetAction(async (parsed, cancellation) =>
         {
             var answer = bench.Answer(parsed);
             var told = new Told(parsed.GetValue(axis), parsed.GetValue(instrument), parsed.GetValue(person), parsed.GetValue(tolerance), parsed.GetValue(seed), !parsed.GetValue(anew), parsed.GetValue(data));
             return await bench.Store(parsed).Match(
-                store => RunAsync(store, parsed, parsed.GetValue(id)!, told, cancellation),
+                store => RunAsync(store, parsed, parsed.GetValue(id)!, told, parsed.GetValue(attended), cancellation),
                 problems => Task.FromResult(answer.Problems(problems))).ConfigureAwait(false);
         });
         return command;
     }
 
-    private async Task<int> RunAsync(IStoreFolder store, ParseResult parsed, string id, Told told, CancellationToken cancellation)
+    private async Task<int> RunAsync(IStoreFolder store, ParseResult parsed, string id, Told told, bool attended, CancellationToken cancellation)
     {
         using (store)
         {
-            var opened = library.Find(id).Then(entry => Request(store, parsed, entry, told)).Then(request => ProcedureSession.Open(store, request));
+            var asked = library.Find(id).Then(entry => Request(store, parsed, entry, told));
+            if (links.Named(parsed))
+                return await LinkedAsync(store, parsed, asked, told, attended, cancellation).ConfigureAwait(false);
+            var opened = asked.Then(request => ProcedureSession.Open(store, request));
             if (opened is not Outcome<ProcedureSession>.Good session)
                 return bench.Answer(parsed).Problems(((Outcome<ProcedureSession>.Bad)opened).Problems);
             var front = new PlainFront(bench.Here.In, bench.Here.Out, bench.Here.Error)
             {
-                LengthUnit = parsed.GetValue(Common.Units) ?? (session.Value.Run.Machine.Units == LengthUnit.Inch ? "in" : "mm"),
-                Save = told.Data is { } folder ? (name, text) => bench.Files.Write(Path.Combine(folder, name), text) : null,
+                LengthUnit = parsed.GetValue(Common.Units) ?? UnitOf(session.Value.Run.Machine),
+                Save = SaveTo(told.Data),
             };
             using var verifying = new VerifyWhileIdle(store);
             var code = await front.RunAsync(session.Value, cancellation).ConfigureAwait(false);
@@ -57,6 +65,23 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
             return code;
         }
     }
+
+    private Task<int> LinkedAsync(IStoreFolder store, ParseResult parsed, Outcome<SessionRequest> asked, Told told, bool attended, CancellationToken cancellation)
+    {
+        var answer = bench.Answer(parsed);
+        return asked.Then(request => links.Read(parsed).Then<(SessionRequest Run, LinkRequest Link)>(link => (request, link))).Match(
+            linked => new LinkedRun(bench, store, attended)
+            {
+                LengthUnit = parsed.GetValue(Common.Units) ?? UnitOf(linked.Run.Machine),
+                Save = SaveTo(told.Data),
+            }.RunAsync(linked.Link, linked.Run, answer, cancellation),
+            problems => Task.FromResult(answer.Problems(problems)));
+    }
+
+    private static string UnitOf(Machine machine) => machine.Units == LengthUnit.Inch ? "in" : "mm";
+
+    private Func<string, string, Outcome<string>>? SaveTo(string? folder) =>
+        folder is null ? null : (name, text) => bench.Files.Write(Path.Combine(folder, name), text);
 
     private static Outcome<SessionRequest> Request(IStoreFolder store, ParseResult parsed, ProcedureLibrary.Entry entry, Told told)
     {

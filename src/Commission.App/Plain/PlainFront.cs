@@ -12,7 +12,7 @@ using Commission.Workshop.Sessions;
 namespace Commission.App.Plain;
 
 /// <summary>A procedure as question and answer, one line each: for pipes, screen readers and telephones held over a machine.</summary>
-internal sealed class PlainFront(TextReader input, TextWriter output, TextWriter error)
+internal sealed partial class PlainFront(TextReader input, TextWriter output, TextWriter error)
 {
     private const string Yes = "yes";
     private const int MostLinesShown = 60;
@@ -20,8 +20,14 @@ internal sealed class PlainFront(TextReader input, TextWriter output, TextWriter
     // Ends the loop from anywhere: the input ended, the store failed, a signal came.
     private int? ended;
 
+    // A signal came: then nothing more is said about the input.
+    private CancellationToken stopping;
+
     /// <summary>Why moves are refused over the link (nobody is known to watch); null where they may be made.</summary>
     public string? WhyNoMotion { get; init; }
+
+    /// <summary>Throws away what was typed before a motion prompt and tells how many lines that were; null where nothing moves over a link.</summary>
+    public Func<int>? ThrowAwayTyped { get; init; }
 
     /// <summary>Unit in which lengths are typed: <c>mm</c> or <c>in</c>.</summary>
     public string LengthUnit { get; init; } = "mm";
@@ -36,6 +42,7 @@ internal sealed class PlainFront(TextReader input, TextWriter output, TextWriter
     /// <returns>The exit code.</returns>
     public async Task<int> RunAsync(ProcedureSession session, CancellationToken cancellation)
     {
+        stopping = cancellation;
         Head(session);
         while (ended is null && session.Needs is not Need.Ended)
         {
@@ -76,6 +83,7 @@ internal sealed class PlainFront(TextReader input, TextWriter output, TextWriter
         Need.Choose step => Choosing(session, step),
         Need.Number step => Numbering(session, step),
         Need.Line step => Prompt("text", step.Step, OneLine(step.Question)) is { } line ? session.Text(Words.Clean(line)) : session.Run,
+        Need.TakeReading when session.WhyNoReading is { } why => await UnreadyAsync(session, need.Step, why, cancellation).ConfigureAwait(false),
         Need.TakeReading step => Reading(session, step),
         Need.SlipQuestion question => Slip(session, question),
         Need.CheckOut check => Out(session, check),
@@ -223,30 +231,6 @@ internal sealed class PlainFront(TextReader input, TextWriter output, TextWriter
         };
     }
 
-    private async Task<Outcome<ProcedureRun>> MotionAsync(ProcedureSession session, Need.Motion need, CancellationToken cancellation)
-    {
-        if (WhyNoMotion is { } why)
-        {
-            ended = ExitCode.BadRequest;
-            return new Problem(why, "Run it in a terminal, or add --attended while somebody stands at the machine");
-        }
-
-        foreach (var line in Lines(need.Text)) Say(line);
-        var proposed = session.Motion!.Propose(need.Moves);
-        if (proposed is not Outcome<string>.Good { Value: var token })
-        {
-            ended = ExitCode.Failed;
-            return proposed.Then<ProcedureRun>(_ => session.Run);
-        }
-
-        var answer = Prompt("motion", need.Step, $"{string.Join("; ", need.Moves.Select(move => move.Words))}. Type the words at the end to move, Q to put the run aside. {token}");
-        if (answer is null) return session.Run;
-        if (Is(answer, "q")) return session.Leave("put-aside", "put aside before a move");
-        return answer == token
-            ? await session.MoveAsync(token, cancellation).ConfigureAwait(false)
-            : new Problem("nothing moved: that is not what confirms this move", $"Type exactly: {token}");
-    }
-
     private Outcome<ProcedureRun> Evaluated(ProcedureSession session) => session.Evaluate().Then<ProcedureRun>(finding =>
     {
         foreach (var line in FindingText.Lines(finding, Coverage)) Say(line);
@@ -336,6 +320,7 @@ internal sealed class PlainFront(TextReader input, TextWriter output, TextWriter
         output.WriteLine($"ask {kind} {name}: {text}");
         output.Flush();
         if (input.ReadLine() is { } line) return line.Trim();
+        if (stopping.IsCancellationRequested) return null;
         Tell([new Problem("the input ended before the run did", "Start the procedure again: it goes on where it stood")]);
         ended = ExitCode.BadRequest;
         return null;

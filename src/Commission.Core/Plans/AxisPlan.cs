@@ -25,6 +25,9 @@ public sealed record AxisPlanRequest
     /// <summary>Unit in which the owner commands.</summary>
     public LengthUnit Units { get; init; }
 
+    /// <summary>Distance kept from both ends of the travel beyond the overrun, mm: switches and bumpers stand there.</summary>
+    public double EndMarginMm { get; init; } = 1;
+
     /// <summary>Part of the travel to look at.</summary>
     public AxisWindow Window { get; init; }
 }
@@ -35,9 +38,6 @@ public static class AxisPlan
 {
     /// <summary>How far beyond its target a move goes to come in from the other side, mm.</summary>
     public const double OverrunMm = 5;
-
-    // Between the overrun and the end of travel nothing is asked for: switches and bumpers stand there.
-    private const double EndMarginMm = 1;
 
     // The first and last millimetres of an instrument are its worst and hardest to reach.
     private const double InstrumentMarginMm = 4;
@@ -54,7 +54,7 @@ public static class AxisPlan
     public static Outcome<ImmutableArray<PlanCell>> For(AxisPlanRequest request)
     {
         var period = request.PeriodMm ?? AssumedPeriodMm;
-        var reserve = OverrunMm + EndMarginMm;
+        var reserve = OverrunMm + request.EndMarginMm;
         var free = request.TravelMm - (2 * reserve);
         var span = Math.Min(free, request.InstrumentRangeMm is { } range ? range - (2 * InstrumentMarginMm) : double.PositiveInfinity);
         if (span < 2 * period)

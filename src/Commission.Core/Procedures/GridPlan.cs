@@ -25,6 +25,11 @@ public static class GridPlan
         _ => instrument.RangeMm,
     };
 
+    // Over the link the gate keeps 5 mm from both ends, and twice that where the position was only placed by hand.
+    private const double LinkMarginMm = 10;
+
+    private static double EndMargin(RunSetting setting) => setting.Link ? LinkMarginMm : EndMarginMm;
+
     /// <summary>Columns that a grid fills before a reading is taken.</summary>
     public static ImmutableArray<string> GivenColumns(Grid grid) => grid switch
     {
@@ -67,7 +72,7 @@ public static class GridPlan
         var cells = read.Grid switch
         {
             Grid.AlongAxis along => Along(along, axis!.Value, machine, setting),
-            Grid.Places places => Places(places, axis!.Value, machine),
+            Grid.Places places => Places(places, axis!.Value, machine, EndMargin(setting)),
             Grid.Distances distances => MarkPlan.Cells(distances, machine, RangeOf(setting.Instrument)),
             Grid.Angles angles => new Outcome<ImmutableArray<PlanCell>>.Good([.. angles.Degrees.Select(Angle)]),
             Grid.Points points => Points(points, machine),
@@ -102,11 +107,12 @@ public static class GridPlan
             InstrumentRangeMm = RangeOf(setting.Instrument),
             Units = machine.Units,
             Window = along.Window,
+            EndMarginMm = EndMargin(setting),
         });
 
-    private static Outcome<ImmutableArray<PlanCell>> Places(Grid.Places places, AxisName axis, Machine machine)
+    private static Outcome<ImmutableArray<PlanCell>> Places(Grid.Places places, AxisName axis, Machine machine, double endMarginMm)
     {
-        var reserve = AxisPlan.OverrunMm + EndMarginMm;
+        var reserve = AxisPlan.OverrunMm + endMarginMm;
         var free = machine.Travel(axis) - (2 * reserve);
         if (free <= 0) return TooShort(axis);
         var cells = ImmutableArray.CreateBuilder<PlanCell>();

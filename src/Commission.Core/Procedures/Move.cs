@@ -12,6 +12,9 @@ public abstract record Move
     /// <summary>The move in words, without the axis' letter as a command: <c>X to 204.2 mm, coming from below</c>.</summary>
     public required string Words { get; init; }
 
+    /// <summary>What lies below the tool on a way down; null where the step names nothing, and then no link goes down.</summary>
+    public SurfaceBelow? Above { get; init; }
+
     /// <summary>To a position of the machine.</summary>
     /// <param name="Axis">The axis.</param>
     /// <param name="Mm">Where it ends, mm in the machine's coordinates.</param>
@@ -28,3 +31,8 @@ public abstract record Move
     /// <param name="Axis">The axis; null for all, Z first.</param>
     public sealed record Home(AxisName? Axis) : Move;
 }
+
+/// <summary>What a step names below the tool.</summary>
+/// <param name="SurfaceMm">Height of the surface in the travel of Z, mm from its low end.</param>
+/// <param name="ClearanceMm">How far above it Z stays, mm.</param>
+public sealed record SurfaceBelow(double SurfaceMm, double ClearanceMm);

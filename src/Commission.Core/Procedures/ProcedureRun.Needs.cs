@@ -77,7 +77,7 @@ public sealed partial record ProcedureRun
     {
         var next = NextCell;
         var cell = Cells[next];
-        var moves = cell.GoTo.Select((position, i) => Towards(cell, position, i)).ToImmutableArray<Move>();
+        var moves = cell.GoTo.Select((position, i) => Towards(cell, position, i) with { Above = read.Above }).ToImmutableArray<Move>();
         var done = Moves.Cell == next ? Moves.Done : 0;
         if (Setting.Link && done < moves.Length)
             return new Need.Motion("Hand and instrument out of the way.", [moves[done]]) { Step = item.Name, Cell = next, Linked = true };

@@ -126,6 +126,7 @@ public sealed partial record ProcedureRun
         return (run, happened) switch
         {
             ({ HasEnded: true }, _) => run.Ignored(happened, "the run has ended"),
+            (_, RunEvent.PositionLost) => run with { Moves = (-1, 0) },
             (_, RunEvent.Left left) => run with { How = left.How, WhyEnded = left.Reason, OpenQuestion = null },
             (_, RunEvent.LeftOut left) => run.LeavingOut(left),
             ({ OpenQuestion: { } question }, RunEvent.SlipAnswered answered) => run.Answered(question, answered),

@@ -67,6 +67,9 @@ public abstract record RunEvent
     /// <summary>The moves asked for were made and ended as expected.</summary>
     public sealed record Moved : RunEvent;
 
+    /// <summary>Nobody knows any more where the machine stands: what was moved for a reading that is not taken yet is moved anew.</summary>
+    public sealed record PositionLost : RunEvent;
+
     /// <summary>The wait is over.</summary>
     public sealed record Waited : RunEvent;
 

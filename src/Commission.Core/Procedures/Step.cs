@@ -111,6 +111,9 @@ public abstract record Step
         /// <summary>Unit of the reading.</summary>
         public required string Unit { get; init; }
 
+        /// <summary>What lies below the tool while Z goes down; null where the step names nothing.</summary>
+        public SurfaceBelow? Above { get; init; }
+
         /// <summary>Columns with the same number or word in every row of this step.</summary>
         public ImmutableSortedDictionary<string, string> Given { get; init; } = ImmutableSortedDictionary<string, string>.Empty;
 

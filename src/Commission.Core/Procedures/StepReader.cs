@@ -100,6 +100,9 @@ internal static class StepReader
         return null;
     }
 
+    // A finger's breadth: what is taken where a step names a surface and no clearance.
+    private const double UsualClearanceMm = 20;
+
     private static Step.Read? Read(YamlFields fields, Header header)
     {
         var grid = fields.Fields("grid", "'grid'", required: true) is { } inner ? GridReader.Read(inner) : null;
@@ -108,9 +111,11 @@ internal static class StepReader
         var column = fields.Text("column", required: false);
         var unit = fields.Text("unit", required: false) ?? "mm";
         var given = TermReader.Texts(fields, "given");
+        var (surface, clearance) = (fields.Number("surface", -1000, 1000), fields.Number("clearance", 0, 1000));
         return grid is null ? null : header.On(new Step.Read
         {
             Name = header.Name, Grid = grid, Ask = ask, Group = group, Column = column ?? GridPlan.ReadingColumn(grid), Unit = unit, Given = given,
+            Above = surface is { } below ? new SurfaceBelow(below, clearance ?? UsualClearanceMm) : null,
         });
     }
 

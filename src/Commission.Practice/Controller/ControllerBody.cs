@@ -8,6 +8,7 @@ public sealed class ControllerBody
     private readonly double[] travel;
     private readonly double[] at;
     private readonly double[] zero = new double[3];
+    private readonly int[] from = [1, 1, 1];
     private readonly Queue<(AxisName Axis, double Target, double SpeedMmPerS)> queue = new();
 
     /// <param name="travelMm">Travel of X, Y, Z, mm.</param>
@@ -23,6 +24,12 @@ public sealed class ControllerBody
     /// <summary>Distance from the switch at which homing ends, mm.</summary>
     public double PullOffMm { get; init; } = 1;
 
+    /// <summary>Axes whose switch stands at the low end; the others have it at the high end.</summary>
+    public IReadOnlySet<AxisName> HomesLow { get; init; } = new HashSet<AxisName>();
+
+    /// <summary>Sense in which an axis moved last: +1 or -1. It decides which flank of a nut carries.</summary>
+    public int LastSense(AxisName axis) => from[(int)axis];
+
     /// <summary>Whether anything is moving or about to.</summary>
     public bool Moving => queue.Count > 0;
 
@@ -32,8 +39,8 @@ public sealed class ControllerBody
     /// <summary>What the controller shows, mm.</summary>
     public double Shown(AxisName axis) => at[(int)axis] - zero[(int)axis];
 
-    /// <summary>Whether the switch at the high end is pressed.</summary>
-    public bool Pressed(AxisName axis) => at[(int)axis] > travel[(int)axis] - PullOffMm / 2;
+    /// <summary>Whether the switch is pressed.</summary>
+    public bool Pressed(AxisName axis) => HomesLow.Contains(axis) ? at[(int)axis] < PullOffMm / 2 : at[(int)axis] > travel[(int)axis] - PullOffMm / 2;
 
     /// <summary>Queues a relative move.</summary>
     public void Go(AxisName axis, double distanceMm, double speedMmPerS)
@@ -42,15 +49,16 @@ public sealed class ControllerBody
         queue.Enqueue((axis, from + distanceMm, speedMmPerS));
     }
 
-    /// <summary>Queues the seeking of a switch at the high end and the way back off it.</summary>
+    /// <summary>Queues the seeking of the switch and the way back off it.</summary>
     public void Seek(AxisName axis, double speedMmPerS)
     {
-        queue.Enqueue((axis, travel[(int)axis], speedMmPerS));
-        queue.Enqueue((axis, travel[(int)axis] - PullOffMm, speedMmPerS / 4));
+        var low = HomesLow.Contains(axis);
+        queue.Enqueue((axis, low ? 0 : travel[(int)axis], speedMmPerS));
+        queue.Enqueue((axis, low ? PullOffMm : travel[(int)axis] - PullOffMm, speedMmPerS / 4));
     }
 
     /// <summary>Calls the place where the axis stands its home.</summary>
-    public void Zero(AxisName axis) => zero[(int)axis] = at[(int)axis] + PullOffMm;
+    public void Zero(AxisName axis) => zero[(int)axis] = at[(int)axis] + (HomesLow.Contains(axis) ? -PullOffMm : PullOffMm);
 
     /// <summary>Ends all motion where it is.</summary>
     public void Halt() => queue.Clear();
@@ -66,6 +74,8 @@ public sealed class ControllerBody
         {
             var left = move.Target - at[(int)move.Axis];
             var step = move.SpeedMmPerS * seconds;
+            if (left != 0)
+                from[(int)move.Axis] = Math.Sign(left);
             if (Math.Abs(left) > step)
             {
                 at[(int)move.Axis] += Math.Sign(left) * step;

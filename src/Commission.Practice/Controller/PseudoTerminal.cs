@@ -11,8 +11,7 @@ public sealed partial class PseudoTerminal : IDisposable
     private const short Readable = 1;
 
     private readonly PracticeController controller;
-    private readonly double scale;
-    private readonly Thread thread;
+        private readonly Thread thread;
     private readonly Lock turn = new();
     private readonly int master;
     private readonly int slave;
@@ -23,7 +22,7 @@ public sealed partial class PseudoTerminal : IDisposable
     /// <exception cref="IOException">The system gives no pseudo-terminal.</exception>
     public PseudoTerminal(PracticeController controller, double scale = 1)
     {
-        (this.controller, this.scale) = (controller, scale);
+        (this.controller, Scale) = (controller, scale);
         master = posix_openpt(ReadWrite | (OperatingSystem.IsMacOS() ? 0x20000 : 0x100));
         var name = new byte[128];
         if (master < 0 || grantpt(master) != 0 || unlockpt(master) != 0 || ptsname_r(master, name, name.Length) != 0)
@@ -38,6 +37,9 @@ public sealed partial class PseudoTerminal : IDisposable
         thread = new Thread(Serve) { IsBackground = true, Name = "practice controller" };
         thread.Start();
     }
+
+    /// <summary>Seconds of the machine for one second.</summary>
+    public double Scale { get; set; }
 
     /// <summary>Path of the port to open.</summary>
     public string Path { get; }
@@ -61,7 +63,7 @@ public sealed partial class PseudoTerminal : IDisposable
             lock (turn)
             {
                 var now = System.Diagnostics.Stopwatch.GetTimestamp();
-                controller.Advance(System.Diagnostics.Stopwatch.GetElapsedTime(last, now).TotalSeconds * scale);
+                controller.Advance(System.Diagnostics.Stopwatch.GetElapsedTime(last, now).TotalSeconds * Scale);
                 last = now;
                 if (ready > 0 && read(master, buffer, buffer.Length) is var count and > 0)
                     controller.Receive(buffer.AsSpan(0, (int)count));

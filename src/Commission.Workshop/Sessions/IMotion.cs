@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Commission.Core;
 using Commission.Core.Procedures;
 
@@ -6,13 +7,41 @@ namespace Commission.Workshop.Sessions;
 /// <summary>What carries out the moves of a session over the link. Whether a move may be sent at all is decided behind this port.</summary>
 public interface IMotion
 {
-    /// <summary>Opens the box for one move or a list that needs no hand inside.</summary>
+    /// <summary>Opens the box for the next act that leads to these moves; without moves for what leads out of a lock.</summary>
     /// <returns>The token that confirms it (<c>go X+25</c>, <c>go home</c>), or why it may not be made.</returns>
     Outcome<string> Propose(IReadOnlyList<Move> moves);
 
     /// <summary>Makes the proposed moves, confirmed by the typed token, and returns when the machine rests where they end.</summary>
     /// <returns>The moves in words as they were made, or what happened instead; then the position is not trusted.</returns>
     Task<Outcome<string>> CarryOutAsync(string token, CancellationToken cancellation);
+
+    /// <summary>The act last proposed in words, a line each: axis, direction, distance, speed, seconds, where it ends in the travel.</summary>
+    ImmutableArray<string> Box => [];
+
+    /// <summary>Whether the act last carried out only led towards the moves (homing, a reference place), so that they are proposed again.</summary>
+    bool MoreToCome => false;
+
+    /// <summary>What happened and was not acknowledged yet; null where nothing waits. Nothing moves before.</summary>
+    string? Trouble => null;
+
+    /// <summary>Puts the open box away: nothing moves.</summary>
+    void Withdraw()
+    {
+    }
+
+    /// <summary>The operator has read what happened. Waits until the controller has told its state since.</summary>
+    /// <returns>Whether it was taken; where not, <see cref="Trouble"/> stands.</returns>
+    Task<bool> AcknowledgeAsync(CancellationToken cancellation) => Task.FromResult(true);
+
+    /// <summary>Whether the machine stands where the moves lead, with its position trusted: then nothing is to be confirmed.</summary>
+    bool AlreadyThere(IReadOnlyList<Move> moves) => false;
+
+    /// <summary>Why no reading may be accepted now; null where one may.</summary>
+    /// <param name="moved">Whether the reading's place was reached by moves over the link.</param>
+    string? WhyNoReading(bool moved) => null;
+
+    /// <summary>Where the controller says that the axis was commanded to, mm in the travel, where its display tells it apart from the plan; else null.</summary>
+    double? CommandedInstead(Core.Machines.AxisName axis, double plannedMm) => null;
 
     /// <summary>The drives were switched off or on: the position is not trusted any more.</summary>
     void PowerChanged(bool drivesOn);

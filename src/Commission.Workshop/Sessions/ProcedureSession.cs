@@ -76,7 +76,8 @@ public sealed partial class ProcedureSession
         }
 
         var own = entries.Where(entry => entry.Body.Run == open.Sequence).ToImmutableArray();
-        var run = SessionReplay.Replayed(fresh, own);
+        // Nobody has watched the machine since: what was moved for the next reading is moved again.
+        var run = SessionReplay.Replayed(fresh, own).After(new RunEvent.PositionLost());
         var session = new ProcedureSession(journal, request, open.Sequence, run, resumed: true)
         {
             Findings = [.. own.Select(entry => entry.Body).OfType<EntryBody.FindingMade>().Select(made => made.Finding)],
@@ -104,6 +105,22 @@ public sealed partial class ProcedureSession
         var outcome = Confirming(Needs switch { Need.Wait => new RunEvent.Waited(), Need.Motion { Linked: false } => new RunEvent.Moved(), _ => new RunEvent.Confirmed() }, SessionReplay.Done);
         if (power is not null && outcome is Outcome<ProcedureRun>.Good) request.Motion?.PowerChanged(power.DrivesOn);
         return outcome;
+    }
+
+    /// <summary>Why no reading may be accepted now over the link; null where one may, or where there is none.</summary>
+    public string? WhyNoReading => Needs is Need.TakeReading asked ? request.Motion?.WhyNoReading(!asked.Cell.GoTo.IsEmpty) : null;
+
+    /// <summary>The machine stands where the moves asked for lead: there is nothing to confirm.</summary>
+    public Outcome<ProcedureRun> StandsThere() =>
+        Needs is Need.Motion asked && request.Motion?.AlreadyThere(asked.Moves) == true
+            ? Happening(new RunEvent.Moved(), () => new EntryBody.Moved(asked.Step, "stands there: " + Words(asked)))
+            : new Problem("the machine does not stand there", "Make the move");
+
+    /// <summary>What was moved for the next reading no longer counts: nobody knows where the machine stands.</summary>
+    public ProcedureRun PositionLost()
+    {
+        Advance(new RunEvent.PositionLost());
+        return Run;
     }
 
     /// <summary>A word was chosen.</summary>
@@ -137,6 +154,14 @@ public sealed partial class ProcedureSession
     public Outcome<TakenReading> Read(string typed, double value, double? commandedMm = null)
     {
         if (Needs is not Need.TakeReading asked) return new Problem("no reading is asked for here", "Answer what is asked first");
+        if (WhyNoReading is { } why)
+        {
+            if (!asked.Cell.GoTo.IsEmpty) PositionLost();
+            return new Problem("the reading was not accepted: " + why, "Read what happened; then the machine is brought to the place again");
+        }
+
+        if (commandedMm is null && !asked.Cell.GoTo.IsEmpty && asked.Cell.GoTo[^1] is var last)
+            commandedMm = request.Motion?.CommandedInstead(last.Axis, last.Mm);
         var trial = Run.After(new RunEvent.ReadingTaken(long.MaxValue, typed, value) { CommandedMm = commandedMm });
         if (trial.Note is { } note) return new Problem(note, "Type the reading again");
         var given = trial.Readings[^1].Cell;
@@ -202,12 +227,17 @@ public sealed partial class ProcedureSession
     /// <summary>Makes the proposed moves, confirmed by the token that was shown and typed.</summary>
     public async Task<Outcome<ProcedureRun>> MoveAsync(string token, CancellationToken cancellation)
     {
-        if (request.Motion is not { } motion || Needs is not Need.Motion) return new Problem("no move is asked for here", "Answer what is asked first");
+        if (request.Motion is not { } motion || Needs is not (Need.Motion or Need.TakeReading)) return new Problem("no move is asked for here", "Answer what is asked first");
         var made = await motion.CarryOutAsync(token, cancellation).ConfigureAwait(false);
         return made.Match(
-            words => Happening(new RunEvent.Moved(), () => new EntryBody.Moved(Needs.Step, words)),
+            words => motion.MoreToCome || Needs is not Need.Motion
+                ? Append(new EntryBody.Moved(null, words)).Then<ProcedureRun>(_ => Run)
+                : Happening(new RunEvent.Moved(), () => new EntryBody.Moved(Needs.Step, words)),
             problems =>
             {
+                // What was never begun leaves the machine where it was.
+                if (problems.All(problem => !problem.IsFailure)) return new Outcome<ProcedureRun>.Bad(problems);
+                PositionLost();
                 var stopped = Append(new EntryBody.Stopped(string.Join(" ", problems.Select(problem => problem.What)), null));
                 return new Outcome<ProcedureRun>.Bad(stopped.Match(_ => problems, more => [.. problems, .. more]));
             });
@@ -336,6 +366,8 @@ public sealed partial class ProcedureSession
     }
 
     private EntryBody Stamped(EntryBody body) => body with { Machine = request.Machine.Name, Operator = request.Operator, Run = number };
+
+    private static string Words(Need.Motion asked) => string.Join("; ", asked.Moves.Select(move => move.Words));
 
     private static string? AxisWord(SessionRequest request) =>
         request.Procedure.ForOneAxis && request.Axis is { } axis ? MachineWords.Of(MachineWords.Axes, axis) : null;

@@ -49,7 +49,9 @@ internal static class SessionReplay
         EntryBody.Noted { Text: Kept } when run.OpenQuestion is not null => new RunEvent.SlipAnswered(SlipAnswer.Keep, null),
         EntryBody.Noted { Text: var text } when text.StartsWith(NoFinding, StringComparison.Ordinal) => new RunEvent.NotEvaluated(text[NoFinding.Length..]),
         EntryBody.Noted { Text: Disturbed } => new RunEvent.SetUpDisturbed(),
-        EntryBody.Moved => new RunEvent.Moved(),
+        // Homing on the way to a place belongs to no step: it leads to no cell.
+        EntryBody.Moved { Step: not null } => new RunEvent.Moved(),
+        EntryBody.Stopped => new RunEvent.PositionLost(),
         EntryBody.FindingMade made => new RunEvent.Evaluated(entry.Sequence, made.Finding),
         _ => null,
     };

@@ -10,10 +10,10 @@ internal sealed class Board : IDisposable
 {
     private readonly PseudoTerminal terminal;
 
-    public Board(string dialect = "numbered-settings", double scale = 60)
+    public Board(string dialect = "numbered-settings", double scale = 60, ControllerBody? body = null)
     {
         Dialect = dialect;
-        Controller = new(ShippedDialects.Find(dialect)!, new ControllerBody([420, 580, 90], [200, 300, 60]));
+        Controller = new(ShippedDialects.Find(dialect)!, body ?? new ControllerBody([420, 580, 90], [200, 300, 60]));
         terminal = new PseudoTerminal(Controller, scale);
     }
 
@@ -23,7 +23,19 @@ internal sealed class Board : IDisposable
 
     public string[] Options => ["--port", terminal.Path, "--dialect", Dialect];
 
-    public void Do(Action<PracticeController> what) => terminal.Do(what);
+    /// <summary>Lets the machine run as fast as the clock from now on.</summary>
+    public void Slow() => terminal.Scale = 1;
+
+    /// <summary>Does something as soon as the machine moves.</summary>
+    public void WhenMoving(Action what)
+    {
+        new Thread(() =>
+        {
+            while (!Controller.Body.Moving)
+                Thread.Yield();
+            what();
+        }) { IsBackground = true }.Start();
+    }
 
     public void Dispose() => terminal.Dispose();
 }

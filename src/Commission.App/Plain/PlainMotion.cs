@@ -1,0 +1,78 @@
+using System.Collections.Immutable;
+using Commission.App.CommandLine;
+using Commission.Core;
+using Commission.Core.Procedures;
+using Commission.Core.Quantities;
+using Commission.Workshop.Sessions;
+
+namespace Commission.App.Plain;
+
+/// <content>Moves over a link, each with its own box, and what is asked before a reading can count.</content>
+internal sealed partial class PlainFront
+{
+    private async Task<Outcome<ProcedureRun>> MotionAsync(ProcedureSession session, Need.Motion need, CancellationToken cancellation)
+    {
+        var motion = session.Motion!;
+        if (WhyNoMotion is { } why) return Refused([new Problem(why, "Run it in a terminal, or add --attended while somebody stands at the machine")]);
+        if (motion.Trouble is { } trouble) return await AcknowledgingAsync(session, motion, need.Step, trouble, cancellation).ConfigureAwait(false);
+        if (motion.AlreadyThere(need.Moves)) return session.StandsThere();
+        foreach (var line in Lines(need.Text)) Say(line);
+        var words = string.Join("; ", need.Moves.Select(move => move.Words));
+        return await BoxedAsync(session, motion, need.Step, need.Moves, words, cancellation).ConfigureAwait(false);
+    }
+
+    /// <summary>A reading cannot be accepted now: what happened is read first; a lock is left by an act of its own; else the run is put aside.</summary>
+    private async Task<Outcome<ProcedureRun>> UnreadyAsync(ProcedureSession session, string step, string why, CancellationToken cancellation)
+    {
+        var motion = session.Motion!;
+        if (motion.Trouble is { } trouble) return await AcknowledgingAsync(session, motion, step, trouble, cancellation).ConfigureAwait(false);
+        var run = session.PositionLost();
+        if (session.Needs is Need.Motion || session.WhyNoReading is null) return run;
+        return WhyNoMotion is { } nobody
+            ? Refused([new Problem($"no reading can be accepted: {why}", $"Bring the controller to rest first; {nobody}")])
+            : await BoxedAsync(session, motion, step, [], $"Before readings: {why}", cancellation).ConfigureAwait(false);
+    }
+
+    private async Task<Outcome<ProcedureRun>> BoxedAsync(
+        ProcedureSession session, IMotion motion, string step, IReadOnlyList<Move> moves, string words, CancellationToken cancellation)
+    {
+        // The second that a confirmation lasts begins with the answer; the box is drawn when the prompt is.
+        if (ThrowAwayTyped?.Invoke() is > 0 and var dropped)
+            Say(string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{dropped} lines typed before this prompt are not used."));
+        var proposed = motion.Propose(moves);
+        if (proposed is not Outcome<string>.Good { Value: var token })
+            return Refused(((Outcome<string>.Bad)proposed).Problems);
+        var box = motion.Box.IsEmpty ? words + "." : Words.Clean(string.Join(' ', motion.Box));
+        if (!motion.Box.IsEmpty) Say($"For: {words}.");
+        var answer = Prompt("motion", step, $"{box} Type the words at the end to move, Q to put the run aside. {token}");
+        if (answer == token) return await session.MoveAsync(token, cancellation).ConfigureAwait(false);
+        motion.Withdraw();
+        if (answer is null) return session.Run;
+        return Is(answer, "q")
+            ? session.Leave("put-aside", "put aside before a move")
+            : new Problem("nothing moved: that is not what confirms this move", $"Type exactly: {token}");
+    }
+
+    private async Task<Outcome<ProcedureRun>> AcknowledgingAsync(
+        ProcedureSession session, IMotion motion, string step, string trouble, CancellationToken cancellation)
+    {
+        var text = $"Stopped: {OneLine(trouble)}. The position is not trusted. Look at the machine; yes when you have read this, no puts the run aside.";
+        switch (Prompt("confirm", step, text))
+        {
+            case null:
+                return session.Run;
+            case var answer when IsYes(answer):
+                return await motion.AcknowledgeAsync(cancellation).ConfigureAwait(false)
+                    ? session.PositionLost()
+                    : new Problem("the controller is not at rest", "Wait until the machine rests; look at the cable where it stays silent");
+            default:
+                return session.Leave("put-aside", "put aside after a stop: " + Words.Clean(trouble));
+        }
+    }
+
+    private Outcome<ProcedureRun> Refused(ImmutableArray<Problem> problems)
+    {
+        ended = problems.Any(problem => problem.IsFailure) ? ExitCode.Failed : ExitCode.BadRequest;
+        return new Outcome<ProcedureRun>.Bad(problems);
+    }
+}
