@@ -44,13 +44,16 @@ internal sealed class ProcedureVerb(Workbench bench, ProcedureLibrary library) :
     {
         var id = new Argument<string>("ID") { Description = "Id, as procedure list shows it" };
         var sheet = new SheetOptions();
-        var command = new Command("show", "A procedure as a document, or as a sheet to print") { id };
+        var handbook = new Option<bool>("--handbook") { Description = "The handbook's page about it; a kind of fit may be named too" };
+        var command = new Command("show", "A procedure as a document, or as a sheet to print") { id, handbook };
         sheet.AddTo(command);
         command.SetAction(parsed =>
         {
             var answer = bench.Answer(parsed);
             if (sheet.Wanted(parsed))
                 return Sheet(parsed, parsed.GetValue(id)!, sheet);
+            if (parsed.GetValue(handbook))
+                return Page(answer, parsed.GetValue(id)!);
             return library.Find(parsed.GetValue(id)!).Match(
                 found =>
                 {
@@ -63,6 +66,29 @@ internal sealed class ProcedureVerb(Workbench bench, ProcedureLibrary library) :
                 problems => answer.Problems(problems));
         });
         return command;
+    }
+
+    private static int Page(Answer answer, string id)
+    {
+        if (HandbookPages.NameOf(id) is not { } page)
+            return answer.Problem($"the handbook has no page about \"{Words.Clean(id)}\"", "See procedure list for the names, or open the page README of the handbook");
+        if (answer.Json)
+        {
+            answer.Value(writer =>
+            {
+                writer.WriteStartObject();
+                writer.WriteString("format", "commission.page/1");
+                writer.WriteString("page", page);
+                writer.WriteString("text", HandbookPages.Text(page));
+                writer.WriteEndObject();
+            });
+        }
+        else
+        {
+            answer.Text(HandbookPages.Lines(page));
+        }
+
+        return ExitCode.Done;
     }
 
     private int Sheet(ParseResult parsed, string id, SheetOptions sheet)

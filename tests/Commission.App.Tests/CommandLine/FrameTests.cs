@@ -27,6 +27,16 @@ public sealed class FrameTests
         Assert.NotEqual("", ending.Error);
     }
 
+    [Theory]
+    [InlineData("bed-map", "FLATNESS OF THE BED")]
+    [InlineData("test-circle", "TEST CIRCLES")]
+    public async Task A_page_of_the_handbook_is_shown_for_a_procedure_and_for_a_kind(string id, string title)
+    {
+        var ending = await Typed.Run("procedure", "show", id, "--handbook");
+        Assert.Equal((0, title), (ending.Code, ending.Lines[0]));
+        Assert.Equal(2, (await Typed.Run("procedure", "show", "no-such-thing", "--handbook")).Code);
+    }
+
     [Fact]
     public async Task Problems_in_JSON_have_the_form_of_the_contract()
     {
