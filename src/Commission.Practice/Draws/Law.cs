@@ -21,6 +21,9 @@ public abstract record Law
     /// <summary>One of several laws, by weight.</summary>
     public sealed record Mixture(ImmutableArray<(double Weight, Law Law)> Parts) : Law;
 
+    /// <summary>Another law, its draws multiplied by a factor: larger or smaller errors of the same kind.</summary>
+    public sealed record Scaled(Law Of, double Factor) : Law;
+
     /// <summary>One draw.</summary>
     public double Draw(DrawSource source) => this switch
     {
@@ -28,6 +31,7 @@ public abstract record Law
         Normal n => n.Mean + (n.StandardDeviation * source.NextNormal()),
         LogNormal l => l.Median * PortableMath.Exp(l.Sigma * source.NextNormal()),
         Mixture m => m.Parts[source.NextWeighted([.. m.Parts.Select(part => part.Weight)])].Law.Draw(source),
+        Scaled s => s.Factor * s.Of.Draw(source),
         _ => throw new System.Diagnostics.UnreachableException(),
     };
 }

@@ -66,4 +66,11 @@ public sealed class DrawSourceTests
             counts[source.NextIndex(7)]++;
         Assert.All(counts, count => Assert.InRange(count, 10_000 - 463, 10_000 + 463)); // five standard errors
     }
+
+    [Fact]
+    public void A_scaled_law_draws_the_same_numbers_times_the_factor()
+    {
+        var law = new Law.LogNormal(0.035, 0.4);
+        Assert.Equal(2 * law.Draw(new DrawSource(5)), new Law.Scaled(law, 2).Draw(new DrawSource(5)), 15);
+    }
 }

@@ -42,6 +42,12 @@ internal sealed record HonestyCase
     /// <summary>Changes the drawn machine, so that its assumptions are those declared.</summary>
     public Func<MachineState, DrawSource, MachineState> Draw { get; init; } = (state, _) => state;
 
+    /// <summary>What goes wrong with the readings after they are taken; nothing where the declared assumptions hold.</summary>
+    public Func<ReadingTable, DrawSource, ReadingTable> Spoil { get; init; } = (readings, _) => readings;
+
+    /// <summary>Largest error of the instruments in multiples of their limit, lowest and highest; the declared one is uniform up to the limit.</summary>
+    public (double Least, double Most) OfLimit { get; init; } = (0, 1);
+
     /// <summary>One run.</summary>
     public HonestyRun Run(CharacteristicKind kind, DrawSource source, Func<MachineState, MachineState>? force = null, Tolerance? tolerance = null)
     {
@@ -51,7 +57,7 @@ internal sealed record HonestyCase
         var state = Draw(declared, source.For("draw"));
         var machine = heron with { State = force is null ? state : force(state) };
         var bench = new PracticeBench(machine, _hand, seed, DeclaredInstruments(machine, seed, source.For("instruments")));
-        var table = Read(bench);
+        var table = Spoil(Read(bench), source.For("spoilt"));
         var options = Options with { Instrument = Described(Instrument(bench)), Hand = Study(bench, source.For("study")), Tolerance = tolerance };
         return new HonestyRun(bench, kind.Evaluate(table, options));
     }
@@ -65,7 +71,9 @@ internal sealed record HonestyCase
         var longest = Cells.Max(cell => Math.Abs(double.Parse(trial.Read(cell), CultureInfo.InvariantCulture)));
         PracticeInstrument Declared(PracticeInstrument instrument) => instrument with
         {
-            Error = ErrorCurve.WithinLimit(source, instrument.LimitMm, longest),
+            Error = OfLimit == (0, 1)
+                ? ErrorCurve.WithinLimit(source, instrument.LimitMm, longest)
+                : new ErrorCurve(source.NextSign() * instrument.LimitMm * source.NextUniform(OfLimit.Least, OfLimit.Most), longest),
             InsideOffsetMm = source.NextUniform(-0.02, 0.02),
         };
         return new InstrumentSet(Declared(trial.Caliper), Declared(trial.Indicator), Declared(trial.Tape));

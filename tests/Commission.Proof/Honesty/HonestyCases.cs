@@ -37,7 +37,7 @@ internal static class HonestyCases
         Options = new FitOptions { Axis = AxisName.X },
     };
 
-    private static HonestyCase Squareness() => new()
+    public static HonestyCase Squareness() => new()
     {
         Kind = "squareness",
         Column = "distance_mm",
@@ -102,7 +102,7 @@ internal static class HonestyCases
         Options = new FitOptions { Axis = AxisName.X },
     };
 
-    private static HonestyCase TestCut() => Caliper("test-cut", "measured_mm") with
+    public static HonestyCase TestCut() => Caliper("test-cut", "measured_mm") with
     {
         Cells = [.. from axis in new[] { "X", "Y" }
                     from side in new[] { "outside", "inside" }
