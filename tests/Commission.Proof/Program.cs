@@ -1,4 +1,5 @@
 using Commission.Practice.Populations;
+using Commission.Proof.Charts;
 using Commission.Proof.Digits;
 using Commission.Proof.Durability;
 using Commission.Proof.Efficiency;
@@ -10,12 +11,15 @@ using Commission.Proof.Tables;
 // tests/Commission.Proof -- [--short] [--table A] [--seed N]
 // tests/Commission.Proof -- durability [--short]
 // tests/Commission.Proof -- years [--short]
+// tests/Commission.Proof -- charts [--short]
 // The short form runs in CI; the long form takes minutes and is what the README quotes.
 var isShort = args.Contains("--short");
 if (args is ["durability", ..])
     return DurabilityCommand.Run(isShort);
 if (args is ["years", ..])
     return YearsCommand.Run(isShort);
+if (args is ["charts", ..])
+    return ChartsCommand.Run(isShort);
 if (args is [KillRun.ChildWord, var folder])
     return KillRun.Child(folder);
 var only = After("--table");

@@ -74,6 +74,37 @@ public sealed class DriftTests
         Assert.InRange(Length(0, 2000), 425, 505);
     }
 
+    // J. M. Lucas, M. S. Saccucci, Technometrics 32(1) 1990, after D. C. Montgomery, Introduction to Statistical Quality Control, table 9.11
+    // (shared/reference/control_charts): lambda, L, shift, run length.
+    [Theory]
+    [InlineData(0.4, 3.054, 1, 14.3)]
+    [InlineData(0.2, 2.962, 0.5, 41.8)]
+    [InlineData(0.1, 2.814, 1, 10.3)]
+    [InlineData(0.2, 2.962, 0, 500)]
+    public void The_level_filter_leaves_its_limits_as_seldom_and_as_soon_as_published(double lambda, double factor, double shift, double published)
+    {
+        const int runs = 1000;
+        var random = new Random(20261126);
+        double Normal() => Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
+        var limit = factor * Math.Sqrt(lambda / (2 - lambda));
+        var lengths = Enumerable.Range(0, runs).Select(_ =>
+        {
+            var filter = new LevelFilter(lambda * lambda / (1 - lambda));
+            filter.Take(0, Math.Sqrt(lambda), 0);
+            var length = 0.0;
+            do
+            {
+                filter.Take(Normal() + shift, 1, 1);
+                length++;
+            }
+            while (Math.Abs(filter.Level) <= limit);
+            return length;
+        }).ToList();
+        var mean = lengths.Average();
+        var bound = 4 * Math.Sqrt(lengths.Sum(length => (length - mean) * (length - mean)) / runs / runs);
+        Assert.InRange(mean, published - bound - 0.05, published + bound + 0.05);
+    }
+
     [Fact]
     public void The_next_check_comes_before_the_limit_can_be_reached()
     {
