@@ -12,12 +12,15 @@ using Commission.Proof.Tables;
 // tests/Commission.Proof -- durability [--short]
 // tests/Commission.Proof -- years [--short]
 // tests/Commission.Proof -- charts [--short]
+// tests/Commission.Proof -- old-journal DIR
 // The short form runs in CI; the long form takes minutes and is what the README quotes.
 var isShort = args.Contains("--short");
 if (args is ["durability", ..])
     return DurabilityCommand.Run(isShort);
 if (args is ["years", ..])
     return YearsCommand.Run(isShort);
+if (args is ["old-journal", var old])
+    return OldJournal.Write(old);
 if (args is ["charts", ..])
     return ChartsCommand.Run(isShort);
 if (args is [KillRun.ChildWord, var folder])

@@ -8,7 +8,7 @@ using Commission.Workshop.Requests;
 
 namespace Commission.App.CommandLine;
 
-/// <summary><c>history change|withdraw|recompute|next</c>: what happened to the machine, what does not count, what still holds.</summary>
+/// <summary><c>history change|recompute|next</c>: what happened to the machine, and what still holds.</summary>
 internal sealed class HistoryChanges(Workbench bench)
 {
     /// <summary>Enters a change.</summary>
@@ -25,24 +25,6 @@ internal sealed class HistoryChanges(Workbench bench)
                 return answer.Problem($"\"{Words.Clean(parsed.GetValue(axis)!)}\" is no axis", "Name X, Y or Z");
             return bench.Write(parsed, store => new TellChange(store).Run(parsed.GetValue(Common.Machine), parsed.GetValue(word)!, named, parsed.GetValue(text) ?? "")).Match(
                 entry => Told(answer, string.Create(CultureInfo.InvariantCulture, $"entered as {entry.Id}; see history next for what it touches")),
-                problems => answer.Problems(problems));
-        });
-        return command;
-    }
-
-    /// <summary>Takes an entry back.</summary>
-    public Command Withdraw()
-    {
-        var number = new Argument<string>("NUMBER") { Description = "Number of the entry, as history list shows it" };
-        var reason = new Option<string>("--reason") { Description = "Why it does not count", HelpName = "TEXT", Required = true };
-        var command = new Command("withdraw", "Take back a finding, a change or an exclusion; what stood before counts again") { number, reason };
-        command.SetAction(parsed =>
-        {
-            var answer = bench.Answer(parsed);
-            if (!long.TryParse(parsed.GetValue(number), NumberStyles.None, CultureInfo.InvariantCulture, out var wanted))
-                return answer.Problem($"\"{Words.Clean(parsed.GetValue(number)!)}\" is not the number of an entry", "See history list");
-            return bench.Write(parsed, store => new WithdrawEntry(store).Run(wanted, parsed.GetValue(reason)!)).Match(
-                entry => Told(answer, $"entered as {entry.Id}"),
                 problems => answer.Problems(problems));
         });
         return command;

@@ -73,8 +73,8 @@ public sealed class Recompute(IJournal journal, Func<string, CharacteristicKind?
         if (differences.Count == 0)
             return new(made, RecomputedAs.Same, now, "the same");
         return now.Method == before.Method
-            ? new(made, RecomputedAs.Differs, now, $"same method {now.Method}, differs: {string.Join("; ", differences)}")
-            : new(made, RecomputedAs.NewerDiffers, now, $"{before.Method} then, {now.Method} now, differs: {string.Join("; ", differences)}");
+            ? new(made, RecomputedAs.Differs, now, $"alarm, same method {now.Method}, differs: {string.Join("; ", differences)}")
+            : new(made, RecomputedAs.NewerDiffers, now, $"newer method, differs: {before.Method} then, {now.Method} now: {string.Join("; ", differences)}");
     }
 
     private static bool Close(double? one, double? other) => (one, other) switch

@@ -3,6 +3,7 @@ using Commission.Core;
 using Commission.Core.Characteristics;
 using Commission.Core.History;
 using Commission.Workshop.Ports;
+using LiteDB;
 using Microsoft.Extensions.Time.Testing;
 using Xunit;
 
@@ -73,6 +74,8 @@ public sealed class LedgerIndexTests : IDisposable
     [InlineData("truncated")]
     [InlineData("text")]
     [InlineData("garbled")]
+    [InlineData("older")]
+    [InlineData("newer")]
     public void It_grows_back(string how)
     {
         using (var journal = Open())
@@ -88,6 +91,8 @@ public sealed class LedgerIndexTests : IDisposable
             case "emptied": File.WriteAllBytes(IndexFile, []); break;
             case "truncated": File.WriteAllBytes(IndexFile, bytes[..(bytes.Length / 2)]); break;
             case "text": File.WriteAllText(IndexFile, "not an index at all"); break;
+            case "older": SetVersion(0); break;
+            case "newer": SetVersion(99); break;
             case "garbled": File.WriteAllBytes(IndexFile, [.. bytes.Select((one, at) => at > 8192 ? (byte)(one ^ 0x5A) : one)]); break;
         }
 
@@ -97,6 +102,15 @@ public sealed class LedgerIndexTests : IDisposable
         Expect(index);
         Assert.Equal(1.0, told[^1]);
         Assert.Null(again.ReadOnlyReason);
+    }
+
+    private void SetVersion(int version)
+    {
+        using var database = new LiteDatabase(new ConnectionString { Filename = IndexFile, Collation = Collation.Binary });
+        var about = database.GetCollection("about");
+        var tip = about.FindById("tip");
+        tip["version"] = version;
+        about.Update(tip);
     }
 
     [Fact]

@@ -46,6 +46,70 @@ public sealed class HistoryChangesTests : IDisposable
         Assert.Equal(0, again.Code);
     }
 
+    private async Task<string> Readings()
+    {
+        var readings = Path.Combine(folder, "r.csv");
+        await File.WriteAllTextAsync(readings, "commanded_mm,measured_mm\n10,10.01\n50,50.02\n100,100.05\n150,150.06\n", TestContext.Current.CancellationToken);
+        return readings;
+    }
+
+    [Fact]
+    public async Task An_entry_is_shown_with_all_that_explains_it()
+    {
+        await Begin();
+        await Run("a", "fit", "axis-scale", await Readings(), "--axis", "X", "--instrument-limit-mm", "0.03", "--resolution-mm", "0.01", "--tolerance", "300ppm", "--keep");
+        Assert.Equal(0, (await Run("a", "history", "exclude", "5", "--reason", "jaw tilted", "--operator", "em")).Code);
+        Assert.Equal(2, (await Run("a", "history", "exclude", "5", "--reason", "again")).Code);
+        Assert.Equal(2, (await Run("a", "history", "exclude", "2", "--reason", "no reading")).Code);
+        Assert.Equal(0, (await Run("a", "history", "note", "the lamp was hot", "--about", "5")).Code);
+        Assert.Equal(2, (await Run("a", "history", "note", " ")).Code);
+        Assert.Equal(0, (await Run("a", "history", "withdraw", "8", "--reason", "wrong caliper")).Code);
+        var reading = await Run("a", "history", "show", "5");
+        foreach (var wanted in (string[])["typed \"50.02\", understood as 50.02", "commanded_mm 50", "left out by entry 10: jaw tilted", "note of entry 11: the lamp was hot", "in the run of entry 3: from-file", "machine: Heron, in its epoch 1"])
+            Assert.Contains(wanted, reading.Out, StringComparison.Ordinal);
+        var finding = await Run("a", "history", "show", "8");
+        foreach (var wanted in (string[])["method axis-scale/", "tolerance: 300ppm", "from 4 readings, entries 4 to 7", "withdrawn by entry 12: wrong caliper"])
+            Assert.Contains(wanted, finding.Out, StringComparison.Ordinal);
+        Assert.Contains("4 readings, 1 findings, carried out to its end", (await Run("a", "history", "show", "3")).Out, StringComparison.Ordinal);
+        Assert.Equal(0, (await Run("a", "history", "change", "crash")).Code);
+        var list = await Run("a", "history", "list");
+        Assert.Contains(list.Lines, line => line.Contains("finding axis-scale X", StringComparison.Ordinal) && line.EndsWith("[withdrawn by entry 12: wrong caliper]", StringComparison.Ordinal));
+        Assert.Contains("        epoch 2 of Heron begins", list.Lines);
+    }
+
+    [Fact]
+    public async Task A_foreign_journal_stands_beside_the_own_one_and_is_shown_apart()
+    {
+        await Begin();
+        Assert.Equal(0, (await Run("b", "machine", "new", "Wren", "--travel-mm", "300,300,80", "--steps-per-mm", "80")).Code);
+        var export = Path.Combine(folder, "b.jsonl");
+        Assert.Equal(0, (await Run("b", "history", "export", "--out", export)).Code);
+        Assert.Equal(0, (await Run("a", "history", "import", export)).Code);
+        var own = await Run("a", "history", "list");
+        Assert.DoesNotContain("Wren", own.Out, StringComparison.Ordinal);
+        var told = Assert.Single(own.Lines, line => line.StartsWith("beside it: the chain of store ", StringComparison.Ordinal));
+        var store = told.Split(' ')[6].TrimEnd(',');
+        Assert.Contains("machine Wren described", (await Run("a", "history", "list", "--chain", store)).Out, StringComparison.Ordinal);
+        Assert.Contains("entry " + store + ":2", (await Run("a", "history", "show", "2", "--chain", store)).Out, StringComparison.Ordinal);
+        Assert.Equal(2, (await Run("a", "history", "list", "--chain", "dream")).Code);
+        Assert.Equal(0, (await Run("a", "history", "next")).Code);
+    }
+
+    [Fact]
+    public async Task Zones_and_a_clock_set_back_are_told_in_words()
+    {
+        var at = new DirectoryInfo(AppContext.BaseDirectory);
+        while (!File.Exists(Path.Combine(at.FullName, "Commission.sln")))
+            at = at.Parent!;
+        Directory.CreateDirectory(Path.Combine(folder, "old", "journal"));
+        File.Copy(Path.Combine(at.FullName, "tests", "OldJournals", "0.1", "journal", "000001.jsonl"), Path.Combine(folder, "old", "journal", "000001.jsonl"));
+        var list = await Run("old", "history", "list", "--all");
+        Assert.Equal(0, list.Code);
+        Assert.Contains("        the clock was set back here; the order of the numbers holds", list.Lines);
+        Assert.Contains("        local time is +01:00 from here on, +02:00 before", list.Lines);
+        Assert.Contains("        local time is -04:00 from here on, +01:00 before", list.Lines);
+    }
+
     [Fact]
     public async Task Export_import_export_gives_the_same_bytes()
     {

@@ -1,0 +1,130 @@
+using System.Globalization;
+using Commission.Core.History;
+using Commission.Core.Quantities;
+
+namespace Commission.Core.Reports;
+
+/// <summary>All that explains an entry, in lines: what it rests on, what became of it, in which epoch it stands.</summary>
+public static class EntryDetails
+{
+    /// <summary>The lines; empty where the entry's own line says everything.</summary>
+    /// <param name="entry">The entry.</param>
+    /// <param name="ledger">What the whole chain amounts to.</param>
+    public static IEnumerable<string> Lines(JournalEntry entry, Ledger ledger) =>
+        Common(entry, ledger).Concat(Own(entry, ledger)).Concat(Became(entry.Sequence, ledger)).Select(Words.Clean);
+
+    /// <summary>What became of an entry, for lists: a withdrawal, an exclusion, a replacement; empty where it stands.</summary>
+    public static string Mark(long sequence, Ledger ledger) => Became(sequence, ledger).Select(became => $"  [{became}]").FirstOrDefault("");
+
+    private static IEnumerable<string> Common(JournalEntry entry, Ledger ledger)
+    {
+        yield return $"entry {entry.Id}";
+        if (entry.Body.Machine is { } machine)
+            yield return Text($"machine: {machine}, in its epoch {ledger.Epoch(machine, entry.Sequence)}");
+        if (entry.Body.Operator is { } person)
+            yield return $"by: {person}";
+        if (entry.Body.Run is { } run)
+            yield return Text($"in the run of entry {run}{(ledger.Runs.TryGetValue(run, out var begun) ? ": " + begun.Started.Body.Procedure : "")}");
+    }
+
+    private static IEnumerable<string> Own(JournalEntry entry, Ledger ledger) => entry.Body switch
+    {
+        EntryBody.RunStarted run => Run(entry.Sequence, run, ledger),
+        EntryBody.ReadingTaken reading => Reading(reading),
+        EntryBody.FindingMade finding => Finding(finding),
+        EntryBody.SettingsSaved saved => saved.Settings.Select(setting => $"{setting.Key} = {setting.Text}{(setting.Name is null ? "" : $"  ({setting.Name}{(setting.Unit is null ? "" : ", " + setting.Unit)})")}"),
+        EntryBody.SettingWritten written => Written(written),
+        EntryBody.InstrumentDescribed instrument => Instrument(entry.Sequence, instrument, ledger),
+        EntryBody.MachineDescribed machine => MachineText.Lines(machine.Description).Select(line => line.Trim()),
+        EntryBody.ChangeTold change when ChangeWord.Find(change.Change) is { } word => [word.Title, Reach(word.Reach)],
+        _ => [],
+    };
+
+    private static IEnumerable<string> Run(long number, EntryBody.RunStarted started, Ledger ledger)
+    {
+        yield return Text($"seed {started.Seed}, procedure text {started.ProcedureHash}");
+        if (started.Instrument is { } instrument)
+            yield return $"instrument: {instrument}";
+        foreach (var (name, value) in started.Options)
+            yield return $"{name}: {value}";
+        if (ledger.Runs.TryGetValue(number, out var run))
+            yield return Text($"{run.Readings.Count} readings, {run.Findings.Count} findings, {Standing(run.Standing)}");
+    }
+
+    private static IEnumerable<string> Reading(EntryBody.ReadingTaken reading)
+    {
+        yield return Text($"typed \"{reading.Typed}\", understood as {reading.Value:G17} {reading.Unit}");
+        yield return Text($"step {reading.Step}, cell {reading.Cell}, place {reading.Place}");
+        yield return $"instrument: {reading.Instrument ?? "none named"}";
+        foreach (var (name, value) in reading.Given)
+            yield return Text($"{name} {value:G17}");
+        foreach (var (name, value) in reading.Words)
+            yield return $"{name} {value}";
+    }
+
+    private static IEnumerable<string> Finding(EntryBody.FindingMade made)
+    {
+        yield return $"method {made.Finding.Method}";
+        yield return $"instrument: {made.Instrument ?? "none named"}";
+        if (made.Configuration is { } configuration)
+            yield return $"configuration {configuration}";
+        if (made.Options.Tolerance is { } tolerance)
+            yield return $"tolerance: {tolerance.Typed}";
+        yield return made.Readings.IsDefaultOrEmpty ? "no readings in this journal" : Text($"from {made.Readings.Length} readings, entries {made.Readings.Min()} to {made.Readings.Max()}");
+    }
+
+    private static IEnumerable<string> Written(EntryBody.SettingWritten written)
+    {
+        yield return Text($"before {Number(written.Before)}, after {Number(written.After)}, read back {Number(written.ReadBack)}");
+        if (written.Key is { } key)
+            yield return $"key {key}";
+    }
+
+    private static IEnumerable<string> Instrument(long sequence, EntryBody.InstrumentDescribed described, Ledger ledger)
+    {
+        yield return InstrumentText.Line(described.Description, described.Retired);
+        var name = described.Description.Name;
+        foreach (var study in ledger.Studies.Where(study => study.Body.Study.Instrument == name))
+            yield return Text($"checked by entry {study.Sequence}, {study.At:yyyy-MM-dd}: {EntryText.What(study.Body)}");
+        foreach (var change in ledger.Changes.Where(change => change.Counts && change.Told.Body.Change.StartsWith("instrument", StringComparison.Ordinal) && change.Told.Sequence > sequence))
+            yield return Text($"entry {change.Told.Sequence}, {change.Told.At:yyyy-MM-dd}: {EntryText.What(change.Told.Body)}");
+        yield return Text($"{ledger.Findings.Values.Count(finding => finding.Made.Body.Instrument == name)} findings rest on it");
+    }
+
+    private static IEnumerable<string> Became(long sequence, Ledger ledger)
+    {
+        if (ledger.Findings.TryGetValue(sequence, out var finding) && finding.Withdrawn is { } withdrawn)
+            yield return Text($"withdrawn by entry {withdrawn.Sequence}: {withdrawn.Body.Reason}");
+        if (ledger.Changes.Find(change => change.Told.Sequence == sequence)?.Withdrawn is { } taken)
+            yield return Text($"withdrawn by entry {taken.Sequence}: {taken.Body.Reason}");
+        if (ledger.Readings.TryGetValue(sequence, out var reading))
+        {
+            if (reading.Standing is ReadingStanding.Excluded left)
+                yield return Text($"left out by entry {left.Entry}: {left.Reason}");
+            if (reading.Standing is ReadingStanding.Superseded old)
+                yield return Text($"replaced by entry {old.By ?? old.Entry}: {old.Reason}");
+        }
+
+        foreach (var note in ledger.Notes.Where(note => note.Body.About == sequence))
+            yield return Text($"note of entry {note.Sequence}: {note.Body.Text}");
+    }
+
+    private static string Reach(ChangeReach reach) => reach switch
+    {
+        ChangeReach.Machine => "a new epoch of the machine begins here: safety checks count again",
+        ChangeReach.Baseline => "a new baseline begins for what it makes stale",
+        _ => "results may be doubted, series go on",
+    };
+
+    private static string Standing(RunStanding standing) => standing switch
+    {
+        RunStanding.Completed => "carried out to its end",
+        RunStanding.PutAside => "put aside",
+        RunStanding.Aborted => "given up",
+        _ => "not ended",
+    };
+
+    private static string Number(double? value) => value is { } number ? number.ToString("G17", CultureInfo.InvariantCulture) : "not known";
+
+    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+}
