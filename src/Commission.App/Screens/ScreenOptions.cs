@@ -1,5 +1,6 @@
 using Commission.Core.Procedures;
 using Commission.Workshop.Ports;
+using Commission.Workshop.Screens.Pages;
 
 namespace Commission.App.Screens;
 
@@ -24,12 +25,18 @@ public sealed record ScreenOptions
     /// <summary>Handle of the person at the keys.</summary>
     public string? Operator { get; init; }
 
+    /// <summary>Clock of the link; null takes that of the screens.</summary>
+    public TimeProvider? LinkClock { get; init; }
+
+    /// <summary>Seconds of the practice controller for one of the clock.</summary>
+    public double PracticeScale { get; init; } = 1;
+
     /// <summary>Colours.</summary>
     public Look Look { get; init; } = Look.Lamp;
 
     /// <summary>Only ASCII and no colour, whatever the terminal can.</summary>
     public bool Plain { get; init; }
 
-    /// <summary>Sends STOP where a controller is linked; answers what was done in words.</summary>
-    public Func<string?> Stop { get; init; } = () => null;
+    /// <summary>What is needed for a link to a real controller; null where none can be made. Practice has its own.</summary>
+    public LinkMeans? Link { get; init; }
 }

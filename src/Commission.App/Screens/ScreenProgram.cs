@@ -23,7 +23,7 @@ public static class ScreenProgram
             return refusal;
         var desk = DeskOf(options, TimeProvider.System);
         var depth = options.Plain ? ColourDepth.None : Looks.Depth(Environment.GetEnvironmentVariable);
-        return ScreenWindow.Show(desk, new WindowLooks(options.Look, depth, Ascii: true), () => options.Stop());
+        return ScreenWindow.Show(desk, new WindowLooks(options.Look, depth, Ascii: true), () => desk.Link?.Stop("the program was told to end"));
     }
 
     /// <summary>The desk of the screens.</summary>
@@ -34,19 +34,21 @@ public static class ScreenProgram
         var practice = options.Journal.Nature == StoreNature.Practice ? PracticeRecord.Bench(Ledger.From(options.Journal.Entries()), options.Seed) : null;
         if (practice is not null)
             Furnish(options, practice);
-        return new Desk(new DeskMeans
+        Desk? desk = null;
+        bool linked() => desk?.Link is { IsOpen: true };
+        return desk = new Desk(new DeskMeans
         {
-            Journal = options.Journal, Procedures = [.. options.Procedures], Clock = clock, Machine = options.Machine, Operator = options.Operator, Stop = options.Stop,
-            Begin = (procedure, axis, machine) => Open(options, procedure, axis, machine, resume: false),
+            Journal = options.Journal, Procedures = [.. options.Procedures], Clock = clock, Machine = options.Machine, Operator = options.Operator, Link = practice is null ? options.Link : PracticePort.Means(practice, options.Journal, options.LinkClock ?? clock, options.PracticeScale),
+            Begin = (procedure, axis, machine) => Open(options, procedure, axis, machine, resume: false, linked()),
             TakeUp = run => options.Procedures.FirstOrDefault(procedure => procedure.Id == run.Started.Body.Procedure) is { } procedure
                 && Ledger.From(options.Journal.Entries()).Machines.TryGetValue(run.Started.Body.Machine ?? "", out var machine)
-                    ? Open(options, procedure, AxisOf(run.Started.Body.Axis), machine.Description, resume: true)
+                    ? Open(options, procedure, AxisOf(run.Started.Body.Axis), machine.Description, resume: true, linked())
                     : new Problem($"the procedure {run.Started.Body.Procedure} is not at hand", "Put the run aside, or bring its file back"),
             Look = practice is null ? null : new PracticeLook(practice).Shows,
         });
     }
 
-    private static Outcome<IWorkSession> Open(ScreenOptions options, Procedure procedure, AxisName? axis, Machine machine, bool resume)
+    private static Outcome<IWorkSession> Open(ScreenOptions options, Procedure procedure, AxisName? axis, Machine machine, bool resume, bool linked)
     {
         var ledger = Ledger.From(options.Journal.Entries());
         var kit = ledger.Instruments.Values.Where(entry => !entry.Body.Retired).Select(entry => entry.Body.Description).ToList();
@@ -56,7 +58,7 @@ public static class ScreenProgram
         return ProcedureSession.Open(options.Journal, new SessionRequest
         {
             Procedure = procedure, ProcedureHash = options.Hash(procedure), Machine = machine, Axis = axis, Instrument = instrument, Hand = hand,
-            Owned = [.. kit.Select(known => known.Kind)], Operator = options.Operator, Seed = (long)(options.Seed % long.MaxValue), Resume = resume,
+            Owned = [.. kit.Select(known => known.Kind)], Operator = options.Operator, Seed = (long)(options.Seed % long.MaxValue), Resume = resume, Linked = linked,
         }).Then<IWorkSession>(session => new WorkSession(session, options.Journal));
     }
 

@@ -3,10 +3,13 @@ using System.Text;
 using Commission.App.CommandLine;
 using Commission.Core;
 using Commission.Core.History;
+using Commission.Core.Machines.Dialects;
 using Commission.Core.Procedures;
 using Commission.Core.Quantities;
+using Commission.Workshop.Controllers;
 using Commission.Workshop.Ports;
 using Commission.Workshop.Requests;
+using Commission.Workshop.Screens.Pages;
 
 namespace Commission.App.Screens;
 
@@ -40,11 +43,22 @@ internal sealed class ScreenVerbs(Workbench bench, ProcedureLibrary library, ISt
         {
             return library.All().Then(entries => ScreenProgram.Run(new ScreenOptions
             {
-                Journal = journal, Seed = seed, Machine = parsed.GetValue(Common.Machine), Plain = parsed.GetValue(Common.Plain),
+                Journal = journal, Seed = seed, Link = Link(journal), Machine = parsed.GetValue(Common.Machine), Plain = parsed.GetValue(Common.Plain),
                 Procedures = [.. entries.Select(entry => entry.Procedure).OrderBy(Place)],
                 Hash = procedure => HashOf(entries.First(entry => entry.Procedure.Id == procedure.Id).Text.Text),
             }));
         }
+    }
+
+    // Ports that exist with the dialects that ship; none is opened by being listed.
+    private LinkMeans Link(IJournal journal)
+    {
+        var connect = new ConnectController(bench.Here.Ports, bench.Files, bench.Here.Clock);
+        return new LinkMeans
+        {
+            Make = (tell, machine) => new LinkDesk(connect, tell, journal, machine),
+            Addresses = () => [.. bench.Here.PortNames.List().SelectMany(port => ShippedDialects.Names.Select(dialect => new ControllerAddress(port.Name, dialect)))],
+        };
     }
 
     private static string HashOf(string text)

@@ -224,6 +224,12 @@ public sealed partial class ProcedureSession
     /// <summary>The set-up was, or may have been, disturbed: readings from here on have a zero of their own.</summary>
     public Outcome<ProcedureRun> SetUpDisturbed() => Happening(new RunEvent.SetUpDisturbed(), () => new EntryBody.Noted(null, SessionReplay.Disturbed));
 
+    /// <summary>The moves asked for were made over the link, and the machine rests where they end.</summary>
+    /// <param name="words">The moves as they were made.</param>
+    public Outcome<ProcedureRun> MovesMade(string words) => Needs is Need.Motion
+        ? Happening(new RunEvent.Moved(), () => new EntryBody.Moved(Needs.Step, words))
+        : new Problem("no move is asked for here", "Answer what is asked first");
+
     /// <summary>Makes the proposed moves, confirmed by the token that was shown and typed.</summary>
     public async Task<Outcome<ProcedureRun>> MoveAsync(string token, CancellationToken cancellation)
     {
@@ -375,6 +381,6 @@ public sealed partial class ProcedureSession
     private static RunSetting SettingOf(SessionRequest request) => new()
     {
         Machine = request.Machine, Axis = request.Axis, Instrument = request.Instrument, HandSdMm = request.Hand?.StandardDeviationMm,
-        Owned = request.Owned, Link = request.Motion is not null, Seed = request.Seed,
+        Owned = request.Owned, Link = request.Motion is not null || request.Linked, Seed = request.Seed,
     };
 }

@@ -42,6 +42,9 @@ public sealed record SessionRequest
     /// <summary>What carries out moves; null without a link.</summary>
     public IMotion? Motion { get; init; }
 
+    /// <summary>Whether moves are made over a link that somebody else drives and tells with <see cref="ProcedureSession.MovesMade"/>.</summary>
+    public bool Linked { get; init; }
+
     /// <summary>Whether an unfinished run of the same procedure, machine and axis is taken up again.</summary>
     public bool Resume { get; init; } = true;
 }

@@ -13,7 +13,7 @@ public sealed class Desk : ISheetDesk
 {
     private readonly Dictionary<char, Func<Page>> _places;
     private Page _page;
-    private Page? _under;
+    private readonly Stack<Page> _under = [];
     private RunPage? _work;
     private string? _message;
 
@@ -21,6 +21,7 @@ public sealed class Desk : ISheetDesk
     public Desk(DeskMeans means)
     {
         Means = means with { Journal = means.Journal as FollowedJournal ?? new FollowedJournal(means.Journal) };
+        Link = means.Link is { } link ? new DeskLink(this, link) : null;
         Refresh();
         var last = Ledger.Machines.Values.Where(machine => !machine.Retired).MaxBy(machine => machine.Described.Sequence)?.Description.Name;
         MachineName = means.Machine ?? last;
@@ -56,8 +57,11 @@ public sealed class Desk : ISheetDesk
     /// <summary>Whether it is the practice machine.</summary>
     public bool IsPractice => Means.Journal.Nature == StoreNature.Practice;
 
+    /// <summary>The desk's end of the link; null where none can be made.</summary>
+    public DeskLink? Link { get; }
+
     /// <summary>The live strip.</summary>
-    public LiveStrip Live => IsPractice ? LiveStrip.Practice : LiveStrip.None;
+    public LiveStrip Live => Link?.Now is { } now ? LinkWords.Live(now, IsPractice, _work?.Hidden) : IsPractice ? LiveStrip.Practice : LiveStrip.None;
 
     /// <inheritdoc/>
     public int Scrolled { get; private set; }
@@ -66,7 +70,7 @@ public sealed class Desk : ISheetDesk
     public bool Left { get; private set; }
 
     /// <inheritdoc/>
-    public KeyScene Scene => _page.Scene;
+    public KeyScene Scene => Link?.Moving is { } moving ? new KeyScene { Moving = moving, CableCaliperDecimals = null, Places = "" } : _page.Scene;
 
     /// <summary>The run under way; null where none is.</summary>
     public RunPage? Running => _work;
@@ -110,7 +114,7 @@ public sealed class Desk : ISheetDesk
     }
 
     /// <inheritdoc/>
-    public bool Tick(long nowMs) => false;
+    public bool Tick(long nowMs) => Link?.Tick(nowMs) == true;
 
     /// <inheritdoc/>
     public void Report(Exception error) =>
@@ -120,21 +124,29 @@ public sealed class Desk : ISheetDesk
     public void Say(string sentence) => _message = Inking.Clean(sentence);
 
     /// <summary>Shows a page.</summary>
-    public void Show(Page page) => (_page, _under) = (page, null);
+    public void Show(Page page)
+    {
+        // A box that is left behind is not left open.
+        if (_page is MotionPage && page is not MotionPage)
+            Link?.Withdraw();
+        _under.Clear();
+        _page = page;
+    }
 
     /// <summary>Shows a page over the present one; Esc puts it away.</summary>
     public void Cover(Page page)
     {
-        _under ??= _page;
+        _under.Push(_page);
         _page = page;
     }
 
     /// <summary>Puts the covering page away; whether there was one.</summary>
     public bool Uncover()
     {
-        if (_under is not { } under)
+        if (!_under.TryPop(out var under))
             return false;
-        (_page, _under) = (under, null);
+        _page = under;
+        under.Again();
         return true;
     }
 
@@ -210,13 +222,31 @@ public sealed class Desk : ISheetDesk
         }
     }
 
+    /// <summary>A motion has come to its end: the box goes; where it was stopped the page of the stop comes.</summary>
+    public void MotionEnded(Ports.MotionEnd how)
+    {
+        // Typed before the box could be read: the gate keeps it open, and so does the desk.
+        var stays = how is Ports.MotionEnd.NotBegun && Link?.Now?.Gate.Box is not null;
+        if (_page is MotionPage && !stays)
+            Uncover();
+        switch (how)
+        {
+            case Ports.MotionEnd.NotBegun not:
+                Say("Nothing moved: " + not.Why + ".");
+                break;
+            case Ports.MotionEnd.Stopped stopped when _page is not StopPage:
+                Show(new StopPage(this, stopped.Why));
+                break;
+        }
+    }
+
     // Without a link there is nothing to stop, and the sheet must say so: it must not seem that F9 stops something.
     private void Stop(string pressed)
     {
-        if (Means.Stop() is { } done)
-            Show(new StopPage(this, pressed, done));
+        if (Link?.Stop(pressed) == true)
+            Show(new StopPage(this, "pressed: " + pressed));
         else
-            Say(IsPractice ? "Nothing moves. Nothing was sent: the practice machine is only numbers." : "Nothing is connected. Nothing was sent.");
+            Say(IsPractice ? "Nothing is linked. Nothing was sent: the practice machine is only numbers." : "Nothing is connected. Nothing was sent.");
     }
 
     private Page Work() => _work is { } work ? work : new WorkListPage(this);

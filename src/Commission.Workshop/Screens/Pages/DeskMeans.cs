@@ -34,8 +34,8 @@ public sealed record DeskMeans
     /// <summary>On the practice machine: what the simulated caliper shows at a place. Null where somebody looks at a real one.</summary>
     public Func<IWorkSession, Need.TakeReading, string>? Look { get; init; }
 
-    /// <summary>Sends STOP where a controller is linked; answers what was done in words.</summary>
-    public Func<string?> Stop { get; init; } = () => null;
+    /// <summary>What is needed for a link; null where none can be made.</summary>
+    public LinkMeans? Link { get; init; }
 }
 
 /// <summary>A run under way: every event is on the medium before it is shown.</summary>
@@ -54,6 +54,10 @@ public interface IWorkSession
     /// <summary>Accepts a reading as typed.</summary>
     /// <returns>What to say about it, or why it could not be taken; it then stays in the cell.</returns>
     Outcome<string?> Read(string typed);
+
+    /// <summary>The moves asked for were made over the link.</summary>
+    /// <param name="words">The moves as they were made.</param>
+    Outcome<string?> MovesMade(string words);
 
     /// <summary>Makes evaluations that wait; a no-op where none does.</summary>
     /// <returns>What to say, or why it could not be evaluated.</returns>

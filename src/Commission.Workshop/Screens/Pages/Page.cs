@@ -54,6 +54,11 @@ public abstract class Page(Desk desk)
     {
     }
 
+    /// <summary>The page is shown again after another lay over it.</summary>
+    public virtual void Again()
+    {
+    }
+
     /// <summary>The box is put away.</summary>
     public virtual void Decline()
     {

@@ -51,35 +51,6 @@ public sealed class MachinePage(Desk desk) : Page(desk)
     public override void Deed(string action) => Desk.Show(new SetUpPage(Desk));
 }
 
-/// <summary>The controller place without a link.</summary>
-public sealed class ControllerPage(Desk desk) : Page(desk)
-{
-    /// <inheritdoc/>
-    public override string Called => "controller";
-
-    /// <inheritdoc/>
-    public override ImmutableArray<string> Help => ["Everything works without a link: you command the moves, this program writes down. The link's own verbs: commission controller."];
-
-    /// <inheritdoc/>
-    public override Sheet Show(int width, int height) => new()
-    {
-        Path = $"{Desk.MachineName} / controller", Right = "no link", Live = Desk.Live,
-        Body =
-        [
-            " No controller is linked, and no port is opened because it exists: opening one",
-            " can restart a controller, switch outputs or let the drives go.", Line.Blank,
-            .. Wrap.To(Desk.IsPractice ? "On the practice machine no port can be opened." : "The verbs: commission controller ports, watch, settings save, compare, write, restore.", 76).Select(text => (Line)(" " + text)), Line.Blank,
-            string.Create(CultureInfo.InvariantCulture, $" settings saved: {Desk.Ledger.SettingsSaved.Count}   settings written or told: {Desk.Ledger.SettingsWritten.Count}"),
-            .. Desk.Ledger.SettingsWritten.Reverse().Take(8).Select(write => (Line)string.Create(CultureInfo.InvariantCulture, $"   {write.At:d MMM HH:mm}   {write.Body.Name} {write.Body.Axis}   {write.Body.Before} -> {write.Body.After}   {write.Body.Stage}")),
-        ],
-        Next = "Enter goes back to the bench.", Because = "Everything works without a link.",
-        Keys = [new("Enter", "bench", "away"), new("F1", "help", "help"), new("F2", "card", "card")],
-    };
-
-    /// <inheritdoc/>
-    public override void FollowNext() => Desk.ToBench();
-}
-
 /// <summary>Results of one characteristic over time, as a list of values with their uncertainty.</summary>
 public sealed class TrendPage(Desk desk) : ListPage(desk)
 {

@@ -179,39 +179,3 @@ public sealed class NotePage(Desk desk, Page about) : Page(desk)
         Desk.Uncover();
     }
 }
-
-/// <summary>After STOP: nothing is sent until it was said what happened.</summary>
-public sealed class StopPage(Desk desk, string pressed, string done) : Page(desk)
-{
-    /// <inheritdoc/>
-    public override string Called => "STOP";
-
-    /// <inheritdoc/>
-    public override ImmutableArray<string> Help =>
-        ["STOP MOVE is software: pulling the cable or closing the lid does not stop the machine. The emergency stop is the one wired into it."];
-
-    /// <inheritdoc/>
-    public override KeyScene Scene => new() { Deeds = StopSheet.Keys, Places = "" };
-
-    /// <inheritdoc/>
-    public override Sheet Show(int width, int height) => StopSheet.Of(new StopView(
-        Desk.MachineName ?? "Commission", Desk.Now.ToString("HH:mm:ss", System.Globalization.CultureInfo.InvariantCulture), "pressed: " + pressed,
-        [(done, "")], "every reading that was accepted is on disk.", Desk.Live));
-
-    /// <inheritdoc/>
-    public override void FollowNext() => Desk.Say("Enter does nothing here. Look at the machine; then A, S or O.");
-
-    /// <inheritdoc/>
-    public override void Away() => FollowNext();
-
-    /// <inheritdoc/>
-    public override void Deed(string action)
-    {
-        var answer = action switch { "stop-false" => "a false alarm", "stop-crash" => "something was hit, jammed or sounded wrong", _ => "not known" };
-        if (!Desk.Write(new Core.History.EntryBody.Stopped("STOP was pressed: " + pressed, answer) { Machine = Desk.MachineName }))
-            return;
-        if (action != "stop-false")
-            Desk.Write(new Core.History.EntryBody.ChangeTold("crash", null, "STOP was pressed; " + answer) { Machine = Desk.MachineName });
-        Desk.ToBench();
-    }
-}

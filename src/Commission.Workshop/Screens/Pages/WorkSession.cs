@@ -41,6 +41,9 @@ public sealed class WorkSession(ProcedureSession session, IJournal journal) : IW
         : TypedEntry.Number(typed, asked.Unit).Then(value => session.Read(typed, value)).Then<string?>(taken => $"recorded {taken.Recorded}, {taken.Typed} {asked.Unit}.");
 
     /// <inheritdoc/>
+    public Outcome<string?> MovesMade(string words) => Quiet(session.MovesMade(words));
+
+    /// <inheritdoc/>
     public Outcome<string?> Evaluate()
     {
         if (session.Needs is not Need.Evaluate)

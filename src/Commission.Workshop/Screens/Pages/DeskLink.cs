@@ -1,0 +1,251 @@
+using System.Collections.Concurrent;
+using System.Collections.Immutable;
+using System.Globalization;
+using Commission.Core.Machines;
+using Commission.Core.Motion;
+using Commission.Workshop.Controllers;
+using Commission.Workshop.Ports;
+using Commission.Workshop.Requests;
+using Commission.Workshop.Screens.Keys;
+
+namespace Commission.Workshop.Screens.Pages;
+
+/// <summary>What a desk needs for a link.</summary>
+public sealed record LinkMeans
+{
+    /// <summary>Makes the link's desk; the delegate only puts what is told into a queue.</summary>
+    public required Func<Action<LinkTold>, string?, LinkDesk> Make { get; init; }
+
+    /// <summary>Controllers that can be chosen: ports that exist with the dialects that ship, or the practice controller.</summary>
+    public required Func<ImmutableArray<ControllerAddress>> Addresses { get; init; }
+
+    /// <summary>Told when a ratio was written and read back: the practice machine follows. Null for real ones.</summary>
+    public Action<AxisName, double>? Wrote { get; init; }
+}
+
+/// <summary>The desk's end of a link: takes what it tells on the screen's thread, and keeps what keys must know of it.</summary>
+public sealed class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposable
+{
+    /// <summary>How much later than the last tick it may be, ms: a box counts as drawn by then.</summary>
+    public const long TickMs = 50;
+
+    private readonly ConcurrentQueue<LinkTold> _told = new();
+    private LinkDesk? _link;
+    private ImmutableArray<Core.History.SavedSetting>? _before;
+    private (char Letter, long AtMs) _confirmed;
+    private long _nowMs;
+    private Action<MotionEnd>? _ended;
+    private Action<ImmutableArray<PlannedWrite>>? _planned;
+    private Action<ImmutableArray<Core.History.SavedSetting>>? _written;
+    private Func<Confirmation, Page>? _page;
+
+    /// <summary>What is known now; null where no link is open.</summary>
+    public LinkSnapshot? Now => _link?.Now;
+
+    /// <summary>Whether the link is open.</summary>
+    public bool IsOpen => Now is not null;
+
+    /// <summary>Whether it is being opened.</summary>
+    public bool Opening { get; private set; }
+
+    /// <summary>Why this may be another machine; null where nothing speaks against it.</summary>
+    public string? Doubt { get; private set; }
+
+    /// <summary>When the link was opened; null where none is.</summary>
+    public DateTimeOffset? OpenedAt { get; private set; }
+
+    /// <summary>Settings read last, with those known before.</summary>
+    public (ImmutableArray<Core.History.SavedSetting>? Before, ImmutableArray<Core.History.SavedSetting> Now)? Settings { get; private set; }
+
+    /// <summary>Address of the link; null where none was chosen.</summary>
+    public ControllerAddress? Address { get; private set; }
+
+    /// <summary>Controllers that can be chosen.</summary>
+    public ImmutableArray<ControllerAddress> Addresses => means.Addresses();
+
+    /// <summary>When STOP was sent, answered, and when rest was first told; null where not yet.</summary>
+    public (DateTimeOffset? Sent, DateTimeOffset? Answered, DateTimeOffset? Rested) LastStop { get; private set; }
+
+    /// <summary>The move under way, for keys: every one of them is STOP.</summary>
+    public MoveUnderWay? Moving => Now?.Gate.State == TrustState.Moving ? new MoveUnderWay(_confirmed.Letter, _confirmed.AtMs) : null;
+
+    /// <summary>The monotonic time of keys, as of the last tick, ms.</summary>
+    public long NowMs => _nowMs;
+
+    /// <summary>Begins to open: the person has read what that does.</summary>
+    public void Open(ControllerAddress address)
+    {
+        if (_link is null)
+            _link = means.Make(_told.Enqueue, desk.MachineName);
+        (Address, Opening) = (address, true);
+        _before = desk.Ledger.SettingsSaved.LastOrDefault(saved => saved.Body.Machine == desk.MachineName && saved.Body.Dialect == address.Dialect)?.Body.Settings;
+        _link.Open(address, Facts());
+    }
+
+    /// <summary>Says which machine it is.</summary>
+    public void TellIdentity(bool confirmed)
+    {
+        Doubt = null;
+        _link?.TellIdentity(confirmed);
+    }
+
+    /// <summary>Asks for a box; the page that shows it covers the desk once the gate has agreed.</summary>
+    /// <param name="act">What is asked for.</param>
+    /// <param name="page">Makes the page of the box.</param>
+    /// <param name="ended">Told how it came out.</param>
+    public void Ask(MotionAct act, Func<Confirmation, Page> page, Action<MotionEnd> ended)
+    {
+        (_page, _ended) = (page, ended);
+        // Checks may have passed since.
+        if (Facts() is { } facts)
+            _link?.Tell(facts);
+        _link?.Ask(act);
+        Drain();
+    }
+
+    /// <summary>The letter of the box was given.</summary>
+    public void Confirm(char letter)
+    {
+        _confirmed = (letter, _nowMs);
+        _link?.Key(letter);
+        Drain();
+    }
+
+    /// <summary>The box is put away.</summary>
+    public void Withdraw() => _link?.Withdraw();
+
+    /// <summary>STOP; returns at once. Whether there was a link to send it over.</summary>
+    public bool Stop(string pressed)
+    {
+        if (_link?.Stop("STOP was pressed: " + pressed) != true)
+            return false;
+        LastStop = (desk.Now, null, null);
+        return true;
+    }
+
+    /// <summary>The operator has read what happened.</summary>
+    public void Understood(char key) => _link?.Understood(key);
+
+    /// <summary>Reads all settings anew and keeps them.</summary>
+    public void ReadSettings() => _link?.SaveSettings();
+
+    /// <summary>Asks what a new ratio would change.</summary>
+    public void Plan(AxisName axis, double stepsPerMm, Action<ImmutableArray<PlannedWrite>> planned)
+    {
+        _planned = planned;
+        _link?.PlanSteps(axis, stepsPerMm);
+    }
+
+    /// <summary>Writes what was confirmed, and reads it back.</summary>
+    public void Write(ImmutableArray<PlannedWrite> writes, Action<ImmutableArray<Core.History.SavedSetting>> written)
+    {
+        _written = read =>
+        {
+            foreach (var write in writes.Where(write => write.Setting is { Name: "stepsPerMm", Axis: not null }))
+                means.Wrote?.Invoke(write.Setting.Axis!.Value, write.Value);
+            written(read);
+        };
+        _link?.Write(writes);
+    }
+
+    /// <summary>Closes the link; what moves is stopped first.</summary>
+    public void Close() => _link?.Close();
+
+    /// <summary>Takes what was told meanwhile. Returns whether anything was.</summary>
+    public bool Tick(long nowMs)
+    {
+        _nowMs = nowMs;
+        return Drain();
+    }
+
+    /// <inheritdoc/>
+    public ValueTask DisposeAsync() => _link?.DisposeAsync() ?? ValueTask.CompletedTask;
+
+    private bool Drain()
+    {
+        var any = false;
+        while (_told.TryDequeue(out var told))
+        {
+            any = true;
+            On(told);
+        }
+
+        return any;
+    }
+
+    private void On(LinkTold told)
+    {
+        switch (told)
+        {
+            case LinkTold.Changed:
+                _link?.Taken();
+                AfterStop();
+                break;
+            case LinkTold.Opened opened:
+                (Opening, OpenedAt) = (false, desk.Now);
+                desk.Say(opened.Remark ?? "The link is open. The settings are read and compared.");
+                _link?.SaveSettings();
+                break;
+            case LinkTold.Refused refused:
+                Opening = false;
+                desk.Say(string.Join(" ", refused.Problems.Select(problem => problem.ToString())));
+                break;
+            case LinkTold.Closed:
+                (OpenedAt, Settings, Address) = (null, null, null);
+                desk.Say("The link is closed.");
+                break;
+            case LinkTold.Box box when _page is { } page:
+                desk.Cover(page(box.Confirmation));
+                break;
+            case LinkTold.Ended ended:
+                desk.MotionEnded(ended.How);
+                _ended?.Invoke(ended.How);
+                break;
+            case LinkTold.Settings settings:
+                Compare(settings.Snapshot);
+                break;
+            case LinkTold.Planned planned:
+                _planned?.Invoke(planned.Writes);
+                break;
+            case LinkTold.Written written:
+                desk.Refresh();
+                _written?.Invoke(written.ReadBack);
+                break;
+        }
+    }
+
+    // Two machines can share one cable: where more than one axis differs the person says which it is.
+    private void Compare(SettingsSnapshot snapshot)
+    {
+        desk.Refresh();
+        Settings = (_before, snapshot.Settings);
+        var dialect = _link?.Link?.Dialect;
+        Doubt = _before is { } known && dialect is not null ? SettingDifferences.AnotherMachine(dialect, known, snapshot.Settings) : null;
+        if (Doubt is null)
+            _link?.TellIdentity(true);
+        else
+            desk.Say("Which machine is this? C asks; nothing moves before it is answered.");
+        _before = snapshot.Settings;
+    }
+
+    private void AfterStop()
+    {
+        if (LastStop is not { Sent: not null } stop || Now is not { } now)
+            return;
+        if (stop.Answered is null && now.Age is { } age && age < TimeSpan.FromMilliseconds(200))
+            LastStop = stop = stop with { Answered = desk.Now };
+        if (stop.Rested is null && now.State != Core.Machines.Dialects.ControllerState.Moving)
+            LastStop = stop with { Rested = desk.Now };
+    }
+
+    private MotionFacts? Facts()
+    {
+        if (desk.Machine is not { } machine)
+            return null;
+        var facts = GateFacts.Of(machine, desk.Ledger);
+        return _link?.Link is { } open && Settings is { } settings ? facts.With(open.Dialect, settings.Now) : facts;
+    }
+
+    /// <summary>An instant with hundredths, as the page of a stop shows it.</summary>
+    public static string Clock(DateTimeOffset? at) => at?.ToString("HH:mm:ss.ff", CultureInfo.InvariantCulture) ?? "not yet";
+}

@@ -1,0 +1,128 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Commission.Core.Machines;
+using Commission.Core.Motion;
+using Commission.Workshop.Screens.Keys;
+using Commission.Workshop.Screens.Sheets;
+
+namespace Commission.Workshop.Screens.Pages;
+
+/// <summary>The box before a move, and the one line while it moves. Only the axis' letter confirms; Enter and Esc do not.</summary>
+/// <param name="desk">The desk.</param>
+/// <param name="box">The box as the gate has drawn it.</param>
+/// <param name="path">Where one is.</param>
+/// <param name="count">Count of the move.</param>
+/// <param name="because">Why it moves.</param>
+public sealed class MotionPage(Desk desk, Confirmation box, string path, string count, string because) : Page(desk)
+{
+    private long _drawnMs = desk.Link!.NowMs + DeskLink.TickMs;
+    private bool _button;
+
+    /// <inheritdoc/>
+    public override string Called => "a move";
+
+    /// <inheritdoc/>
+    public override ImmutableArray<string> Help =>
+    [
+        $"The box shows the whole move. {box.Letter} makes it, typed at least half a second after the box was drawn; Enter and Esc do not.",
+        "For keyboards without that letter: Tab reaches the button, then Space presses it.",
+        "While anything moves every key is STOP. STOP is software: the emergency stop is the one wired into the machine.",
+    ];
+
+    /// <inheritdoc/>
+    public override KeyScene Scene => new()
+    {
+        Box = new OpenBox(box.Letter, _drawnMs, _button), Deeds = Show(SheetFrame.LeastWidth, SheetFrame.LeastHeight).Keys, Places = "",
+    };
+
+    private bool Moves => Desk.Link!.Moving is not null;
+
+    private string Mover => box.Act is MotionAct.Home ? "THE MACHINE" : box.Letter == 'Z' ? "Z" : "THE GANTRY";
+
+    /// <inheritdoc/>
+    public override Sheet Show(int width, int height)
+    {
+        if (Moves)
+            return Moving();
+        var sheet = box.Act is MotionAct.Go { Moves: [var only] } && Desk.Link!.Now?.Gate is { InTravel: { } at, Facts: { } facts } ? Single(only, at, facts) : Listed();
+        return _button ? sheet with { Message = $"The button is reached: Space makes the move, Enter and Esc do not." } : sheet;
+    }
+
+    /// <inheritdoc/>
+    public override void FollowNext() => Decline();
+
+    /// <inheritdoc/>
+    public override void Away() => Decline();
+
+    /// <inheritdoc/>
+    public override void Choose(int by, bool sideways) => _button = !_button;
+
+    /// <inheritdoc/>
+    public override void Confirm() => Desk.Link!.Confirm(box.Letter);
+
+    /// <inheritdoc/>
+    public override void Decline()
+    {
+        Desk.Link!.Withdraw();
+        Desk.Uncover();
+        Desk.Say("Nothing moved.");
+    }
+
+    /// <inheritdoc/>
+    public override void Deed(string action)
+    {
+        if (action == "decline")
+            Decline();
+    }
+
+    // Shown again after the help lay over it: it must be read again before its letter counts.
+    /// <inheritdoc/>
+    public override void Again() => (_drawnMs, _button) = (Desk.Link!.NowMs + DeskLink.TickMs, false);
+
+    private Sheet Single(PlannedMove move, MachinePosition at, MotionFacts facts) => MotionBoxSheet.Of(new MotionBoxView
+    {
+        Path = path, Right = count, Axis = box.Letter, Direction = move.Direction, DistanceMm = Math.Abs(move.DistanceMm), SpeedMmMin = move.SpeedMmPerMin,
+        Path1D = (at[move.Axis], at[move.Axis] + move.DistanceMm), Allowed = (facts.MarginMm, facts.TravelMm[move.Axis] - facts.MarginMm),
+        Hazard = Hazard, Because = because, Live = Desk.Live,
+    });
+
+    // Homing, a list, and what moves while the position is not trusted: the gate's own words, line by line.
+    private Sheet Listed()
+    {
+        var lines = box.Lines.SelectMany(line => Wrap.To(line, 66)).ToList();
+        static Line Boxed(string text) => "   |" + text.PadRight(70) + "|";
+        Line edge = "   +" + new string('-', 70) + "+";
+        return new Sheet
+        {
+            Path = path, Right = count, Live = Desk.Live,
+            Body =
+            [
+                edge, Boxed($"  {Mover} WILL MOVE").With($"{Mover} WILL MOVE", Ink.Strong), Boxed(""),
+                .. lines.Take(6).Select(line => Boxed("     " + line)), Boxed(""),
+                .. HazardBlock.Lines([Hazard]).Select(line => Boxed("  " + line.Text)),
+                Boxed(""), Boxed($"     Press {box.Letter} to {(box.Act is MotionAct.Home ? "home" : box.Act is MotionAct.Go ? $"move {box.Letter}" : "do it")}.".PadRight(43) + "[ Do not move ] (Enter)"), edge, Line.Blank,
+                " While it moves every key is STOP. The key you just pressed, still held down,", " does not count again.",
+            ],
+            Next = $"Hands out, then {box.Letter}. Enter or Esc: it stays where it is.", Because = because,
+            Keys = [new(box.Letter.ToString(), box.Act is MotionAct.Home ? "home" : "move", "confirm"), new("Enter, Esc", "do not", "decline"), new("F1", "help", "help"), new("F9 or Ctrl+C", "stop, always", "stop")],
+        };
+    }
+
+    private Sheet Moving()
+    {
+        var what = box.Act switch
+        {
+            MotionAct.Go go => string.Create(CultureInfo.InvariantCulture, $"{go.Moves[0].Axis} MOVES {go.Moves[0].Direction.ToUpperInvariant()}, {Math.Abs(go.Moves[0].DistanceMm):0.0##} mm, about {Math.Max(1, go.Seconds):0} s. EVERY KEY STOPS."),
+            _ => "THE MACHINE HOMES, Z first and up. EVERY KEY STOPS.",
+        };
+        return new Sheet
+        {
+            Path = path, Right = count, Live = Desk.Live, Body = [Line.Blank, Line.Blank, new Line(" " + what, [new(1, what.Length, Ink.Strong)])],
+            Next = "Watch it. Every key stops it.", Because = "It rests by itself where the box said.", Keys = [new("any key", "stop", "stop")],
+        };
+    }
+
+    private Danger Hazard => box.Act is MotionAct.Home
+        ? new("Crushing: each axis goes to its switch, Z first, up.", "Hands and tools out of the machine. Anybody else near?")
+        : new("Crushing between gantry and block.", "Caliper out. Hands out. Is anybody else near?");
+}

@@ -1,0 +1,87 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Commission.Core.Characteristics;
+using Commission.Core.Machines;
+using Commission.Core.Plans;
+using Commission.Core.Procedures;
+using Commission.Workshop.Screens.Sheets;
+
+namespace Commission.Workshop.Screens.Pages;
+
+/// <content>The sheets of what is asked, besides the readings.</content>
+public sealed partial class RunPage
+{
+    private Sheet Large(Need.TakeReading read)
+    {
+        var last = Session.Run.Readings.LastOrDefault(reading => reading.Stands);
+        var target = read.Moves.IsEmpty ? read.Cell.Place : read.Moves[^1] is Move.To to ? string.Create(CultureInfo.InvariantCulture, $"{to.Axis} {to.Mm:F3}") : read.Cell.Place;
+        var side = read.Cell.Approach switch { Approach.Increasing => ", coming from below", Approach.Decreasing => ", coming from above", _ => "" };
+        var sheet = LargeSheet.Of(new LargeView(
+            $"{Path} / {read.Group}", "go to" + side, target, last is null ? null : (last.Typed, last.CellIndex + 1, last.Cell.Place), _typed, read.Unit, read.Index, read.Of, Call: false, Desk.Live));
+        return Desk.Means.Look is null ? sheet : sheet with { Keys = sheet.Keys.Insert(1, new("V", "look", "look")) };
+    }
+
+    private Sheet Changing(Need.Change change)
+    {
+        var finding = Session.Finding;
+        var sheet = FindingSheet.Of($"{Path} / finding", Called, change.Finding, finding?.Options ?? new FitOptions(), Desk.Live);
+        if (Linked)
+        {
+            return sheet with
+            {
+                Keys = [new("Enter", "difference", "next"), new("O", "leave as is", "leave-change"), new("D", "all numbers", "details"), new("N", "note", "note"), new("F2", "card", "card")],
+            };
+        }
+
+        return sheet with
+        {
+            Body = [.. sheet.Body, Line.Blank, ((Line)(" told: the value the controller holds now " + ReadingsSheet.Cell(_typed, cursor: true))).With(42, 12, Ink.Focus)],
+            Next = "Set it in the controller, read it back, type what it holds. Enter.",
+            Because = "Or O to leave it as it is. Either way the finding stays in the log.",
+            Keys = [new("Enter", "accept", "accept"), new("O", "leave as is", "leave-change"), new("D", "all numbers", "details"), new("N", "note", "note"), new("F2", "card", "card")],
+        };
+    }
+
+    private Sheet Ended(Need.Ended ended)
+    {
+        if (Session.Finding is not { } made)
+        {
+            return QuestionSheet.Of(new QuestionView
+            {
+                Path = Path, Right = ended.How, Text = ended.How == "completed" ? "The procedure is complete." : $"The run is {ended.How.Replace('-', ' ')}.", About = ended.Reason is null ? [] : [ended.Reason],
+                Live = Desk.Live, Step = ("Enter goes back to the bench.", "Everything that was accepted is in the log."), Keys = [new("Enter", "bench", "next"), new("N", "note", "note"), new("F2", "card", "card")],
+            });
+        }
+
+        var sheet = FindingSheet.Of($"{Desk.MachineName} / findings / {FindingPage.Named(made)}", FindingPage.Named(made), made.Finding, made.Options, Desk.Live);
+        return sheet with { Next = "Enter goes back to the bench.", Because = "The finding is in the log.", Keys = [.. sheet.Keys.Where(key => key.Key is not ("O" or "V")).Select(key => key.Key == "Enter" ? key with { Word = "bench" } : key)] };
+    }
+
+    private Sheet Question(Need need)
+    {
+        var (text, next, because, keys) = need switch
+        {
+            Need.Instruct instruct => (instruct.Text, "Do it. Enter when it is done.", "The log keeps that it was done.", Done("Enter", "done", "next")),
+            Need.Confirm confirm => (confirm.Text, "S means: it is so. O: it is not, the run is put aside.", "Enter does nothing here.", [new("S", "it is so", "yes"), new SheetKey("O", "not so", "no")]),
+            Need.Motion { Linked: true } motion => (motion.Text + "\n" + string.Join("\n", motion.Moves.Select(move => move.Words)), "Enter draws the box of the move; nothing moves by that.", "Only the axis' letter, typed in the box, moves it.", Done("Enter", "show the box", "next")),
+            Need.Motion motion => (motion.Text + "\n" + string.Join("\n", motion.Moves.Select(move => move.Words)), "Hands out, command the moves yourself. S when they are made.", "No controller is linked: this program moves nothing.", Done("S", "moves made", "yes")),
+            Need.Power power => (power.Text, "Do it. Enter when it is done.", "The position is not trusted afterwards.", Done("Enter", "done", "next")),
+            Need.Wait wait => (wait.Text, "Wait. Enter when it is over.", wait.Seconds is { } s ? string.Create(CultureInfo.InvariantCulture, $"At least {s:0} s.") : "As long as you think right.", Done("Enter", "over", "next")),
+            Need.Number number => (number.Text, $"Type the number in {number.Unit}. Enter.", number.Check is { } check ? "Limit: " + check.Limit : "It is kept in the log.", Done("Enter", "accept", "accept")),
+            Need.Line line => (line.Question, "Type it. Enter.", "It is kept in the log.", Done("Enter", "accept", "accept")),
+            Need.Choose choose => (choose.Text, "Up and Down choose, Enter answers.", choose.Check is { } check ? "Limit: " + check.Limit : "It is kept in the log.", Done("Enter", "answer", "next")),
+            Need.CheckOut check => ($"{check.Check.Id} is OUT : {check.Found}. {check.Check.IfOut}", "Put it right with the power off. Then R makes the check again.", "Because: nothing after it is opened while it is out.", Done("R", "check again", "again")),
+            Need.Evaluate => ("All readings are taken.", "Enter evaluates them.", "Nothing is written to a controller by that.", Done("Enter", "evaluate", "next")),
+            _ => ("", "Esc goes back to the bench.", "", ImmutableArray<SheetKey>.Empty),
+        };
+        return QuestionSheet.Of(new QuestionView
+        {
+            Path = Path, Right = Count, Text = text, Live = Desk.Live, Step = (next, because),
+            Typed = need is Need.Number or Need.Line ? _typed : null, Unit = need is Need.Number { Unit: var unit } ? unit : "",
+            Choices = need is Need.Choose { Options: var options } ? [.. options.Select(option => (option.Word, option.Meaning))] : [], Chosen = _chosen,
+            Keys = [.. keys, new("O", "put aside", "aside", keys.Any(key => key.Key == "O") ? "here O means: not so" : null), new("N", "note", "note"), new("Esc", "bench", "away"), new("F1", "help", "help"), new("F2", "card", "card")],
+        });
+    }
+
+    private static ImmutableArray<SheetKey> Done(string key, string word, string action) => [new(key, word, action)];
+}

@@ -1,0 +1,66 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Commission.Core.History;
+using Commission.Workshop.Screens.Keys;
+using Commission.Workshop.Screens.Sheets;
+
+namespace Commission.Workshop.Screens.Pages;
+
+/// <summary>After STOP: nothing is sent until it was said what happened.</summary>
+/// <param name="desk">The desk.</param>
+/// <param name="why">Which key was pressed, or what stopped it.</param>
+public sealed class StopPage(Desk desk, string why) : Page(desk)
+{
+    private readonly string _at = desk.Now.ToString("HH:mm:ss", CultureInfo.InvariantCulture);
+
+    /// <inheritdoc/>
+    public override string Called => "STOP";
+
+    /// <inheritdoc/>
+    public override ImmutableArray<string> Help =>
+        ["STOP MOVE is software: pulling the cable or closing the lid does not stop the machine. The emergency stop is the one wired into it."];
+
+    /// <inheritdoc/>
+    public override KeyScene Scene => new() { Deeds = StopSheet.Keys, Places = "" };
+
+    /// <inheritdoc/>
+    public override Sheet Show(int width, int height)
+    {
+        var stop = Desk.Link?.LastStop ?? default;
+        return StopSheet.Of(new StopView(
+            Desk.MachineName ?? "Commission", _at, Cut(why),
+            stop.Sent is null ? [] :
+            [
+                ("immediate stop sent", DeskLink.Clock(stop.Sent)), ("controller answered", DeskLink.Clock(stop.Answered)), ("no motion reported since", DeskLink.Clock(stop.Rested)),
+            ],
+            Kept, Desk.Live));
+    }
+
+    /// <inheritdoc/>
+    public override void FollowNext() => Desk.Say("Enter does nothing here. Look at the machine; then A, S or O.");
+
+    /// <inheritdoc/>
+    public override void Away() => FollowNext();
+
+    /// <inheritdoc/>
+    public override void Deed(string action)
+    {
+        var answer = action switch { "stop-false" => "a false alarm", "stop-crash" => "something was hit, jammed or sounded wrong", _ => "not known" };
+        if (!Desk.Write(new EntryBody.Stopped(why, answer) { Machine = Desk.MachineName, Operator = Desk.Means.Operator }))
+            return;
+        if (action != "stop-false")
+            Desk.Write(new EntryBody.ChangeTold("crash", null, "after STOP: " + answer) { Machine = Desk.MachineName, Operator = Desk.Means.Operator });
+        Desk.Link?.Understood(action switch { "stop-false" => 'A', "stop-crash" => 'S', _ => 'O' });
+        if (Desk.Running is { } work)
+            Desk.Show(work);
+        else
+            Desk.ToBench();
+        Desk.Say("The position is not trusted. The next move begins with homing.");
+    }
+
+    private string Kept => Desk.Running?.Session.Run is { } run && run.Readings.Count(reading => reading.Stands) is > 0 and var count
+        ? string.Create(CultureInfo.InvariantCulture, $"reading{(count == 1 ? " 1" : $"s 1 to {count}")} of {Desk.Running.Called}, on disk. The next one was not taken.")
+        : "every reading that was accepted is on disk.";
+
+    private static string Cut(string text) => text.Length <= 40 ? text : text[..40];
+}

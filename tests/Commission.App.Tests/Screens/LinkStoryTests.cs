@@ -1,0 +1,139 @@
+using System.Diagnostics;
+using Commission.App.Screens;
+using Commission.Core.History;
+using Commission.Workshop.Ports;
+using Microsoft.Extensions.Time.Testing;
+using Terminal.Gui.Input;
+using Xunit;
+
+namespace Commission.App.Tests.Screens;
+
+/// <summary>The link on the screens, with the practice controller in the process: opened by S, homed by H, moved by the axis' letter, stopped by any key.</summary>
+public sealed class LinkStoryTests : IDisposable
+{
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(20);
+
+    private readonly FakeTimeProvider _clock = KnownMachine.Clock();
+    private readonly MemoryJournal _journal;
+
+    public LinkStoryTests()
+    {
+        _journal = KnownMachine.Journal(_clock);
+        foreach (var check in (string[])["P05", "P06", "P07", "P08", "P22", "P27", "P30"])
+            Passed(check, check.ToLowerInvariant());
+        foreach (var axis in (string[])["x", "y", "z"])
+            Passed("P25", "p25-" + axis);
+    }
+
+    public void Dispose() => _journal.Dispose();
+
+    [Fact]
+    public void Opening_asks_first_homes_by_H_and_moves_by_the_axis_letter_never_by_Enter()
+    {
+        using var window = Open(scale: 40);
+        Link(window);
+        Assert.Contains("[STOP F9]", window.Rows[22], StringComparison.Ordinal);
+        Assert.Contains("NOT TRUSTED", window.Rows[22], StringComparison.Ordinal);
+        // The route card, S, the two steps of setting up: then the homing box comes by itself.
+        window.Type("b");
+        window.Type("\ns\ns");
+        Until(window, "THE MACHINE WILL MOVE");
+        // Too early, wrong letters, digits and Enter move nothing; Enter puts the box away.
+        window.Type("x", gapMs: 0);
+        window.Type("1");
+        window.Press(Key.Enter);
+        Assert.Contains("Nothing moved", window.Text, StringComparison.Ordinal);
+        Assert.DoesNotContain(_journal.Entries(), entry => entry.Body is EntryBody.Moved);
+        window.Press(Key.Enter);
+        Until(window, "THE MACHINE WILL MOVE");
+        Confirm(window, "h", "THE GANTRY WILL MOVE");
+        Assert.Contains("trusted", window.Rows[22], StringComparison.Ordinal);
+        // Two moves lead to a cell: past it, then in from its side. Each has its box.
+        Confirm(window, "x", "axis X   to the right   5.000 mm");
+        Confirm(window, "x", "reading 1 of 10 .");
+        Assert.Contains("X  hidden", window.Rows[22], StringComparison.Ordinal);
+        Assert.Contains(_journal.Entries(), entry => entry.Body is EntryBody.Moved);
+    }
+
+    [Fact]
+    public void While_it_moves_every_key_is_STOP_and_nothing_is_sent_before_it_was_said_what_happened()
+    {
+        using var window = Open(scale: 1);
+        Link(window);
+        Until(window, "Home. Enter draws its box");
+        window.Type("\n");
+        Until(window, "THE MACHINE WILL MOVE");
+        Confirm(window, "h", "EVERY KEY STOPS");
+        // The letter that confirmed it does not stop while it is held down; a digit does.
+        window.Type("h", gapMs: 100);
+        Assert.Contains("EVERY KEY STOPS", window.Text, StringComparison.Ordinal);
+        window.Type("7");
+        Until(window, "immediate stop sent");
+        Assert.StartsWith(" PRACTICE  Heron / STOP", window.Rows[0], StringComparison.Ordinal);
+        window.Press(Key.Enter);
+        Assert.Contains("Enter does nothing here", window.Text, StringComparison.Ordinal);
+        window.Type("s");
+        Assert.Equal("something was hit, jammed or sounded wrong", Ledger.From(_journal.Entries()).Stops.Last().Body.Answer);
+        Assert.Contains(Ledger.From(_journal.Entries()).Changes, change => change.Told.Body.Change == "crash");
+        Assert.Contains("NOT TRUSTED", window.Rows[22], StringComparison.Ordinal);
+        Assert.Contains("[!!] suspect", window.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void With_the_readiness_list_open_nothing_moves_and_the_page_names_what_is_missing()
+    {
+        using var journal = KnownMachine.Journal(KnownMachine.Clock());
+        using var window = new Headless(ScreenProgram.DeskOf(KnownMachine.Options(journal) with { LinkClock = TimeProvider.System, PracticeScale = 40 }, _clock));
+        Link(window);
+        Assert.Contains("Nothing moves yet: P05, P06, P07, P08, P22, P30 must stand as passed.", window.Text, StringComparison.Ordinal);
+    }
+
+    private static void Link(Headless window)
+    {
+        window.Type("c");
+        Assert.Contains("//// HAZARD  Opening a port can restart the controller", window.Text, StringComparison.Ordinal);
+        window.Press(Key.Enter);
+        Assert.Contains("Enter opens no port", window.Text, StringComparison.Ordinal);
+        window.Type("s");
+        Until(window, "settings read");
+    }
+
+    // A box is read before its letter is typed.
+    private static void Confirm(Headless window, string letter, params string[] shown)
+    {
+        Until(window, "Press " + letter.ToUpperInvariant());
+        for (var read = 0L; read < 700;)
+            read += Pass(window);
+        window.Type(letter, gapMs: 0);
+        window.Advance(60);
+        Until(window, shown);
+    }
+
+    private static void Until(Headless window, params string[] shown)
+    {
+        var watch = Stopwatch.StartNew();
+        while (!shown.Any(text => window.Text.Contains(text, StringComparison.Ordinal)))
+        {
+            Assert.True(watch.Elapsed < Patience, $"Never shown: {string.Join(" or ", shown)}. The screen:\n{window.Text}");
+            Pass(window);
+        }
+    }
+
+    // The link lives in real time; the screen's own clock goes with it.
+    private static long Pass(Headless window)
+    {
+        var watch = Stopwatch.StartNew();
+        Thread.Sleep(20);
+        var passed = watch.ElapsedMilliseconds;
+        window.Advance((int)passed);
+        return passed;
+    }
+
+    private Headless Open(double scale) =>
+        new(ScreenProgram.DeskOf(KnownMachine.Options(_journal) with { LinkClock = TimeProvider.System, PracticeScale = scale }, _clock));
+
+    private void Passed(string check, string step) => _journal.Append(new EntryBody.Checked
+    {
+        Machine = "Heron", Operator = "M", Step = step, Check = check, Typed = "yes", Limit = "yes", Passed = true,
+    }).Require();
+}
