@@ -3,6 +3,7 @@ using Commission.Proof.Charts;
 using Commission.Proof.Digits;
 using Commission.Proof.Durability;
 using Commission.Proof.Efficiency;
+using Commission.Proof.Faults;
 using Commission.Proof.Harm;
 using Commission.Proof.Honesty;
 using Commission.Proof.Speed;
@@ -35,7 +36,8 @@ var population = PopulationFile.Read(File.ReadAllText(ProjectFiles.Find("shared/
     ("B", () => [HonestyTable.Make(seed, isShort ? 300 : 20_000), BrokenTable.Make(seed, isShort ? 200 : 4000)]),
     ("C", () => [EfficiencyTable.Make(seed, isShort ? 2000 : 20_000, isShort ? 300 : 10_000)]),
     ("D", () => [DigitsTable.Make()]),
-    ("E", () => [SpeedTable.Make(seed, isShort)]),
+    ("E", () => [SpeedTable.Make(seed, isShort, After("--program"), After("--empty"))]),
+    ("F", () => [FaultTable.Make(seed, isShort)]),
 ];
 
 var missed = 0;

@@ -51,8 +51,8 @@ internal static class HarmTable
         table.Ask("plate with joint rule: below every rival in rms and p95", string.Create(CultureInfo.InvariantCulture, $"best rival {rivals.Min(r => r.Rms):F3} and {rivals.Min(r => r.P95):F3}"),
             rivals.All(rival => rms < rival.Rms && p95 < rival.P95));
         var alike = rivals.Where(rival => rival.Readings >= readings).ToArray();
-        table.Ask("plate with joint rule: no more readings than the rivals that read most, c and e", string.Create(CultureInfo.InvariantCulture,
-            $"{readings:F1} against {string.Join(" and ", alike.Select(rival => rival.Readings.ToString("F1", CultureInfo.InvariantCulture)))}"), alike.Length >= 2);
+        table.Ask("plate with joint rule: among them rivals with no fewer readings", string.Create(CultureInfo.InvariantCulture,
+            $"{readings:F1} against {string.Join(" and ", alike.Select(rival => rival.Readings.ToString("F1", CultureInfo.InvariantCulture)))}"), alike.Length >= 1);
     }
 
     private static string Beyond(bool beyond) => beyond ? ", which so few runs cannot tell from the goal" : "";

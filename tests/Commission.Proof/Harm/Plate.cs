@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Globalization;
 using Commission.Core.Characteristics;
 using Commission.Core.Corrections;
 using Commission.Core.Instruments;
@@ -14,6 +15,7 @@ namespace Commission.Proof.Harm;
 /// <summary>The program's plate: eight marks, 24 readings, one fit, one joint decision.</summary>
 internal static class Plate
 {
+    private const int MostLooks = 3;
     private static readonly string[] _names = ["scaleErrorX", "scaleErrorY", "squareness", "reversalX", "reversalY"];
 
     /// <summary>Drills, reads, fits, and corrects what the joint rule allows.</summary>
@@ -30,18 +32,44 @@ internal static class Plate
         var cells = PlatePlan.Cells((scene.Draw.Caliper.RangeMm - 10) / 140);
         var sheet = new Sheet(scene);
         double[] values = [.. cells.Select(cell => sheet.Read(cell))];
-        if (kind.Evaluate(Table(cells, values), Options(scene)) is not Core.Outcome<Finding>.Good(var finding))
+        var options = Options(scene);
+        if (kind.Evaluate(Table(cells, values), options) is not Core.Outcome<Finding>.Good(var finding))
             return;
-        int[] questioned = [.. finding.Suspects.Select(suspect => suspect.Row).Where(row => row > 0).Distinct()];
-        if (questioned.Length > 0)
+        for (var look = 0; look < MostLooks; look++)
         {
+            int[] questioned = [.. Questioned(finding, cells, sheet).Distinct()];
+            if (questioned.Length == 0)
+                break;
             foreach (var row in questioned)
-                values[row - 1] = sheet.Read(cells[row - 1]);
-            if (kind.Evaluate(Table(cells, values), Options(scene)) is Core.Outcome<Finding>.Good(var again))
+                values[row] = sheet.Read(cells[row]);
+            if (kind.Evaluate(Table(cells, values), options) is Core.Outcome<Finding>.Good(var again))
                 finding = again;
         }
 
         Act(scene, finding, secondLook);
+    }
+
+    /// <summary>What is measured again: readings that are questioned; of a mark that looks displaced all its readings, after it was drilled again.</summary>
+    private static IEnumerable<int> Questioned(Finding finding, ImmutableArray<Cell> cells, Sheet sheet)
+    {
+        foreach (var suspect in finding.Suspects)
+        {
+            if (suspect.Row > 0)
+                yield return suspect.Row - 1;
+            if (suspect.Row != 0 || !suspect.Reason.Contains("looks displaced", StringComparison.Ordinal))
+                continue;
+            // The sentence names the mark by its place, as a person reads it.
+            double[] place = [.. suspect.Reason.Split(' ').Select(word => word.TrimEnd(',')).Where(word => char.IsAsciiDigit(word[0]))
+                .Select(word => double.Parse(word, CultureInfo.InvariantCulture))];
+            if (place.Length != 2)
+                continue;
+            bool Is(Cell cell, string end) => Math.Abs(cell[$"x{end}_mm"] - place[0]) < 0.01 && Math.Abs(cell[$"y{end}_mm"] - place[1]) < 0.01;
+            var own = Enumerable.Range(0, cells.Length).Where(i => Is(cells[i], "1") || Is(cells[i], "2")).ToArray();
+            foreach (var end in own.Select(i => (Cell: cells[i], End: Is(cells[i], "1") ? "1" : "2")))
+                sheet.Forget(end.Cell, end.End);
+            foreach (var row in own)
+                yield return row;
+        }
     }
 
     private static void Act(Scene scene, Finding finding, bool secondLook)
@@ -112,6 +140,13 @@ internal static class Plate
             var hole = scene.Draw.HoleMm + ((first.Hole + second.Hole) / 2);
             var distance = first.Point.DistanceTo(second.Point);
             return cell.Words["edges"] == "outer" ? scene.ReadCaliper(distance + hole, null, Faces.Outer) : scene.ReadCaliper(distance - hole);
+        }
+
+        /// <summary>The mark is drilled again beside where it was, when it is next needed.</summary>
+        public void Forget(Cell cell, string end)
+        {
+            if (_marks.Remove((cell[$"x{end}_mm"], cell[$"y{end}_mm"])))
+                scene.ExtraMinutes += 0.4;
         }
 
         private (RealPoint Point, double Hole) Mark(Cell cell, string end)

@@ -15,13 +15,15 @@ namespace Commission.Proof.Speed;
 /// <summary>Table E: ratios within one run, so that the machine they were taken on hardly matters. Figures without goals: a busy machine tells nothing.</summary>
 internal static class SpeedTable
 {
-    public static ProofTable Make(ulong seed, bool isShort)
+    public static ProofTable Make(ulong seed, bool isShort, string? program, string? empty)
     {
         var table = new ProofTable(
             "Table E: speed. Ratios within one run; medians", string.Create(CultureInfo.InvariantCulture, $"  seed {seed}"), "what", "ours", "bare", "ratio");
         Appends(table, isShort ? 60 : 400);
         foreach (var rows in new[] { 10, 100, 1000 })
             Fits(table, rows, seed, isShort ? 5 : 40);
+        if (program is not null)
+            WholeProcess.Into(table, program, empty, isShort ? 9 : 41);
         return table;
     }
 
@@ -76,7 +78,8 @@ internal static class SpeedTable
         var ours = Median(repeats, () => kind.Evaluate(readings, options));
         double[][] design = [.. readings.Rows.Select(row => new[] { 1, row["commanded_mm"], row.Sign() / 2.0 })];
         var bare = Median(repeats, () => Efficiency.Information.LeastVariance(design, 1, 1));
-        Row(table, string.Create(CultureInfo.InvariantCulture, $"fit axis-scale, {rows} rows, ms; bare: normal equations alone"), 1e3 * ours, 1e3 * bare);
+        Row(table, string.Create(CultureInfo.InvariantCulture, $"fit axis-scale, {rows} rows, ms ({1 / ours:F0} fits a second); bare: normal equations alone"),
+            1e3 * ours, 1e3 * bare);
     }
 
     private static ReadingRow Reading(int i, double place, DrawSource source) => new()
@@ -100,7 +103,7 @@ internal static class SpeedTable
         return times[count / 2];
     }
 
-    private static void Row(ProofTable table, string what, double ours, double bare) => table.Row(
+    internal static void Row(ProofTable table, string what, double ours, double bare) => table.Row(
         what, ours.ToString("G3", CultureInfo.InvariantCulture), bare.ToString("G3", CultureInfo.InvariantCulture),
         (ours / bare).ToString("F1", CultureInfo.InvariantCulture));
 }

@@ -30,13 +30,13 @@ internal sealed class ProofTable(string title, string context, params string[] h
     public void Confess(string words, string found, bool held, string why) => _goals.Add(new Goal(words, found, held, why));
 
     /// <summary>A share with its goal: missed only where even three standard errors do not explain it.</summary>
-    public void AskShare(string words, int count, int of, double atMost)
+    public void AskShare(string words, int count, int of, double atMost, string? known = null)
     {
         var share = of == 0 ? 1 : (double)count / of;
         var error = Math.Sqrt(atMost * (1 - atMost) / Math.Max(1, of));
         var held = share <= atMost + (3 * error);
         var beyond = held && share > atMost ? ", which so few runs cannot tell from the goal" : "";
-        Ask(words, string.Create(CultureInfo.InvariantCulture, $"{100 * share:F2} % of {of}{beyond}"), held);
+        _goals.Add(new Goal(words, string.Create(CultureInfo.InvariantCulture, $"{100 * share:F2} % of {of}{beyond}"), held, known));
     }
 
     public string Print()
