@@ -108,6 +108,7 @@ public static class DocumentText
     private static string Grid(Grid grid) => grid switch
     {
         Procedures.Grid.AlongAxis => "ten positions along the axis, placed for this machine",
+        Procedures.Grid.Phases phases => string.Create(CultureInfo.InvariantCulture, $"{phases.Count} equal parts of one turn or period, the first again last"),
         Procedures.Grid.Places places => string.Create(CultureInfo.InvariantCulture, $"{places.Fractions.Length} places, {places.Pairs} pairs of approaches each"),
         Procedures.Grid.Distances distances => string.Create(CultureInfo.InvariantCulture, $"{distances.Ways.Length} distances, {distances.Repeats} times"),
         Procedures.Grid.Angles angles => "angles " + string.Join(", ", angles.Degrees.Select(Scope.Shown)) + " degrees",

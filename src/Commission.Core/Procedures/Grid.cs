@@ -16,6 +16,12 @@ public abstract record Grid
     /// <param name="Window">Which part of the travel: low, middle or high.</param>
     public sealed record AlongAxis(Plans.AxisWindow Window) : Grid;
 
+    /// <summary>Equal parts of a period of the drive, each come to from below, the first again last.</summary>
+    /// <param name="Count">Number of parts, at least 6.</param>
+    /// <param name="Period">The period, mm: a number or an earlier value; null takes the travel of one turn.</param>
+    /// <param name="At">Where on the travel, as a fraction, 0 to 1.</param>
+    public sealed record Phases(int Count, Term? Period, double At) : Grid;
+
     /// <summary>Places along an axis, each approached from both sides in pairs.</summary>
     /// <param name="Fractions">Places as fractions of the travel, 0 to 1.</param>
     /// <param name="Pairs">Pairs of approaches at each place.</param>

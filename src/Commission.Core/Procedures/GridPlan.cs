@@ -33,7 +33,7 @@ public static class GridPlan
     /// <summary>Columns that a grid fills before a reading is taken.</summary>
     public static ImmutableArray<string> GivenColumns(Grid grid) => grid switch
     {
-        Grid.AlongAxis => ["commanded_mm", "direction"],
+        Grid.AlongAxis or Grid.Phases => ["commanded_mm", "direction"],
         Grid.Places => ["place_mm", "direction"],
         Grid.Distances distances =>
         [
@@ -51,7 +51,7 @@ public static class GridPlan
     /// <summary>Column that a grid's reading goes into where the step names none.</summary>
     public static string ReadingColumn(Grid grid) => grid switch
     {
-        Grid.AlongAxis => "measured_mm",
+        Grid.AlongAxis or Grid.Phases => "measured_mm",
         Grid.Distances => "distance_mm",
         Grid.Points => "z_mm",
         Grid.Circle => "diameter_mm",
@@ -63,8 +63,9 @@ public static class GridPlan
     /// <param name="scope">What rounds round it have fixed.</param>
     /// <param name="machine">The machine as it is known now.</param>
     /// <param name="setting">Instrument and the rest.</param>
+    /// <param name="values">Gives the number of an earlier value; null knows none.</param>
     /// <returns>The cells in the order they are read, or why there is no plan.</returns>
-    public static Outcome<ImmutableArray<PlanCell>> Cells(Step.Read read, Scope scope, Machine machine, RunSetting setting)
+    public static Outcome<ImmutableArray<PlanCell>> Cells(Step.Read read, Scope scope, Machine machine, RunSetting setting, Func<Term, double?>? values = null)
     {
         var axis = read.Grid.Axis is { } choice ? choice.Fixed ?? scope.Axis : scope.Axis;
         if (read.Grid.Axis is not null && axis is null)
@@ -72,6 +73,7 @@ public static class GridPlan
         var cells = read.Grid switch
         {
             Grid.AlongAxis along => Along(along, axis!.Value, machine, setting),
+            Grid.Phases phases => Phases(phases, axis!.Value, machine, phases.Period is { } term ? term.Number ?? values?.Invoke(term) : null, EndMargin(setting)),
             Grid.Places places => Places(places, axis!.Value, machine, EndMargin(setting)),
             Grid.Distances distances => MarkPlan.Cells(distances, machine, RangeOf(setting.Instrument)),
             Grid.Angles angles => new Outcome<ImmutableArray<PlanCell>>.Good([.. angles.Degrees.Select(Angle)]),
@@ -109,6 +111,28 @@ public static class GridPlan
             Window = along.Window,
             EndMarginMm = EndMargin(setting),
         });
+
+    // Where nothing is known yet a plan can still be shown: that of the commonest screw.
+    private static Outcome<ImmutableArray<PlanCell>> Phases(Grid.Phases phases, AxisName axis, Machine machine, double? period, double endMarginMm)
+    {
+        const double commonest = 5;
+        var length = period ?? machine[axis].TravelPerTurnMm ?? commonest;
+        var reserve = AxisPlan.OverrunMm + endMarginMm;
+        var free = machine.Travel(axis) - (2 * reserve) - length;
+        if (free < 0) return TooShort(axis);
+        var start = reserve + (free * phases.At);
+        return ImmutableArray.CreateRange(Enumerable.Range(0, phases.Count + 1).Select(part => Phase(axis, start + (part % phases.Count * length / phases.Count), part, machine)));
+    }
+
+    private static PlanCell Phase(AxisName axis, double mm, int part, Machine machine)
+    {
+        var cell = FromSide(axis, AxisPlan.Commandable(mm, machine[axis].StepsPerMm, machine.Units), increasing: true, machine);
+        return cell with
+        {
+            Place = string.Create(CultureInfo.InvariantCulture, $"part {part + 1}"),
+            Given = ImmutableSortedDictionary<string, double>.Empty.Add("commanded_mm", cell.Given["place_mm"]),
+        };
+    }
 
     private static Outcome<ImmutableArray<PlanCell>> Places(Grid.Places places, AxisName axis, Machine machine, double endMarginMm)
     {

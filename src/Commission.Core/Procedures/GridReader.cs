@@ -13,7 +13,9 @@ internal static class GridReader
 
     private static readonly Dictionary<string, Func<YamlFields, Grid?>> Kinds = new(StringComparer.Ordinal)
     {
-        ["axis"] = fields => new Grid.AlongAxis(fields.Word("window", Windows, AxisWindow.Middle)) { Axis = Axis(fields) },
+        ["axis"] = fields => fields.Has("phases")
+            ? new Grid.Phases(fields.Whole("phases", 6, 60, required: true) ?? 6, TermReader.Read(fields, "periodMm", 0.1, 1000), fields.Number("at", 0, 1) ?? 0.5) { Axis = Axis(fields) }
+            : new Grid.AlongAxis(fields.Word("window", Windows, AxisWindow.Middle)) { Axis = Axis(fields) },
         ["places"] = fields => new Grid.Places(fields.Numbers("fractions", 0, 1, required: true), fields.Whole("pairs", 1, 50, required: true) ?? 1) { Axis = Axis(fields) },
         ["pairs"] = Distances,
         ["angles"] = fields => new Grid.Angles(fields.Numbers("degrees", -360, 360, required: true)),

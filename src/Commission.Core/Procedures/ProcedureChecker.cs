@@ -70,7 +70,7 @@ public static class ProcedureChecker
         }
 
         private bool IsNumber(string name) => name is "rung" or "height" or "force"
-            || (earlier.TryGetValue(name, out var step) && step is Step.Check { Answer: CheckAnswer.Number } or Step.Ladder or Step.Evaluate or Step.Change);
+            || (earlier.TryGetValue(name, out var step) && step is Step.Check { Answer: CheckAnswer.Number } or Step.Ladder or Step.Evaluate or Step.Change or Step.Set);
 
         private static IEnumerable<Term> TermsOf(Step step) => step switch
         {
@@ -83,6 +83,7 @@ public static class ProcedureChecker
             }),
             Step.MoveMachine move => move.Moves.SelectMany(plan => new[] { plan.Amount, plan.Feed }).OfType<Term>(),
             Step.Ladder ladder => [ladder.Start, ladder.End],
+            Step.Read { Grid: Grid.Phases { Period: { } period } } => [period],
             Step.Evaluate evaluate => evaluate.Row.Values.Select(name => new Term(null, name)),
             _ => [],
         };

@@ -28,7 +28,7 @@ public sealed partial record ProcedureRun
 
     private Need NeedOf(RunItem item) => item.Step switch
     {
-        Step.Instruct step => new Need.Instruct(Filled(step.Text, item)) { Step = item.Name, Data = step.Data is { } data ? DataOf(data, item) : null },
+        Step.Instruct step => NeedOf(step, item),
         Step.Confirm step => new Need.Confirm(Filled(step.Text, item)) { Step = item.Name },
         Step.Check check when CheckFound is { } found => new Need.CheckOut(Sheet(check, item), found) { Step = item.Name },
         Step.Check check => NeedOf(check, item),
@@ -43,6 +43,19 @@ public sealed partial record ProcedureRun
         _ => throw new UnreachableException(),
     };
 
+    // A few lines are part of the instruction; more than a screen holds are data of their own.
+    private const int MostLinesInText = 20;
+
+    private Need.Instruct NeedOf(Step.Instruct step, RunItem item)
+    {
+        var text = Filled(step.Text, item);
+        if (step.Data is not { } asked) return new Need.Instruct(text) { Step = item.Name };
+        var data = DataOf(asked, item);
+        return data is Outcome<ImmutableArray<WorkData>>.Good { Value: var files } && files.Sum(file => file.Lines.Length) <= MostLinesInText
+            ? new Need.Instruct(string.Join('\n', [text, .. files.SelectMany(file => file.Lines)])) { Step = item.Name }
+            : new Need.Instruct(text) { Step = item.Name, Data = data };
+    }
+
     /// <summary>The data that a step asks for; null where it asks for none.</summary>
     internal Outcome<ImmutableArray<WorkData>>? DataOf(RunItem item) => item.Step is Step.Instruct { Data: { } data } ? DataOf(data, item) : null;
 
@@ -51,7 +64,7 @@ public sealed partial record ProcedureRun
             ? new Problem($"'{PlainText.Of(data.Kind)}' is no kind of data", "Check the procedure with 'procedure check'")
             : kind.Make(new DataRequest(Procedure, Machine, Setting,
                 name => data.With.GetValueOrDefault(name) is not { } given ? null : YamlFields.TryNumber(given, out var number) ? number : Number(new Term(null, given), item.Scope),
-                name => data.With.GetValueOrDefault(name) is not { } given ? null : Value(given, item.Scope) is { } value ? value.Text : given));
+                name => data.With.GetValueOrDefault(name) is not { } given ? null : Value(given, item.Scope) is { } value ? value.Text : given) { Axis = item.Scope.Axis });
 
     private Need NeedOf(Step.Check check, RunItem item) => check.Answer switch
     {

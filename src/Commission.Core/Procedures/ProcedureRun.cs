@@ -186,7 +186,8 @@ public sealed partial record ProcedureRun
         var fact = MachineFacts.All[set.Fact];
         if (!fact.Words.IsEmpty && !fact.Words.Contains(word)) return this with { Note = $"'{PlainText.Of(word)}' is none of the answers" };
         var axis = set.Axis?.Fixed ?? item.Scope.Axis ?? AxisName.X;
-        return (this with { Machine = fact.Set(Machine, axis, word) }).Keeping(item.Name, new NamedValue(null, null, word));
+        double? number = fact.Words.IsEmpty && YamlFields.TryNumber(word, out var value) ? value : null;
+        return (this with { Machine = fact.Set(Machine, axis, word) }).Keeping(item.Name, new NamedValue(number, fact.Unit, word));
     }
 
     private ProcedureRun RungEnded(RunItem item, string word)
@@ -229,7 +230,7 @@ public sealed partial record ProcedureRun
     private ProcedureRun Entered()
     {
         if (Current is not { Step: Step.Read read } item) return this;
-        return GridPlan.Cells(read, item.Scope, Machine, Setting).Match(
+        return GridPlan.Cells(read, item.Scope, Machine, Setting, term => Number(term, item.Scope)).Match(
             cells => Complete(this with { Cells = cells }),
             problems => this with { How = "aborted", WhyEnded = string.Join(" ", problems.Select(problem => problem.ToString())) });
     }

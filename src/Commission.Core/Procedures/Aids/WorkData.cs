@@ -17,6 +17,9 @@ public sealed record WorkData(string Name, string About, ImmutableArray<string> 
 /// <param name="Text">The text of a parameter; null likewise.</param>
 public sealed record DataRequest(Procedure Procedure, Machine Machine, RunSetting Setting, Func<string, double?> Number, Func<string, string?> Text)
 {
+    /// <summary>The axis that the step speaks of; null where it speaks of none.</summary>
+    public AxisName? Axis { get; init; }
+
     /// <summary>A number that must be there and lie in a range.</summary>
     public Outcome<double> Needed(string name, double least, double most) => Number(name) switch
     {
@@ -48,6 +51,8 @@ public static class DataKinds
         new("cut-coupon", [new("cutter-mm", "diameter of the cutter, mm"), new("feed-mm-min", "speed of the cut, mm/min")], CouponCuts.Make),
         new("surface-board", [new("cutter-mm", "diameter of the surfacing cutter, mm"), new("depth-mm", "depth to take off in all, mm"), new("feed-mm-min", "speed of the cut, mm/min")], BoardSurfacing.Make),
         new("insert-grid", [new("pitch-mm", "distance between neighbours, mm"), new("cutter-mm", "diameter of the largest cutter, mm"), new("insert-mm", "diameter of the hole, mm"), new("keep-out", "places without holes, as X from, Y from, X to, Y to; several parted by semicolons"), new("feed-mm-min", "speed of the plunge, mm/min")], InsertHoles.Make),
+        new("drive-numbers", DriveNumbers.Parameters, DriveNumbers.Make),
+        new("gantry-shift", GantryShift.Parameters, GantryShift.Make),
     ];
 
     /// <summary>The kind of a name; null where there is none.</summary>
