@@ -294,7 +294,7 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
 
     private string UnitTyped(string unit) => unit == "mm" ? LengthUnit : unit;
 
-    private static string WhereTo(Need.TakeReading need)
+    private string WhereTo(Need.TakeReading need)
     {
         var side = need.Cell.Approach switch
         {
@@ -302,12 +302,12 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
             Core.Machines.Approach.Decreasing => "Come from above: ",
             _ => "",
         };
-        var places = need.Cell.GoTo.Select(position => string.Create(CultureInfo.InvariantCulture, $"{position.Axis} {position.Mm:F3}"));
+        var places = need.Cell.GoTo.Select(position => string.Create(CultureInfo.InvariantCulture, $"{position.Axis} {(LengthUnit == "in" ? position.Mm / Core.Machines.DriveArithmetic.Inch : position.Mm).ToString(LengthUnit == "in" ? "F4" : "F3", CultureInfo.InvariantCulture)}"));
         return $"{side}go to {string.Join(", then to ", places)}.";
     }
 
-    private static string Commanded(Need.Motion need) =>
-        string.Join('\n', [need.Text, .. need.Moves.Select(move => IsoText.Of(move) is { } line ? $"  {move.Words}: {line}" : "  " + move.Words)]);
+    private string Commanded(Need.Motion need) =>
+        string.Join('\n', [need.Text, .. need.Moves.Select(move => IsoText.Of(move, LengthUnit == "in" ? Core.Machines.LengthUnit.Inch : Core.Machines.LengthUnit.Millimetre) is { } line ? $"  {move.Words}: {line}" : "  " + move.Words)]);
 
     private Outcome<ProcedureRun> Unclear(ProcedureSession session, string answer)
     {

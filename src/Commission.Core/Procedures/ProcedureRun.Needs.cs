@@ -104,7 +104,12 @@ public sealed partial record ProcedureRun
         };
     }
 
-    private static Move.To Towards(PlanCell cell, Position position, int index)
+    // Where the machine is commanded in inches, what is said is what is typed.
+    private string InUnits(double mm) => Machine.Units == LengthUnit.Inch
+        ? string.Create(CultureInfo.InvariantCulture, $"{mm / DriveArithmetic.Inch:F4} in")
+        : string.Create(CultureInfo.InvariantCulture, $"{mm:F3} mm");
+
+    private Move.To Towards(PlanCell cell, Position position, int index)
     {
         var word = MachineWords.Of(MachineWords.Axes, position.Axis);
         var last = index == cell.GoTo.Length - 1;
@@ -114,7 +119,7 @@ public sealed partial record ProcedureRun
             Approach.Decreasing when last => ", coming from above",
             _ => "",
         };
-        return new Move.To(position.Axis, position.Mm, MeasuringFeedMmMin) { Words = string.Create(CultureInfo.InvariantCulture, $"{word} to {position.Mm:F3} mm{side}") };
+        return new Move.To(position.Axis, position.Mm, MeasuringFeedMmMin) { Words = string.Create(CultureInfo.InvariantCulture, $"{word} to {InUnits(position.Mm)}{side}") };
     }
 
     private Move MoveOf(MovePlan plan, RunItem item)
@@ -127,7 +132,7 @@ public sealed partial record ProcedureRun
         var target = plan.Kind == MoveKind.ToFraction ? Math.Round(amount * Machine.Travel(name), 3) : amount;
         return plan.Kind == MoveKind.By
             ? new Move.By(name, amount, feed) { Words = string.Create(CultureInfo.InvariantCulture, $"{name} by {amount:+0.###;-0.###;0} mm at {feed:0} mm/min") }
-            : new Move.To(name, target, feed) { Words = string.Create(CultureInfo.InvariantCulture, $"{name} to {target:F3} mm at {feed:0} mm/min") };
+            : new Move.To(name, target, feed) { Words = string.Create(CultureInfo.InvariantCulture, $"{name} to {InUnits(target)} at {feed:0} mm/min") };
     }
 
     private Need.Evaluate NeedOf(Step.Evaluate evaluate, RunItem item)
