@@ -8,12 +8,14 @@ using Commission.Proof.Harm;
 using Commission.Proof.Honesty;
 using Commission.Proof.Speed;
 using Commission.Proof.Tables;
+using Commission.Proof.Walks;
 
 // tests/Commission.Proof -- [--short] [--table A] [--seed N]
 // tests/Commission.Proof -- durability [--short]
 // tests/Commission.Proof -- years [--short]
 // tests/Commission.Proof -- charts [--short]
 // tests/Commission.Proof -- old-journal DIR
+// tests/Commission.Proof -- walks [--seeds N] [--short]
 // The short form runs in CI; the long form takes minutes and is what the README quotes.
 var isShort = args.Contains("--short");
 if (args is ["durability", ..])
@@ -24,6 +26,8 @@ if (args is ["old-journal", var old])
     return OldJournal.Write(old);
 if (args is ["charts", ..])
     return ChartsCommand.Run(isShort);
+if (args is ["walks", ..])
+    return WalksCommand.Run(After("--seeds") is { } count ? int.Parse(count, System.Globalization.CultureInfo.InvariantCulture) : isShort ? 5 : 40);
 if (args is [KillRun.ChildWord, var folder])
     return KillRun.Child(folder);
 var only = After("--table");

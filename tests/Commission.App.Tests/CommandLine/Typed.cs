@@ -19,7 +19,11 @@ internal static class Typed
     public static Task<Ending> Run(params string[] arguments) => RunWith("", arguments);
 
     /// <summary>Runs a request with lines on standard input.</summary>
-    public static async Task<Ending> RunWith(string input, params string[] arguments)
+    public static Task<Ending> RunWith(string input, params string[] arguments) =>
+        RunIn(Path.Combine(Path.GetTempPath(), "commission-tests-no-store"), input, arguments);
+
+    /// <summary>Runs a request whose store lies in a folder of its own where none is named.</summary>
+    public static async Task<Ending> RunIn(string store, string input, params string[] arguments)
     {
         using var output = new StringWriter { NewLine = "\n" };
         using var error = new StringWriter { NewLine = "\n" };
@@ -29,7 +33,7 @@ internal static class Typed
             In = lines,
             Out = output,
             Error = error,
-            DefaultStore = Path.Combine(Path.GetTempPath(), "commission-tests-no-store"),
+            DefaultStore = store,
         };
         var code = await Composition.Compose(here).RunAsync(arguments, CancellationToken.None);
         return new Ending(code, output.ToString(), error.ToString());

@@ -1,0 +1,64 @@
+using Xunit;
+
+namespace Commission.App.Tests.CommandLine;
+
+/// <summary>A folder of procedures of the owner's own, beside the shipped ones.</summary>
+public sealed class OwnProceduresTests : IDisposable
+{
+    private const string Mine = """
+        format: commission.procedure/1
+        id: my-check
+        title: My check
+        purpose: Says in a sentence what it is for.
+        minutes: 5
+        hazards:
+          - what: What may happen.
+            do: What is done before the first step.
+        steps:
+          - confirm: The cutter is out.
+        evaluation: [What the result means, and what to do.]
+        abort: [When to end it early.]
+        goodData: [What good readings look like.]
+        slips: [The commonest mistake.]
+        """;
+
+    private readonly string folder = Directory.CreateTempSubdirectory("commission-own-").FullName;
+
+    public void Dispose() => Directory.Delete(folder, recursive: true);
+
+    [Fact]
+    public async Task The_smallest_file_of_the_guide_is_listed_as_ones_own_shown_and_checked()
+    {
+        Directory.CreateDirectory(Path.Combine(folder, "procedures"));
+        var file = Path.Combine(folder, "procedures", "my-check.yaml");
+        File.WriteAllText(file, Mine);
+        var store = Path.Combine(folder, "store");
+
+        var list = await Typed.RunIn(store, "", "procedure", "list");
+        Assert.Equal(0, list.Code);
+        Assert.Contains("my-check", list.Out, StringComparison.Ordinal);
+        Assert.Contains("(your own)", list.Out, StringComparison.Ordinal);
+        Assert.Contains("axis-scale", list.Out, StringComparison.Ordinal);
+        Assert.Contains("The cutter is out.", (await Typed.RunIn(store, "", "procedure", "show", "my-check")).Out, StringComparison.Ordinal);
+        Assert.Equal(0, (await Typed.RunIn(store, "", "procedure", "check", file)).Code);
+    }
+
+    [Fact]
+    public void The_guide_begins_with_just_that_file()
+    {
+        var root = new DirectoryInfo(AppContext.BaseDirectory);
+        while (!File.Exists(Path.Combine(root!.FullName, "Commission.sln"))) root = root.Parent;
+        var guide = File.ReadAllText(Path.Combine(root.FullName, "shared", "handbook", "authoring-procedures.md")).ReplaceLineEndings("\n");
+        Assert.Equal(Mine.ReplaceLineEndings("\n"), guide[(guide.IndexOf("```yaml\n", StringComparison.Ordinal) + 8)..].Split("\n```")[0]);
+    }
+
+    [Fact]
+    public async Task An_id_that_is_taken_is_refused_with_the_file_that_has_it()
+    {
+        Directory.CreateDirectory(Path.Combine(folder, "procedures"));
+        File.WriteAllText(Path.Combine(folder, "procedures", "mine.yaml"), Mine.Replace("id: my-check", "id: axis-scale", StringComparison.Ordinal));
+        var list = await Typed.RunIn(Path.Combine(folder, "store"), "", "procedure", "list");
+        Assert.Equal(2, list.Code);
+        Assert.Contains("is taken by", list.Error, StringComparison.Ordinal);
+    }
+}
