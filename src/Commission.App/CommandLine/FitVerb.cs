@@ -1,6 +1,7 @@
 using System.CommandLine;
 using Commission.Core;
 using Commission.Core.Characteristics;
+using Commission.Core.History;
 using Commission.Core.Machines;
 using Commission.Core.Quantities;
 using Commission.Core.Reports;
@@ -41,21 +42,22 @@ internal sealed class FitVerb(Workbench bench) : IVerb
     private int Run(CharacteristicKind kind, ParseResult parsed, string path, Dictionary<string, string> typed, bool keep)
     {
         var answer = bench.Answer(parsed);
-        return Machine(parsed, keep)
-            .Then(machine => new FitOptionsText(kind, typed).Read(machine.Value, bench.Instruments(parsed))
-                .Then(options => new FitFile(bench.Files).Run(kind, path, options))
-                .Then(fitted => keep ? Keep(parsed, kind, path, machine.Value!, fitted) : fitted))
+        return Known(parsed, keep)
+            .Then(known => new FitOptionsText(kind, typed).Read(known.Machine, bench.Instruments(parsed))
+                .Then(options => new FitFile(bench.Files, new JudgeReadings(known.Ledger, known.Machine)).Run(kind, path, options))
+                .Then(fitted => keep ? Keep(parsed, kind, path, known.Machine!, fitted) : fitted))
             .Match(fitted => Show(answer, fitted, Common.Shown(parsed)), problems => answer.Problems(problems));
     }
 
     // A fit of a file needs no store; a machine is asked for where the result is kept or one is named.
-    private Outcome<Maybe> Machine(ParseResult parsed, bool keep) =>
-        keep || parsed.GetValue(Common.Machine) is not null ? bench.Machine(parsed).Then<Maybe>(machine => new Maybe(machine)) : new Maybe(null);
+    private Outcome<StoreKnowledge> Known(ParseResult parsed, bool keep) => keep || parsed.GetValue(Common.Machine) is not null
+        ? bench.Ledger(parsed).Then(ledger => ChooseMachine.From(ledger, parsed.GetValue(Common.Machine)).Then<StoreKnowledge>(machine => new StoreKnowledge(ledger, machine)))
+        : new StoreKnowledge(Ledger.Empty, null);
 
     private Outcome<FitAnswer> Keep(ParseResult parsed, CharacteristicKind kind, string path, Machine machine, FitAnswer fitted) =>
         bench.Files.Read(path).Then(text => bench.Write(parsed, store => new KeepFit(store).Run(fitted, kind, machine, Sha256.Hex(System.Text.Encoding.UTF8.GetBytes(text)))));
 
-    private readonly record struct Maybe(Machine? Value);
+    private sealed record StoreKnowledge(Ledger Ledger, Machine? Machine);
 
     private static int Show(Answer answer, FitAnswer fitted, ShownUnits units)
     {

@@ -4,6 +4,7 @@ using System.Text.Json;
 using Commission.Core.Characteristics;
 using Commission.Core.Machines;
 using Commission.Core.Quantities;
+using Commission.Core.Reports;
 using Commission.Workshop.Requests;
 
 namespace Commission.App.CommandLine;
@@ -123,6 +124,8 @@ internal sealed class HistoryChanges(Workbench bench)
         }
 
         writer.WriteEndArray();
+        WorkAreaJson.Write(writer, standings.WorkArea);
+        WorkAreaJson.Write(writer, standings.CrossChecks);
         writer.WriteStartArray("next");
         foreach (var work in standings.Next)
         {

@@ -20,6 +20,9 @@ internal static class StandingsText
                 yield return "                       " + reason.Because;
         }
 
+        yield return Words.Clean(standings.WorkArea.Sentence);
+        foreach (var check in standings.CrossChecks)
+            yield return "compared: " + Words.Clean(check.Sentence);
         foreach (var work in standings.Next.Take(ShownNext))
         {
             yield return $"next: {work.Procedure}{(work.State.Key.Axis is { } axis ? " " + axis : "")}, {work.Minutes} min: {work.Because}";

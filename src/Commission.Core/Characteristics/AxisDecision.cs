@@ -60,7 +60,7 @@ internal sealed record AxisDecision(double Error, double Uncertainty, double Exp
         var advice = Math.Abs(Error) > WrongNominal(Options.Drive) ? Detective()
             : GradeLimit(Options) is { } limit ? ByGrade(limit)
             : ByOdds(judgement);
-        return judgement.Verdict == Verdict.Undecided && advice.Next is null ? advice with { Next = judgement.NextStep } : advice;
+        return judgement.Verdict == Verdict.Undecided && advice.Next is null ? advice with { Next = judgement.NextStep, AsksForCheapest = true } : advice;
     }
 
     private Advice Detective()
@@ -140,6 +140,7 @@ internal sealed record AxisDecision(double Error, double Uncertainty, double Exp
             Action = settled ? AdviceAction.Leave : AdviceAction.MeasureMore,
             Because = chance + (settled ? "; no change is justified." : ", which is too much."),
             Next = settled && judgement.Verdict == Verdict.Within ? null : judgement.NextStep,
+            AsksForCheapest = judgement.Verdict == Verdict.Undecided,
         };
     }
 

@@ -120,6 +120,9 @@ public sealed record Advice
     /// <summary>The next step, in a sentence; null where nothing is to be done.</summary>
     public string? Next { get; init; }
 
+    /// <summary>Whether the next step is a first guess that the planner shall replace by the cheapest one; never kept.</summary>
+    internal bool AsksForCheapest { get; init; }
+
     /// <summary>The setting to write, where the advice is to change one.</summary>
     public ProposedSetting? Setting { get; init; }
 }

@@ -65,6 +65,7 @@ internal sealed record Judgement(Verdict Verdict, double? Limit, double? Gap, do
             Action = AdviceAction.MeasureMore,
             Because = $"{what} lies so near to the limit that its uncertainty reaches across.",
             Next = NextStep,
+            AsksForCheapest = true,
         },
         _ => without ?? new Advice
         {

@@ -34,6 +34,9 @@ public sealed record PlanWay
     /// <summary>What has to be got first; null where the owner has everything.</summary>
     public string? Needs { get; init; }
 
+    /// <summary>The instrument, where it is another than the one asked about; else null.</summary>
+    public string? Instrument { get; init; }
+
     /// <summary>U of the headline; null where it tells nothing.</summary>
     public double? Expanded => Predicted.IsDefaultOrEmpty ? null : Predicted[0].ExpandedUncertainty;
 }

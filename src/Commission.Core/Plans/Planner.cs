@@ -183,7 +183,7 @@ public static class Planner
             var candidates = Candidates(asked, with);
             if (candidates.Count == 0) continue;
             var best = Choose(candidates, asked, with);
-            yield return best.Way with { Name = $"{other.Name}: {best.Way.Name}", Minutes = best.Way.Minutes + other.Minutes, Needs = other.Needs };
+            yield return best.Way with { Name = $"{other.Name}: {best.Way.Name}", Minutes = best.Way.Minutes + other.Minutes, Needs = other.Needs, Instrument = other.Instrument.Name };
         }
     }
 

@@ -23,6 +23,7 @@ public static class ReportBuilder
             [
                 Summary(ledger, scope, latest),
                 StandingSections.Of(scope),
+                WorkAreaSection.Of(ledger, scope.Machine),
                 .. latest.Select(finding => FindingSections.Of(ledger, scope, finding)),
                 .. TrendSections.Of(scope),
                 NotDone(ledger, scope, latest),

@@ -6,7 +6,9 @@ using Commission.Workshop.Ports;
 namespace Commission.Workshop.Requests;
 
 /// <summary>A finding from a file of readings.</summary>
-public sealed class FitFile(ITextFiles files)
+/// <param name="files">Where the file is read.</param>
+/// <param name="judge">Evaluates with what is known besides.</param>
+public sealed class FitFile(ITextFiles files, JudgeReadings judge)
 {
     /// <summary>Reads the file and evaluates it.</summary>
     /// <param name="kind">The kind of characteristic.</param>
@@ -15,8 +17,8 @@ public sealed class FitFile(ITextFiles files)
     public Outcome<FitAnswer> Run(CharacteristicKind kind, string path, FitOptions options) =>
         files.Read(path)
             .Then(text => CsvReadings.Read(path, text, kind.Columns, anyNumeric: kind.Columns.IsEmpty))
-            .Then(table => kind.Evaluate(table, options).Then<FitAnswer>(finding => new FitAnswer(
-                finding with { Remarks = [.. table.Remarks, .. finding.Remarks] }, table, options)));
+            .Then(table => judge.Run(kind, table, options).Then<FitAnswer>(judged => new FitAnswer(
+                judged.Finding with { Remarks = [.. table.Remarks, .. judged.Finding.Remarks] }, table, judged.Options)));
 }
 
 /// <summary>What a fit of a file gave.</summary>

@@ -10,7 +10,10 @@ namespace Commission.Workshop.Requests;
 /// <param name="States">All states in the order of work.</param>
 /// <param name="Next">What is to be done, first things first.</param>
 /// <param name="Skips">Skips that nothing has made good yet.</param>
-public sealed record Standings(ImmutableArray<ResultState> States, ImmutableArray<NextWork> Next, ImmutableArray<SkipRecord> Skips);
+/// <param name="WorkArea">Position error at the worst corner of the work area.</param>
+/// <param name="CrossChecks">Results of different procedures for one quantity.</param>
+public sealed record Standings(
+    ImmutableArray<ResultState> States, ImmutableArray<NextWork> Next, ImmutableArray<SkipRecord> Skips, WorkArea WorkArea, ImmutableArray<CrossCheck> CrossChecks);
 
 /// <summary>Answers how the results of a machine stand at an instant.</summary>
 public sealed class WhatIsNext(IJournal journal)
@@ -25,7 +28,8 @@ public sealed class WhatIsNext(IJournal journal)
         return ChooseMachine.From(ledger, machine).Then<Standings>(chosen =>
         {
             var upkeep = new MachineUpkeep(UpkeepFold.From(entries), chosen, at);
-            return new Standings(upkeep.All, NextWork.For(upkeep), [.. ledger.OpenSkips.Where(skip => skip.Made.Body.Machine == chosen.Name)]);
+            return new Standings(upkeep.All, NextWork.For(upkeep), [.. ledger.OpenSkips.Where(skip => skip.Made.Body.Machine == chosen.Name)],
+                WorkArea.Of(ledger, chosen), CrossCheck.All(ledger, chosen.Name));
         });
     }
 }

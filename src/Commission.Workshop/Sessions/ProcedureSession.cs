@@ -263,8 +263,8 @@ public sealed partial class ProcedureSession
         var kind = CharacteristicKinds.Find(asked.Kind);
         var outcome = kind is null
             ? new Problem($"'{asked.Kind}' is no kind of characteristic", "Check the procedure with 'procedure check'")
-            : kind.Evaluate(asked.Readings, options);
-        return outcome.Match(finding => Kept(asked, finding, options), problems => NotEvaluated(problems));
+            : new Requests.JudgeReadings(Ledger.From(journal.Entries()), request.Machine).Run(kind, asked.Readings, options);
+        return outcome.Match(judged => Kept(asked, judged.Finding, judged.Options), problems => NotEvaluated(problems));
     }
 
     private Outcome<Finding> Kept(Need.Evaluate asked, Finding finding, FitOptions options)

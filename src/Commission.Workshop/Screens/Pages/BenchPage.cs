@@ -34,7 +34,7 @@ public sealed class BenchPage(Desk desk) : Page(desk)
             new BenchView
             {
                 Machine = Desk.MachineName!, Right = wide && Rows.Counts.Length > 0 ? $"{Desk.Today} . {Rows.Counts}" : Desk.Today, Rows = Rows.Rows, Chosen = _chosen,
-                Corner = [.. Skips, .. wide ? Pages(height) : []],
+                Corner = [.. Worst, .. Skips, .. wide ? Pages(height) : []],
                 Step = _chosen is { } at ? ($"{Rows.Places[at].Name}: Enter opens its newest finding, or its procedure.", "Esc: back to the next step of the list.") : Next,
             },
             width) with { Live = Desk.Live };
@@ -73,6 +73,9 @@ public sealed class BenchPage(Desk desk) : Page(desk)
             return _known.Rows;
         }
     }
+
+    // The one figure an owner understands.
+    private ImmutableArray<Line> Worst => Desk.Machine is { } machine ? [(Line)$" {Core.Upkeep.WorkArea.Of(Desk.Ledger, machine).Short}"] : [];
 
     // A skip is shown until it is made good.
     private ImmutableArray<Line> Skips

@@ -1,0 +1,57 @@
+using System.Collections.Immutable;
+using System.Text.Json;
+using Commission.Core.Upkeep;
+
+namespace Commission.Core.Reports;
+
+/// <summary>The figure of the work area and the comparisons of results, as members of a larger object.</summary>
+public static class WorkAreaJson
+{
+    /// <summary>Writes the member <c>workArea</c>.</summary>
+    public static void Write(Utf8JsonWriter writer, WorkArea area)
+    {
+        writer.WriteStartObject("workArea");
+        writer.Number("width_mm", area.WidthMm);
+        writer.Number("depth_mm", area.DepthMm);
+        writer.Number("corner_x_mm", area.Corner?.X);
+        writer.Number("corner_y_mm", area.Corner?.Y);
+        writer.Number("error_mm", area.ErrorMm);
+        writer.Number("expandedUncertainty_mm", area.ExpandedMm);
+        writer.Number("limit_mm", area.LimitMm);
+        writer.WriteString("verdict", FindingWords.Of(area.Verdict));
+        writer.WriteStartArray("missing");
+        foreach (var title in area.Missing) writer.WriteStringValue(title);
+        writer.WriteEndArray();
+        writer.WriteEndObject();
+    }
+
+    /// <summary>Writes the member <c>crossChecks</c>.</summary>
+    public static void Write(Utf8JsonWriter writer, ImmutableArray<CrossCheck> checks)
+    {
+        writer.WriteStartArray("crossChecks");
+        foreach (var check in checks)
+        {
+            writer.WriteStartObject();
+            writer.WriteString("quantity", check.Title);
+            writer.WriteString("unit", check.Unit);
+            writer.WriteBoolean("agree", check.Agree);
+            writer.Number("birgeRatio", check.Birge);
+            writer.Number("value", check.Value);
+            writer.Number("standardUncertainty", check.Uncertainty);
+            writer.WriteStartArray("results");
+            foreach (var result in check.Results)
+            {
+                writer.WriteStartObject();
+                writer.WriteString("name", Quantities.Words.Clean(result.Name));
+                writer.Number("value", result.Value);
+                writer.Number("standardUncertainty", result.Uncertainty);
+                writer.WriteEndObject();
+            }
+
+            writer.WriteEndArray();
+            writer.WriteEndObject();
+        }
+
+        writer.WriteEndArray();
+    }
+}

@@ -1,0 +1,201 @@
+using System.Collections.Immutable;
+using Commission.Core.Characteristics;
+using Commission.Core.History;
+using Commission.Core.Machines;
+using Commission.Core.Quantities;
+using MathNet.Numerics.LinearAlgebra;
+
+namespace Commission.Core.Upkeep;
+
+/// <summary>What is known of the X-Y plane: scale errors X and Y, squareness, reversal values X and Y, amplitudes within a turn X and Y, in this order.</summary>
+/// <param name="Values">Seven values; those that are not known are 0.</param>
+/// <param name="Covariance">Their covariance, 7 x 7.</param>
+public sealed record PlaneKnowledge(ImmutableArray<double> Values, double[,] Covariance)
+{
+    /// <summary>Number of quantities.</summary>
+    public const int Count = 7;
+}
+
+/// <summary>
+/// The one figure an owner understands (M 15): how far commanded and real position lie apart at the worst corner of the work area.
+/// Bench, report and command line ask here.
+/// </summary>
+public sealed record WorkArea
+{
+    private const double Factor = 2;
+
+    // One-sided 95 % (M 12.3).
+    private const double GuardFactor = 1.65;
+
+    /// <summary>Width of the work area, mm.</summary>
+    public required double WidthMm { get; init; }
+
+    /// <summary>Its depth, mm.</summary>
+    public required double DepthMm { get; init; }
+
+    /// <summary>The worst corner; null where the figure cannot be given.</summary>
+    public (double X, double Y)? Corner { get; init; }
+
+    /// <summary>Error vector at that corner from scale and squareness, mm, without lost motion and what comes back with each turn.</summary>
+    public (double X, double Y)? Vector { get; init; }
+
+    /// <summary>Largest position error there, mm: half the lost motion and the amplitude within a turn counted; null where it cannot be given.</summary>
+    public double? ErrorMm { get; init; }
+
+    /// <summary>Standard uncertainty of the error vector's two parts there, mm.</summary>
+    public (double X, double Y)? VectorUncertainty { get; init; }
+
+    /// <summary>Expanded uncertainty (k = 2) in the direction in which it is largest, mm.</summary>
+    public double? ExpandedMm { get; init; }
+
+    /// <summary>The limit, mm.</summary>
+    public double? LimitMm { get; init; }
+
+    /// <summary>Where the error lies against the limit.</summary>
+    public Verdict Verdict { get; init; }
+
+    /// <summary>What was never measured, or no longer holds, in words.</summary>
+    public ImmutableArray<string> Missing { get; init; } = [];
+
+    /// <summary>The figure of a machine from the results that still hold; agreeing results are combined.</summary>
+    /// <param name="ledger">The ledger.</param>
+    /// <param name="machine">The machine; its travel is the work area, its class of work gives the limit.</param>
+    /// <param name="limitMm">A limit the owner entered; null takes that of the class.</param>
+    public static WorkArea Of(Ledger ledger, Machine machine, double? limitMm = null)
+    {
+        var (width, depth) = (machine.Travel(AxisName.X), machine.Travel(AxisName.Y));
+        var limit = limitMm ?? ClassLimit(machine.Class, width, depth);
+        var (values, covariance) = (new double[PlaneKnowledge.Count], new double[PlaneKnowledge.Count, PlaneKnowledge.Count]);
+        var sources = new ResultInForce?[PlaneKnowledge.Count];
+        var missing = ImmutableArray.CreateBuilder<string>();
+        for (var i = 0; i < PlaneKnowledge.Count; i++)
+        {
+            var quantity = PlaneQuantity.All[i];
+            var results = ResultsInForce.Of(ledger, machine.Name, quantity);
+            if (results.IsEmpty)
+            {
+                missing.Add(quantity.Title);
+                continue;
+            }
+
+            // Where results contradict each other the newest stands: the comparison itself is shown beside.
+            var check = CrossCheck.Of(quantity.Title, quantity.Unit, [.. results.Select(CrossCheck.Compared)]);
+            sources[i] = check is { Agree: true, Results.Length: > 1 } ? null : results[^1];
+            values[i] = check.Value ?? results[^1].Value;
+            covariance[i, i] = Math.Pow(check.Uncertainty ?? results[^1].Uncertainty, 2);
+        }
+
+        Together(sources, covariance);
+        var known = new PlaneKnowledge([.. values], covariance);
+        var enough = !missing.Any(title => PlaneQuantity.All.Take(3).Any(quantity => quantity.Title == title));
+        return enough
+            ? Of(known, width, depth, limit) with { Missing = missing.ToImmutable() }
+            : new WorkArea { WidthMm = width, DepthMm = depth, LimitMm = limit, Verdict = Verdict.Undecided, Missing = missing.ToImmutable() };
+    }
+
+    /// <summary>The figure from values and covariance.</summary>
+    /// <param name="known">What is known.</param>
+    /// <param name="widthMm">Width of the work area, mm; it begins at (0, 0).</param>
+    /// <param name="depthMm">Its depth, mm.</param>
+    /// <param name="limitMm">The limit, mm; null without one.</param>
+    public static WorkArea Of(PlaneKnowledge known, double widthMm, double depthMm, double? limitMm)
+    {
+        var v = known.Values;
+        double ErrorAt((double X, double Y) corner)
+        {
+            var (dx, dy) = ((v[0] * corner.X) + (v[2] * corner.Y), v[1] * corner.Y);
+            return Math.Sqrt(Math.Pow(Math.Abs(dx) + (Math.Abs(v[3]) / 2) + Math.Abs(v[5]), 2) + Math.Pow(Math.Abs(dy) + (Math.Abs(v[4]) / 2) + Math.Abs(v[6]), 2));
+        }
+
+        var worst = new[] { (0.0, 0.0), (widthMm, 0.0), (0.0, depthMm), (widthMm, depthMm) }.MaxBy(ErrorAt);
+        var spread = Spread(known, worst);
+        var largest = (spread[0, 0] + spread[1, 1] + Math.Sqrt(Math.Pow(spread[0, 0] - spread[1, 1], 2) + (4 * spread[0, 1] * spread[0, 1]))) / 2;
+        var (error, u) = (ErrorAt(worst), Math.Sqrt(largest));
+        return new WorkArea
+        {
+            WidthMm = widthMm, DepthMm = depthMm, Corner = worst, LimitMm = limitMm,
+            Vector = ((v[0] * worst.Item1) + (v[2] * worst.Item2), v[1] * worst.Item2),
+            ErrorMm = error,
+            VectorUncertainty = (Math.Sqrt(Plain(known, worst, 0)), Math.Sqrt(Plain(known, worst, 1))),
+            ExpandedMm = Factor * u,
+            Verdict = limitMm is not { } limit ? Verdict.None
+                : error + (GuardFactor * u) <= limit ? Verdict.Within
+                : error - (GuardFactor * u) >= limit ? Verdict.Outside
+                : Verdict.Undecided,
+        };
+    }
+
+    /// <summary>
+    /// The limit by class: what scale (over the width) and squareness (over the depth) may do at the far corner, root of squares, and half
+    /// the lost motion. Our choice; no standard has one.
+    /// </summary>
+    public static double ClassLimit(WorkClass work, double widthMm, double depthMm)
+    {
+        double Limit(string kind) => AcceptanceClasses.For(kind, work)!.Value;
+        var (scale, square) = (Limit("axis-scale") * widthMm, Limit("squareness") * depthMm);
+        return Math.Sqrt((scale * scale) + (square * square)) + (Limit("backlash") / 2);
+    }
+
+    /// <summary>The figure in a line of at most 79 characters.</summary>
+    public string Short
+    {
+        get
+        {
+            if (ErrorMm is not { } error) return FormattableString.Invariant($"worst corner (X {WidthMm:0}, Y {DepthMm:0}): not known, {Missing.Length} results are missing");
+            var limit = LimitMm is { } most ? FormattableString.Invariant($", limit {most:0.00} mm: {Verdict.ToString().ToLowerInvariant()}") : "";
+            return $"worst corner: {ValueFormat.Line(error, ExpandedMm, Unit.Of("mm"), Factor, 0.95, signed: false)}{limit}";
+        }
+    }
+
+    /// <summary>The figure in one sentence.</summary>
+    public string Sentence
+    {
+        get
+        {
+            var place = FormattableString.Invariant($"Worst corner of the work area ({WidthMm:0} x {DepthMm:0} mm)");
+            var absent = Missing.IsEmpty ? "" : $" Not in it, because not measured or no longer valid: {string.Join(", ", Missing)}.";
+            if (ErrorMm is not { } error) return $"{place}: not known.{absent}";
+            var verdict = LimitMm is { } limit ? FormattableString.Invariant($", limit {limit:0.00} mm: {Verdict.ToString().ToLowerInvariant()}") : "";
+            var at = FormattableString.Invariant($"at X {Corner!.Value.X:0}, Y {Corner!.Value.Y:0}");
+            return $"{place}: {ValueFormat.Line(error, ExpandedMm, Unit.Of("mm"), Factor, 0.95, signed: false)} {at}{verdict}.{absent}";
+        }
+    }
+
+    // Parameters of one finding are correlated; its covariance is taken where both of a pair come from it alone.
+    private static void Together(ResultInForce?[] sources, double[,] covariance)
+    {
+        for (var i = 0; i < sources.Length; i++)
+        {
+            for (var j = 0; j < i; j++)
+            {
+                if (sources[i] is not { } a || sources[j] is not { } b || a.Made.Sequence != b.Made.Sequence) continue;
+                var finding = a.Made.Body.Finding;
+                var given = finding.Parameters.Where(parameter => parameter.StandardUncertainty is not null).ToList();
+                var (p, q) = (given.IndexOf(a.Parameter), given.IndexOf(b.Parameter));
+                if (p >= 0 && q >= 0 && p < finding.Covariance.Length && q < finding.Covariance.Length) covariance[i, j] = covariance[j, i] = finding.Covariance[p][q];
+            }
+        }
+    }
+
+    // J C J' with the rows of the vector at a corner, halves of lost motion and amplitudes included.
+    private static Matrix<double> Spread(PlaneKnowledge known, (double X, double Y) at)
+    {
+        var v = known.Values;
+        double Sign(double value, double like) => (value < 0 ? -1 : 1) * (like < 0 ? -1 : 1);
+        var (dx, dy) = ((v[0] * at.X) + (v[2] * at.Y), v[1] * at.Y);
+        var rows = Matrix<double>.Build.DenseOfArray(new[,]
+        {
+            { at.X, 0, at.Y, Sign(v[3], dx) / 2, 0, Sign(v[5], dx), 0 },
+            { 0, at.Y, 0, 0, Sign(v[4], dy) / 2, 0, Sign(v[6], dy) },
+        });
+        return rows * Matrix<double>.Build.DenseOfArray(known.Covariance) * rows.Transpose();
+    }
+
+    private static double Plain(PlaneKnowledge known, (double X, double Y) at, int row)
+    {
+        var c = known.Covariance;
+        return row == 0
+            ? (at.X * at.X * c[0, 0]) + (at.Y * at.Y * c[2, 2]) + (2 * at.X * at.Y * c[0, 2])
+            : at.Y * at.Y * c[1, 1];
+    }
+}

@@ -1,0 +1,39 @@
+using System.Collections.Immutable;
+using Commission.Core;
+using Commission.Core.Characteristics;
+using Commission.Core.History;
+using Commission.Core.Machines;
+using Commission.Core.Plans;
+using Commission.Core.Readings;
+using Commission.Core.Upkeep;
+
+namespace Commission.Workshop.Requests;
+
+/// <summary>
+/// Evaluates readings with what the store knows besides: results of other instruments for the same quantity go in, and "undecided" leaves
+/// with the cheapest next step. Command line and procedures come through here, so that both answer the same.
+/// </summary>
+/// <param name="ledger">What the store holds; empty without one.</param>
+/// <param name="machine">The machine; null where none is known.</param>
+public sealed class JudgeReadings(Ledger ledger, Machine? machine)
+{
+    /// <summary>Evaluates.</summary>
+    /// <returns>The finding and the options it was made with.</returns>
+    public Outcome<(Finding Finding, FitOptions Options)> Run(CharacteristicKind kind, ReadingTable readings, FitOptions options)
+    {
+        var told = machine is null ? options : options with
+        {
+            Others = options.Others.IsEmpty ? ResultsInForce.Others(ledger, machine.Name, kind.Id, Axis(options), options.Instrument?.Name) : options.Others,
+        };
+        return kind.Evaluate(readings, told).Then<(Finding, FitOptions)>(finding => (NextStep.Named(finding, told, machine, Owned, Longest(readings)), told));
+    }
+
+    private ImmutableArray<Core.Instruments.Instrument> Owned =>
+        [.. ledger.Instruments.Values.Where(instrument => !instrument.Body.Retired).Select(instrument => instrument.Body.Description)];
+
+    private static string? Axis(FitOptions options) => options.Axis is { } axis ? MachineWords.Of(MachineWords.Axes, axis) : null;
+
+    // What was commanded or measured at the longest: a stand-in for the travel where no machine is named.
+    private static double Longest(ReadingTable readings) => readings.Used
+        .SelectMany(row => row.Numbers.Where(cell => cell.Key.EndsWith("_mm", StringComparison.Ordinal)).Select(cell => Math.Abs(cell.Value))).DefaultIfEmpty(0).Max();
+}
