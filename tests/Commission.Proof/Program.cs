@@ -16,6 +16,8 @@ using Commission.Proof.Walks;
 // tests/Commission.Proof -- charts [--short]
 // tests/Commission.Proof -- old-journal DIR
 // tests/Commission.Proof -- walks [--seeds N] [--short]
+// tests/Commission.Proof -- cost [--short]
+// tests/Commission.Proof -- blunders [--short]
 // The short form runs in CI; the long form takes minutes and is what the README quotes.
 var isShort = args.Contains("--short");
 if (args is ["durability", ..])
@@ -28,6 +30,10 @@ if (args is ["charts", ..])
     return ChartsCommand.Run(isShort);
 if (args is ["walks", ..])
     return WalksCommand.Run(After("--seeds") is { } count ? int.Parse(count, System.Globalization.CultureInfo.InvariantCulture) : isShort ? 5 : 40);
+if (args is ["cost", ..])
+    return CostCommand.Run(isShort);
+if (args is ["blunders", ..])
+    return Blunders.Run(isShort);
 if (args is [KillRun.ChildWord, var folder])
     return KillRun.Child(folder);
 var only = After("--table");

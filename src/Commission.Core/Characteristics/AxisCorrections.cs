@@ -17,6 +17,9 @@ internal sealed record AxisCorrections(double Value, IReadOnlyList<UncertaintyPa
     private const double ExpansionHalfWidth = 1e-6;
     private const double ThermometerHalfWidth = 1;
 
+    // Half width of the carriage's tilt along the travel, rad: common practice, no source (M B).
+    private const double TiltOfCarriage = 1e-4;
+
     public static AxisCorrections Of(AxisReadings readings, FitOptions options)
     {
         var parts = new List<UncertaintyPart>();
@@ -41,6 +44,13 @@ internal sealed record AxisCorrections(double Value, IReadOnlyList<UncertaintyPa
             remarks.Add(options.Drive == DriveKind.Belt
                 ? "The instrument was corrected to 20 degrees C as steel; the belt was not corrected."
                 : "Drive and instrument were corrected to 20 degrees C as steel.");
+        }
+
+        if (options.Numbers.GetValueOrDefault("abbe-mm") is > 0 and var offset)
+        {
+            var span = readings.HighestCommanded - readings.LowestCommanded;
+            parts.Add(new UncertaintyPart("tilt over the distance between scale and measuring line", offset * TiltOfCarriage / (Math.Sqrt(3) * span)) { Rectangular = true });
+            remarks.Add("The scale of the instrument does not lie in the line that was measured: what a tilt of 0.1 mrad does over that distance is counted in.");
         }
 
         if (Quantisation(readings, options) is { } steps) parts.Add(steps);

@@ -32,6 +32,10 @@ public sealed class AxisScaleKind : CharacteristicKind
     ];
 
     /// <inheritdoc/>
+    public override ImmutableArray<OptionSpec> Options =>
+        [new("abbe-mm", true, "distance between the scale line of the instrument and the line that is measured, mm")];
+
+    /// <inheritdoc/>
     public override ImmutableArray<ParameterSpec> Parameters =>
     [
         new(Headline, "1", "positive where the axis travels too far; divide the steps for a millimetre by 1 + scaleError"),

@@ -8,6 +8,8 @@ namespace Commission.Core.Characteristics;
 /// <summary>Gathers a finding: parameters with their uncertainties, budget, verdict. What every kind would otherwise repeat.</summary>
 internal sealed class FindingDraft(CharacteristicKind kind, ReadingTable readings, FitOptions options)
 {
+    private const double MostFixed = 0.8;
+
     private readonly List<FittedParameter> parameters = [];
     private Spread? headline;
 
@@ -119,9 +121,13 @@ internal sealed class FindingDraft(CharacteristicKind kind, ReadingTable reading
         var against = (limit as Outcome<double>.Good)?.Value;
         var judgement = judge is not null && WhyNone is null
             ? judge(against)
-            : Judgement.Of(parameters[0].Value, headline, against, readings.Used.Count());
+            : Judgement.Of(parameters[0].Value, headline, against, readings.Used.Count(), options.Sequential);
         if (options.Tolerance is null)
             Remarks.Add("No tolerance was given: the result is not judged against a limit.");
+        if (options.Sequential)
+            Remarks.Add("The readings were looked at while they came in: the verdict keeps 2.6 standard uncertainties from the limit.");
+        if (MostlyFixed)
+            Remarks.Add("More than 80 % of the variance does not fall with repeats: more readings will not help, a better reference will.");
         return new Finding
         {
             Kind = kind.Id,
@@ -139,6 +145,10 @@ internal sealed class FindingDraft(CharacteristicKind kind, ReadingTable reading
             Advice = WhyNone is { } why ? Nameless(why) : advise(judgement),
         };
     }
+
+    // The usual line of every budget (M B).
+    private bool MostlyFixed => WhyNone is null && BudgetParts.Sum(p => p.Uncertainty * p.Uncertainty) is > 0 and var total
+        && BudgetParts.Where(p => p.Shared).Sum(p => p.Uncertainty * p.Uncertainty) > MostFixed * total;
 
     private static ImmutableArray<BudgetLine> BudgetOf(IReadOnlyList<UncertaintyPart> parts)
     {

@@ -14,22 +14,26 @@ internal sealed record Judgement(Verdict Verdict, double? Limit, double? Gap, do
 {
     private const string Unreachable = "More readings will not decide it with this instrument; take one with a smaller limit of error, or have it checked against a known length.";
 
+    // Testing after each of readings 3 to 15 at 1.96 gives 18 % false alarms; this limit restores about 4 % (M 0.7).
+    private const double SequentialLimit = 2.6;
+
     /// <summary>Judges a value.</summary>
     /// <param name="value">The value; null where there is none.</param>
     /// <param name="spread">Its distribution; null where it is not known.</param>
     /// <param name="limit">The limit, positive.</param>
     /// <param name="readings">Number of readings behind the value.</param>
-    public static Judgement Of(double? value, Spread? spread, double? limit, int readings)
+    /// <param name="sequential">Whether the readings were looked at while they came in.</param>
+    public static Judgement Of(double? value, Spread? spread, double? limit, int readings, bool sequential = false)
     {
         if (value is not { } x || spread is null)
         {
             return new Judgement(limit is null ? Verdict.None : spread is null && value is not null ? Verdict.None : Verdict.Undecided,
                 limit, limit - Math.Abs(value ?? 0), null, null, "Take each reading at least twice, so that their scatter is known.");
         }
-        var significant = Math.Abs(x) > spread.HalfWidth(0.95);
+        var significant = Math.Abs(x) > (sequential ? Math.Max(SequentialLimit * spread.Combined, spread.HalfWidth(0.95)) : spread.HalfWidth(0.95));
+        var guard = sequential ? Math.Max(SequentialLimit * spread.Combined, spread.Guard) : spread.Guard;
         if (limit is not { } t)
-            return new Judgement(Verdict.None, null, null, spread.Guard, significant, "Give a tolerance, so that the result can be judged.");
-        var guard = spread.Guard;
+            return new Judgement(Verdict.None, null, null, guard, significant, "Give a tolerance, so that the result can be judged.");
         var verdict = Math.Abs(x) + guard <= t ? Verdict.Within : Math.Abs(x) - guard >= t ? Verdict.Outside : Verdict.Undecided;
         return new Judgement(verdict, t, t - Math.Abs(x), guard, significant, Cheapest(Math.Abs(t - Math.Abs(x)), spread, readings));
     }

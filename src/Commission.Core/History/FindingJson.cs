@@ -87,6 +87,7 @@ internal static class FindingJson
         }
 
         json.Put("coverage", options.Coverage);
+        if (options.Sequential) json.WriteBoolean("sequential", true);
         json.Put("machineTemperatureC", options.TemperaturesC?.Machine);
         json.Put("instrumentTemperatureC", options.TemperaturesC?.Instrument);
         json.PutEach("others", options.Others, other =>
@@ -116,6 +117,7 @@ internal static class FindingJson
         TravelMm = fields.MaybeNumber("travelMm"),
         Tolerance = fields.MaybeObject("tolerance", limit => new Tolerance(limit.Number("value"), limit.Text("unit"), limit.Text("typed"))),
         Coverage = fields.Number("coverage"),
+        Sequential = fields.MaybeFlag("sequential") == true,
         TemperaturesC = (fields.MaybeNumber("machineTemperatureC"), fields.MaybeNumber("instrumentTemperatureC")) is ({ } machine, { } instrument)
             ? (machine, instrument)
             : null,

@@ -52,6 +52,14 @@ internal sealed class JsonFields
 
     internal int Int(string name) => MaybeInt(name) ?? Missing(name, 0);
 
+    internal bool? MaybeFlag(string name) => Take(name) switch
+    {
+        { ValueKind: JsonValueKind.True } => true,
+        { ValueKind: JsonValueKind.False } => false,
+        null => null,
+        _ => Wrong<bool?>(name, "true or false"),
+    };
+
     internal bool Flag(string name) => Take(name) switch
     {
         { ValueKind: JsonValueKind.True } => true,

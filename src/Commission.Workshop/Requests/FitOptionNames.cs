@@ -24,6 +24,7 @@ public static class FitOptionNames
         new("travel-mm", true, "Length that a job uses, mm"),
         new("tolerance", false, "The limit with its unit: 300ppm 0.5mm/m 0.1mm 0.004in"),
         new("coverage", true, "Coverage probability of U, 0.95 where not told"),
+        new("sequential", false, "The readings were looked at while they came in: the verdict takes the wider limit of 2.6") { IsFlag = true },
         new("machine-temperature-c", true, "Temperature of the machine, degrees C"),
         new("instrument-temperature-c", true, "Temperature of the instrument, degrees C"),
     ];

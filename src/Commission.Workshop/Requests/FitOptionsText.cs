@@ -38,6 +38,7 @@ public sealed class FitOptionsText(CharacteristicKind kind, IReadOnlyDictionary<
             TravelMm = Positive("travel-mm"),
             Tolerance = Tolerance(),
             Coverage = Coverage(),
+            Sequential = typed.ContainsKey("sequential"),
             TemperaturesC = Temperatures(),
             Numbers = Own(number: true).ToImmutableDictionary(o => o.Name, o => Number(o.Name) ?? 0),
             Words = Own(number: false).ToImmutableDictionary(o => o.Name, o => Words.Clean(typed[o.Name]).Trim()),

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Commission.Core;
 using Commission.Core.Characteristics;
+using Commission.Core.Corrections;
 using Commission.Core.History;
 using Commission.Core.Machines;
 using Commission.Core.Plans;
@@ -25,7 +26,8 @@ public sealed class JudgeReadings(Ledger ledger, Machine? machine)
         {
             Others = options.Others.IsEmpty ? ResultsInForce.Others(ledger, machine.Name, kind.Id, Axis(options), options.Instrument?.Name) : options.Others,
         };
-        return kind.Evaluate(readings, told).Then<(Finding, FitOptions)>(finding => (NextStep.Named(finding, told, machine, Owned, Longest(readings)), told));
+        return kind.Evaluate(readings, told).Then<(Finding, FitOptions)>(finding =>
+            (NextStep.Named(PlaneAdvice.Remarked(finding, machine), told, machine, Owned, Longest(readings)), told));
     }
 
     private ImmutableArray<Core.Instruments.Instrument> Owned =>

@@ -34,7 +34,10 @@ public sealed class NextStepTests
     [Fact]
     public void Undecided_by_a_hair_is_settled_by_more_readings_of_the_same()
     {
-        var (finding, options) = Scale(0, "250ppm");
+        // The limit lies one and a half standard uncertainties beyond the value: not decided, but near to it.
+        var first = Scale(0, "250ppm").Finding.Headline;
+        var limit = Math.Abs(first.Value!.Value) + (1.5 * first.StandardUncertainty!.Value);
+        var (finding, options) = Scale(0, FormattableString.Invariant($"{limit * 1e6:0.0}ppm"));
         Assert.Equal(Verdict.Undecided, finding.Verdict);
         var named = NextStep.Named(finding, options, Heron, [], 146);
 

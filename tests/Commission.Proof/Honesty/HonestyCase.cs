@@ -40,7 +40,7 @@ internal sealed record HonestyCase
     public FitOptions Options { get; init; } = new();
 
     /// <summary>Changes the drawn machine, so that its assumptions are those declared.</summary>
-    public Func<MachineState, DrawSource, MachineState> Draw { get; init; } = (state, _) => state;
+    public Func<MachineState, DrawSource, MachineState> Changed { get; init; } = (state, _) => state;
 
     /// <summary>What goes wrong with the readings after they are taken; nothing where the declared assumptions hold.</summary>
     public Func<ReadingTable, DrawSource, ReadingTable> Spoil { get; init; } = (readings, _) => readings;
@@ -51,15 +51,21 @@ internal sealed record HonestyCase
     /// <summary>One run.</summary>
     public HonestyRun Run(CharacteristicKind kind, DrawSource source, Func<MachineState, MachineState>? force = null, Tolerance? tolerance = null)
     {
+        var (bench, table, options) = Draw(source, force);
+        return new HonestyRun(bench, kind.Evaluate(table, options with { Tolerance = tolerance }));
+    }
+
+    /// <summary>A machine, its readings and what the fit is told.</summary>
+    public (PracticeBench Bench, ReadingTable Readings, FitOptions Options) Draw(DrawSource source, Func<MachineState, MachineState>? force = null)
+    {
         var seed = source.NextBits();
         var heron = PracticeMachine.Heron(seed);
         var declared = Declared(heron.State);
-        var state = Draw(declared, source.For("draw"));
+        var state = Changed(declared, source.For("draw"));
         var machine = heron with { State = force is null ? state : force(state) };
         var bench = new PracticeBench(machine, _hand, seed, DeclaredInstruments(machine, seed, source.For("instruments")));
         var table = Spoil(Read(bench), source.For("spoilt"));
-        var options = Options with { Instrument = Described(Instrument(bench)), Hand = Study(bench, source.For("study")), Tolerance = tolerance };
-        return new HonestyRun(bench, kind.Evaluate(table, options));
+        return (bench, table, Options with { Instrument = Described(Instrument(bench)), Hand = Study(bench, source.For("study")) });
     }
 
     private static readonly Hand _hand = Hand.Steady with { JawTiltDeg = 0 };

@@ -22,7 +22,7 @@ internal static class HonestyCases
         Parameters = ["scaleError", "reversal"],
         Options = new FitOptions { Axis = AxisName.X, StepsPerMm = 320, Drive = DriveKind.Screw, TravelPerTurnMm = 5 },
         // Without a grade the owner's drive is unknown: scale errors as wide as ungraded screws have them.
-        Draw = (state, source) => state with
+        Changed = (state, source) => state with
         {
             X = state.X with { TrueStepsPerMm = 320 / (1 + (400e-6 * source.NextNormal())), PeriodicAmplitudeMm = 0 },
         },
@@ -63,7 +63,7 @@ internal static class HonestyCases
     {
         Cells = PlatePlan.Cells(1),
         Parameters = ["squareness", "scaleErrorX", "scaleErrorY", "reversalX", "reversalY"],
-        Draw = (state, _) => state with
+        Changed = (state, _) => state with
         {
             X = state.X with { PeriodicAmplitudeMm = 0 },
             Y = state.Y with { PeriodicAmplitudeMm = 0 },
