@@ -24,6 +24,16 @@ public sealed class PlanTests
     }
 
     [Fact]
+    public async Task The_schema_names_the_members_of_a_plan_and_no_others()
+    {
+        using var schema = JsonDocument.Parse(await File.ReadAllTextAsync(Path.Combine(Architecture.Repository.Root, "shared", "schemas", "plan.schema.json"), TestContext.Current.CancellationToken));
+        using var plan = JsonDocument.Parse((await Plan("--json")).Out);
+        static IEnumerable<string> Names(JsonElement of) => of.EnumerateObject().Select(member => member.Name).Order(StringComparer.Ordinal);
+        Assert.Equal(Names(schema.RootElement.GetProperty("properties")), Names(plan.RootElement));
+        Assert.Equal(Names(schema.RootElement.GetProperty("$defs").GetProperty("way").GetProperty("properties")), Names(plan.RootElement.GetProperty("naive")[0]));
+    }
+
+    [Fact]
     public async Task What_no_number_of_repeats_reaches_is_said_and_ends_with_one()
     {
         var ending = await Plan("--instrument", "caliper-150", "--wanted", "100ppm");
