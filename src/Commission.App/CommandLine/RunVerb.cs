@@ -98,6 +98,7 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
                             Axis = axis.Value,
                             Instrument = instrument.Value,
                             Hand = instrument.Value is { } used && told.Operator is { } hand ? ledger.Study(hand, used.Name)?.Body.Study : null,
+                            Instruments = [.. ledger.Instruments.Values.Where(i => !i.Body.Retired).Select(i => i.Body.Description)],
                             Owned = [.. ledger.Instruments.Values.Where(i => !i.Body.Retired).Select(i => i.Body.Description.Kind)],
                             Operator = told.Operator is null ? null : Words.Clean(told.Operator),
                             Tolerance = limit.Value,

@@ -30,7 +30,7 @@ internal static class BenchTests
     public static Cell CellOf(ProcedureRun run, string group, Core.Plans.PlanCell cell, int index, int count)
     {
         var words = cell.Words;
-        if (InstrumentWord(run.Setting.Instrument?.Kind) is { } instrument)
+        if (InstrumentWord((run.Current?.Step as Step.Read)?.With ?? run.Setting.Instrument?.Kind) is { } instrument)
             words = words.SetItem("instrument", instrument);
         // Places that are only named lie evenly between the first and the last; a second trial comes back the other way.
         var things = Math.Max(2, (int)(count / Math.Max(1, run.Cells.Max(c => c.Given.GetValueOrDefault("trial", 1)))));

@@ -75,6 +75,7 @@ internal sealed class Walk(IJournal journal, TextWriter output)
             Axis = axis,
             Instrument = instrument,
             Hand = instrument is null ? null : ledger.Study(Operator, instrument.Name)?.Body.Study,
+            Instruments = [Caliper(bench), Indicator(bench), Tape(bench)],
             Owned = [.. Owned],
             Operator = Operator,
             Seed = (long)(seed & long.MaxValue),

@@ -58,6 +58,7 @@ public static class ScreenProgram
         return ProcedureSession.Open(options.Journal, new SessionRequest
         {
             Procedure = procedure, ProcedureHash = options.Hash(procedure), Machine = machine, Axis = axis, Instrument = instrument, Hand = hand,
+            Instruments = [.. kit],
             Owned = [.. kit.Select(known => known.Kind)], Operator = options.Operator, Seed = (long)(options.Seed % long.MaxValue), Resume = resume, Linked = linked,
         }).Then<IWorkSession>(session => new WorkSession(session, options.Journal));
     }

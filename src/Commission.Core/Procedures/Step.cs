@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Commission.Core.Characteristics;
+using Commission.Core.Instruments;
 
 namespace Commission.Core.Procedures;
 
@@ -110,6 +111,9 @@ public abstract record Step
 
         /// <summary>Unit of the reading.</summary>
         public required string Unit { get; init; }
+
+        /// <summary>Kind of instrument where it is another than the run's; null where it is the run's.</summary>
+        public InstrumentKind? With { get; init; }
 
         /// <summary>What lies below the tool while Z goes down; null where the step names nothing.</summary>
         public SurfaceBelow? Above { get; init; }

@@ -103,6 +103,9 @@ internal static class StepReader
     // A finger's breadth: what is taken where a step names a surface and no clearance.
     private const double UsualClearanceMm = 20;
 
+    private static Dictionary<string, Commission.Core.Instruments.InstrumentKind?> Instruments { get; } =
+        Conditions.InstrumentWords.ToDictionary(word => word.Key, word => (Commission.Core.Instruments.InstrumentKind?)word.Value, StringComparer.Ordinal);
+
     private static Step.Read? Read(YamlFields fields, Header header)
     {
         var grid = fields.Fields("grid", "'grid'", required: true) is { } inner ? GridReader.Read(inner) : null;
@@ -111,10 +114,11 @@ internal static class StepReader
         var column = fields.Text("column", required: false);
         var unit = fields.Text("unit", required: false) ?? "mm";
         var given = TermReader.Texts(fields, "given");
+        var with = fields.Word("with", Instruments, null);
         var (surface, clearance) = (fields.Number("surface", -1000, 1000), fields.Number("clearance", 0, 1000));
         return grid is null ? null : header.On(new Step.Read
         {
-            Name = header.Name, Grid = grid, Ask = ask, Group = group, Column = column ?? GridPlan.ReadingColumn(grid), Unit = unit, Given = given,
+            Name = header.Name, Grid = grid, Ask = ask, Group = group, Column = column ?? GridPlan.ReadingColumn(grid), Unit = unit, Given = given, With = with,
             Above = surface is { } below ? new SurfaceBelow(below, clearance ?? UsualClearanceMm) : null,
         });
     }

@@ -176,7 +176,7 @@ public sealed partial class ProcedureSession
     private EntryBody.ReadingTaken EntryOf(Need.TakeReading asked, Core.Plans.PlanCell given, string typed, double value) => new()
     {
         Recorded = Run.Readings.Length + 1, Step = asked.Step, Cell = asked.Index, Place = given.Place, Typed = typed, Value = value, Unit = asked.Unit,
-        Given = given.Given, Words = given.Words, Instrument = request.Instrument?.Name,
+        Given = given.Given, Words = given.Words, Instrument = InstrumentOf(Run.Current?.Step as Step.Read)?.Name,
     };
 
     private Outcome<ProcedureRun> Question(long sequence)
@@ -200,7 +200,7 @@ public sealed partial class ProcedureSession
                 var corrected = new EntryBody.ReadingTaken
                 {
                     Recorded = Run.Readings.Length + 1, Step = old.Step, Cell = old.CellIndex, Place = old.Cell.Place, Typed = Scope.Shown(value), Value = value,
-                    Unit = "mm", Given = old.Cell.Given, Words = old.Cell.Words, Instrument = request.Instrument?.Name,
+                    Unit = "mm", Given = old.Cell.Given, Words = old.Cell.Words, Instrument = InstrumentOf(Run.Items.First(item => item.Name == old.Step).Step as Step.Read)?.Name,
                 };
                 return Append(corrected)
                     .Then(entry => Advance(new RunEvent.SlipAnswered(answer, entry.Sequence))
@@ -254,10 +254,11 @@ public sealed partial class ProcedureSession
     public Outcome<Finding> Evaluate()
     {
         if (Needs is not Need.Evaluate asked) return new Problem("no evaluation is asked for here", "Answer what is asked first");
+        var used = InstrumentOf(GroupsOf(Run.Current?.Step));
         var options = asked.Options with
         {
-            Instrument = request.Instrument,
-            Hand = request.Hand,
+            Instrument = used,
+            Hand = used == request.Instrument ? request.Hand : null,
             Tolerance = request.Tolerance ?? asked.Options.Tolerance ?? ClassLimits.For(asked.Kind, request.Machine.Class),
         };
         var kind = CharacteristicKinds.Find(asked.Kind);
@@ -267,12 +268,21 @@ public sealed partial class ProcedureSession
         return outcome.Match(judged => Kept(asked, judged.Finding, judged.Options), problems => NotEvaluated(problems));
     }
 
+    // A step that names another kind of instrument is read with the owner's of that kind; where there is none, with one nobody knows.
+    private Core.Instruments.Instrument? InstrumentOf(Step.Read? read) => read?.With is { } kind && request.Instrument?.Kind != kind
+        ? request.Instruments.FirstOrDefault(instrument => instrument.Kind == kind)
+        : request.Instrument;
+
+    private Step.Read? GroupsOf(Step? step) => step is Step.Evaluate evaluate
+        ? Run.Procedure.AllSteps.OfType<Step.Read>().FirstOrDefault(read => evaluate.Groups.Contains(read.Group))
+        : null;
+
     private Outcome<Finding> Kept(Need.Evaluate asked, Finding finding, FitOptions options)
     {
         var body = new EntryBody.FindingMade
         {
             Characteristic = asked.Kind, Axis = asked.Options.Axis is { } axis ? MachineWords.Of(MachineWords.Axes, axis) : null, Place = asked.Place,
-            Readings = asked.Sequences, Instrument = request.Instrument?.Name, Finding = finding, Options = options,
+            Readings = asked.Sequences, Instrument = options.Instrument?.Name, Finding = finding, Options = options,
         };
         return Append(body).Then<Finding>(entry =>
         {

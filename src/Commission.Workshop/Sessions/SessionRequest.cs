@@ -24,6 +24,9 @@ public sealed record SessionRequest
     /// <summary>The instrument of the readings; null where none is named.</summary>
     public Instrument? Instrument { get; init; }
 
+    /// <summary>All instruments of the owner: a step may name another kind than the run's.</summary>
+    public ImmutableArray<Instrument> Instruments { get; init; } = [];
+
     /// <summary>The operator's hand study with the instrument; null where there is none.</summary>
     public HandStudy? Hand { get; init; }
 

@@ -30,6 +30,24 @@ public sealed class ShippedProcedureTests
     }
 
     [Fact]
+    public void Every_id_of_the_contract_is_shipped() =>
+        Assert.Equal(Shipped.ContractIds.Order(StringComparer.Ordinal), Shipped.Procedures.Select(procedure => procedure.Id).Order(StringComparer.Ordinal));
+
+    [Theory]
+    [MemberData(nameof(Ids))]
+    public void Every_shipped_procedure_tells_all_that_a_card_has(string id)
+    {
+        var procedure = Shipped.Procedure(id);
+        Assert.All(procedure.Evaluation.Concat(procedure.Abort).Concat(procedure.GoodData).Concat(procedure.Slips), text => Assert.True(text.Length > 12, text));
+        Assert.All(procedure.Instruments, instrument => Assert.True(instrument.OrElse.Length > 12, instrument.OrElse));
+        Assert.All(procedure.AllSteps.OfType<Step.Check>(), check => Assert.True(check.IfOut.Length > 8, check.Ask));
+
+        // What moves by command is stopped by hardware alone, and the card says so before its first step.
+        if (procedure.Hazards.Any(hazard => hazard.What.Contains("move", StringComparison.Ordinal)))
+            Assert.Contains(procedure.Hazards, hazard => hazard.Do.Contains("emergency stop", StringComparison.Ordinal));
+    }
+
+    [Fact]
     public void Power_up_checks_come_in_the_order_of_execution_with_the_stop_before_any_motion()
     {
         // Order after the list of the hand-over (dead, supply alone, stop, dead, drivers); P30 stands before P24, P05a was added.

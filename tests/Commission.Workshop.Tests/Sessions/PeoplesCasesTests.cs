@@ -233,6 +233,28 @@ public sealed class PeoplesCasesTests
         }
     }
 
+    [Fact]
+    public void What_is_read_with_another_instrument_is_judged_by_that_one()
+    {
+        using var journal = SessionScene.Journal();
+        var session = SessionScene.Open(journal, "recheck", AxisName.X, SessionScene.Indicator);
+        Play(session, -0.05);
+        session.Evaluate().Require();
+        Answers.UntilReading(session);
+        while (session.Needs is Need.TakeReading need)
+        {
+            double At(string column) => need.Cell.Given[column];
+            session.Read("r", Math.Round(Math.Sqrt(Math.Pow(At("x2_mm") - At("x1_mm"), 2) + Math.Pow(At("y2_mm") - At("y1_mm"), 2)), 1)).Require();
+        }
+
+        session.Evaluate().Require();
+        var made = journal.Entries().Select(entry => entry.Body).OfType<Core.History.EntryBody.FindingMade>().ToDictionary(finding => finding.Characteristic);
+        Assert.Equal(("indicator", "tape"), (made["backlash"].Instrument, made["squareness"].Instrument));
+        Assert.Equal(0.5, made["squareness"].Options.Instrument?.LimitMm);
+        Assert.All(journal.Entries().Select(entry => entry.Body).OfType<Core.History.EntryBody.ReadingTaken>(), reading =>
+            Assert.Equal(reading.Given.ContainsKey("x1_mm") ? "tape" : "indicator", reading.Instrument));
+    }
+
     private static Machine Pair => SessionScene.Heron with
     {
         Y = SessionScene.Screw with { Motors = 2, PairSetting = PairSetting.Two, Switches = Switches.Home }, DriveWidthMm = 520,

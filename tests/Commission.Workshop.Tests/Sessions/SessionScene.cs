@@ -16,6 +16,8 @@ internal static class SessionScene
 
     public static Instrument Indicator { get; } = new("indicator", InstrumentKind.Indicator, 0.015, 0.01, 10, "invented");
 
+    public static Instrument Tape { get; } = new("tape", InstrumentKind.Tape, 0.5, 0.5, 3000, "invented");
+
     public static AxisDescription Screw { get; } = new()
     {
         Drive = DriveKind.Screw, TravelPerTurnMm = 5, StepsPerMm = 320, Grade = 7, Motors = 1, Switches = Switches.Home,
@@ -32,7 +34,7 @@ internal static class SessionScene
     public static SessionRequest Request(string id, AxisName? axis, Instrument? instrument = null, Machine? machine = null) => new()
     {
         Procedure = ProcedureReader.Read(id + ".yaml", File.ReadAllText(Path.Combine(Root, "procedures", id + ".yaml"))).Require(),
-        ProcedureHash = "h1", Machine = machine ?? Heron, Axis = axis, Instrument = instrument, Operator = "M",
+        ProcedureHash = "h1", Instruments = [Caliper, Indicator, Tape], Machine = machine ?? Heron, Axis = axis, Instrument = instrument, Operator = "M",
         Owned = [InstrumentKind.CaliperDigital, InstrumentKind.Indicator, InstrumentKind.Tape],
     };
 
