@@ -20,6 +20,9 @@ public sealed class AxisScaleKind : CharacteristicKind
     public override string Title => "axis scale";
 
     /// <inheritdoc/>
+    public override string Called => "scale";
+
+    /// <inheritdoc/>
     public override string Method => "axis-scale/1";
 
     /// <inheritdoc/>

@@ -103,6 +103,9 @@ public abstract class CharacteristicKind
     /// <summary>Name in running text, for example <c>axis scale</c>.</summary>
     public abstract string Title { get; }
 
+    /// <summary>Shortest name, where room is scarce, for example <c>scale</c>.</summary>
+    public virtual string Called => Id.Replace('-', ' ');
+
     /// <summary>Method and version; changes whenever a computed number does.</summary>
     public abstract string Method { get; }
 
@@ -123,6 +126,9 @@ public abstract class CharacteristicKind
 
     /// <summary>File name of its page in the handbook.</summary>
     public virtual string HandbookPage => Id + ".md";
+
+    /// <summary>Whether its headline is the scatter of an operator's hand, to be kept as a study and pooled into later fits.</summary>
+    public virtual bool IsHandStudy => false;
 
     /// <summary>Evaluates readings.</summary>
     /// <returns>A finding, or every problem that stands in its way.</returns>

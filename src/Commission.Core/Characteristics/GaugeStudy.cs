@@ -17,6 +17,9 @@ public sealed class GaugeStudy : CharacteristicKind
     public override string Method => "gauge-study/1";
 
     /// <inheritdoc/>
+    public override bool IsHandStudy => true;
+
+    /// <inheritdoc/>
     public override ImmutableArray<ColumnSpec> Columns =>
     [
         new("object", ColumnContent.Word, "name of the object measured"),

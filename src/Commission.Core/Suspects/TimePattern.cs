@@ -32,6 +32,9 @@ internal sealed record TimePattern(TimeShape Shape, int From, double Size, doubl
     private const int LeastReadings = 6;
     private const int LeastFreedom = 3;
 
+    // Wider designs, a hundred objects each measured a few times, would cost the square of their width and have no order in time to speak of.
+    private const int MostUnknowns = 60;
+
     /// <summary>The question a pattern raises; nothing for a clean set.</summary>
     public static IEnumerable<Doubt> Doubts(ReadingTable readings, IReadOnlyList<double[]> design, IReadOnlyList<double> residuals)
     {
@@ -53,7 +56,7 @@ internal sealed record TimePattern(TimeShape Shape, int From, double Size, doubl
     public static TimePattern? Of(IReadOnlyList<double[]> design, IReadOnlyList<double> residuals)
     {
         var n = residuals.Count;
-        if (n < LeastReadings) return null;
+        if (n < LeastReadings || design[0].Length > MostUnknowns) return null;
         var basis = Basis(design);
         var freedom = n - basis.Count - 1;
         if (freedom < LeastFreedom) return null;

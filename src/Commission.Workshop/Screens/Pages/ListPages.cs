@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using Commission.Core;
+using Commission.Core.Characteristics;
 using Commission.Core.History;
 using Commission.Core.Machines;
 using Commission.Core.Procedures;
@@ -152,7 +153,7 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made) 
 
     /// <summary>Name of what was found, with its axis.</summary>
     public static string Named(EntryBody.FindingMade made) =>
-        (made.Finding.Kind == "axis-scale" ? "scale" : made.Finding.Kind.Replace('-', ' ')) + (made.Axis is { } axis ? " " + axis : "");
+        (CharacteristicKinds.Find(made.Finding.Kind)?.Called ?? made.Finding.Kind) + (made.Axis is { } axis ? " " + axis : "");
 
     /// <inheritdoc/>
     public override Sheet Show(int width, int height)
