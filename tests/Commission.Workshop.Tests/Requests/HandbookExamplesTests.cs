@@ -34,6 +34,26 @@ public sealed partial class HandbookExamplesTests
         }
     }
 
+    [Theory]
+    [MemberData(nameof(Pages))]
+    public void The_picture_of_a_worked_example_can_be_drawn(string page)
+    {
+        foreach (var (id, typed, csv, _) in Runs(page))
+        {
+            var kind = CharacteristicKinds.Find(id)!;
+            var table = CsvReadings.Read(page, csv, kind.Columns, anyNumeric: kind.Columns.IsEmpty).Require();
+            var figure = kind.Picture(kind.Evaluate(table, new FitOptionsText(kind, typed).Read(null, InstrumentCatalogue.Find).Require()).Require(), table);
+
+            Assert.Equal(kind.WhyNoPicture is null, figure is not null);
+            if (figure is null)
+                continue;
+            Assert.NotEmpty(figure.Layers);
+            Assert.NotEmpty(figure.Summary);
+            // A value that is not finite is refused there.
+            Assert.Contains("</svg>", SvgFigure.Write(figure), StringComparison.Ordinal);
+        }
+    }
+
     private static IEnumerable<(string Kind, Dictionary<string, string> Typed, string Csv, string[] Expected)> Runs(string page)
     {
         foreach (Match example in Example().Matches(HandbookPages.Text(page)))

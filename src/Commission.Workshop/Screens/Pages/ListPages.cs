@@ -156,6 +156,9 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made) 
         (CharacteristicKinds.Find(made.Finding.Kind)?.Called ?? made.Finding.Kind) + (made.Axis is { } axis ? " " + axis : "");
 
     /// <inheritdoc/>
+    public override string? Subject => made.Body.Finding.Kind;
+
+    /// <inheritdoc/>
     public override Sheet Show(int width, int height)
     {
         var sheet = FindingSheet.Of($"{Desk.MachineName} / findings / {Named(made.Body)}", Named(made.Body), made.Body.Finding, made.Body.Options, Desk.Live);

@@ -19,6 +19,9 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
     public override ImmutableArray<string> Help => [procedure.Purpose, .. procedure.Evaluation];
 
     /// <inheritdoc/>
+    public override string? Subject => procedure.Id;
+
+    /// <inheritdoc/>
     public override Sheet Show(int width, int height) => OverviewSheet.Of(new OverviewView
     {
         Path = $"{Desk.MachineName} / work / {Named(procedure, axis)}", Right = Desk.Today, Live = Desk.Live,

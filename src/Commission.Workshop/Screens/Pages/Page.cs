@@ -16,6 +16,9 @@ public abstract class Page(Desk desk)
     /// <summary>The handbook's words about this sheet, for F1.</summary>
     public abstract ImmutableArray<string> Help { get; }
 
+    /// <summary>Kind or procedure whose page of the handbook stands below the help; null where there is none.</summary>
+    public virtual string? Subject => null;
+
     /// <summary>The sheet.</summary>
     public abstract Sheet Show(int width, int height);
 

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Commission.Core.Reports;
 using Commission.Workshop.Screens.Keys;
 using Commission.Workshop.Screens.Sheets;
 
@@ -67,13 +68,19 @@ public sealed class HelpPage(Desk desk, Page about) : Page(desk)
                 " Digits, comma, point and Enter are readings, everywhere; they never move,",
                 " write, start or confirm. Only X, Y, Z and H act on a machine, in a box.",
                 " F9 or Ctrl+C: STOP MOVE. It is software; the emergency stop is the wired one.",
+                .. Page,
             ],
             Next = "Esc or Enter puts the help away.",
             Because = "Nothing is changed by looking.",
             Live = Desk.Live,
-            Keys = [new("Enter, Esc", "away", "away"), new("F2", "card", "card")],
+            Keys = [new("Enter, Esc", "away", "away"), new("PgUp, PgDn", "scroll", "scroll"), new("F2", "card", "card")],
         };
     }
+
+    // The handbook's page about what the sheet below is for; examples and tables keep their lines.
+    private IEnumerable<Line> Page => about.Subject is { } subject && HandbookPages.NameOf(subject) is { } name
+        ? [Line.Blank, " The handbook:", Line.Blank, .. HandbookPages.Lines(name).SelectMany(text => text.Length == 0 ? [""] : Wrap.To(text, 76)).Select(text => text.Length == 0 ? Line.Blank : (Line)(" " + text))]
+        : [];
 
     /// <inheritdoc/>
     public override void FollowNext() => Desk.Uncover();

@@ -32,6 +32,9 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
     };
 
     /// <inheritdoc/>
+    public override string? Subject => Session.Run.Procedure.Id;
+
+    /// <inheritdoc/>
     public override KeyScene Scene => new()
     {
         Deeds = Show(SheetFrame.LeastWidth, SheetFrame.LeastHeight).Keys,
