@@ -6,7 +6,7 @@ namespace Commission.App.Tests.Schemas;
 internal static class SchemaCheck
 {
     private static readonly string[] Known =
-        ["$schema", "$id", "$defs", "$ref", "title", "description", "type", "const", "enum", "properties", "required", "additionalProperties", "items", "anyOf", "minItems", "pattern"];
+        ["$schema", "$id", "$defs", "$ref", "title", "description", "type", "const", "enum", "properties", "required", "additionalProperties", "items", "anyOf", "minItems", "minimum", "pattern"];
 
     /// <summary>Everything in which a document differs from a schema, each with its place.</summary>
     public static IEnumerable<string> Differences(JsonElement document, JsonElement schema) => Differences(document, schema, schema, "$");
@@ -30,6 +30,8 @@ internal static class SchemaCheck
             yield return $"{at} is {value.GetRawText()}, not {wanted.GetRawText()}";
         if (schema.TryGetProperty("enum", out var list) && list.EnumerateArray().All(one => one.GetRawText() != value.GetRawText()))
             yield return $"{at} is {value.GetRawText()}, which is not in the list";
+        if (schema.TryGetProperty("minimum", out var minimum) && value.ValueKind == JsonValueKind.Number && value.GetDouble() < minimum.GetDouble())
+            yield return $"{at} is {value.GetRawText()}, less than {minimum}";
         if (schema.TryGetProperty("pattern", out var pattern) && value.ValueKind == JsonValueKind.String
             && !System.Text.RegularExpressions.Regex.IsMatch(value.GetString()!, pattern.GetString()!))
             yield return $"{at} is {value.GetRawText()}, which does not fit {pattern}";
