@@ -1,5 +1,6 @@
 using System.Globalization;
 using Commission.Core.History;
+using Commission.Core.Upkeep;
 using Commission.Workshop.Ports;
 using LiteDB;
 
@@ -17,17 +18,22 @@ internal sealed class IndexDocuments
 {
     private readonly ILiteCollection<BsonDocument> findings;
     private readonly ILiteCollection<BsonDocument> runs;
+    private readonly ILiteCollection<BsonDocument> events;
+    private readonly ILiteCollection<BsonDocument> machines;
     private readonly ILiteCollection<BsonDocument> about;
 
     internal IndexDocuments(LiteDatabase database, bool write)
     {
         findings = database.GetCollection("findings");
         runs = database.GetCollection("runs");
+        events = database.GetCollection("events");
+        machines = database.GetCollection("machines");
         about = database.GetCollection("about");
         if (!write)
             return;
         findings.EnsureIndex("key");
         runs.EnsureIndex("machine");
+        events.EnsureIndex("machine");
     }
 
     internal IndexTip? Tip
@@ -47,7 +53,13 @@ internal sealed class IndexDocuments
             else if (entry.Body.Run is long number && (changedRuns.TryGetValue(number, out var run) || (run = runs.FindById(number)) is not null))
                 changedRuns[number] = GoOn(run, entry);
             if (entry.Body is EntryBody.FindingMade made)
-                newFindings[entry.Sequence] = Finding(entry, made);
+                newFindings[entry.Sequence] = Finding(entry, made, made.Run is long of && changedRuns.TryGetValue(of, out var own) ? own : null);
+            if (entry.Body is EntryBody.MachineDescribed described)
+                machines.Upsert(new BsonDocument { ["_id"] = described.Description.Name, ["retired"] = described.Retired });
+            if (UpkeepFold.Happened(entry) is { } happened)
+                events.Upsert(Event(happened));
+            if (entry.Body is EntryBody.Withdrawn taken)
+                events.Delete(taken.Finding);
             if (entry.Body is EntryBody.Withdrawn withdrawn && (newFindings.TryGetValue(withdrawn.Finding, out var finding) || (finding = findings.FindById(withdrawn.Finding)) is not null))
             {
                 finding["withdrawn"] = true;
@@ -76,6 +88,34 @@ internal sealed class IndexDocuments
             document["readings"].AsInt32, document["ended"].IsNull ? null : document["ended"].AsString)),
     ];
 
+    internal IReadOnlyList<string> Machines => [.. machines.FindAll().Where(document => !document["retired"].AsBoolean).Select(document => document["_id"].AsString)];
+
+    internal UpkeepFold Series(string machine, IEnumerable<string> characteristics) => UpkeepFold.Of(
+        characteristics.SelectMany(word => findings.Find(Query.StartsWith("key", $"{machine}\u001f{word}\u001f")))
+            .Where(document => !document["withdrawn"].AsBoolean && !document["item"].IsNull).OrderBy(document => document["_id"].AsInt64).Select(document => Kept(machine, document)),
+        events.Find(Query.EQ("machine", machine)).OrderBy(document => document["_id"].AsInt64).Select(Event));
+
+    private static (ResultKey, KeptResult) Kept(string machine, BsonDocument document) => (
+        new ResultKey(machine, document["item"].AsString, Word(document["axis"]), Word(document["place"])),
+        new KeptResult(document["_id"].AsInt64, new DateTimeOffset(document["measured"].AsInt64, TimeSpan.FromMinutes(document["measuredOffset"].AsInt32)), Number(document["value"]), Number(document["expanded"]))
+        {
+            Adopted = document["adopted"].AsBoolean,
+            Number = document["kind"].IsNull ? null : new KeptNumber(
+                document["kind"].AsString, document["parameter"].AsString, document["unit"].AsString, Number(document["fresh"]), Number(document["shared"]), Number(document["factor"]),
+                Word(document["instrument"]), Number(document["limit"]), Word(document["limitTyped"])),
+        });
+
+    private static BsonDocument Event(KeptEvent happened) => new()
+    {
+        ["_id"] = happened.Sequence, ["machine"] = happened.Machine, ["axis"] = happened.Axis, ["change"] = happened.Change, ["relative"] = Maybe(happened.Relative),
+        ["text"] = happened.Text, ["ticks"] = happened.At.Ticks, ["offset"] = (int)happened.At.Offset.TotalMinutes,
+    };
+
+    private static KeptEvent Event(BsonDocument document) => new(
+        document["_id"].AsInt64, Word(document["machine"]), Word(document["axis"]), document["change"].AsString, Number(document["relative"])) { At = At(document), Text = document["text"].AsString };
+
+    private static string? Word(BsonValue value) => value.IsNull ? null : value.AsString;
+
     private static BsonDocument Run(JournalEntry entry, EntryBody.RunStarted started) => Dated(entry, new BsonDocument
     {
         ["machine"] = started.Machine, ["procedure"] = started.Procedure, ["axis"] = started.Axis, ["last"] = entry.Sequence, ["readings"] = 0, ["ended"] = BsonValue.Null,
@@ -86,12 +126,20 @@ internal sealed class IndexDocuments
         run["last"] = entry.Sequence;
         run["ended"] = entry.Body is EntryBody.RunEnded ended ? ended.How : BsonValue.Null;
         if (entry.Body is EntryBody.ReadingTaken)
+        {
             run["readings"] = run["readings"].AsInt32 + 1;
+            run["read"] = entry.At.Ticks;
+            run["readOffset"] = (int)entry.At.Offset.TotalMinutes;
+        }
+
         return run;
     }
 
-    private static BsonDocument Finding(JournalEntry entry, EntryBody.FindingMade made)
+    private static BsonDocument Finding(JournalEntry entry, EntryBody.FindingMade made, BsonDocument? run)
     {
+        var measured = run is not null && !run["read"].IsNull ? new DateTimeOffset(run["read"].AsInt64, TimeSpan.FromMinutes(run["readOffset"].AsInt32)) : entry.At;
+        var kept = UpkeepFold.Kept(entry, made, measured);
+        var number = kept?.Result.Number;
         var headline = made.Finding.Parameters.IsDefaultOrEmpty ? null : made.Finding.Headline;
         var key = Key(made.Machine, made.Characteristic, made.Axis, made.Place);
         return Dated(entry, new BsonDocument
@@ -100,6 +148,10 @@ internal sealed class IndexDocuments
             ["value"] = Maybe(headline?.Value), ["expanded"] = Maybe(headline?.ExpandedUncertainty), ["unit"] = headline?.Unit ?? "", ["method"] = made.Finding.Method,
             ["first"] = made.Readings.IsDefaultOrEmpty ? BsonValue.Null : made.Readings.Min(), ["last"] = made.Readings.IsDefaultOrEmpty ? BsonValue.Null : made.Readings.Max(),
             ["withdrawn"] = false,
+            ["item"] = kept?.Key.Item, ["axis"] = kept?.Key.Axis, ["place"] = kept?.Key.Place, ["adopted"] = kept?.Result.Adopted ?? false,
+            ["measured"] = measured.Ticks, ["measuredOffset"] = (int)measured.Offset.TotalMinutes,
+            ["kind"] = number?.Kind, ["parameter"] = number?.Parameter, ["fresh"] = Maybe(number?.Fresh), ["shared"] = Maybe(number?.Shared), ["factor"] = Maybe(number?.CoverageFactor),
+            ["instrument"] = number?.Instrument, ["limit"] = Maybe(number?.Limit), ["limitTyped"] = number?.LimitTyped,
         });
     }
 

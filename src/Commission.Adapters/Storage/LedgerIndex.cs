@@ -1,6 +1,7 @@
 using System.Globalization;
 using Commission.Core;
 using Commission.Core.History;
+using Commission.Core.Upkeep;
 using Commission.Workshop.Ports;
 using LiteDB;
 
@@ -12,7 +13,7 @@ namespace Commission.Adapters.Storage;
 /// </summary>
 public sealed class LedgerIndex : IHistoryIndex
 {
-    private const int Version = 1;
+    private const int Version = 2;
     private const int Batch = 5000;
     private const string FileName = "index.db";
 
@@ -77,6 +78,12 @@ public sealed class LedgerIndex : IHistoryIndex
 
     /// <inheritdoc/>
     public IReadOnlyList<IndexedRun> Runs(string machine) => documents.Runs(machine);
+
+    /// <inheritdoc/>
+    public UpkeepFold Series(string machine, IReadOnlyCollection<string> characteristics) => documents.Series(machine, characteristics);
+
+    /// <inheritdoc/>
+    public IReadOnlyList<string> Machines => documents.Machines;
 
     /// <inheritdoc/>
     public void CatchUp()

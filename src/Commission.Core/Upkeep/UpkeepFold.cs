@@ -91,6 +91,36 @@ public sealed record UpkeepFold
     /// <summary>The fold of a chain.</summary>
     public static UpkeepFold From(IEnumerable<JournalEntry> entries) => entries.Aggregate(Empty, (fold, entry) => fold.After(entry));
 
+    /// <summary>A fold out of what an index kept: results that count and events that stand.</summary>
+    /// <param name="results">Results by key, in order.</param>
+    /// <param name="events">Events in order.</param>
+    public static UpkeepFold Of(IEnumerable<(ResultKey Key, KeptResult Result)> results, IEnumerable<KeptEvent> events) =>
+        results.Aggregate(new UpkeepFold { Events = [.. events] }, (fold, one) => fold.Add(one.Key, one.Result));
+
+    /// <summary>The result that a finding leaves; null where its characteristic is not in the order of work.</summary>
+    /// <param name="entry">The entry of the finding.</param>
+    /// <param name="made">The finding.</param>
+    /// <param name="measuredAt">Instant of the last reading behind it.</param>
+    public static (ResultKey Key, KeptResult Result)? Kept(JournalEntry entry, EntryBody.FindingMade made, DateTimeOffset measuredAt)
+    {
+        if (WorkGraph.Find(made.Characteristic) is not { } item)
+            return null;
+        var headline = made.Finding.Parameters.IsDefaultOrEmpty ? null : made.Finding.Headline;
+        return (Key(made.Machine, item, made.Axis, made.Place), new KeptResult(entry.Sequence, measuredAt, headline?.Value, headline?.ExpandedUncertainty)
+        {
+            Adopted = made.Finding.Method == KeptResult.AdoptedMethod, Number = KeptNumber.Of(made),
+        });
+    }
+
+    /// <summary>The event that an entry is; null where it is none.</summary>
+    public static KeptEvent? Happened(JournalEntry entry) => entry.Body switch
+    {
+        EntryBody.ChangeTold body => new KeptEvent(entry.Sequence, body.Machine, body.Axis, body.Change, null) { At = entry.At, Text = body.Text },
+        EntryBody.SettingWritten body when body.Stage != "intended" && StaleTable.ChangeOf(body.Name) is { } change => new KeptEvent(
+            entry.Sequence, body.Machine, body.Axis, change, body.Before is { } before && before != 0 && change != "microsteps-changed" ? (body.ReadBack ?? body.After) / before - 1 : null) { At = entry.At },
+        _ => null,
+    };
+
     /// <summary>The fold after one more entry.</summary>
     public UpkeepFold After(JournalEntry entry) => entry.Body switch
     {
@@ -100,8 +130,7 @@ public sealed record UpkeepFold
         EntryBody.FindingMade body => WithFinding(entry, body),
         EntryBody.RunEnded { How: "completed", Run: long run } when Runs.TryGetValue(run, out var open) => WithRun(entry, open),
         EntryBody.StudyMade body => Add(new ResultKey("", "gauge-study"), new KeptResult(entry.Sequence, entry.At, body.Study.StandardDeviationMm, null)),
-        EntryBody.ChangeTold body => this with { Events = Events.Add(new KeptEvent(entry.Sequence, body.Machine, body.Axis, body.Change, null) { At = entry.At, Text = body.Text }) },
-        EntryBody.SettingWritten body => WithWrite(entry, body),
+        EntryBody.ChangeTold or EntryBody.SettingWritten => Happened(entry) is { } happened ? this with { Events = Events.Add(happened) } : this,
         EntryBody.Withdrawn body => this with { Withdrawn = Withdrawn.Add(body.Finding) },
         _ => this,
     };
@@ -113,19 +142,11 @@ public sealed record UpkeepFold
     private UpkeepFold WithFinding(JournalEntry entry, EntryBody.FindingMade made)
     {
         var run = made.Run is long number && Runs.TryGetValue(number, out var open) ? open : null;
-        if (ItemOf(made, run) is not { } item)
+        if (Kept(entry, made, run?.LastReading ?? entry.At) is not { } kept)
             return this;
-        var headline = made.Finding.Parameters.IsDefaultOrEmpty ? null : made.Finding.Headline;
-        var result = new KeptResult(entry.Sequence, run?.LastReading ?? entry.At, headline?.Value, headline?.ExpandedUncertainty) { Adopted = made.Finding.Method == KeptResult.AdoptedMethod, Number = KeptNumber.Of(made) };
-        var folded = Add(Key(made.Machine, item, made.Axis, made.Place), result);
+        var folded = Add(kept.Key, kept.Result);
         return run is null ? folded : folded with { Runs = folded.Runs.SetItem(made.Run!.Value, run with { Found = true }) };
     }
-
-    // A rough check that uses the arithmetic of another kind is its own item: a rule does not renew what a caliper found.
-    private static WorkItem? ItemOf(EntryBody.FindingMade made, OpenRun? run) =>
-        run is not null && WorkGraph.All.FirstOrDefault(item => item.Findings.IsEmpty && item.Procedures.Contains(run.Started.Procedure)) is { } own
-            ? own
-            : WorkGraph.Find(made.Characteristic);
 
     // Procedures that give no number, such as the switches, leave their end behind as the result.
     private UpkeepFold WithRun(JournalEntry entry, OpenRun open)
@@ -134,14 +155,6 @@ public sealed record UpkeepFold
         return open.Found || WorkGraph.Find(open.Started.Procedure) is not { } item
             ? fold
             : fold.Add(Key(open.Started.Machine, item, open.Started.Axis, null), new KeptResult(entry.Sequence, open.LastReading ?? entry.At, null, null));
-    }
-
-    private UpkeepFold WithWrite(JournalEntry entry, EntryBody.SettingWritten written)
-    {
-        if (written.Stage == "intended" || StaleTable.ChangeOf(written.Name) is not { } change)
-            return this;
-        double? relative = written.Before is { } before && before != 0 && change != "microsteps-changed" ? (written.ReadBack ?? written.After) / before - 1 : null;
-        return this with { Events = Events.Add(new KeptEvent(entry.Sequence, written.Machine, written.Axis, change, relative) { At = entry.At }) };
     }
 
     private UpkeepFold Add(ResultKey key, KeptResult result) =>

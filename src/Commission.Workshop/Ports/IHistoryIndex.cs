@@ -1,3 +1,5 @@
+using Commission.Core.Upkeep;
+
 namespace Commission.Workshop.Ports;
 
 /// <summary>Quick answers about the past. A copy of what the journal says and nothing more: it may be deleted at any time.</summary>
@@ -15,6 +17,14 @@ public interface IHistoryIndex : IDisposable
 
     /// <summary>Runs of a machine in order.</summary>
     IReadOnlyList<IndexedRun> Runs(string machine);
+
+    /// <summary>All that trends of a characteristic are made of: its findings that count and what happened to the machine.</summary>
+    /// <param name="machine">The machine.</param>
+    /// <param name="characteristics">Words under which the findings stand.</param>
+    UpkeepFold Series(string machine, IReadOnlyCollection<string> characteristics);
+
+    /// <summary>Machines in use, by name.</summary>
+    IReadOnlyList<string> Machines { get; }
 
     /// <summary>Takes in what was appended to the journal since.</summary>
     void CatchUp();

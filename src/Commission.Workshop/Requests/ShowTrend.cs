@@ -19,21 +19,30 @@ public sealed class ShowTrend(IJournal journal)
     {
         if (WorkGraph.Find(word) is not { } item)
             return new Problem($"\"{Words.Clean(word)}\" is nothing that is measured", $"Name one of: {string.Join(", ", WorkGraph.All.Select(known => known.Id))}");
-        var entries = journal.Entries().ToList();
-        return ChooseMachine.From(Ledger.From(entries), machine).Then<TrendView>(chosen =>
+        var words = item.Findings.Concat(item.Procedures).Append(item.Id).ToHashSet();
+        return Series(machine, words).Then<TrendView>(series =>
         {
-            var fold = UpkeepFold.From(entries);
+            var (name, fold) = series;
             var keys = fold.Results.Keys
-                .Where(key => key.Item == item.Id && (key.Machine == chosen.Name || key.Machine.Length == 0))
+                .Where(key => key.Item == item.Id && (key.Machine == name || key.Machine.Length == 0))
                 .Where(key => (axis is null || key.Axis == axis.ToString()) && (place is null || key.Place == place))
                 .Where(key => fold.Counting(key).Any(result => result.Number is not null))
                 .OrderBy(key => key.Axis, StringComparer.Ordinal).ThenBy(key => key.Place, StringComparer.Ordinal).ToList();
             return keys switch
             {
-                [] => new Problem($"{chosen.Name} has no result of {item.Title}{(axis is null ? "" : $" of {axis}")} with a number", "Measure it first; history next tells the order"),
+                [] => new Problem($"{name} has no result of {item.Title}{(axis is null ? "" : $" of {axis}")} with a number", "Measure it first; history next tells the order"),
                 [var key] => TrendOfResults.Of(fold, key) is { } view ? view : new Problem($"no result of {item.Title} has an uncertainty", "Name an instrument when measuring; what was adopted is no result"),
                 _ => new Problem($"there are several: {string.Join(", ", keys.Select(key => (key.Axis + " " + key.Place).Trim()))}", "Name one with --axis, and --place where there are several"),
             };
         });
+    }
+
+    // From the index where there is one; else, and where the machine cannot be told from it, from the whole journal.
+    private Outcome<(string Machine, UpkeepFold Fold)> Series(string? machine, IReadOnlyCollection<string> words)
+    {
+        if (journal is IStoreFolder { Index: { } index } && (machine is null ? index.Machines : index.Machines.Where(known => known == machine.Trim()).ToList()) is [var only])
+            return (only, index.Series(only, words));
+        var entries = journal.Entries().ToList();
+        return ChooseMachine.From(Ledger.From(entries), machine).Then<(string, UpkeepFold)>(chosen => (chosen.Name, UpkeepFold.From(entries)));
     }
 }

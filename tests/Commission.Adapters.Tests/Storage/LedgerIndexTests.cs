@@ -2,6 +2,7 @@ using Commission.Adapters.Storage;
 using Commission.Core;
 using Commission.Core.Characteristics;
 using Commission.Core.History;
+using Commission.Core.Upkeep;
 using Commission.Workshop.Ports;
 using LiteDB;
 using Microsoft.Extensions.Time.Testing;
@@ -66,6 +67,36 @@ public sealed class LedgerIndexTests : IDisposable
         Fill(journal);
         index.CatchUp();
         Expect(index);
+    }
+
+    [Fact]
+    public void The_series_of_the_index_is_the_series_of_the_journal()
+    {
+        using var journal = Open();
+        journal.Append(new EntryBody.MachineDescribed(Shelf.Heron, false) { Machine = "Heron" }).Require();
+        journal.Append(new EntryBody.RunStarted { Machine = "Heron", Procedure = "axis-scale", ProcedureHash = "0", Axis = "X" }).Require();
+        journal.Append(Shelf.Reading(1) with { Run = 3 }).Require();
+        clock.Advance(TimeSpan.FromHours(3));
+        var made = Found("X", 1e-4, 4) with { Run = 3, Instrument = "caliper", Options = new FitOptions { Tolerance = new Tolerance(3e-4, "1", "300ppm") } };
+        journal.Append(made with { Finding = made.Finding with { Parameters = [made.Finding.Headline with { FreshUncertainty = 3e-5, SharedUncertainty = 4e-5, CoverageFactor = 2 }] } }).Require();
+        clock.Advance(TimeSpan.FromDays(3));
+        foreach (var body in (EntryBody[])
+        [
+            new EntryBody.ChangeTold("crash", "X", "hit the clamp") { Machine = "Heron" }, new EntryBody.ChangeTold("belt-tensioned", null, "") { Machine = "Heron" },
+            new EntryBody.Withdrawn(7, "other machine"), new EntryBody.SettingWritten { Machine = "Heron", Name = "stepsPerMm", Axis = "X", Before = 320, After = 320.1, Stage = "told" },
+            Found("X", 2e-4), Found("X", 3e-4), new EntryBody.Withdrawn(11, "slip"),
+        ])
+        {
+            journal.Append(body).Require();
+        }
+
+        using var index = LedgerIndex.Open(journal).Require();
+        var (told, whole, key) = (index.Series("Heron", ["axis-scale"]), UpkeepFold.From(journal.Entries()), new ResultKey("Heron", "axis-scale", "X"));
+        Assert.Equal(["Heron"], index.Machines);
+        Assert.Equal(whole.Counting(key), told.Counting(key));
+        Assert.Equal(2, told.Counting(key).Count());
+        Assert.Equal(whole.Events.Where(happened => !whole.Withdrawn.Contains(happened.Sequence)), told.Events);
+        Assert.Equal(TrendOfResults.Of(whole, key)!.Points, TrendOfResults.Of(told, key)!.Points);
     }
 
     [Theory]

@@ -5,6 +5,7 @@ using Commission.Adapters.Storage;
 using Commission.Core.Characteristics;
 using Commission.Core.History;
 using Commission.Core.Machines;
+using Commission.Core.Upkeep;
 using Commission.Workshop.Ports;
 
 namespace Commission.Proof.Durability;
@@ -87,13 +88,17 @@ internal static class YearsCommand
         using var opened = Open(Path.Combine(folder, "years"));
         using var index = LedgerIndex.Open(opened).Require();
         var open = clock.Elapsed.TotalSeconds;
-        index.Trend("machine 3", "axis-scale", "X");
+        Trend(index);
         clock.Restart();
-        var results = index.Trend("machine 3", "axis-scale", "X").Count;
+        var results = Trend(index);
         var trend = clock.Elapsed.TotalSeconds;
         var bytes = Directory.GetFiles(folder, "*", SearchOption.AllDirectories).Sum(file => new FileInfo(file).Length);
         return new Measured(readings, open, append, empty, rebuild, trend, results, bytes);
     }
+
+    // The whole trend, filter and forecast included.
+    private static int Trend(IHistoryIndex index) =>
+        TrendOfResults.Of(index.Series("machine 3", ["axis-scale"]), new ResultKey("machine 3", "axis-scale", "X"))?.Points.Length ?? 0;
 
     // In turns, each as often first as second, and the quicker fifth of them: what else the disk does meanwhile is not the journal's.
     private static (double Append, double Empty) Appending(string folder)
