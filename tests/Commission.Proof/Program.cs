@@ -10,6 +10,10 @@ using Commission.Proof.Speed;
 using Commission.Proof.Tables;
 using Commission.Proof.Walks;
 
+if (Commission.Proof.Link.LinkCommands.Run(args) is { } linked)
+    return linked;
+
+// tests/Commission.Proof -- link-faults | link-fuzz | link-speed [--short]: see LinkCommands
 // tests/Commission.Proof -- [--short] [--table A] [--seed N]
 // tests/Commission.Proof -- durability [--short]
 // tests/Commission.Proof -- years [--short]

@@ -29,11 +29,18 @@ public static class MotionRules
     /// <summary>Our sentence for an alarm.</summary>
     public static string Alarm(Dialect dialect, string? code) => dialect.Lock(code)?.Meaning ?? "the controller reports an alarm";
 
+    private const string HomingWords = "All axes seek their switches, Z first and upwards.";
+
+    /// <summary>The axes that moved, from the words with which a journal keeps an act that was carried out.</summary>
+    public static ImmutableHashSet<AxisName> AxesOf(string words) => words.StartsWith(HomingWords, StringComparison.Ordinal)
+        ? [.. Enum.GetValues<AxisName>()]
+        : [.. Enum.GetValues<AxisName>().Where(axis => words.StartsWith($"{axis} moves ", StringComparison.Ordinal))];
+
     /// <summary>The whole of an act in words, a line each.</summary>
     public static ImmutableArray<string> Describe(Gate gate, MotionAct act) => act switch
     {
         MotionAct.Go go => Describe(gate, go),
-        MotionAct.Home => ["All axes seek their switches, Z first and upwards.", string.Create(CultureInfo.InvariantCulture,
+        MotionAct.Home => [HomingWords, string.Create(CultureInfo.InvariantCulture,
             $"It lasts at most {gate.Dialect.Motion.LongestHomingS} s.")],
         MotionAct.Unlock => ["The controller is unlocked. Nothing moves by that; the position stays not trusted."],
         MotionAct.SetReference set => [string.Create(CultureInfo.InvariantCulture,

@@ -66,6 +66,13 @@ public sealed class ControllerBody
     /// <summary>Moves what is shown without moving the machine.</summary>
     public void ShiftShown(double mm) => zero[0] -= mm;
 
+    /// <summary>Moves the machine without moving what is shown: an axis sinks, or somebody pushes it.</summary>
+    public void Slip(AxisName axis, double mm)
+    {
+        at[(int)axis] = Math.Clamp(at[(int)axis] + mm, 0, travel[(int)axis]);
+        zero[(int)axis] += mm;
+    }
+
     /// <summary>Lets time pass.</summary>
     /// <returns>Whether an axis ran against the end of its travel.</returns>
     public bool Advance(double seconds)

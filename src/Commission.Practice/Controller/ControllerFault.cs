@@ -39,6 +39,12 @@ public enum ControllerFault
     /// <summary>Something moves that nobody asked for.</summary>
     StrangeMove,
 
+    /// <summary>The speeds of both ends differ: nothing that is said can be read, on either side.</summary>
+    WrongSpeed,
+
+    /// <summary>The board restarts, the machine slips by 3 mm, and the board shows the position of before.</summary>
+    LieAfterReset,
+
     /// <summary>The cable is pulled.</summary>
     Unplug,
 }

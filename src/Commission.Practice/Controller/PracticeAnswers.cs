@@ -59,6 +59,9 @@ public sealed partial class PracticeController
             return;
         var half = faults.Remove(ControllerFault.HalfLine);
         var bytes = Encoding.Latin1.GetBytes(half ? text[..(text.Length / 2)] : text + "\r\n");
+        // What a port at another speed makes of it: as many bytes, none of them meant.
+        if (faults.Contains(ControllerFault.WrongSpeed))
+            bytes = [.. bytes.Select(value => (byte)(value * 7 ^ 0x95 | 0x80))];
         if (faults.Contains(ControllerFault.LateAnswers))
             late.Enqueue((now + 3, bytes));
         else

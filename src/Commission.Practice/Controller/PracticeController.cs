@@ -19,6 +19,7 @@ public sealed partial class PracticeController
     private readonly Queue<(double At, byte[] Bytes)> late = new();
     private readonly Queue<AxisName> homing = new();
     private readonly HashSet<ControllerFault> faults = [];
+    private string refusal = "1";
     private Action<ReadOnlyMemory<byte>> output = _ => { };
     private bool locked;
     private string? alarm;
@@ -51,6 +52,9 @@ public sealed partial class PracticeController
     /// <summary>The text of a setting.</summary>
     public string Setting(string key) => settings[key];
 
+    /// <summary>A setting is changed elsewhere, by hand or by another program: nothing is said about it here.</summary>
+    public void ChangedElsewhere(string key, string text) => settings[key] = text;
+
     /// <summary>Connects what it says, and greets as a board does that restarts on opening.</summary>
     public void Connect(Action<ReadOnlyMemory<byte>> said, bool greets = true)
     {
@@ -58,6 +62,19 @@ public sealed partial class PracticeController
         if (greets)
             Greet();
     }
+
+    /// <summary>Raised when a STOP has arrived.</summary>
+    public event Action? StopTaken;
+
+    /// <summary>The next line is refused with this code.</summary>
+    public void RefuseNext(string code)
+    {
+        refusal = code;
+        faults.Add(ControllerFault.Refusal);
+    }
+
+    /// <summary>Whatever lasts is put right.</summary>
+    public void Heal() => faults.Clear();
 
     /// <summary>Makes a fault happen now, or to the next answer.</summary>
     public void Inject(ControllerFault fault)
@@ -82,6 +99,10 @@ public sealed partial class PracticeController
             case ControllerFault.StrangeMove:
                 body.Go(AxisName.X, body.InTravel(AxisName.X) > 50 ? -20 : 20, 10);
                 break;
+            case ControllerFault.LieAfterReset:
+                Restart();
+                body.Slip(AxisName.X, -3);
+                break;
             case ControllerFault.Unplug:
                 Unplugged = true;
                 break;
@@ -94,6 +115,8 @@ public sealed partial class PracticeController
     /// <summary>Bytes arrive.</summary>
     public void Receive(ReadOnlySpan<byte> bytes)
     {
+        if (faults.Contains(ControllerFault.WrongSpeed))
+            return;
         foreach (var value in bytes)
         {
             var letter = (char)value;
@@ -134,7 +157,9 @@ public sealed partial class PracticeController
         Taken.Add(text);
         if (dialect.Stop.How == StopForm.Line && text == dialect.Stop.Code)
             StopNow();
-        else if (faults.Remove(ControllerFault.Refusal) || (dialect.Stop.Spoil is { } spoil && text.Contains(spoil, StringComparison.Ordinal)))
+        else if (faults.Remove(ControllerFault.Refusal))
+            Refuse(refusal);
+        else if (dialect.Stop.Spoil is { } spoil && text.Contains(spoil, StringComparison.Ordinal))
             Refuse("1");
         else if (!(Asked(text) || Written(text) || Moved(text) || Homed(text)))
             Refuse("20");
@@ -247,6 +272,7 @@ public sealed partial class PracticeController
 
     private void StopNow()
     {
+        StopTaken?.Invoke();
         var moved = body.Moving;
         body.Halt();
         homing.Clear();

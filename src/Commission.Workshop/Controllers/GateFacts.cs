@@ -30,6 +30,7 @@ public static class GateFacts
             BothEnds = [.. axes.Where(axis => machine[axis].Switches == Switches.BothEnds)],
             HomeHigh = [.. axes.Where(axis => machine[axis].HomeAt == HomeEnd.High)],
             DirectionChecked = [.. axes.Where(axis => DirectionPassed(ledger, machine.Name, axis, began))],
+            Moved = [.. ledger.Moves.Where(move => move.Body.Machine == machine.Name && move.Sequence > began).SelectMany(move => MotionRules.AxesOf(move.Body.Move))],
             HomingTestPassed = passed.Contains("P27"),
         };
     }

@@ -88,12 +88,23 @@ public sealed class ControllerSettings(IControllerLink link, IJournal? journal =
                     written.Add(good.Value);
                     break;
                 case Outcome<SavedSetting>.Bad bad:
-                    foreach (var undo in planned.Take(written.Count))
-                        await WriteOneAsync(undo with { Text = undo.Before.Text, Before = undo.Before with { Value = undo.Value } }, cancellation).ConfigureAwait(false);
-                    return new Outcome<ImmutableArray<SavedSetting>>.Bad(bad.Problems);
+                    // The one that failed may have been written all the same: it is set back with the others.
+                    return new Outcome<ImmutableArray<SavedSetting>>.Bad(bad.Problems.AddRange(await SetBackAsync(planned.Take(written.Count + 1), cancellation).ConfigureAwait(false)));
             }
         }
         return written.ToImmutable();
+    }
+
+    private async Task<ImmutableArray<Problem>> SetBackAsync(IEnumerable<PlannedWrite> begun, CancellationToken cancellation)
+    {
+        var problems = ImmutableArray.CreateBuilder<Problem>();
+        foreach (var write in begun)
+        {
+            var undo = write with { Text = write.Before.Text, Before = write.Before with { Value = write.Value } };
+            if (await WriteOneAsync(undo, cancellation).ConfigureAwait(false) is Outcome<SavedSetting>.Bad)
+                problems.Add(new($"{write.Setting.Name} {write.Setting.Axis} could not be set back to {write.Before.Text}", "Save all settings, compare, and restore before anything moves"));
+        }
+        return problems.ToImmutable();
     }
 
     /// <summary>What a snapshot would set back, in groups: what is plain first, then each kind that needs a yes of its own.</summary>

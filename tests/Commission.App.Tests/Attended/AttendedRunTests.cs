@@ -1,6 +1,4 @@
 using System.Runtime.Versioning;
-using System.Text;
-using Commission.Adapters.Storage;
 using Commission.App.CommandLine;
 using Commission.Core.History;
 using Commission.Core.Machines;
@@ -36,7 +34,7 @@ public sealed class AttendedRunTests : IDisposable
     [Fact]
     public void The_list_of_moving_procedures_is_complete()
     {
-        var moving = Shipped().Where(p => p.AllSteps.Any(step => step is Step.MoveMachine
+        var moving = AttendedScene.Shipped().Where(p => p.AllSteps.Any(step => step is Step.MoveMachine
             || step is Step.Read { Grid: Grid.AlongAxis or Grid.Places or Grid.Points })).Select(p => p.Id);
         Assert.Equal(moving.Order(), Moving.Select(one => one.Id).Order());
     }
@@ -47,7 +45,7 @@ public sealed class AttendedRunTests : IDisposable
     {
         var runs = Moving.Select(one => Task.Run(async () =>
         {
-            using var scene = new Scene(folder, one.Id, one.Axis);
+            using var scene = new AttendedScene(folder, one.Id, one.Axis);
             var code = await scene.RunAsync("--attended", "--instrument", one.Id == "axis-scale" ? "caliper 150" : "indicator");
             Assert.True(code is ExitCode.Done or ExitCode.Outside or ExitCode.Undecided, one.Id + ": " + scene.Person.Seen + scene.Errors);
             var finding = scene.Entries().Select(entry => entry.Body).OfType<EntryBody.FindingMade>().First(made => made.Characteristic == one.Kind).Finding;
@@ -65,7 +63,7 @@ public sealed class AttendedRunTests : IDisposable
     [Fact]
     public async Task Without_a_terminal_and_without_attended_nothing_moves()
     {
-        using var scene = new Scene(folder, "axis-scale", AxisName.X);
+        using var scene = new AttendedScene(folder, "axis-scale", AxisName.X);
         Assert.Equal(ExitCode.BadRequest, await scene.RunAsync("--instrument", "caliper 150"));
         Assert.Contains("add --attended", scene.Errors);
         Assert.Equal(0, scene.Person.Confirmed);
@@ -75,7 +73,7 @@ public sealed class AttendedRunTests : IDisposable
     [Fact]
     public async Task Words_typed_before_the_prompt_move_nothing_and_those_after_it_do()
     {
-        using var scene = new Scene(folder, "axis-scale", AxisName.X, (person, prompt) =>
+        using var scene = new AttendedScene(folder, "axis-scale", AxisName.X, (person, prompt) =>
         {
             if (prompt.StartsWith("ask confirm tight", StringComparison.Ordinal))
             {
@@ -97,7 +95,7 @@ public sealed class AttendedRunTests : IDisposable
     [Fact]
     public async Task With_checks_missing_the_run_says_which_and_nothing_moves()
     {
-        using var scene = new Scene(folder, "axis-scale", AxisName.X, ready: false);
+        using var scene = new AttendedScene(folder, "axis-scale", AxisName.X, ready: false);
         Assert.Equal(ExitCode.BadRequest, await scene.RunAsync("--attended", "--instrument", "caliper 150"));
         Assert.Contains("P05, P06, P07, P08, P22, P30", scene.Person.Seen);
         Assert.DoesNotContain("$H", scene.Board.Controller.Taken);
@@ -107,7 +105,7 @@ public sealed class AttendedRunTests : IDisposable
     public async Task A_line_typed_while_it_moves_stops_and_the_run_goes_on_after_it_was_read()
     {
         var stopped = false;
-        using var scene = new Scene(folder, "recheck", AxisName.X, (person, prompt) =>
+        using var scene = new AttendedScene(folder, "recheck", AxisName.X, (person, prompt) =>
         {
             if (!stopped && prompt.Contains(". go X", StringComparison.Ordinal))
             {
@@ -126,69 +124,5 @@ public sealed class AttendedRunTests : IDisposable
         Assert.Contains(scene.Entries(), entry => entry.Body is EntryBody.Stopped);
         // Once at the beginning, once after the stop.
         Assert.True(scene.Board.Controller.Taken.Count(line => line == "$H") == 2, scene.Person.Seen + string.Join(" ; ", scene.Board.Controller.Taken));
-    }
-
-    private static IEnumerable<Procedure> Shipped() =>
-        new ProcedureLibrary(new Adapters.Files.ProcedureTexts(Path.Combine(Path.GetTempPath(), "no-procedures")), new Adapters.Files.TextFiles()).All().Require().Select(entry => entry.Procedure);
-
-    /// <summary>A machine, its controller, its person and its store.</summary>
-    private sealed class Scene : IDisposable
-    {
-        private readonly string store;
-        private readonly string id;
-        private readonly AxisName? axis;
-        private readonly StringWriter errors = new();
-
-        public Scene(string folder, string id, AxisName? axis, Func<AttendedPerson, string, bool>? instead = null, bool ready = true)
-        {
-            (this.id, this.axis) = (id, axis);
-            store = Path.Combine(folder, Guid.NewGuid().ToString("N"));
-            Board = new Board(scale: 300, body: new ControllerBody([420, 580, 90], [200, 300, 60]) { HomesLow = new HashSet<AxisName> { AxisName.X, AxisName.Y } });
-            Bench = PracticeBench.Heron(7);
-            AttendedPerson? person = null;
-            Person = person = new AttendedPerson(Bench, Board, Shipped().First(p => p.Id == id), axis) { Instead = instead is null ? null : prompt => instead(person!, prompt) };
-            using var journal = new Stores("test", TimeProvider.System).Open(store, StoreNature.Real, write: true).Require();
-            journal.Append(new EntryBody.MachineDescribed(HeronMachine.Description, false) { Machine = "Heron" }).Require();
-            journal.Append(new EntryBody.InstrumentDescribed(Some("caliper 150", Core.Instruments.InstrumentKind.CaliperDigital, Bench.Caliper), false)).Require();
-            journal.Append(new EntryBody.InstrumentDescribed(Some("indicator", Core.Instruments.InstrumentKind.Indicator, Bench.Indicator), false)).Require();
-            foreach (var check in ready ? Ready : [])
-                journal.Append(new EntryBody.Checked { Machine = "Heron", Check = check.Check, Step = check.Step, Typed = "yes", Limit = "yes", Passed = true }).Require();
-        }
-
-        public Board Board { get; }
-
-        public PracticeBench Bench { get; }
-
-        public AttendedPerson Person { get; }
-
-        public string Errors => errors.ToString();
-
-        private static (string Check, string Step)[] Ready { get; } =
-        [
-            .. new[] { "P05", "P06", "P07", "P08", "P22", "P30", "P27" }.Select(check => (check, check)),
-            ("P25", "p25-x"), ("P25", "p25-y"), ("P25", "p25-z"),
-        ];
-
-        public async Task<int> RunAsync(params string[] more)
-        {
-            var here = new App.CommandLine.Surroundings { In = Person.Keyboard, Out = Person, Error = errors, DefaultStore = store };
-            string[] axes = axis is { } name ? ["--axis", name.ToString()] : [];
-            return await Composition.Compose(here).RunAsync(["procedure", "run", id, "--store", store, .. axes, .. Board.Options, .. more], TestContext.Current.CancellationToken);
-        }
-
-        public IReadOnlyList<JournalEntry> Entries()
-        {
-            using var journal = new Stores("test", TimeProvider.System).Open(store, StoreNature.Real, write: false).Require();
-            return [.. journal.Entries()];
-        }
-
-        private static Core.Instruments.Instrument Some(string name, Core.Instruments.InstrumentKind kind, Practice.Instruments.PracticeInstrument like) =>
-            new(name, kind, like.LimitMm, like.ResolutionMm, like.RangeMm, "invented");
-
-        public void Dispose()
-        {
-            Board.Dispose();
-            errors.Dispose();
-        }
     }
 }

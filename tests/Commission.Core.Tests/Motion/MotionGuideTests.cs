@@ -1,4 +1,5 @@
 using Commission.Core.Motion;
+using Commission.Core.Tests.Procedures;
 using Xunit;
 
 namespace Commission.Core.Tests.Motion;
@@ -13,5 +14,13 @@ public class MotionGuideTests
         Assert.Equal(MotionTable.Rows.Length + 2, lines.Length);
         Assert.All(MotionTable.Rows, row => Assert.StartsWith(
             $"| {row.State.ToString().ToLowerInvariant()} | {row.EnteredBy} |", lines[(int)row.State + 2], StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void The_developers_guide_carries_the_table_of_the_code_word_for_word()
+    {
+        var page = File.ReadAllText(Path.Combine(Shipped.Root, "src", "Commission.Core", "Motion", "README.md")).ReplaceLineEndings("\n");
+        Assert.Contains("\n\n" + MotionTable.Guide() + "\n\n", page);
+        Assert.Contains("src/Commission.Core/Motion/README.md", File.ReadAllText(Path.Combine(Shipped.Root, "DEVELOPERS.md")));
     }
 }

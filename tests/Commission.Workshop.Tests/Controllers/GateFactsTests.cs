@@ -43,6 +43,17 @@ public class GateFactsTests
         Assert.Empty(GateFacts.Of(Heron, With(Check("P25", step: "p25-x"), Check("P25", passed: false, step: "p25-x"))).DirectionChecked);
 
     [Fact]
+    public void Axes_that_moved_over_the_link_in_this_epoch_have_moved()
+    {
+        EntryBody.Moved Moved(string words) => new("play", words) { Machine = "Heron" };
+        Assert.Equal([AxisName.X], GateFacts.Of(Heron, With(Moved("X moves to the right, 25 mm, at 600 mm/min, about 2.5 s."))).Moved);
+        Assert.Equal(3, GateFacts.Of(Heron, With(Moved("All axes seek their switches, Z first and upwards. It lasts at most 120 s."))).Moved.Count);
+        Assert.Empty(GateFacts.Of(Heron, With(
+            Moved("X moves to the right, 25 mm, at 600 mm/min, about 2.5 s."),
+            new EntryBody.ChangeTold("crash", null, "ran into the end") { Machine = "Heron" })).Moved);
+    }
+
+    [Fact]
     public void Settings_tell_pull_off_and_pairs_that_differ()
     {
         var dialect = ShippedDialects.Find("numbered-settings")!;

@@ -29,14 +29,16 @@ internal sealed class LinkBench : IAsyncDisposable
     public PracticeStream Wire { get; }
     public ControllerLink Link { get; }
 
-    public static async Task<LinkBench> OpenAsync(string dialect, double scale = 20)
+    public static Task<LinkBench> OpenAsync(string dialect, double scale = 20, bool identified = true) =>
+        OpenAsync(ShippedDialects.Find(dialect)!, scale, identified);
+
+    public static async Task<LinkBench> OpenAsync(Dialect spoken, double scale = 20, bool identified = true)
     {
-        var spoken = ShippedDialects.Find(dialect)!;
         var board = new PracticeController(spoken, new ControllerBody([420, 580, 90], [400, 560, 80]));
         var wire = new PracticeStream(board, TimeProvider.System, scale);
         var link = await ControllerLink.OpenAsync(new StreamTransport(wire), spoken, Facts, TimeProvider.System, TestContext.Current.CancellationToken);
         var bench = new LinkBench(board, wire, link.Require());
-        bench.Link.TellIdentity(true);
+        bench.Link.TellIdentity(identified);
         return bench;
     }
 

@@ -1,0 +1,45 @@
+using System.Collections.Concurrent;
+using System.Diagnostics;
+using System.Globalization;
+using Commission.Core.Machines.Dialects;
+using Commission.Core.Procedures;
+
+namespace Commission.Proof.Link;
+
+/// <summary><c>link-faults [--short] [--seeds N]</c>: every fault, 100 seeds each, 5 in the short form; half of them with each dialect.</summary>
+internal static class LinkFaultsCommand
+{
+    internal static int Run(bool brief, int? seeds, LinkFault? only)
+    {
+        var each = seeds ?? (brief ? 5 : 100);
+        var procedure = ProcedureReader.Read("places.yaml", FaultRun.Procedure).Match(
+            read => read, problems => throw new InvalidOperationException(string.Join(Environment.NewLine, problems)));
+        var cases = Enum.GetValues<LinkFault>().Where(fault => only is null || fault == only)
+            .SelectMany(fault => Enumerable.Range(1, each).Select(seed => (Fault: fault, Seed: seed))).ToList();
+        var wrong = new ConcurrentQueue<string>();
+        var told = new ConcurrentDictionary<LinkFault, int>();
+        var fell = new ConcurrentDictionary<LinkFault, int>();
+        var watch = Stopwatch.StartNew();
+        // They mostly wait for their machines: many more at once than there are cores.
+        Parallel.ForEachAsync(cases, new ParallelOptions { MaxDegreeOfParallelism = 48 }, async (one, _) =>
+        {
+            var dialect = ShippedDialects.Find(ShippedDialects.Names[one.Seed % ShippedDialects.Names.Length])!;
+            using var run = new FaultRun(dialect, procedure, one.Fault, one.Seed);
+            await run.RunAsync().ConfigureAwait(false);
+            if (run.Happened)
+                fell.AddOrUpdate(one.Fault, 1, (_, count) => count + 1);
+            told.AddOrUpdate(one.Fault, run.Sentences.Count, (_, count) => count + run.Sentences.Count);
+            foreach (var violation in run.Violations)
+                wrong.Enqueue($"{one.Fault}, seed {one.Seed}, {dialect.Name}: {violation}");
+        }).GetAwaiter().GetResult();
+        foreach (var fault in cases.Select(one => one.Fault).Distinct())
+            Console.Out.WriteLine(string.Create(CultureInfo.InvariantCulture, $"link-faults: {fault}: {each} runs carried to their end, the fault fell into {fell.GetValueOrDefault(fault)}, {told.GetValueOrDefault(fault)} sentences"));
+        foreach (var fault in cases.Select(one => one.Fault).Distinct().Where(fault => !fell.ContainsKey(fault)))
+            wrong.Enqueue($"{fault} fell into no run: nothing was tried");
+        foreach (var one in wrong)
+            Console.Out.WriteLine("link-faults: " + one);
+        Console.Out.WriteLine(string.Create(CultureInfo.InvariantCulture,
+            $"link-faults: {cases.Count} runs in {watch.Elapsed.TotalSeconds:F0} s, {wrong.Count} violations (no motion without its confirmation, no reading away from its place, clear sentences, runs resumable)"));
+        return wrong.IsEmpty ? 0 : 1;
+    }
+}

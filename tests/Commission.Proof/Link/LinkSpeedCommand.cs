@@ -1,0 +1,203 @@
+using System.Diagnostics;
+using System.Globalization;
+using System.Runtime.Versioning;
+using System.Text;
+using Commission.Adapters.Serial;
+using Commission.Core;
+using Commission.Core.Machines.Dialects;
+using Commission.Core.Motion;
+using Commission.Practice.Controller;
+using Commission.Proof.Tables;
+using Commission.Workshop.Controllers;
+using Commission.Workshop.Ports;
+using Commission.Workshop.Requests;
+
+namespace Commission.Proof.Link;
+
+/// <summary><c>link-speed [--short]</c>: what the link costs, as ratios within one run, over a pseudo-terminal and the system's port code.</summary>
+[UnsupportedOSPlatform("windows")]
+internal static class LinkSpeedCommand
+{
+    /// <summary>First word of the command line of the process that plays the board.</summary>
+    internal const string BoardWord = "link-board";
+
+    private const double LatestStopMs = 100;
+    private const double LeastStatesPerS = 10;
+    private const double MostOfACore = 0.04;
+    private const double MostRoundTrip = 1.3;
+
+    internal static int Run(bool brief)
+    {
+        var table = new ProofTable("Link: STOP, live state and round trip over a pseudo-terminal", "  medians unless said otherwise", "what", "ours", "goal", "unit");
+        foreach (var name in ShippedDialects.Names)
+            Stops(table, name, brief ? 4 : 40).GetAwaiter().GetResult();
+        using var board = BoardProcess();
+        var port = board.StandardOutput.ReadLine()!;
+        Trips(table, port, brief ? 60 : 600).GetAwaiter().GetResult();
+        Watching(table, port, TimeSpan.FromSeconds(brief ? 4 : 20)).GetAwaiter().GetResult();
+        board.StandardInput.Close();
+        board.WaitForExit(2000);
+        Console.Out.WriteLine(table.Print());
+        return table.Goals.All(goal => goal.Held) ? 0 : 1;
+    }
+
+    /// <summary>Plays the board in a process of its own until its input ends, so that what the link costs can be told apart.</summary>
+    internal static int Board(string dialect)
+    {
+        using var terminal = new PseudoTerminal(new PracticeController(ShippedDialects.Find(dialect)!, new ControllerBody([420, 580, 90], [200, 300, 60])));
+        Console.Out.WriteLine(terminal.Path);
+        Console.Out.Flush();
+        Console.In.ReadToEnd();
+        return 0;
+    }
+
+    private static Process BoardProcess() => Process.Start(new ProcessStartInfo(Environment.ProcessPath!)
+    {
+        ArgumentList = { BoardWord, "numbered-settings" },
+        RedirectStandardInput = true,
+        RedirectStandardOutput = true,
+    })!;
+
+    private static async Task<ControllerLink> OpenAsync(ITransport port, string dialect)
+    {
+        var opened = await ControllerLink.OpenAsync(port, ShippedDialects.Find(dialect)!, ConnectController.NoMachine, TimeProvider.System, CancellationToken.None).ConfigureAwait(false);
+        var link = opened.Require();
+        await link.HeardAsync(TimeProvider.System, CancellationToken.None).ConfigureAwait(false);
+        return link;
+    }
+
+    /// <summary>From the call to the byte on the board's side: at rest, with a line outstanding, and with listeners that block.</summary>
+    private static async Task Stops(ProofTable table, string dialect, int repeats)
+    {
+        var board = new PracticeController(ShippedDialects.Find(dialect)!, new ControllerBody([420, 580, 90], [200, 300, 60]));
+        using var terminal = new PseudoTerminal(board);
+        var link = await OpenAsync(SerialTransport.Open(terminal.Path, 115200).Require(), dialect).ConfigureAwait(false);
+        await using (link.ConfigureAwait(false))
+        {
+            var scenes = new (string Name, Func<Action> Prepare)[]
+            {
+                ("at rest", () => () => { }),
+                ("a box is asked for", () =>
+                {
+                    link.Ask(new MotionAct.Unlock());
+                    return link.Withdraw;
+                }),
+                ("a line waits for its answer", () =>
+                {
+                    terminal.Do(one => one.Inject(ControllerFault.MissingAcknowledgement));
+                    var listing = link.SettingsAsync(CancellationToken.None);
+                    return () => listing.Wait(TimeSpan.FromSeconds(8));
+                }),
+                ("the screen is busy", () =>
+                {
+                    void Busy(LinkSnapshot now) => Thread.Sleep(250);
+                    link.Changed += Busy;
+                    return () => link.Changed -= Busy;
+                }),
+            };
+            foreach (var (name, prepare) in scenes)
+            {
+                var times = Enumerable.Range(0, name.StartsWith("a line", StringComparison.Ordinal) ? Math.Max(2, repeats / 8) : repeats).Select(_ => StopOnce(link, board, prepare)).Order().ToList();
+                Row(table, $"STOP, {dialect}, {name}, worst", times[^1], LatestStopMs, "ms", times[^1] <= LatestStopMs);
+            }
+        }
+    }
+
+    private static double StopOnce(ControllerLink link, PracticeController board, Func<Action> prepare)
+    {
+        using var arrived = new ManualResetEventSlim();
+        var at = 0L;
+        void Arrived()
+        {
+            at = Stopwatch.GetTimestamp();
+            arrived.Set();
+        }
+
+        var undo = prepare();
+        board.StopTaken += Arrived;
+        var began = Stopwatch.GetTimestamp();
+        // From a thread of its own, as a screen would call it: it must not have to wait for the return.
+        var stopping = Task.Run(() => link.Stop("the operator pressed STOP"));
+        var came = arrived.Wait(TimeSpan.FromSeconds(5));
+        board.StopTaken -= Arrived;
+        undo();
+        stopping.Wait(TimeSpan.FromSeconds(5));
+        return came ? Stopwatch.GetElapsedTime(began, at).TotalMilliseconds : double.PositiveInfinity;
+    }
+
+    /// <summary>All settings asked for and received, through the link and by a bare loop that writes and reads the same bytes.</summary>
+    private static async Task Trips(ProofTable table, string port, int repeats)
+    {
+        var list = ShippedDialects.Find("numbered-settings")!.Settings.List;
+        var bare = SerialTransport.Open(port, 115200).Require();
+        double loop;
+        await using (bare.ConfigureAwait(false))
+        {
+            var buffer = new byte[4096];
+            loop = await MedianAsync(repeats, async () =>
+            {
+                // A read already waits when the line leaves: the quicker order on this port.
+                var read = bare.ReadAsync(buffer, CancellationToken.None);
+                await bare.WriteAsync(Encoding.Latin1.GetBytes(list + "\n"), CancellationToken.None).ConfigureAwait(false);
+                for (var seen = ""; ; read = bare.ReadAsync(buffer, CancellationToken.None))
+                {
+                    seen += Encoding.Latin1.GetString(buffer, 0, await read.ConfigureAwait(false));
+                    if (seen.Contains("ok\r\n", StringComparison.Ordinal))
+                        return;
+                }
+            }).ConfigureAwait(false);
+        }
+
+        var link = await OpenAsync(SerialTransport.Open(port, 115200).Require(), "numbered-settings").ConfigureAwait(false);
+        await using (link.ConfigureAwait(false))
+        {
+            var ours = await MedianAsync(repeats, () => link.SettingsAsync(CancellationToken.None)).ConfigureAwait(false);
+            Row(table, string.Create(CultureInfo.InvariantCulture, $"round trip, {1e3 * ours:F2} ms, of a bare loop's {1e3 * loop:F2} ms"), ours / loop, MostRoundTrip, "x", ours <= MostRoundTrip * loop);
+        }
+    }
+
+    private static async Task Watching(ProofTable table, string port, TimeSpan time)
+    {
+        var idle = await CoreAsync(() => Task.Delay(time)).ConfigureAwait(false);
+        var link = await OpenAsync(SerialTransport.Open(port, 115200).Require(), "numbered-settings").ConfigureAwait(false);
+        await using (link.ConfigureAwait(false))
+        {
+            var states = new HashSet<TimeSpan>();
+            var busy = await CoreAsync(() => new WatchController(TimeProvider.System).RunAsync(link, time, (now, _) => states.Add(now.Gate.ReportAt), CancellationToken.None)).ConfigureAwait(false);
+            var rate = states.Count / time.TotalSeconds;
+            Row(table, "live state", rate, LeastStatesPerS, "1/s", rate >= LeastStatesPerS);
+            Row(table, "share of a core it adds", busy - idle, MostOfACore, "1", busy - idle <= MostOfACore);
+        }
+    }
+
+    private static async Task<double> CoreAsync(Func<Task> work)
+    {
+        using var self = Process.GetCurrentProcess();
+        var (before, began) = (self.TotalProcessorTime, Stopwatch.GetTimestamp());
+        await work().ConfigureAwait(false);
+        self.Refresh();
+        return (self.TotalProcessorTime - before) / Stopwatch.GetElapsedTime(began);
+    }
+
+    private static async Task<double> MedianAsync(int repeats, Func<Task> work)
+    {
+        for (var warm = 0; warm < 5; warm++)
+            await work().ConfigureAwait(false);
+        var times = new List<double>();
+        for (var i = 0; i < repeats; i++)
+        {
+            var began = Stopwatch.GetTimestamp();
+            await work().ConfigureAwait(false);
+            times.Add(Stopwatch.GetElapsedTime(began).TotalSeconds);
+        }
+
+        times.Sort();
+        return times[times.Count / 2];
+    }
+
+    private static void Row(ProofTable table, string what, double ours, double goal, string unit, bool held)
+    {
+        table.Row(what, ours.ToString("0.###", CultureInfo.InvariantCulture), goal.ToString("0.###", CultureInfo.InvariantCulture), unit);
+        table.Ask(what, string.Create(CultureInfo.InvariantCulture, $"{ours:0.###} {unit}, goal {goal:0.###}"), held);
+    }
+}
