@@ -1,0 +1,96 @@
+using System.Collections.Concurrent;
+using Commission.Core;
+using Commission.Core.Machines;
+using Commission.Core.Machines.Dialects;
+using Commission.Core.Motion;
+using Commission.Practice.Controller;
+using Commission.Workshop.Controllers;
+using Commission.Workshop.Ports;
+using Commission.Workshop.Requests;
+using Xunit;
+
+namespace Commission.Workshop.Tests.Controllers;
+
+public class LinkDeskTests
+{
+    private static CancellationToken Cancellation => TestContext.Current.CancellationToken;
+
+    /// <summary>What a screen has: a queue that its own thread empties.</summary>
+    private sealed class Screen : IPortOpener, ITextFiles, IAsyncDisposable
+    {
+        private readonly BlockingCollection<LinkTold> posted = [];
+        private PracticeStream? wire;
+
+        public Screen() => Desk = new(new ConnectController(this, this, TimeProvider.System), told => posted.Add(told));
+
+        public LinkDesk Desk { get; }
+
+        public Outcome<ITransport> Open(string name, int baud)
+        {
+            var board = new PracticeController(ShippedDialects.Find("numbered-settings")!, new ControllerBody([420, 580, 90], [400, 560, 80]));
+            wire = new PracticeStream(board, TimeProvider.System, 60);
+            return name == "none" ? new Problem("there is no port none", "Plug the cable in") : new Outcome<ITransport>.Good(new StreamTransport(wire));
+        }
+
+        public Outcome<string> Read(string path) => new Problem("no files here", "None");
+
+        public Outcome<string> Write(string path, string text) => path;
+
+        /// <summary>The screen's thread takes what was posted until something of a kind comes.</summary>
+        public T Until<T>(Func<T, bool>? fits = null)
+            where T : LinkTold
+        {
+            while (posted.Take(Cancellation) is var told)
+            {
+                if (told is LinkTold.Changed)
+                    Desk.Taken();
+                if (told is T one && fits?.Invoke(one) != false)
+                    return one;
+                Assert.False(told is LinkTold.Refused && typeof(T) != typeof(LinkTold.Refused), told.ToString());
+            }
+
+            throw new InvalidOperationException("nothing more was posted");
+        }
+
+        public ValueTask DisposeAsync() => Desk.DisposeAsync();
+    }
+
+    [Fact]
+    public async Task A_screen_opens_homes_moves_stops_and_closes_without_waiting()
+    {
+        await using var screen = new Screen();
+        var desk = screen.Desk;
+        desk.Open(new("port", "numbered-settings"), LinkBench.Facts);
+        screen.Until<LinkTold.Opened>();
+        desk.TellIdentity(true);
+        screen.Until<LinkTold.Changed>(_ => desk.Now!.Gate.State is TrustState.Locked or TrustState.Unreferenced);
+
+        desk.Ask(new MotionAct.Home());
+        var box = screen.Until<LinkTold.Box>().Confirmation;
+        // The letter counts only once the box has stood for half a second.
+        desk.Key('H');
+        Assert.IsType<MotionEnd.NotBegun>(screen.Until<LinkTold.Ended>().How);
+        screen.Until<LinkTold.Changed>(_ => desk.Now!.Gate.Now - box.DrawnAt > MotionTable.BoxSettles);
+        desk.Key('H');
+        Assert.IsType<MotionEnd.Reached>(screen.Until<LinkTold.Ended>().How);
+        Assert.Equal(TrustState.Homed, desk.Now!.Gate.State);
+
+        desk.SaveSettings();
+        Assert.NotEmpty(screen.Until<LinkTold.Settings>().Snapshot.Settings);
+        Assert.True(desk.Stop("F9"));
+        screen.Until<LinkTold.Changed>(_ => desk.Now!.Gate.State == TrustState.Stopped);
+        desk.Close();
+        screen.Until<LinkTold.Closed>();
+        Assert.Null(desk.Now);
+        Assert.False(desk.Stop("F9"));
+    }
+
+    [Fact]
+    public async Task A_port_that_cannot_be_opened_is_told_in_words()
+    {
+        await using var screen = new Screen();
+        screen.Desk.Open(new("none", "numbered-settings"), null);
+        Assert.Contains("there is no port", Assert.Single(screen.Until<LinkTold.Refused>().Problems).What);
+        Assert.Null(screen.Desk.Now);
+    }
+}
