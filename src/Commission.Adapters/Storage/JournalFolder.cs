@@ -227,7 +227,8 @@ public sealed partial class JournalFolder : IStoreFolder
 
     private Problem Contradicted(string what) => new(what, NewestSoundBackup() is { } backup
         ? $"Nothing is written until this is settled: go on in a copy of '{backup}', or bring its entries in with history import"
-        : "Nothing is written until this is settled, and no sound backup is here: look for a copy elsewhere") { File = Folder };
+        : "Nothing is written until this is settled, and no sound backup is here: look for a copy elsewhere")
+    { File = Folder };
 
     private Outcome<bool> Bear() => Append(new EntryBody.StoreBorn(Nature, Store, opening.Program)).Then<bool>(_ => true);
 

@@ -67,19 +67,19 @@ public static class MachineFacts
 
     private static MachineFact OfMachine<T>(string name, IReadOnlyDictionary<string, T> words, Func<Machine, T> get, Func<Machine, T, Machine> set)
         where T : struct => new()
-    {
-        Name = name, OfAxis = false, Words = [.. words.Keys],
-        Get = (machine, _) => MachineWords.Of(words, get(machine)),
-        Set = (machine, _, word) => words.TryGetValue(word, out var value) ? set(machine, value) : machine,
-    };
+        {
+            Name = name, OfAxis = false, Words = [.. words.Keys],
+            Get = (machine, _) => MachineWords.Of(words, get(machine)),
+            Set = (machine, _, word) => words.TryGetValue(word, out var value) ? set(machine, value) : machine,
+        };
 
     private static MachineFact OfAxis<T>(string name, IReadOnlyDictionary<string, T> words, Func<AxisDescription, T> get, Func<AxisDescription, T, AxisDescription> set)
         where T : struct => new()
-    {
-        Name = name, OfAxis = true, Words = [.. words.Keys],
-        Get = (machine, axis) => MachineWords.Of(words, get(machine[axis])),
-        Set = (machine, axis, word) => words.TryGetValue(word, out var value) ? With(machine, axis, set(machine[axis], value)) : machine,
-    };
+        {
+            Name = name, OfAxis = true, Words = [.. words.Keys],
+            Get = (machine, axis) => MachineWords.Of(words, get(machine[axis])),
+            Set = (machine, axis, word) => words.TryGetValue(word, out var value) ? With(machine, axis, set(machine[axis], value)) : machine,
+        };
 
     private static MachineFact Number(string name, string unit, Func<AxisDescription, double?> get, Func<AxisDescription, double?, AxisDescription> set) => new()
     {

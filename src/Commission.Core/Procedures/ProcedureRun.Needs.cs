@@ -64,7 +64,8 @@ public sealed partial record ProcedureRun
             ? new Problem($"'{PlainText.Of(data.Kind)}' is no kind of data", "Check the procedure with 'procedure check'")
             : kind.Make(new DataRequest(Procedure, Machine, Setting,
                 name => data.With.GetValueOrDefault(name) is not { } given ? null : YamlFields.TryNumber(given, out var number) ? number : Number(new Term(null, given), item.Scope),
-                name => data.With.GetValueOrDefault(name) is not { } given ? null : Value(given, item.Scope) is { } value ? value.Text : given) { Axis = item.Scope.Axis });
+                name => data.With.GetValueOrDefault(name) is not { } given ? null : Value(given, item.Scope) is { } value ? value.Text : given)
+            { Axis = item.Scope.Axis });
 
     private Need NeedOf(Step.Check check, RunItem item) => check.Answer switch
     {

@@ -61,7 +61,10 @@ public sealed partial record ProcedureRun
             case { Answer: SlipAnswer.AsSuggested, CorrectedSequence: { } sequence } when question.Suggestion is { } value:
                 var corrected = question.Reading with
                 {
-                    Sequence = sequence, Recorded = Readings.Length + 1, Typed = Scope.Shown(value), Value = value,
+                    Sequence = sequence,
+                    Recorded = Readings.Length + 1,
+                    Typed = Scope.Shown(value),
+                    Value = value,
                 };
                 return run.Replaced(question.Reading.Sequence, reading => reading with { Superseded = "corrected: " + question.Reason }) is var after
                     ? after with { Readings = after.Readings.Add(corrected) }

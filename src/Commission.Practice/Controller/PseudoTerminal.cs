@@ -11,7 +11,7 @@ public sealed partial class PseudoTerminal : IDisposable
     private const short Readable = 1;
 
     private readonly PracticeController controller;
-        private readonly Thread thread;
+    private readonly Thread thread;
     private readonly Lock turn = new();
     private readonly int master;
     private readonly int slave;

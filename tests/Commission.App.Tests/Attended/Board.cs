@@ -34,7 +34,8 @@ internal sealed class Board : IDisposable
             while (!Controller.Body.Moving)
                 Thread.Yield();
             what();
-        }) { IsBackground = true }.Start();
+        })
+        { IsBackground = true }.Start();
     }
 
     public void Dispose() => terminal.Dispose();

@@ -85,12 +85,22 @@ public sealed class ProcedureWalksTests
         var heron = PracticeMachine.Heron(seed);
         AxisState Exact(AxisName axis) => heron.State[axis] with
         {
-            TrueStepsPerMm = HeronMachine.NominalStepsPerMm, SlowWaveMm = 0, PeriodicAmplitudeMm = 0, ClearanceMm = 0.005, WearShare = 0, FrictionLagMm = 0.002,
+            TrueStepsPerMm = HeronMachine.NominalStepsPerMm,
+            SlowWaveMm = 0,
+            PeriodicAmplitudeMm = 0,
+            ClearanceMm = 0.005,
+            WearShare = 0,
+            FrictionLagMm = 0.002,
         };
         var state = heron.State with
         {
-            X = Exact(AxisName.X), Y = Exact(AxisName.Y), Z = Exact(AxisName.Z), DriveWarmerK = 0,
-            Frame = new FrameState(0, 0, 0, 0, 0), Spindle = heron.State.Spindle with { TiltX = 0, TiltY = 0 }, Bed = new BedState(0, 0, 0, 0),
+            X = Exact(AxisName.X),
+            Y = Exact(AxisName.Y),
+            Z = Exact(AxisName.Z),
+            DriveWarmerK = 0,
+            Frame = new FrameState(0, 0, 0, 0, 0),
+            Spindle = heron.State.Spindle with { TiltX = 0, TiltY = 0 },
+            Bed = new BedState(0, 0, 0, 0),
         };
         return new PracticeBench(heron with { State = state }, Hand.Steady, seed);
     }

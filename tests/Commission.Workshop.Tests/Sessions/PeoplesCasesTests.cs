@@ -257,7 +257,8 @@ public sealed class PeoplesCasesTests
 
     private static Machine Pair => SessionScene.Heron with
     {
-        Y = SessionScene.Screw with { Motors = 2, PairSetting = PairSetting.Two, Switches = Switches.Home }, DriveWidthMm = 520,
+        Y = SessionScene.Screw with { Motors = 2, PairSetting = PairSetting.Two, Switches = Switches.Home },
+        DriveWidthMm = 520,
     };
 
     private static string HomeOffset(ProcedureSession session, double angle, double redraw)
