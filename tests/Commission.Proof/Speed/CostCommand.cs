@@ -15,6 +15,7 @@ namespace Commission.Proof.Speed;
 internal static class CostCommand
 {
     private const int Rows = 1000;
+    private const int WarmUps = 40;
     private const double MostFitMs = 50;
     private const double MostZoneMs = 1000;
     private const double MostPlanMs = 1000;
@@ -81,8 +82,9 @@ internal static class CostCommand
 
     private static double Median(int count, Action work)
     {
-        work();
-        work();
+        // Warm means compiled for good: the runtime does that after some tens of calls.
+        for (var i = 0; i < WarmUps; i++)
+            work();
         var times = new double[count];
         for (var i = 0; i < count; i++)
         {
