@@ -21,7 +21,7 @@ internal sealed class FaultRun(Dialect dialect, Procedure procedure, LinkFault f
 {
     // The machine runs six times as fast as the clock: long enough for a fault to fall into a move.
     private const double MachineScale = 6;
-    private static readonly TimeSpan Longest = TimeSpan.FromSeconds(150);
+    private static readonly TimeSpan Longest = TimeSpan.FromSeconds(50);
 
     private readonly Random chance = new(HashCode.Combine(seed, (int)fault));
     private readonly ScaledTime time = new(1);
@@ -77,6 +77,9 @@ internal sealed class FaultRun(Dialect dialect, Procedure procedure, LinkFault f
 
     /// <summary>What was against the rules; empty where nothing was.</summary>
     public IReadOnlyList<string> Violations => violations;
+
+    /// <summary>What it waits for and what the link says.</summary>
+    public string Where => $"{session?.Needs.GetType().Name}, {link?.Now.Gate.State}, {link?.Now.Gate.Trouble}";
 
     /// <summary>Whether the fault fell into the run.</summary>
     public bool Happened => happened;

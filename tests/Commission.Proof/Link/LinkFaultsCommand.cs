@@ -9,6 +9,9 @@ namespace Commission.Proof.Link;
 /// <summary><c>link-faults [--short] [--seeds N]</c>: every fault, 100 seeds each, 5 in the short form; half of them with each dialect.</summary>
 internal static class LinkFaultsCommand
 {
+    // Longer than any run that goes on at all.
+    private static readonly TimeSpan Longest = TimeSpan.FromSeconds(70);
+
     internal static int Run(bool brief, int? seeds, LinkFault? only)
     {
         var each = seeds ?? (brief ? 5 : 100);
@@ -25,7 +28,15 @@ internal static class LinkFaultsCommand
         {
             var dialect = ShippedDialects.Find(ShippedDialects.Names[one.Seed % ShippedDialects.Names.Length])!;
             using var run = new FaultRun(dialect, procedure, one.Fault, one.Seed);
-            await run.RunAsync().ConfigureAwait(false);
+            try
+            {
+                await run.RunAsync().WaitAsync(Longest, CancellationToken.None).ConfigureAwait(false);
+            }
+            catch (TimeoutException)
+            {
+                wrong.Enqueue($"{one.Fault}, seed {one.Seed}, {dialect.Name}: the run hangs at {run.Where}");
+            }
+
             if (run.Happened)
                 fell.AddOrUpdate(one.Fault, 1, (_, count) => count + 1);
             told.AddOrUpdate(one.Fault, run.Sentences.Count, (_, count) => count + run.Sentences.Count);
