@@ -52,6 +52,25 @@ public static class Looks
         return ColourDepth.Exact;
     }
 
+    /// <summary>The look to start with: what is asked for, else what the environment says of ground and characters.</summary>
+    /// <param name="look">The look of the options.</param>
+    /// <param name="depth">Colours of the terminal.</param>
+    /// <param name="plain">Only ASCII and no colour.</param>
+    /// <param name="read">Reads an environment variable.</param>
+    public static WindowLooks Started(Look look, ColourDepth depth, bool plain, Func<string, string?> read)
+    {
+        // Some terminals tell their ground as the last of two or three numbers: 7 and 15 are light.
+        var ground = read("COLORFGBG")?.Split(';')[^1];
+        var wished = read("COMMISSION_LOOK") switch
+        {
+            "daylight" => Look.Daylight,
+            "lamp" => Look.Lamp,
+            "mono" or "ascii" => Look.Mono,
+            _ => ground is "7" or "15" ? Look.Daylight : look,
+        };
+        return new WindowLooks(wished, depth, Ascii: plain || read("COMMISSION_LOOK") == "ascii" || !Glyphs.HasMore(read));
+    }
+
     /// <summary>The attribute of an ink.</summary>
     public static Attribute Of(Ink ink, Look look, ColourDepth depth) => depth == ColourDepth.None || look == Look.Mono
         ? Mono(ink)
@@ -68,23 +87,31 @@ public static class Looks
         },
     };
 
-    private static Attribute Exact(Ink ink, Look look)
+    /// <summary>Text and ground of an ink as exact hues.</summary>
+    public static (string Text, string Ground) Hues(Ink ink, Look look)
     {
         var lamp = look == Look.Lamp;
-        var ground = Hex(lamp ? "#1b1d1f" : "#f7f4ec");
-        var text = Hex(lamp ? "#e6e1d6" : "#1f1d1a");
+        var ground = lamp ? "#1b1d1f" : "#f7f4ec";
+        var text = lamp ? "#e6e1d6" : "#1f1d1a";
         return ink switch
         {
-            Ink.Quiet => new(Hex(lamp ? "#a9a396" : "#5d584e"), ground),
-            Ink.Strong => Bold(new(Hex(lamp ? "#ffffff" : "#000000"), ground)),
-            Ink.Ochre => new(Hex(lamp ? "#ffb454" : "#8a3b00"), ground),
-            Ink.Blue or Ink.Key => new(Hex(lamp ? "#8fc7e8" : "#0b4f7d"), ground),
-            Ink.Rule => new(Hex(lamp ? "#5f5b53" : "#9a9486"), ground),
-            Ink.Focus => new(ground, text),
-            Ink.Hazard => new(Hex("#000000"), Hex("#ffd000")),
-            Ink.Stop => new(Hex("#ffffff"), Hex("#9c1111")),
-            _ => new(text, ground),
+            Ink.Quiet => (lamp ? "#a9a396" : "#5d584e", ground),
+            Ink.Strong => (lamp ? "#ffffff" : "#000000", ground),
+            Ink.Ochre => (lamp ? "#ffb454" : "#8a3b00", ground),
+            Ink.Blue or Ink.Key => (lamp ? "#8fc7e8" : "#0b4f7d", ground),
+            Ink.Rule => (lamp ? "#5f5b53" : "#9a9486", ground),
+            Ink.Focus => (ground, text),
+            Ink.Hazard => ("#000000", "#ffd000"),
+            Ink.Stop => ("#ffffff", "#9c1111"),
+            _ => (text, ground),
         };
+    }
+
+    private static Attribute Exact(Ink ink, Look look)
+    {
+        var (text, ground) = Hues(ink, look);
+        var attribute = new Attribute(Hex(text), Hex(ground));
+        return ink == Ink.Strong ? Bold(attribute) : attribute;
     }
 
     private static Attribute Sixteen(Ink ink, Look look)

@@ -23,7 +23,7 @@ public static class ScreenProgram
             return refusal;
         var desk = DeskOf(options, TimeProvider.System);
         var depth = options.Plain ? ColourDepth.None : Looks.Depth(Environment.GetEnvironmentVariable);
-        return ScreenWindow.Show(desk, new WindowLooks(options.Look, depth, Ascii: true), () => desk.Link?.Stop("the program was told to end"));
+        return ScreenWindow.Show(desk, Looks.Started(options.Look, depth, options.Plain, Environment.GetEnvironmentVariable), () => desk.Link?.Stop("the program was told to end"));
     }
 
     /// <summary>The desk of the screens.</summary>

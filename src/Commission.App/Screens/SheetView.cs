@@ -128,6 +128,11 @@ public sealed class SheetView : Runnable
             _desk.Do(act);
         }
 
+        if (_desk.TakeBells() is > 0 and var bells)
+        {
+            App?.Driver?.WriteRaw(new string('\a', bells));
+        }
+
         if (_desk.Left)
         {
             Leave();
@@ -136,7 +141,15 @@ public sealed class SheetView : Runnable
 
     private void DrawRow(Line line, int row, int width)
     {
-        var text = (_ascii ? Ascii(line.Text) : line.Text).PadRight(width);
+        var (look, depth, ascii) = _desk.Look switch
+        {
+            "daylight" => (Look.Daylight, _depth, _ascii),
+            "mono" => (Look.Mono, _depth, _ascii),
+            "ascii" => (Look.Mono, ColourDepth.None, true),
+            "lamp" => (Look.Lamp, _depth, _ascii),
+            _ => (_look, _depth, _ascii),
+        };
+        var text = (ascii ? Glyphs.Ascii(line.Text) : Glyphs.Fine(line.Text)).PadRight(width);
         var cells = line.Cells();
         for (var start = 0; start < width;)
         {
@@ -147,12 +160,9 @@ public sealed class SheetView : Runnable
                 end++;
             }
 
-            SetAttribute(Looks.Of(ink, _look, _depth));
+            SetAttribute(Looks.Of(ink, look, depth));
             AddStr(start, row, text[start..end]);
             start = end;
         }
     }
-
-    // One character a cell whatever a name holds: wide or unknown glyphs cannot break a frame.
-    private static string Ascii(string text) => string.Concat(text.Select(c => c is >= ' ' and <= '~' ? c : '?'));
 }

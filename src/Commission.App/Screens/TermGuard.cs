@@ -15,19 +15,22 @@ public static class TermGuard
     private static PosixSignalRegistration[] _signals = [];
     private static Action _stopMotion = () => { };
     private static int _done;
+    private static volatile bool _signalled;
 
     /// <summary>Runs the screens; the terminal is restored whatever happens inside.</summary>
     /// <param name="stopMotion">Sends STOP if a move is under way; called first at every end, from any thread.</param>
     /// <param name="body">The screens.</param>
-    /// <returns>The exit code of the body; 5 after a defect.</returns>
+    /// <returns>The exit code of the body; 130 after a signal, 5 after a defect.</returns>
     public static int Run(Action stopMotion, Func<int> body)
     {
         _stopMotion = stopMotion;
         _done = 0;
+        _signalled = false;
         AppDomain.CurrentDomain.UnhandledException += OnUnhandled;
         try
         {
-            return body();
+            var code = body();
+            return _signalled && code == 0 ? 130 : code;
         }
 #pragma warning disable CA1031 // The last line of defence: the trace is printed on the restored screen.
         catch (Exception error)
@@ -56,6 +59,7 @@ public static class TermGuard
         void Handle(PosixSignalContext signal)
         {
             signal.Cancel = true;
+            _signalled = true;
             _stopMotion();
             leave();
             // After a hang-up the library's input task never sees the end of the file, so an orderly end may not come.

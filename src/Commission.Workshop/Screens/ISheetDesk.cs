@@ -23,6 +23,12 @@ public interface ISheetDesk
     /// <summary>Lets time pass: moves end, states arrive. Returns whether the sheet changed.</summary>
     bool Tick(long nowMs);
 
+    /// <summary>Bells to ring since the last call.</summary>
+    int TakeBells() => 0;
+
+    /// <summary>How the user wants it to look: <c>lamp daylight mono ascii</c>; null for what the terminal is started with.</summary>
+    string? Look => null;
+
     /// <summary>An error that nobody expected, to be shown in words; the desk goes on.</summary>
     void Report(Exception error);
 }

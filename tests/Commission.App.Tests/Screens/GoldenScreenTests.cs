@@ -23,6 +23,11 @@ public sealed class GoldenScreenTests
         Keep("bench-known");
         window.Press(Key.Enter);
         Keep("overview");
+        window.Type("p");
+        Keep("plans");
+        window.Press(Key.Esc, Key.F1);
+        Keep("overview-help");
+        window.Press(Key.Esc);
         window.Type("s");
         Keep("step-instruct");
         window.Type("\n");
@@ -33,6 +38,8 @@ public sealed class GoldenScreenTests
         Keep("readings-seventh");
         window.Type("g");
         Keep("readings-large");
+        window.Type("g");
+        Keep("readings-call");
         window.Type("g164.51\n");
         Keep("readings-slip");
         window.Type("r");
@@ -54,6 +61,10 @@ public sealed class GoldenScreenTests
         window.Type("d");
         Keep("finding-numbers");
         window.Press(Key.Esc);
+        window.Type("t");
+        Keep("trend-list");
+        window.Press(Key.Enter);
+        Keep("trend-series");
     }
 
     [Theory]

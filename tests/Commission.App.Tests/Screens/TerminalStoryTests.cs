@@ -11,7 +11,7 @@ public sealed partial class TerminalStoryTests
 {
     private const ulong Seed = 1;
 
-    private static string Program => $"env TERM=screen-256color \"{Path.Combine(AppContext.BaseDirectory, "commission")}\" rehearse --seed {Seed}";
+    private static string Program => $"env LC_ALL=C TERM=screen-256color \"{Path.Combine(AppContext.BaseDirectory, "commission")}\" rehearse --seed {Seed}";
 
     [Fact]
     public void A_whole_run_in_a_terminal_finds_the_seeded_truth_inside_U()

@@ -14,7 +14,7 @@ public sealed partial class HandbookPagesTests
         ["## What it is", "## How it is measured", "## The formula", "## Worked example", "## What can go wrong", "## When to leave it alone"];
 
     // Pages that explain the handbook or the program itself.
-    private static readonly string[] Apart = ["README.md", "authoring-procedures.md", "glossary.md", "silent-board.md"];
+    private static readonly string[] Apart = ["README.md", "authoring-procedures.md", "glossary.md", "originality.md", "silent-board.md"];
 
     public static TheoryData<string> Pages { get; } = [.. HandbookPages.Names];
 

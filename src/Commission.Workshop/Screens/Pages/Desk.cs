@@ -16,6 +16,7 @@ public sealed class Desk : ISheetDesk
     private readonly Stack<Page> _under = [];
     private RunPage? _work;
     private string? _message;
+    private int _bells;
 
     /// <summary>A desk over its means; opens on the bench, or on the first page where no machine is described.</summary>
     public Desk(DeskMeans means)
@@ -119,6 +120,22 @@ public sealed class Desk : ISheetDesk
     /// <inheritdoc/>
     public void Report(Exception error) =>
         Say($"A defect of the program: {error.GetType().Name}. What was accepted is on disk. Esc goes on.");
+
+    /// <inheritdoc/>
+    public int TakeBells() => Interlocked.Exchange(ref _bells, 0);
+
+    /// <inheritdoc/>
+    public string? Look { get; private set; }
+
+    /// <summary>Rings once.</summary>
+    public void Ring() => _bells++;
+
+    /// <summary>The next look: lamp, daylight, one colour, plain characters.</summary>
+    public void NextLook()
+    {
+        Look = Look switch { null or "lamp" => "daylight", "daylight" => "mono", "mono" => "ascii", _ => "lamp" };
+        Say($"Looks: {Look}. O again for the next; COMMISSION_LOOK sets the one to start with.");
+    }
 
     /// <summary>Says a sentence in row 22 until the next key.</summary>
     public void Say(string sentence) => _message = Inking.Clean(sentence);

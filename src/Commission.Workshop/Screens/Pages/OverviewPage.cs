@@ -4,6 +4,7 @@ using Commission.Core;
 using Commission.Core.Instruments;
 using Commission.Core.Machines;
 using Commission.Core.Procedures;
+using Commission.Core.Quantities;
 using Commission.Core.Upkeep;
 using Commission.Workshop.Screens.Sheets;
 
@@ -29,10 +30,25 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
         Hazards = [.. procedure.Hazards.Take(4).Select(hazard => new Danger(hazard.What, hazard.Do))],
     });
 
+    private void Plans()
+    {
+        switch (PlanPage.For(Desk, procedure, axis))
+        {
+            case Outcome<Core.Plans.PlanAnswer>.Good good:
+                Desk.Cover(new PlanPage(Desk, good.Value, Named(procedure, axis)));
+                break;
+            case Outcome<Core.Plans.PlanAnswer>.Bad bad:
+                Desk.Say(string.Join(" ", bad.Problems.Select(problem => problem.ToString())));
+                break;
+        }
+    }
+
     private IEnumerable<(string, string)> Lines()
     {
         yield return ("Route", Route());
-        yield return ("For", procedure.Purpose);
+        yield return ("For", procedure.Purpose.Split(". ")[0].TrimEnd('.') + ".");
+        if (Gives() is { Length: > 0 } gives)
+            yield return ("Gives", gives);
         yield return ("Takes", string.Create(CultureInfo.InvariantCulture, $"{procedure.Minutes:0} min.") + (Moves() is { Length: > 0 } moves ? " " + moves : ""));
         if (Instrument() is { } instrument)
             yield return ("With", instrument);
@@ -43,6 +59,11 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
         if (procedure.Abort.FirstOrDefault() is { } abort)
             yield return ("Ends", "early: " + char.ToLowerInvariant(abort[0]) + abort[1..]);
     }
+
+    private string Gives() => PlanPage.For(Desk, procedure, axis) is Outcome<Core.Plans.PlanAnswer>.Good { Value: { Way.Predicted: { IsDefaultOrEmpty: false } predicted } plan }
+        && predicted[0].ExpandedUncertainty is { } u
+        ? $"U about {ValueFormat.Pair(u / ValueFormat.ShownIn(predicted[0].Unit).Factor, u / ValueFormat.ShownIn(predicted[0].Unit).Factor, signed: false).Uncertainty} {ValueFormat.ShownIn(predicted[0].Unit).Symbol}.{(plan.Limit is { } limit ? string.Create(CultureInfo.InvariantCulture, $" Limit {limit / ValueFormat.ShownIn(predicted[0].Unit).Factor:0.###}.") : "")} P plan"
+        : "";
 
     // The steps by name, each once, as a route card has them.
     private string Route()
@@ -98,8 +119,10 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
     {
         if (action == "details")
             Desk.Cover(new WordsPage(Desk, "what good data look like", [.. procedure.GoodData, .. procedure.Slips.Select(slip => "Slip: " + slip)]));
+        else if (action == "plan")
+            Plans();
         else if (action != "start")
-            Desk.Say("There is no other plan for this procedure yet.");
+            FollowNext();
         else if (Desk.Means.TakeUp is not null && Desk.Ledger.Resumable(Desk.MachineName!, procedure.Id, axis?.ToString()) is { } left && left.Started.Body.Axis == axis?.ToString())
             Desk.Show(new ResumePage(Desk, left));
         else if (Said(Desk.Means.Begin(procedure, axis, Desk.Machine!)) is { } session)

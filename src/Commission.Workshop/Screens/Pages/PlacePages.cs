@@ -1,7 +1,5 @@
 using System.Collections.Immutable;
 using System.Globalization;
-using Commission.Core;
-using Commission.Core.History;
 using Commission.Core.Machines;
 using Commission.Workshop.Screens.Sheets;
 
@@ -33,7 +31,7 @@ public sealed class MachinePage(Desk desk) : Page(desk)
                 .. MachineFacts.All.Values.Where(fact => !fact.OfAxis).Select(fact => (Line)$" {Spaced(fact.Name),-19}{Of(fact.Name, AxisName.X)}".TrimEnd()),
             ],
             Next = "Enter goes back to the bench. A describes another machine.", Because = "Nothing is changed by looking.",
-            Keys = [new("Enter", "bench", "away"), new("A", "another machine", "another"), new("PgUp, PgDn", "scroll", "scroll"), new("F1", "help", "help"), new("F2", "card", "card")],
+            Keys = [new("Enter", "bench", "away"), new("A", "another machine", "another"), new("O", "looks", "look"), new("PgUp, PgDn", "scroll", "scroll"), new("F1", "help", "help"), new("F2", "card", "card")],
         };
     }
 
@@ -48,40 +46,11 @@ public sealed class MachinePage(Desk desk) : Page(desk)
     }
 
     /// <inheritdoc/>
-    public override void Deed(string action) => Desk.Show(new SetUpPage(Desk));
-}
-
-/// <summary>Results of one characteristic over time, as a list of values with their uncertainty.</summary>
-public sealed class TrendPage(Desk desk) : ListPage(desk)
-{
-    /// <inheritdoc/>
-    public override string Called => "trend";
-
-    /// <inheritdoc/>
-    public override ImmutableArray<string> Help => ["Every characteristic with its results in the order of time. A change that breaks a baseline begins a new epoch."];
-
-    private ImmutableArray<IGrouping<string, FindingRecord>> Series => [.. Desk.Ledger.Findings.Values
-        .Where(finding => finding.Counts && finding.Made.Body.Machine == Desk.MachineName).GroupBy(finding => FindingPage.Named(finding.Made.Body))];
-
-    /// <inheritdoc/>
-    protected override int Count => Series.Length;
-
-    /// <inheritdoc/>
-    public override Sheet Show(int width, int height) => ListSheet.Of(
-        new ListView
-        {
-            Path = $"{Desk.MachineName} / trend", Right = string.Create(CultureInfo.InvariantCulture, $"epoch {Desk.Ledger.Epoch(Desk.MachineName!)}"), Live = Desk.Live,
-            Head = "   what               results   first and last",
-            Lines = [.. Series.Select(Text)], Chosen = Chosen,
-            Below = Count == 0 ? [] : [.. Series[Math.Min(Chosen, Count - 1)].TakeLast(8).Select(finding => string.Create(CultureInfo.InvariantCulture, $"   {finding.Made.At:d MMM yyyy}   {Shown.Parameter(finding.Made.Body.Finding.Headline)}"))],
-            Step = Count < 1 ? ("Nothing has been found yet. Enter goes back to the bench.", "Because: a trend needs results.") : ("Enter goes back to the bench.", "Up and Down choose a series."),
-            Keys = Keys("bench"),
-        },
-        height);
-
-    private static string Text(IGrouping<string, FindingRecord> series)
+    public override void Deed(string action)
     {
-        static string Day(FindingRecord finding) => finding.Made.At.ToString("d MMM yyyy", CultureInfo.InvariantCulture);
-        return string.Create(CultureInfo.InvariantCulture, $"{series.Key,-19}{series.Count(),-10}{Day(series.First())} to {Day(series.Last())}");
+        if (action == "look")
+            Desk.NextLook();
+        else
+            Desk.Show(new SetUpPage(Desk));
     }
 }

@@ -16,8 +16,17 @@ public sealed partial class RunPage
         var last = Session.Run.Readings.LastOrDefault(reading => reading.Stands);
         var target = read.Moves.IsEmpty ? read.Cell.Place : read.Moves[^1] is Move.To to ? string.Create(CultureInfo.InvariantCulture, $"{to.Axis} {to.Mm:F3}") : read.Cell.Place;
         var side = read.Cell.Approach switch { Approach.Increasing => ", coming from below", Approach.Decreasing => ", coming from above", _ => "" };
+        var call = _layout == Layout.Call;
         var sheet = LargeSheet.Of(new LargeView(
-            $"{Path} / {read.Group}", "go to" + side, target, last is null ? null : (last.Typed, last.CellIndex + 1, last.Cell.Place), _typed, read.Unit, read.Index, read.Of, Call: false, Desk.Live));
+            $"{Path} / {read.Group}", (call ? "call: next, go to" : "go to") + side, target, last is null ? null : (last.Typed, last.CellIndex + 1, last.Cell.Place), _typed, read.Unit, read.Index, read.Of, call, Desk.Live));
+        if (call)
+        {
+            string[] letters = ["R", "U", "I"];
+            var back = Session.Run.Readings.Where(reading => reading.Stands && reading.Excluded is null).Reverse().Take(3)
+                .Select((reading, i) => new SheetKey(letters[i], "not " + reading.Typed, string.Create(CultureInfo.InvariantCulture, $"again-{i + 1}")));
+            sheet = sheet with { Keys = [new("Enter", "accept", "accept"), .. back, new("G", "sheet", "large"), new("F1", "help", "help")] };
+        }
+
         return Desk.Means.Look is null ? sheet : sheet with { Keys = sheet.Keys.Insert(1, new("V", "look", "look")) };
     }
 

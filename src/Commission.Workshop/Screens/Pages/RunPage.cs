@@ -15,7 +15,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
 {
     private string _typed = "";
     private int _chosen;
-    private bool _large;
+    private Layout _layout;
     private Need? _asked;
 
     /// <summary>The session.</summary>
@@ -54,7 +54,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
         Arrived();
         return Session.Run.Needs switch
         {
-            Need.TakeReading read => _large ? Large(read) : ReadingsSheet.Of(Readings(read), width, height),
+            Need.TakeReading read => _layout != Layout.Sheet ? Large(read) : ReadingsSheet.Of(Readings(read), width, height),
             Need.SlipQuestion slip => ReadingsSheet.Of(Questioned(slip), width, height),
             Need.Change change => Changing(change),
             Need.Ended ended => Ended(ended),
@@ -126,7 +126,8 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
         var run = Session.Run;
         switch (action)
         {
-            case "large": _large = !_large; break;
+            case "large": _layout = _layout switch { Layout.Sheet => Layout.Large, Layout.Large => Layout.Call, _ => Layout.Sheet }; break;
+            case "again-1" or "again-2" or "again-3": TakeBackReading(action[^1] - '0'); break;
             case "look": Look(); break;
             case "yes" when run.Needs is Need.Confirm: Happen(new RunEvent.Confirmed()); break;
             case "yes" when run.Needs is Need.Motion { Linked: false }: Happen(new RunEvent.Moved()); break;
@@ -143,6 +144,23 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
             case "details" when Session.Finding is { } made: Desk.Cover(FindingPage.Numbers(Desk, made.Finding)); break;
             default: FollowNext(); break;
         }
+    }
+
+    // The last three accepted can be taken back, the newest first.
+    private void TakeBackReading(int back)
+    {
+        var standing = Session.Run.Readings.Where(reading => reading.Stands && reading.Excluded is null).ToList();
+        if (standing.Count >= back)
+            Happen(new RunEvent.ReadAgain(standing[^back].Sequence));
+        else
+            Desk.Say("There is no such reading yet.");
+    }
+
+    private enum Layout
+    {
+        Sheet,
+        Large,
+        Call,
     }
 
     // A new need begins with an empty cell and the default choice.
@@ -172,6 +190,8 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
                 return;
             case Outcome<string?>.Good { Value: { } words }:
                 Desk.Say(words);
+                if (_layout == Layout.Call)
+                    Desk.Ring();
                 break;
         }
 

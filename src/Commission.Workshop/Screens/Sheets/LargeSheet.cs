@@ -34,20 +34,20 @@ public static class LargeSheet
         return new Sheet
         {
             Path = view.Path,
-            Right = "large . G back to the sheet",
+            Right = view.Call ? "call . G back to the sheet" : "large . G back to the sheet",
             Body =
             [
                 " " + view.Head, Line.Blank,
                 .. BlockDigits.Of(view.Target).Select(Large),
                 Line.Blank,
-                view.Last is { } last ? string.Create(CultureInfo.InvariantCulture, $" last accepted ({last.Number}, {last.Place})") : " nothing accepted yet",
+                view.Last is { } last ? string.Create(CultureInfo.InvariantCulture, $" {(view.Call ? "read back" : "last accepted")} ({last.Number}, {last.Place})") : " nothing accepted yet",
                 Line.Blank,
                 .. (view.Last is { } read ? BlockDigits.Of(read.Reading) : [.. Enumerable.Repeat("", BlockDigits.Rows)]).Select(Large),
                 Line.Blank,
                 ((Line)(typed.PadRight(42) + string.Create(CultureInfo.InvariantCulture, $"reading {view.Now + 1} of {view.Of}"))).With(13, 14, Ink.Focus),
             ],
-            Next = "Type what the caliper shows. Enter.",
-            Because = "The last reading is at another place: it is no hint for this one.",
+            Next = view.Call ? "Say where to go, type what is called, Enter; read it back aloud." : "Type what the caliper shows. Enter.",
+            Because = view.Call ? "R, U and I take back the last three, the newest first: read again." : "The last reading is at another place: it is no hint for this one.",
             Live = view.Live,
             Keys = Keys,
             Cursor = (17, 24),

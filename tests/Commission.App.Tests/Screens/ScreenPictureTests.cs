@@ -1,0 +1,47 @@
+using System.Runtime.CompilerServices;
+using System.Text;
+using Commission.App.Screens;
+using Commission.Core.History;
+using Commission.Workshop.Screens;
+using Xunit;
+
+namespace Commission.App.Tests.Screens;
+
+/// <summary>Pictures of the real program for those who have not opened it yet. They are made here, so they cannot go stale. UPDATE_GOLDEN=1 makes them anew.</summary>
+public sealed class ScreenPictureTests
+{
+    [Fact]
+    public void The_pictures_of_a_run_are_those_of_the_program()
+    {
+        var clock = KnownMachine.Clock();
+        using var journal = KnownMachine.Journal(clock);
+        using var window = new Headless(ScreenProgram.DeskOf(KnownMachine.Options(journal), clock));
+        Same("bench", window.Desk, Look.Lamp);
+        window.Type("\n");
+        Same("route-card", window.Desk, Look.Lamp);
+        window.Type("s\ns");
+        Story.Read(window, 6);
+        Same("readings", window.Desk, Look.Lamp);
+        Same("readings-daylight", window.Desk, Look.Daylight);
+        Story.Read(window, 4);
+        window.Type("s");
+        Same("finding", window.Desk, Look.Lamp);
+    }
+
+    private static void Same(string name, ISheetDesk desk, Look look)
+    {
+        var svg = ScreenPicture.Svg(SheetFrame.Rows(desk.Show(80, 24), 80, 24), look);
+        var file = Path.Combine(Folder(), name + ".svg");
+        if (Environment.GetEnvironmentVariable("UPDATE_GOLDEN") == "1")
+        {
+            Directory.CreateDirectory(Folder());
+            File.WriteAllText(file, svg, new UTF8Encoding(false));
+            return;
+        }
+
+        Assert.True(File.Exists(file), $"{name} was never made: run once with UPDATE_GOLDEN=1");
+        Assert.Equal(File.ReadAllText(file).ReplaceLineEndings("\n"), svg);
+    }
+
+    private static string Folder([CallerFilePath] string here = "") => Path.Combine(Path.GetDirectoryName(here)!, "..", "..", "..", "shared", "screens");
+}
