@@ -91,8 +91,8 @@ public sealed class SheetView : Runnable
             return base.OnMouseEvent(mouse);
         }
 
-        // Only the keys of the last row; a box cannot be pressed by the mouse.
-        var key = at.Y == Viewport.Height - 1 ? KeyAt(at.X) : null;
+        // A row, or a key of the last row; a box cannot be pressed by the mouse.
+        var key = at.Y == Viewport.Height - 1 ? KeyAt(at.X) : at.Y >= 2 && at.Y < Viewport.Height - 4 ? new KeyAct.ChooseRow(at.Y - 2 + _desk.Scrolled) : null;
         if (key is not null && _desk.Scene.Moving is null)
         {
             Carry([key]);
@@ -116,6 +116,7 @@ public sealed class SheetView : Runnable
             { Key: "F1" } => new KeyAct.Help(),
             { Key: "F2" } => new KeyAct.Card(),
             { Key: "Esc" } => new KeyAct.Away(),
+            { Action: "place", Letter: { } place } => new KeyAct.Place(place),
             { Letter: { } letter } when _desk.Scene.Deeds.All(deed => deed.Letter != letter) => new KeyAct.Place(letter),
             _ => new KeyAct.Deed(pressed.Action),
         };

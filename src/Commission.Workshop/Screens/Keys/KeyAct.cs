@@ -46,6 +46,10 @@ public abstract record KeyAct
     /// <param name="Sideways">Among answers rather than rows.</param>
     public sealed record Choose(int By, bool Sideways) : KeyAct;
 
+    /// <summary>Choose the row that was pointed at.</summary>
+    /// <param name="BodyRow">Row of the body, from 0.</param>
+    public sealed record ChooseRow(int BodyRow) : KeyAct;
+
     /// <summary>Scroll what is longer than the body.</summary>
     /// <param name="Pages">Pages down; -1000 and 1000 for the ends.</param>
     public sealed record Scroll(int Pages) : KeyAct;

@@ -45,6 +45,13 @@ public sealed class BenchPage(Desk desk) : Page(desk)
         _chosen = _chosen is { } at ? Math.Clamp(at + by, 0, Rows.Places.Length - 1) : by > 0 ? 0 : Rows.Places.Length - 1;
 
     /// <inheritdoc/>
+    public override void ChooseRow(int bodyRow)
+    {
+        if (bodyRow >= 1 && bodyRow <= Rows.Places.Length)
+            _chosen = bodyRow - 1;
+    }
+
+    /// <inheritdoc/>
     public override void Away() => _chosen = null;
 
     /// <inheritdoc/>

@@ -102,6 +102,7 @@ public sealed class Desk : ISheetDesk
             case KeyAct.TakeBack: _page.TakeBack(); break;
             case KeyAct.Away: Away(); break;
             case KeyAct.Choose choose: _page.Choose(choose.By, choose.Sideways); break;
+            case KeyAct.ChooseRow row: _page.ChooseRow(row.BodyRow); break;
             case KeyAct.Scroll scroll: Scrolled = Math.Max(0, Scrolled + (scroll.Pages * 10)); break;
             case KeyAct.Deed deed: Deed(deed.Action); break;
             case KeyAct.Place place: GoTo(place.Letter); break;

@@ -22,6 +22,16 @@ public abstract class ListPage(Desk desk) : Page(desk)
     /// <inheritdoc/>
     public override void Choose(int by, bool sideways) => Chosen = Math.Clamp(Chosen + by, 0, Math.Max(0, Count - 1));
 
+    // The list stands so that the chosen line is in its middle: a row is that far from it.
+    /// <inheritdoc/>
+    public override void ChooseRow(int bodyRow)
+    {
+        var body = Show(SheetFrame.LeastWidth, SheetFrame.LeastHeight).Body;
+        var now = body.ToList().FindIndex(line => line.Text.StartsWith(">>", StringComparison.Ordinal));
+        if (now >= 0 && bodyRow >= 1 && bodyRow < body.Length)
+            Chosen = Math.Clamp(Chosen + bodyRow - now, 0, Math.Max(0, Count - 1));
+    }
+
     /// <inheritdoc/>
     public override void FollowNext() => Desk.ToBench();
 
@@ -217,9 +227,19 @@ public sealed class LogPage(Desk desk) : ListPage(desk)
         {
             Path = $"{Desk.MachineName} / log", Right = string.Create(CultureInfo.InvariantCulture, $"{Desk.Ledger.LastSequence} entries"), Live = Desk.Live,
             Head = "   when         what", Lines = [.. Entries.Select(Text)], Chosen = Math.Min(Chosen, Math.Max(0, Count - 1)),
-            Step = ("Enter goes back to the bench. N writes a note.", "What stands here is on disk, each entry sealed by the one before."), Keys = Keys("bench"),
+            Step = ("A tells a change of the machine. N writes a note.", "What stands here is on disk, each entry sealed by the one before."),
+            Keys = [.. Keys("bench").Insert(1, new("A", "tell a change", "change"))],
         },
         height);
+
+    /// <inheritdoc/>
+    public override void Deed(string action)
+    {
+        if (action == "change")
+            Desk.Cover(new ChangePage(Desk));
+        else
+            FollowNext();
+    }
 
     private static string Text(JournalEntry entry)
     {

@@ -49,6 +49,11 @@ public abstract class Page(Desk desk)
     {
     }
 
+    /// <summary>A row of the body was pointed at.</summary>
+    public virtual void ChooseRow(int bodyRow)
+    {
+    }
+
     /// <summary>Does a deed of the sheet.</summary>
     public virtual void Deed(string action) => Desk.Say("That is not possible here.");
 

@@ -14,11 +14,11 @@ public sealed partial class RunPage
     private Sheet Large(Need.TakeReading read)
     {
         var last = Session.Run.Readings.LastOrDefault(reading => reading.Stands);
-        var target = read.Moves.IsEmpty ? read.Cell.Place : read.Moves[^1] is Move.To to ? string.Create(CultureInfo.InvariantCulture, $"{to.Axis} {to.Mm:F3}") : read.Cell.Place;
+        var target = read.Moves.IsEmpty ? read.Cell.Place : Target(read.Moves[^1]).Replace(" in", "", StringComparison.Ordinal);
         var side = read.Cell.Approach switch { Approach.Increasing => ", coming from below", Approach.Decreasing => ", coming from above", _ => "" };
         var call = _layout == Layout.Call;
         var sheet = LargeSheet.Of(new LargeView(
-            $"{Path} / {read.Group}", (call ? "call: next, go to" : "go to") + side, target, last is null ? null : (last.Typed, last.CellIndex + 1, last.Cell.Place), _typed, read.Unit, read.Index, read.Of, call, Desk.Live));
+            $"{Path} / {read.Group}", (call ? "call: next, go to" : "go to") + side, target, last is null ? null : (last.Typed, last.CellIndex + 1, last.Cell.Place), _typed, TypedEntry.UnitOf(read.Unit, Session.Run.Machine.Units), read.Index, read.Of, call, Desk.Live));
         if (call)
         {
             string[] letters = ["R", "U", "I"];
@@ -79,7 +79,8 @@ public sealed partial class RunPage
             Need.Number number => (number.Text, $"Type the number in {number.Unit}. Enter.", number.Check is { } check ? "Limit: " + check.Limit : "It is kept in the log.", Done("Enter", "accept", "accept")),
             Need.Line line => (line.Question, "Type it. Enter.", "It is kept in the log.", Done("Enter", "accept", "accept")),
             Need.Choose choose => (choose.Text, "Up and Down choose, Enter answers.", choose.Check is { } check ? "Limit: " + check.Limit : "It is kept in the log.", Done("Enter", "answer", "next")),
-            Need.CheckOut check => ($"{check.Check.Id} is OUT : {check.Found}. {check.Check.IfOut}", "Put it right with the power off. Then R makes the check again.", "Because: nothing after it is opened while it is out.", Done("R", "check again", "again")),
+            Need.CheckOut check => ($"{check.Check.Id} is OUT : {check.Found}. {check.Check.IfOut}", "Put it right with the power off. Then R makes the check again.", "Because: nothing after it is opened while it is out.",
+                [new("R", "check again", "again"), new SheetKey("E", "skip with a reason", "skip", check.Check.MaySkip ? null : "this check cannot be skipped")]),
             Need.Evaluate => ("All readings are taken.", "Enter evaluates them.", "Nothing is written to a controller by that.", Done("Enter", "evaluate", "next")),
             _ => ("", "Esc goes back to the bench.", "", ImmutableArray<SheetKey>.Empty),
         };

@@ -135,6 +135,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
             case "again" when run.Readings.LastOrDefault(reading => reading.Stands) is { } last: Happen(new RunEvent.ReadAgain(last.Sequence)); break;
             case "again" when run.Needs is Need.CheckOut: Happen(new RunEvent.CheckRepeated()); break;
             case "again": Desk.Say("There is no reading yet to take again."); break;
+            case "skip": Desk.Cover(new SkipPage(Desk, Session)); break;
             case "exclude": Desk.Cover(new ExcludePage(Desk, Session)); break;
             case "slip-again": Happen(new RunEvent.SlipAnswered(SlipAnswer.ReadAgain, null)); break;
             case "slip-suggested": Happen(new RunEvent.SlipAnswered(SlipAnswer.AsSuggested, null)); break;
@@ -277,7 +278,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
         var (lines, standing, line) = Table(read.Step);
         return new ReadingsView
         {
-            Path = $"{Path} / {read.Group}", Instrument = Session.Run.Setting.Instrument?.Name, Lines = lines, Now = read.Index, Typed = _typed, Unit = read.Unit,
+            Path = $"{Path} / {read.Group}", Instrument = Session.Run.Setting.Instrument?.Name, Lines = lines, Now = read.Index, Typed = _typed, Unit = TypedEntry.UnitOf(read.Unit, Session.Run.Machine.Units),
             Picture = Picture(standing, line), PictureWords = Words(standing), SoFar = SoFar(standing, line, lines.Length), Step = (Where(read), Cut(read.Text)), Live = Desk.Live,
             Keys =
             [
@@ -334,11 +335,12 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
     }
 
     // Without a controller the sheet must say where to go; that is the command, not what the instrument will show.
-    private static string Where(Need.TakeReading read) => read.Moves.IsEmpty
+    private string Where(Need.TakeReading read) => read.Moves.IsEmpty
         ? $"{Capital(read.Cell.Place)}. Read, type it. Enter."
         : $"{Capital(read.Cell.Place)}{Side(read.Cell)}: go to {string.Join(", then ", read.Moves.Select(Target))}. Read, type. Enter.";
 
-    private static string Target(Move move) => move is Move.To to ? string.Create(CultureInfo.InvariantCulture, $"{to.Axis} {to.Mm:F3}") : move.Words;
+    private string Target(Move move) => move is not Move.To to ? move.Words
+        : Session.Run.Machine.Units == LengthUnit.Inch ? string.Create(CultureInfo.InvariantCulture, $"{to.Axis} {to.Mm / 25.4:F4} in") : string.Create(CultureInfo.InvariantCulture, $"{to.Axis} {to.Mm:F3}");
 
     private static string Side(PlanCell cell) => cell.Approach switch { Approach.Increasing => ", from below", Approach.Decreasing => ", from above", _ => "" };
 

@@ -38,7 +38,8 @@ public sealed class WorkSession(ProcedureSession session, IJournal journal) : IW
     /// <inheritdoc/>
     public Outcome<string?> Read(string typed) => session.Needs is not Need.TakeReading asked
         ? new Problem("no reading is asked for here", "F2 shows what is")
-        : TypedEntry.Number(typed, asked.Unit).Then(value => session.Read(typed, value)).Then<string?>(taken => $"recorded {taken.Recorded}, {taken.Typed} {asked.Unit}.");
+        : TypedEntry.Reading(typed, asked.Unit, session.Run.Machine.Units, session.Run.Setting.Instrument?.ResolutionMm)
+            .Then(value => session.Read(typed, value)).Then<string?>(taken => $"recorded {taken.Recorded}, {taken.Typed} {TypedEntry.UnitOf(asked.Unit, session.Run.Machine.Units)}.");
 
     /// <inheritdoc/>
     public Outcome<string?> MovesMade(string words) => Quiet(session.MovesMade(words));

@@ -1,0 +1,80 @@
+using System.Globalization;
+using Commission.App.Screens;
+using Commission.Core;
+using Commission.Core.History;
+using Commission.Core.Machines;
+using Commission.Practice.Bench;
+using Commission.Workshop.Screens;
+using Terminal.Gui.Input;
+using Terminal.Gui.Testing;
+using Xunit;
+
+namespace Commission.App.Tests.Screens;
+
+/// <summary>A run on a machine that is kept in inches, and what is said of digits that an instrument does not have.</summary>
+public class InchStoryTests
+{
+    [Fact]
+    public void A_run_in_inch_finds_the_same_scale()
+    {
+        var clock = KnownMachine.Clock();
+        using var journal = KnownMachine.Journal(clock);
+        var machine = Ledger.From(journal.Entries()).Machines["Heron"].Description;
+        journal.Append(new EntryBody.MachineDescribed(machine with { Units = LengthUnit.Inch }, Retired: false) { Machine = "Heron" }).Require();
+        using var window = new Headless(ScreenProgram.DeskOf(KnownMachine.Options(journal), clock));
+        window.Type("\ns\ns");
+        Assert.Contains("] in", window.Text, StringComparison.Ordinal);
+        for (var i = 0; i < 10; i++)
+        {
+            do
+            {
+                if (window.Text.Contains("A slip?", StringComparison.Ordinal))
+                    window.Type("r");
+                var mm = double.Parse(Story.Look(window), CultureInfo.InvariantCulture);
+                window.Type((mm / 25.4).ToString("F4", CultureInfo.InvariantCulture) + "\n");
+            }
+            while (window.Text.Contains("A slip?", StringComparison.Ordinal));
+        }
+
+        window.Type("s");
+        var ledger = Ledger.From(journal.Entries());
+        var headline = ledger.Findings.Values.Single().Made.Body.Finding.Headline;
+        var places = ledger.Readings.Values.Select(reading => reading.Taken.Body.Given["commanded_mm"]).ToList();
+        var truth = PracticeBench.Heron(KnownMachine.Seed).Machine.ScaleErrorBetween(AxisName.X, places.Min(), places.Max());
+        Assert.InRange(headline.Value!.Value - truth, -headline.ExpandedUncertainty!.Value, headline.ExpandedUncertainty.Value);
+        Assert.All(ledger.Readings.Values, reading => Assert.Equal(double.Parse(reading.Taken.Body.Typed, CultureInfo.InvariantCulture) * 25.4, reading.Taken.Body.Value, 9));
+    }
+
+    [Fact]
+    public void Fractions_are_understood_in_inch_and_a_digit_that_the_caliper_does_not_have_is_questioned()
+    {
+        Assert.Equal(3.125 * 25.4, TypedEntry.Reading("3 1/8", "mm", LengthUnit.Inch, null).Require(), 9);
+        Assert.Equal(8.49, TypedEntry.Reading("8,49", "mm", LengthUnit.Millimetre, 0.01).Require(), 9);
+        var bad = Assert.IsType<Outcome<double>.Bad>(TypedEntry.Reading("8.493", "mm", LengthUnit.Millimetre, 0.01));
+        Assert.Contains("does not show", bad.Problems[0].What, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_mouse_chooses_a_row_and_a_key_and_a_change_told_on_the_log_shows_on_the_bench()
+    {
+        var clock = KnownMachine.Clock();
+        using var journal = KnownMachine.Journal(clock);
+        using var window = new Headless(ScreenProgram.DeskOf(KnownMachine.Options(journal), clock));
+        Click(window, 5, 7);
+        Assert.Contains("lost motion Z: Enter opens", window.Text, StringComparison.Ordinal);
+        Click(window, 13, 23);
+        Assert.Contains("Heron / work", window.Rows[0], StringComparison.Ordinal);
+        window.Type("l");
+        window.Type("a");
+        window.Press(Key.CursorDown, Key.CursorDown, Key.CursorDown, Key.CursorDown, Key.CursorDown, Key.CursorDown, Key.Enter);
+        Assert.Equal("belt-tensioned", Ledger.From(journal.Entries()).Changes.Single().Told.Body.Change);
+        window.Type("b");
+        Assert.Contains("lost motion X     done       .  0.150 mm   [          |        [xx] stale", window.Text, StringComparison.Ordinal);
+    }
+
+    private static void Click(Headless window, int column, int row)
+    {
+        window.App.InjectMouse(new Mouse { Flags = MouseFlags.LeftButtonClicked, ScreenPosition = new(column, row) });
+        window.Advance(50);
+    }
+}
