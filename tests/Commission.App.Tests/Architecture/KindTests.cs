@@ -26,7 +26,7 @@ public sealed partial class KindTests
     public void No_kind_is_compared_with_its_id_outside_their_folder()
     {
         var compared = new Regex($"\\b[Kk]ind(?:\\.Id)?\\s*(?:==|!=|\\bis\\b(?:\\s+not)?)\\s*\"({Ids})\"");
-        Assert.Empty(Outside().Where(file => compared.IsMatch(File.ReadAllText(file))));
+        Assert.DoesNotContain(Outside(), file => compared.IsMatch(File.ReadAllText(file)));
     }
 
     [Fact]

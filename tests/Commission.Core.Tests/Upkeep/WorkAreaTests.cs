@@ -26,7 +26,7 @@ public sealed class WorkAreaTests
 
     private static Ledger Ledger(params EntryBody[] bodies) => Core.History.Ledger.From(LedgerTests.Chain([new EntryBody.MachineDescribed(Heron, false) { Machine = "Heron" }, .. bodies]));
 
-    private static EntryBody Scale(string axis, double value, double u = 100e-6, string? instrument = "caliper") => Found("axis-scale", axis, instrument, ("scaleError", "1", value, u));
+    private static EntryBody.FindingMade Scale(string axis, double value, double u = 100e-6, string? instrument = "caliper") => Found("axis-scale", axis, instrument, ("scaleError", "1", value, u));
 
     [Fact]
     public void The_vector_at_a_corner_and_its_uncertainty_are_those_of_the_note()

@@ -19,7 +19,7 @@ internal static class LinkCommands
             ["link-faults", ..] => LinkFaultsCommand.Run(brief, Whole("--seeds"), After("--only") is { } fault ? Enum.Parse<LinkFault>(fault) : null),
             ["link-fuzz", ..] => LinkFuzzCommand.Run(brief, Whole("--seed") ?? 20261125),
             ["link-speed", ..] when !OperatingSystem.IsWindows() => LinkSpeedCommand.Run(brief),
-            [LinkSpeedCommand.BoardWord, var dialect] when !OperatingSystem.IsWindows() => LinkSpeedCommand.Board(dialect),
+            [var word, var dialect] when !OperatingSystem.IsWindows() && word == LinkSpeedCommand.BoardWord => LinkSpeedCommand.Board(dialect),
             _ => null,
         };
     }

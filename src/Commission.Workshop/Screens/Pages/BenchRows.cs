@@ -189,7 +189,7 @@ public sealed class BenchRows(Desk desk)
 
     private static string Limit(double value, Unit unit) => (value / unit.Factor).ToString(unit.Symbol switch { "ppm" => "0", "mm" => "F3", _ => "F2" }, CultureInfo.InvariantCulture);
 
-    private string Again(ResultState state) => state.Standing switch
+    private static string Again(ResultState state) => state.Standing switch
     {
         Standing.Stale or Standing.Suspect => "now",
         Standing.Fresh or Standing.Due => state.DueAt?.ToString("d MMM", CultureInfo.InvariantCulture) ?? "",

@@ -159,7 +159,7 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
         };
     }
 
-    private (string, string) Step(DeskLink link, int differing) => link switch
+    private static (string, string) Step(DeskLink link, int differing) => link switch
     {
         { Doubt: not null } => ("S: it is this machine. O: it is another one.", "Because: two machines may share this cable; nothing moves before it is settled."),
         _ when differing > 0 => (differing == 1 ? "One setting differs. Note who changed it, or put it back." : $"{differing} settings differ. Note who changed them, or put them back.", "Because: results taken with other settings must not be mixed unseen."),
