@@ -95,7 +95,7 @@ internal static class FindingSections
         var instrument = made.Options.Instrument;
         yield return instrument is null ? "instrument: none named" : "instrument: " + InstrumentText.Line(instrument, ledger.Instruments.TryGetValue(instrument.Name, out var owned) && owned.Body.Retired);
         foreach (var suspect in made.Finding.Suspects)
-            yield return ReportBuilder.Text($"questioned, reading {suspect.Row}: {suspect.Reason}; {suspect.Suggestion}");
+            yield return "questioned, " + FindingText.Questioned(suspect);
         foreach (var remark in made.Finding.Remarks)
             yield return remark;
         if (readings == 0)

@@ -74,6 +74,19 @@ public static class FindingText
         return Text($"setting: {setting.Name}{(setting.Axis is { } axis ? " of " + axis : "")} from {setting.Current:0.######} to {setting.AsStored:0.######} {setting.ExpressedAs}{u}");
     }
 
+    /// <summary>What is questioned and why, then what it may have meant: sentences of their own.</summary>
+    internal static string Questioned(Suspect suspect)
+    {
+        var where = suspect.Row == 0 ? "the series" : Text($"reading {suspect.Row}");
+        return $"{where}: {Sentence(suspect.Reason)} {Sentence(suspect.Suggestion)}".TrimEnd();
+    }
+
+    private static string Sentence(string words)
+    {
+        var clean = Words.Clean(words).Trim();
+        return clean is "" or [.., '.' or '?'] ? clean : clean + ".";
+    }
+
     private static IEnumerable<string> Scatter(Finding finding) =>
         finding.ResidualStandardDeviation is { } s ? [Text($"  scatter about the fit: {s:0.####} (standard deviation, unit of the readings)")] : [];
 
@@ -83,11 +96,7 @@ public static class FindingText
             : ["  what U is made of: " + string.Join("; ", finding.Budget.Take(3).Select(line =>
                 Text($"{Words.Clean(line.Source)} {line.Share * 100:0} %{(line.RepeatingHelps ? " (repeating helps)" : "")}")))];
 
-    private static string Suspect(Suspect suspect)
-    {
-        var where = suspect.Row == 0 ? "the series" : Text($"reading {suspect.Row}");
-        return $"look at {where}: {Words.Clean(suspect.Reason)}; {Words.Clean(suspect.Suggestion)}";
-    }
+    private static string Suspect(Suspect suspect) => "look at " + Questioned(suspect);
 
     private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

@@ -22,6 +22,7 @@ public static class ReportBuilder
             Sections = Filled(
             [
                 Summary(ledger, scope, latest),
+                AcceptanceSection.Of(ledger, scope, latest),
                 StandingSections.Of(scope),
                 WorkAreaSection.Of(ledger, scope.Machine),
                 .. latest.Select(finding => FindingSections.Of(ledger, scope, finding)),

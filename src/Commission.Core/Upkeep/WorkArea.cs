@@ -16,6 +16,12 @@ public sealed record PlaneKnowledge(ImmutableArray<double> Values, double[,] Cov
     public const int Count = 7;
 }
 
+/// <summary>What one quantity adds to the figure at the worst corner.</summary>
+/// <param name="Quantity">The quantity.</param>
+/// <param name="ErrorMm">Length of what it alone does to the position there, mm.</param>
+/// <param name="Share">Share of the variance that it alone has, 0 to 1; what quantities share is left out.</param>
+public sealed record WorkAreaPart(PlaneQuantity Quantity, double ErrorMm, double Share);
+
 /// <summary>
 /// The one figure an owner understands (M 15): how far commanded and real position lie apart at the worst corner of the work area.
 /// Bench, report and command line ask here.
@@ -56,6 +62,18 @@ public sealed record WorkArea
 
     /// <summary>What was never measured, or no longer holds, in words.</summary>
     public ImmutableArray<string> Missing { get; init; } = [];
+
+    /// <summary>What each quantity adds at the worst corner, in their order; empty where the figure cannot be given.</summary>
+    public ImmutableArray<WorkAreaPart> Parts { get; init; } = [];
+
+    /// <summary>What the figure rests on; null where it cannot be given.</summary>
+    public PlaneKnowledge? Known { get; init; }
+
+    /// <summary>Error vector from scale and squareness at a place, mm: (ex x + g y, ey y); null where it cannot be given.</summary>
+    public (double X, double Y)? VectorAt(double x, double y) => Known is { } known ? VectorAt(known, (x, y)) : null;
+
+    /// <summary>Largest position error at a place, mm, half the lost motion and the amplitude within a turn counted; null where it cannot be given.</summary>
+    public double? ErrorAt(double x, double y) => Known is { } known ? ErrorAt(known, (x, y)) : null;
 
     /// <summary>The figure of a machine from the results that still hold; agreeing results are combined.</summary>
     /// <param name="ledger">The ledger.</param>
@@ -100,22 +118,15 @@ public sealed record WorkArea
     /// <param name="limitMm">The limit, mm; null without one.</param>
     public static WorkArea Of(PlaneKnowledge known, double widthMm, double depthMm, double? limitMm)
     {
-        var v = known.Values;
-        double ErrorAt((double X, double Y) corner)
-        {
-            var (dx, dy) = ((v[0] * corner.X) + (v[2] * corner.Y), v[1] * corner.Y);
-            return Math.Sqrt(Math.Pow(Math.Abs(dx) + (Math.Abs(v[3]) / 2) + Math.Abs(v[5]), 2) + Math.Pow(Math.Abs(dy) + (Math.Abs(v[4]) / 2) + Math.Abs(v[6]), 2));
-        }
-
-        var worst = new[] { (0.0, 0.0), (widthMm, 0.0), (0.0, depthMm), (widthMm, depthMm) }.MaxBy(ErrorAt);
+        var worst = new[] { (0.0, 0.0), (widthMm, 0.0), (0.0, depthMm), (widthMm, depthMm) }.MaxBy(corner => ErrorAt(known, corner));
         var spread = Spread(known, worst);
         var largest = (spread[0, 0] + spread[1, 1] + Math.Sqrt(Math.Pow(spread[0, 0] - spread[1, 1], 2) + (4 * spread[0, 1] * spread[0, 1]))) / 2;
-        var (error, u) = (ErrorAt(worst), Math.Sqrt(largest));
+        var (error, u) = (ErrorAt(known, worst), Math.Sqrt(largest));
         return new WorkArea
         {
             WidthMm = widthMm, DepthMm = depthMm, Corner = worst, LimitMm = limitMm,
-            Vector = ((v[0] * worst.Item1) + (v[2] * worst.Item2), v[1] * worst.Item2),
-            ErrorMm = error,
+            Vector = VectorAt(known, worst),
+            ErrorMm = error, Parts = PartsAt(known, worst), Known = known,
             VectorUncertainty = (Math.Sqrt(Plain(known, worst, 0)), Math.Sqrt(Plain(known, worst, 1))),
             ExpandedMm = Factor * u,
             Verdict = limitMm is not { } limit ? Verdict.None
@@ -177,18 +188,42 @@ public sealed record WorkArea
         }
     }
 
+    private static (double X, double Y) VectorAt(PlaneKnowledge known, (double X, double Y) at) =>
+        ((known.Values[0] * at.X) + (known.Values[2] * at.Y), known.Values[1] * at.Y);
+
+    private static double ErrorAt(PlaneKnowledge known, (double X, double Y) at)
+    {
+        var v = known.Values;
+        var (dx, dy) = VectorAt(known, at);
+        return Math.Sqrt(Math.Pow(Math.Abs(dx) + (Math.Abs(v[3]) / 2) + Math.Abs(v[5]), 2) + Math.Pow(Math.Abs(dy) + (Math.Abs(v[4]) / 2) + Math.Abs(v[6]), 2));
+    }
+
     // J C J' with the rows of the vector at a corner, halves of lost motion and amplitudes included.
     private static Matrix<double> Spread(PlaneKnowledge known, (double X, double Y) at)
     {
+        var rows = Rows(known, at);
+        return rows * Matrix<double>.Build.DenseOfArray(known.Covariance) * rows.Transpose();
+    }
+
+    private static Matrix<double> Rows(PlaneKnowledge known, (double X, double Y) at)
+    {
         var v = known.Values;
         double Sign(double value, double like) => (value < 0 ? -1 : 1) * (like < 0 ? -1 : 1);
-        var (dx, dy) = ((v[0] * at.X) + (v[2] * at.Y), v[1] * at.Y);
-        var rows = Matrix<double>.Build.DenseOfArray(new[,]
+        var (dx, dy) = VectorAt(known, at);
+        return Matrix<double>.Build.DenseOfArray(new[,]
         {
             { at.X, 0, at.Y, Sign(v[3], dx) / 2, 0, Sign(v[5], dx), 0 },
             { 0, at.Y, 0, 0, Sign(v[4], dy) / 2, 0, Sign(v[6], dy) },
         });
-        return rows * Matrix<double>.Build.DenseOfArray(known.Covariance) * rows.Transpose();
+    }
+
+    private static ImmutableArray<WorkAreaPart> PartsAt(PlaneKnowledge known, (double X, double Y) at)
+    {
+        var rows = Rows(known, at);
+        double[] weights = [.. Enumerable.Range(0, PlaneKnowledge.Count).Select(i => rows.Column(i).L2Norm())];
+        double[] variances = [.. weights.Select((weight, i) => weight * weight * known.Covariance[i, i])];
+        var all = variances.Sum();
+        return [.. PlaneQuantity.All.Select((quantity, i) => new WorkAreaPart(quantity, weights[i] * Math.Abs(known.Values[i]), all > 0 ? variances[i] / all : 0))];
     }
 
     private static double Plain(PlaneKnowledge known, (double X, double Y) at, int row)

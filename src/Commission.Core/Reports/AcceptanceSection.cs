@@ -1,0 +1,132 @@
+using System.Collections.Immutable;
+using Commission.Core.Characteristics;
+using Commission.Core.History;
+using Commission.Core.Machines;
+using Commission.Core.Upkeep;
+
+namespace Commission.Core.Reports;
+
+/// <summary>The machine against its class of work: the worst corner first, then every result with a limit, what limits it and what improves it.</summary>
+internal static class AcceptanceSection
+{
+    // The worst corner is told with k = 2, as everywhere.
+    private const double CornerFactor = 2;
+
+    private static readonly ImmutableArray<string> Headers =
+        ["checked", "axis", "place", "value", "U", "unit", "k", "limit", "limit from", "verdict", "what limits the result", "cheapest improvement"];
+
+    private readonly record struct Limit(Tolerance Tolerance, bool JudgedWithIt);
+
+    /// <summary>The section.</summary>
+    /// <param name="ledger">The ledger.</param>
+    /// <param name="scope">What the report tells of.</param>
+    /// <param name="latest">The findings that count.</param>
+    public static ReportSection Of(Ledger ledger, ReportScope scope, IReadOnlyList<FindingRecord> latest)
+    {
+        const string title = "Against the class of work";
+        if (latest.Count == 0)
+            return new ReportSection(title, 1, [new ReportBlock.Paragraph("Nothing has been measured yet, so nothing can be set against the class of work.")]);
+        var area = WorkArea.Of(ledger, scope.Machine);
+        var made = latest.Select(finding => finding.Made.Body).ToList();
+        var limited = made.Select(finding => (Made: finding, Limit: LimitOf(finding, scope.Machine.Class))).ToLookup(pair => pair.Limit is not null);
+        return new ReportSection(title, 1,
+        [
+            new ReportBlock.Paragraph(Opening(scope.Machine, area)),
+            new ReportBlock.Table("acceptance", Headers, [Corner(scope, area, made), .. limited[true].Select(pair => Row(scope, pair.Made, pair.Limit!.Value))]),
+            new ReportBlock.Items([.. limited[false].Select(pair => $"No limit for {Name(pair.Made)}{Of(pair.Made.Axis)}: the class of work has none and none was given.")]),
+        ]);
+    }
+
+    private static string Opening(Machine machine, WorkArea area) =>
+        $"Class of work: {AcceptanceClasses.NameOf(machine.Class)}. The worst corner of the work area decides whether a single result is worth touching."
+        + (area.Verdict == Verdict.Within ? " It lies within its limit: for this class of work no single result has to be changed for the sake of position." : "");
+
+    // A limit of the owner stands; one of another class gives way to that of the class the machine is described with now.
+    private static Limit? LimitOf(EntryBody.FindingMade made, WorkClass work)
+    {
+        var (given, own) = (made.Options.Tolerance, AcceptanceClasses.For(made.Finding.Kind, work));
+        var fromClass = given is not null && MachineWords.Classes.Values.Any(other => AcceptanceClasses.For(made.Finding.Kind, other) == given);
+        return given is not null && (!fromClass || given == own) ? new Limit(given, JudgedWithIt: true)
+            : own is not null ? new Limit(own, JudgedWithIt: false)
+            : null;
+    }
+
+    private static ImmutableArray<ReportCell> Corner(ReportScope scope, WorkArea area, IReadOnlyList<EntryBody.FindingMade> made)
+    {
+        var corner = new FittedParameter
+        {
+            Name = "worst corner", Unit = "mm", Value = area.ErrorMm, StandardUncertainty = area.ExpandedMm / CornerFactor,
+            CoverageFactor = CornerFactor, ExpandedUncertainty = area.ExpandedMm, WhyNoUncertainty = area.ErrorMm is null ? "results are missing" : null,
+        };
+        var cells = FindingSections.Shown(corner, scope.Units);
+        var unit = scope.Units.Length;
+        ReportCell limit = area.LimitMm is { } most ? FindingSections.Number(most / unit.Factor, "0.####") : "";
+        var place = area.Corner is { } at ? ReportBuilder.Text($"X {at.X / unit.Factor:0.##}, Y {at.Y / unit.Factor:0.##} {unit.Symbol}") : "";
+        var widest = area.Parts.MaxBy(part => part.Share);
+        return
+        [
+            "worst corner of the work area", "X Y", place, cells.Value, cells.Uncertainty, cells.Unit, cells.Factor, limit,
+            "class of work: " + AcceptanceClasses.NameOf(scope.Machine.Class), FindingWords.Of(area.Verdict),
+            widest is { Share: > 0 } ? Share(widest.Quantity.Title, widest.Share) : "", CornerImprovement(scope, area, made),
+        ];
+    }
+
+    private static string CornerImprovement(ReportScope scope, WorkArea area, IReadOnlyList<EntryBody.FindingMade> made)
+    {
+        if (area.ErrorMm is null)
+            return $"Measure what is missing: {string.Join(", ", area.Missing)}.";
+        if (area.Verdict == Verdict.Within)
+            return "None is needed.";
+        var outside = area.Verdict == Verdict.Outside;
+        var part = outside ? area.Parts.MaxBy(p => p.ErrorMm)! : area.Parts.MaxBy(p => p.Share)!;
+        var length = scope.Units.Length;
+        var first = outside
+            ? ReportBuilder.Text($"Begin with {part.Quantity.Title}: it alone moves this corner by {part.ErrorMm / length.Factor:0.###} {length.Symbol}.")
+            : $"Measure {part.Quantity.Title} more closely.";
+        var behind = made.LastOrDefault(finding => part.Quantity.Sources.Any(source => source.Kind == finding.Characteristic && (source.Axis is null || source.Axis == finding.Axis)));
+        return behind is null ? first : $"{first} {Told(behind.Finding)}".TrimEnd();
+    }
+
+    private static ImmutableArray<ReportCell> Row(ReportScope scope, EntryBody.FindingMade made, Limit limit)
+    {
+        var (finding, headline) = (made.Finding, made.Finding.Headline);
+        var cells = FindingSections.Shown(headline, scope.Units);
+        double? most = limit.Tolerance.In(headline.Unit, made.Options.TravelMm).Match<double?>(value => value, _ => null);
+        var verdict = limit.JudgedWithIt ? finding.Verdict : Judged(headline, most);
+        ReportCell shown = most is { } value ? FindingSections.Number(value / FindingText.UnitOf(headline, scope.Units).Factor, "0.####") : limit.Tolerance.Typed;
+        return
+        [
+            Name(made), made.Axis ?? "", made.Place ?? "", cells.Value, cells.Uncertainty, cells.Unit, cells.Factor,
+            shown, limit.Tolerance.Typed, FindingWords.Of(verdict),
+            finding.Budget.IsDefaultOrEmpty ? "" : Share(finding.Budget[0].Source, finding.Budget[0].Share),
+            verdict == Verdict.Within ? "None is needed." : Improvement(finding, verdict, limit.JudgedWithIt),
+        ];
+    }
+
+    // Not judged when it was made: the whole U is the guard band, which is never narrower than the one-sided one.
+    private static Verdict Judged(FittedParameter headline, double? limit) =>
+        headline is not { Value: { } value, ExpandedUncertainty: { } u } || limit is not { } most ? Verdict.None
+        : Math.Abs(value) + u <= most ? Verdict.Within
+        : Math.Abs(value) - u >= most ? Verdict.Outside
+        : Verdict.Undecided;
+
+    private static string Improvement(Finding finding, Verdict verdict, bool advised)
+    {
+        if ((advised || verdict == Verdict.Outside) && Told(finding) is { Length: > 0 } told)
+            return told;
+        if (verdict == Verdict.Outside)
+            return "Mend the cause: more readings do not bring the value down.";
+        return finding.Budget.IsDefaultOrEmpty ? "Take each reading at least twice, so that their scatter is known."
+            : finding.Budget[0].RepeatingHelps ? "Take more readings of the same kind."
+            : "Take another instrument, or have this one checked: more readings do not help.";
+    }
+
+    private static string Told(Finding finding) =>
+        finding.Advice.Next ?? (finding.Advice.Setting is { } setting ? FindingText.Setting(setting) : "");
+
+    private static string Share(string source, double share) => ReportBuilder.Text($"{source}, {share * 100:0} % of the variance");
+
+    private static string Name(EntryBody.FindingMade made) => CharacteristicKinds.Find(made.Characteristic)?.Title ?? made.Characteristic;
+
+    private static string Of(string? axis) => axis is null ? "" : " of " + axis;
+}

@@ -1,0 +1,138 @@
+using System.Globalization;
+using Commission.Core.Characteristics;
+using Commission.Core.History;
+using Commission.Core.Machines;
+using Commission.Core.Reports;
+using Commission.Core.Upkeep;
+using Xunit;
+
+namespace Commission.Core.Tests.Reports;
+
+/// <summary>The machine against its class of work, with the example of the metrology note, 15: ex 300, ey -100 ppm, g 500 urad at (600, 400).</summary>
+public sealed class AcceptanceSectionTests
+{
+    private static readonly Machine Table = new() { Name = "Heron", TravelMm = [600, 400, 90], Class = WorkClass.Plastics };
+
+    private static readonly JournalEntry[] Measured =
+    [
+        Entry(1, new EntryBody.MachineDescribed(Table, Retired: false) { Machine = Table.Name }),
+        Found(2, "axis-scale", "X", "scaleError", "1", 300e-6, 100e-6),
+        Found(3, "axis-scale", "Y", "scaleError", "1", -100e-6, 141e-6),
+        Found(4, "squareness", null, "squareness", "rad", 500e-6, 300e-6),
+    ];
+
+    [Fact]
+    public void The_worst_corner_stands_first_with_its_U_limit_and_verdict()
+    {
+        var row = Rows(Measured)[0];
+
+        // (300e-6 x 600 + 500e-6 x 400, -100e-6 x 400) = (0.38, -0.04): length 0.3821 mm.
+        Assert.Equal(Math.Sqrt((0.38 * 0.38) + (0.04 * 0.04)), Number(row[3]), 0.006);
+        // u of X: root of (600 x 100e-6)^2 + (400 x 300e-6)^2 = 0.1342 mm, that of Y 0.0564 mm; the larger one times 2 is 0.268 mm.
+        Assert.Equal(2 * Math.Sqrt((0.06 * 0.06) + (0.12 * 0.12)), Number(row[4]), 0.006);
+        Assert.Equal("mm", row[5].Text);
+        // Plastics: root of (500e-6 x 600)^2 + (500e-6 x 400)^2, and half of 0.08 mm: 0.4006 mm.
+        Assert.Equal(Math.Sqrt((0.3 * 0.3) + (0.2 * 0.2)) + 0.04, Number(row[7]), 1e-4);
+        Assert.Equal("undecided", row[9].Text);
+    }
+
+    [Fact]
+    public void The_worst_corner_names_what_limits_it_and_the_cheapest_improvement()
+    {
+        var row = Rows(Measured)[0];
+
+        // Variances in mm^2: X 0.06^2 = 0.0036, Y 0.0564^2 = 0.00318, squareness 0.12^2 = 0.0144: 68 of 100.
+        Assert.Equal("squareness of X and Y, 68 % of the variance", row[10].Text);
+        Assert.Equal("Measure squareness of X and Y more closely. Take a longer base.", row[11].Text);
+    }
+
+    [Fact]
+    public void Each_finding_stands_against_the_limit_of_the_class()
+    {
+        var rows = Rows(Measured);
+
+        Assert.Equal(4, rows.Length);
+        // 300 ppm and U 200 ppm reach 500 ppm and no further; 100 and 282 stay below; 500 urad and U 600 reach across 500.
+        Assert.Equal(["within", "within", "undecided"], rows[1..].Select(row => row[9].Text));
+        Assert.Equal(["500", "500"], rows[1..3].Select(row => row[7].Text));
+        Assert.Equal("0.5", rows[3][7].Text);
+        Assert.Equal("class of work: plastics", rows[1][8].Text);
+        Assert.Equal("instrument, 90 % of the variance", rows[3][10].Text);
+        Assert.Equal(["None is needed.", "None is needed.", "Take another instrument, or have this one checked: more readings do not help."], rows[1..].Select(row => row[11].Text));
+    }
+
+    [Fact]
+    public void Where_nothing_was_measured_one_sentence_says_so()
+    {
+        var section = Section([Measured[0]]);
+        Assert.Equal("Nothing has been measured yet, so nothing can be set against the class of work.", Assert.IsType<ReportBlock.Paragraph>(Assert.Single(section.Blocks)).Text);
+    }
+
+    [Fact]
+    public void What_is_missing_for_the_worst_corner_is_named_and_no_number_given()
+    {
+        var row = Rows(Measured[..3])[0];
+        Assert.Equal("not given", row[3].Text);
+        Assert.StartsWith("Measure what is missing: squareness of X and Y", row[11].Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void All_three_forms_carry_it_with_the_same_bytes_in_any_culture()
+    {
+        string[] Forms() => [HtmlReport.Write(Build(Measured)), MarkdownReport.Write(Build(Measured)), CsvReport.Write(Build(Measured))];
+        var before = CultureInfo.CurrentCulture;
+        var first = Forms();
+        var comma = (CultureInfo)CultureInfo.InvariantCulture.Clone();
+        comma.NumberFormat.NumberDecimalSeparator = ",";
+        comma.NumberFormat.NegativeSign = "\u2212";
+        try
+        {
+            CultureInfo.CurrentCulture = comma;
+            Assert.Equal(first, Forms());
+        }
+        finally
+        {
+            CultureInfo.CurrentCulture = before;
+        }
+
+        Assert.All(first, text => Assert.Contains("worst corner of the work area", text, StringComparison.Ordinal));
+        Assert.All(first, text => Assert.Contains("squareness of X and Y, 68 % of the variance", text, StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void A_questioned_reading_is_told_in_two_sentences()
+    {
+        var finding = ((EntryBody.FindingMade)Measured[1].Body).Finding with
+        {
+            Suspects = [new Suspect(10, "It lies -0.041 mm off the line through the others.", "Measure it again."), new Suspect(0, "All may be inches", "Were they typed in inches?")],
+        };
+        var lines = FindingText.Lines(finding, 0.95);
+        Assert.Contains("look at reading 10: It lies -0.041 mm off the line through the others. Measure it again.", lines);
+        Assert.Contains("look at the series: All may be inches. Were they typed in inches?", lines);
+    }
+
+    private static double Number(ReportCell cell) => double.Parse(cell.Text, CultureInfo.InvariantCulture);
+
+    private static ReportCell[][] Rows(JournalEntry[] entries) => [.. Section(entries).Blocks.OfType<ReportBlock.Table>().Single().Rows.Select(row => row.ToArray())];
+
+    private static ReportSection Section(JournalEntry[] entries) => Build(entries).Sections.Single(section => section.Title == "Against the class of work");
+
+    private static Report Build(JournalEntry[] entries) => ReportBuilder.Build(Ledger.From(entries), new ReportScope
+    {
+        Machine = Table, AsOf = entries[^1].At, Entries = entries.Length, Tip = "0", Program = "1", Upkeep = UpkeepFold.From(entries),
+    });
+
+    private static JournalEntry Found(long sequence, string kind, string? axis, string parameter, string unit, double value, double u) => Entry(sequence, new EntryBody.FindingMade
+    {
+        Machine = Table.Name, Characteristic = kind, Axis = axis, Instrument = "caliper", Options = new FitOptions(),
+        Finding = new Finding
+        {
+            Kind = kind, Method = kind + "/1", Rows = 4, Used = 4, Verdict = Verdict.None,
+            Parameters = [new FittedParameter { Name = parameter, Unit = unit, Value = value, StandardUncertainty = u, FreshUncertainty = u, SharedUncertainty = 0, CoverageFactor = 2, ExpandedUncertainty = 2 * u }],
+            Budget = [new BudgetLine("instrument", 0.9, RepeatingHelps: false), new BudgetLine("repeats", 0.1, RepeatingHelps: true)],
+            Advice = new Advice { Action = AdviceAction.MeasureMore, Because = "it is not decided", Next = "Take a longer base." },
+        },
+    });
+
+    private static JournalEntry Entry(long sequence, EntryBody body) => new($"abc:{sequence}", sequence, DateTimeOffset.UnixEpoch.AddDays(sequence), body);
+}
