@@ -138,7 +138,7 @@ internal sealed class IndexDocuments
     private static BsonDocument Finding(JournalEntry entry, EntryBody.FindingMade made, BsonDocument? run)
     {
         var measured = run is not null && !run["read"].IsNull ? new DateTimeOffset(run["read"].AsInt64, TimeSpan.FromMinutes(run["readOffset"].AsInt32)) : entry.At;
-        var kept = UpkeepFold.Kept(entry, made, measured);
+        var kept = UpkeepFold.Kept(entry, made, measured, run?["procedure"].AsString);
         var number = kept?.Result.Number;
         var headline = made.Finding.Parameters.IsDefaultOrEmpty ? null : made.Finding.Headline;
         var key = Key(made.Machine, made.Characteristic, made.Axis, made.Place);

@@ -101,9 +101,12 @@ public sealed record UpkeepFold
     /// <param name="entry">The entry of the finding.</param>
     /// <param name="made">The finding.</param>
     /// <param name="measuredAt">Instant of the last reading behind it.</param>
-    public static (ResultKey Key, KeptResult Result)? Kept(JournalEntry entry, EntryBody.FindingMade made, DateTimeOffset measuredAt)
+    /// <param name="procedure">The procedure it came from; null where it came from a file.</param>
+    public static (ResultKey Key, KeptResult Result)? Kept(JournalEntry entry, EntryBody.FindingMade made, DateTimeOffset measuredAt, string? procedure)
     {
-        if (WorkGraph.Find(made.Characteristic) is not { } item)
+        // A rough check that uses the arithmetic of another kind is its own item: a rule does not renew what a caliper found.
+        var own = procedure is null ? null : WorkGraph.All.FirstOrDefault(item => item.Findings.IsEmpty && item.Procedures.Contains(procedure));
+        if ((own ?? WorkGraph.Find(made.Characteristic)) is not { } item)
             return null;
         var headline = made.Finding.Parameters.IsDefaultOrEmpty ? null : made.Finding.Headline;
         return (Key(made.Machine, item, made.Axis, made.Place), new KeptResult(entry.Sequence, measuredAt, headline?.Value, headline?.ExpandedUncertainty)
@@ -142,7 +145,7 @@ public sealed record UpkeepFold
     private UpkeepFold WithFinding(JournalEntry entry, EntryBody.FindingMade made)
     {
         var run = made.Run is long number && Runs.TryGetValue(number, out var open) ? open : null;
-        if (Kept(entry, made, run?.LastReading ?? entry.At) is not { } kept)
+        if (Kept(entry, made, run?.LastReading ?? entry.At, run?.Started.Procedure) is not { } kept)
             return this;
         var folded = Add(kept.Key, kept.Result);
         return run is null ? folded : folded with { Runs = folded.Runs.SetItem(made.Run!.Value, run with { Found = true }) };
