@@ -9,9 +9,6 @@ namespace Commission.Core.Reports;
 /// <summary>The machine against its class of work: the worst corner first, then every result with a limit, what limits it and what improves it.</summary>
 internal static class AcceptanceSection
 {
-    // The worst corner is told with k = 2, as everywhere.
-    private const double CornerFactor = 2;
-
     private static readonly ImmutableArray<string> Headers =
         ["checked", "axis", "place", "value", "U", "unit", "k", "limit", "limit from", "verdict", "what limits the result", "cheapest improvement"];
 
@@ -55,17 +52,19 @@ internal static class AcceptanceSection
     {
         var corner = new FittedParameter
         {
-            Name = "worst corner", Unit = "mm", Value = area.ErrorMm, StandardUncertainty = area.ExpandedMm / CornerFactor,
-            CoverageFactor = CornerFactor, ExpandedUncertainty = area.ExpandedMm, WhyNoUncertainty = area.ErrorMm is null ? "results are missing" : null,
+            Name = "worst corner", Unit = "mm", Value = area.ErrorMm, StandardUncertainty = area.ExpandedMm / WorkArea.CoverageFactor,
+            CoverageFactor = WorkArea.CoverageFactor, ExpandedUncertainty = area.ExpandedMm, WhyNoUncertainty = area.ErrorMm is null ? "results are missing" : null,
         };
         var cells = FindingSections.Shown(corner, scope.Units);
+        // A distance has no sign.
+        var value = cells.Value with { Text = cells.Value.Text.TrimStart('+') };
         var unit = scope.Units.Length;
         ReportCell limit = area.LimitMm is { } most ? FindingSections.Number(most / unit.Factor, "0.####") : "";
         var place = area.Corner is { } at ? ReportBuilder.Text($"X {at.X / unit.Factor:0.##}, Y {at.Y / unit.Factor:0.##} {unit.Symbol}") : "";
         var widest = area.Parts.MaxBy(part => part.Share);
         return
         [
-            "worst corner of the work area", "X Y", place, cells.Value, cells.Uncertainty, cells.Unit, cells.Factor, limit,
+            "worst corner of the work area", "X Y", place, value, cells.Uncertainty, cells.Unit, cells.Factor, limit,
             "class of work: " + AcceptanceClasses.NameOf(scope.Machine.Class), FindingWords.Of(area.Verdict),
             widest is { Share: > 0 } ? Share(widest.Quantity.Title, widest.Share) : "", CornerImprovement(scope, area, made),
         ];

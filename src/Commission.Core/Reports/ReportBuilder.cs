@@ -24,7 +24,7 @@ public static class ReportBuilder
                 Summary(ledger, scope, latest),
                 AcceptanceSection.Of(ledger, scope, latest),
                 StandingSections.Of(scope),
-                WorkAreaSection.Of(ledger, scope.Machine),
+                WorkAreaSection.Of(ledger, scope),
                 .. latest.Select(finding => FindingSections.Of(ledger, scope, finding)),
                 .. TrendSections.Of(scope),
                 NotDone(ledger, scope, latest),

@@ -11,6 +11,7 @@ internal sealed class SvgPlane
     private const double Top = 34;
     private const double Right = 620;
     private const double Bottom = 330;
+    private const double MapHeadroom = 0.08;
     private const double Radius = (Bottom - Top) / 2;
     private const double CentreX = (Left + Right) / 2;
     private const double CentreY = (Top + Bottom) / 2;
@@ -35,6 +36,9 @@ internal sealed class SvgPlane
         var ys = points.SelectMany(p => new[] { p.Y - (p.Bar ?? 0), p.Y + (p.Bar ?? 0) })
             .Concat(figure.Layers.OfType<FigureLayer.Band>().SelectMany(b => new[] { b.Low, b.High })).DefaultIfEmpty(0).ToList();
         var (left, right, low, high) = (xs.Min(), xs.Max(), ys.Min(), ys.Max());
+        // Numbers stand above the points of a map: the topmost need room below the title.
+        if (figure.Form == FigureForm.Map)
+            high += MapHeadroom * (high - low);
         if (figure.Form is FigureForm.EqualScale or FigureForm.Map)
             (left, right, low, high) = Square(left, right, low, high);
         return new SvgPlane(Ticks.Over(left, right, 8), Ticks.Over(low, high, 6), polar: false);

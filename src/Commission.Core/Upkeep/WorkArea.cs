@@ -28,7 +28,8 @@ public sealed record WorkAreaPart(PlaneQuantity Quantity, double ErrorMm, double
 /// </summary>
 public sealed record WorkArea
 {
-    private const double Factor = 2;
+    /// <summary>Coverage factor of every expanded uncertainty here.</summary>
+    public const double CoverageFactor = 2;
 
     // One-sided 95 % (M 12.3).
     private const double GuardFactor = 1.65;
@@ -75,6 +76,9 @@ public sealed record WorkArea
     /// <summary>Largest position error at a place, mm, half the lost motion and the amplitude within a turn counted; null where it cannot be given.</summary>
     public double? ErrorAt(double x, double y) => Known is { } known ? ErrorAt(known, (x, y)) : null;
 
+    /// <summary>Expanded uncertainty (k = 2) at a place in the direction in which it is largest, mm; null where it cannot be given.</summary>
+    public double? ExpandedAt(double x, double y) => Known is { } known ? CoverageFactor * UncertaintyAt(known, (x, y)) : null;
+
     /// <summary>The figure of a machine from the results that still hold; agreeing results are combined.</summary>
     /// <param name="ledger">The ledger.</param>
     /// <param name="machine">The machine; its travel is the work area, its class of work gives the limit.</param>
@@ -119,16 +123,14 @@ public sealed record WorkArea
     public static WorkArea Of(PlaneKnowledge known, double widthMm, double depthMm, double? limitMm)
     {
         var worst = new[] { (0.0, 0.0), (widthMm, 0.0), (0.0, depthMm), (widthMm, depthMm) }.MaxBy(corner => ErrorAt(known, corner));
-        var spread = Spread(known, worst);
-        var largest = (spread[0, 0] + spread[1, 1] + Math.Sqrt(Math.Pow(spread[0, 0] - spread[1, 1], 2) + (4 * spread[0, 1] * spread[0, 1]))) / 2;
-        var (error, u) = (ErrorAt(known, worst), Math.Sqrt(largest));
+        var (error, u) = (ErrorAt(known, worst), UncertaintyAt(known, worst));
         return new WorkArea
         {
             WidthMm = widthMm, DepthMm = depthMm, Corner = worst, LimitMm = limitMm,
             Vector = VectorAt(known, worst),
             ErrorMm = error, Parts = PartsAt(known, worst), Known = known,
             VectorUncertainty = (Math.Sqrt(Plain(known, worst, 0)), Math.Sqrt(Plain(known, worst, 1))),
-            ExpandedMm = Factor * u,
+            ExpandedMm = CoverageFactor * u,
             Verdict = limitMm is not { } limit ? Verdict.None
                 : error + (GuardFactor * u) <= limit ? Verdict.Within
                 : error - (GuardFactor * u) >= limit ? Verdict.Outside
@@ -154,7 +156,7 @@ public sealed record WorkArea
         {
             if (ErrorMm is not { } error) return FormattableString.Invariant($"worst corner (X {WidthMm:0}, Y {DepthMm:0}): not known, {Missing.Length} results are missing");
             var limit = LimitMm is { } most ? FormattableString.Invariant($", limit {most:0.00} mm: {Verdict.ToString().ToLowerInvariant()}") : "";
-            return $"worst corner: {ValueFormat.Line(error, ExpandedMm, Unit.Of("mm"), Factor, 0.95, signed: false)}{limit}";
+            return $"worst corner: {ValueFormat.Line(error, ExpandedMm, Unit.Of("mm"), CoverageFactor, 0.95, signed: false)}{limit}";
         }
     }
 
@@ -168,7 +170,7 @@ public sealed record WorkArea
             if (ErrorMm is not { } error) return $"{place}: not known.{absent}";
             var verdict = LimitMm is { } limit ? FormattableString.Invariant($", limit {limit:0.00} mm: {Verdict.ToString().ToLowerInvariant()}") : "";
             var at = FormattableString.Invariant($"at X {Corner!.Value.X:0}, Y {Corner!.Value.Y:0}");
-            return $"{place}: {ValueFormat.Line(error, ExpandedMm, Unit.Of("mm"), Factor, 0.95, signed: false)} {at}{verdict}.{absent}";
+            return $"{place}: {ValueFormat.Line(error, ExpandedMm, Unit.Of("mm"), CoverageFactor, 0.95, signed: false)} {at}{verdict}.{absent}";
         }
     }
 
@@ -196,6 +198,12 @@ public sealed record WorkArea
         var v = known.Values;
         var (dx, dy) = VectorAt(known, at);
         return Math.Sqrt(Math.Pow(Math.Abs(dx) + (Math.Abs(v[3]) / 2) + Math.Abs(v[5]), 2) + Math.Pow(Math.Abs(dy) + (Math.Abs(v[4]) / 2) + Math.Abs(v[6]), 2));
+    }
+
+    private static double UncertaintyAt(PlaneKnowledge known, (double X, double Y) at)
+    {
+        var spread = Spread(known, at);
+        return Math.Sqrt((spread[0, 0] + spread[1, 1] + Math.Sqrt(Math.Pow(spread[0, 0] - spread[1, 1], 2) + (4 * spread[0, 1] * spread[0, 1]))) / 2);
     }
 
     // J C J' with the rows of the vector at a corner, halves of lost motion and amplitudes included.

@@ -100,6 +100,36 @@ public sealed class AcceptanceSectionTests
     }
 
     [Fact]
+    public void The_map_and_its_table_come_from_the_function_of_the_worst_corner()
+    {
+        var blocks = Build(Measured).Sections.Single(section => section.Title == "Position error over the work area").Blocks;
+        var figure = blocks.OfType<ReportBlock.Picture>().Single().Figure;
+        var sent = figure.Layers.OfType<FigureLayer.Points>().Single(points => points.Mark == FigureMark.Dot).Values;
+        var reached = figure.Layers.OfType<FigureLayer.Points>().Single(points => points.Mark == FigureMark.Fitted).Values;
+
+        Assert.Equal(25, sent.Length);
+        Assert.Equal((600, 400), (sent[^1].X, sent[^1].Y));
+        Assert.Equal(Math.Sqrt((0.38 * 0.38) + (0.04 * 0.04)), sent[^1].Level!.Value, 1e-9);
+        // A field is 400 / 4 = 100 mm, the longest arrow 0.38 mm: 263 times would fit, 200 is the round number below.
+        Assert.Equal(600 + (200 * 0.38), reached[^1].X, 1e-9);
+        Assert.Equal(400 - (200 * 0.04), reached[^1].Y, 1e-9);
+        // In the middle half of each: (0.19, -0.02) mm.
+        Assert.Equal(300 + (200 * 0.19), reached[12].X, 1e-9);
+
+        var table = blocks.OfType<ReportBlock.Table>().Single();
+        Assert.Equal(9, table.Rows.Length);
+        Assert.Equal(["600", "400"], table.Rows[^1].Take(2).Select(cell => cell.Text));
+        Assert.Equal(0.38, Number(table.Rows[^1][2]), 0.006);
+        Assert.Equal(-0.04, Number(table.Rows[^1][3]), 0.006);
+        Assert.Equal(0.268, Number(table.Rows[^1][5]), 0.006);
+        Assert.Contains("200 times", HtmlReport.Write(Build(Measured)), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Where_the_error_is_not_known_there_is_no_map() =>
+        Assert.DoesNotContain(Build(Measured[..3]).Sections.Single(section => section.Title == "Position error over the work area").Blocks, block => block is ReportBlock.Picture);
+
+    [Fact]
     public void A_questioned_reading_is_told_in_two_sentences()
     {
         var finding = ((EntryBody.FindingMade)Measured[1].Body).Finding with
