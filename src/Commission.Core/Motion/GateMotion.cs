@@ -78,10 +78,13 @@ public sealed partial record Gate
         };
     }
 
-    /// <summary>Nothing had left: the list is void, the state is the one before.</summary>
-    private GateDecision NotSent() => Underway is { Left: false } u
-        ? (this with { State = u.From, Underway = null }).With(new GateEffect.Refuse("the confirmation was older than 1 s before it could be sent; it is void"))
-        : Quiet(this);
+    /// <summary>Nothing had left: the list is void, the state is the one before. Where something had, the link contradicts itself, and the rest is void as after any fault.</summary>
+    private GateDecision NotSent() => Underway switch
+    {
+        null => Quiet(this),
+        { Left: true } => Halt("the link reports as not sent what had left"),
+        var u => (this with { State = u.From, Underway = null }).With(new GateEffect.Refuse("the confirmation was older than 1 s before it could be sent; it is void")),
+    };
 
     /// <summary>What time alone changes: answers grow old, a placed position wears out, a move takes too long.</summary>
     private GateDecision Watched()
