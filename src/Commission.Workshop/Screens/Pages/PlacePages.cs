@@ -24,11 +24,11 @@ public sealed class MachinePage(Desk desk) : Page(desk)
             Path = $"{machine.Name} / machine", Right = Desk.Today, Live = Desk.Live,
             Body =
             [
-                new Line("                    X            Y            Z", [new(0, 50, Ink.Quiet)]),
-                (Line)string.Create(CultureInfo.InvariantCulture, $" travel, mm         {machine.TravelMm[0],-13:0.###}{machine.TravelMm[1],-13:0.###}{machine.TravelMm[2]:0.###}"),
-                .. MachineFacts.All.Values.Where(fact => fact.OfAxis).Select(fact => (Line)$" {Spaced(fact.Name),-19}{Of(fact.Name, AxisName.X),-13}{Of(fact.Name, AxisName.Y),-13}{Of(fact.Name, AxisName.Z)}".TrimEnd()),
+                new Line("                      X            Y            Z", [new(0, 52, Ink.Quiet)]),
+                (Line)string.Create(CultureInfo.InvariantCulture, $" travel, mm           {machine.TravelMm[0],-13:0.###}{machine.TravelMm[1],-13:0.###}{machine.TravelMm[2]:0.###}"),
+                .. MachineFacts.All.Values.Where(fact => fact.OfAxis).Select(fact => (Line)$" {Spaced(fact.Name),-21}{Of(fact.Name, AxisName.X),-13}{Of(fact.Name, AxisName.Y),-13}{Of(fact.Name, AxisName.Z)}".TrimEnd()),
                 Line.Blank,
-                .. MachineFacts.All.Values.Where(fact => !fact.OfAxis).Select(fact => (Line)$" {Spaced(fact.Name),-19}{Of(fact.Name, AxisName.X)}".TrimEnd()),
+                .. MachineFacts.All.Values.Where(fact => !fact.OfAxis).Select(fact => (Line)$" {Spaced(fact.Name),-21}{Of(fact.Name, AxisName.X)}".TrimEnd()),
             ],
             Next = "Enter goes back to the bench. A describes another machine.", Because = "Nothing is changed by looking.",
             Keys = [new("Enter", "bench", "away"), new("A", "another machine", "another"), new("O", "looks", "look"), new("PgUp, PgDn", "scroll", "scroll"), new("F1", "help", "help"), new("F2", "card", "card")],
