@@ -41,7 +41,13 @@ internal sealed partial class PlainFront
             Say(string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{dropped} lines typed before this prompt are not used."));
         var proposed = motion.Propose(moves);
         if (proposed is not Outcome<string>.Good { Value: var token })
-            return Refused(((Outcome<string>.Bad)proposed).Problems);
+        {
+            // A board that restarts after STOP may greet only now: that is to be read like any other trouble, and ends nothing.
+            return motion.Trouble is { } trouble
+                ? await AcknowledgingAsync(session, motion, step, trouble, cancellation).ConfigureAwait(false)
+                : Refused(((Outcome<string>.Bad)proposed).Problems);
+        }
+
         var box = motion.Box.IsEmpty ? words + "." : Words.Clean(string.Join(' ', motion.Box));
         if (!motion.Box.IsEmpty) Say($"For: {words}.");
         var answer = Prompt("motion", step, $"{box} Type the words at the end to move, Q to put the run aside. {token}");
