@@ -1,5 +1,5 @@
+using System.Collections.Immutable;
 using System.Text;
-using Commission.Core;
 using Commission.Workshop.Ports;
 
 namespace Commission.Adapters.Files;
@@ -11,18 +11,22 @@ public sealed class ProcedureTexts(string own) : IProcedureTexts
     private const string Prefix = "procedures/";
 
     /// <inheritdoc/>
-    public Outcome<IReadOnlyList<ProcedureText>> All()
+    public (ImmutableArray<ProcedureText> Texts, ImmutableArray<BrokenProcedure> Unreadable) All()
     {
         var texts = Shipped().ToList();
-        var problems = new List<Problem>();
+        var unreadable = new List<BrokenProcedure>();
         if (Directory.Exists(own))
         {
             var files = new TextFiles();
             foreach (var file in Directory.EnumerateFiles(own, "*.yaml").Order(StringComparer.Ordinal))
-                files.Read(file).Match(text => { texts.Add(new ProcedureText(file, text, Own: true)); return 0; }, bad => { problems.AddRange(bad); return 0; });
+            {
+                files.Read(file).Match(
+                    text => { texts.Add(new ProcedureText(file, text, Own: true)); return 0; },
+                    problems => { unreadable.Add(new BrokenProcedure(file, Path.GetFileNameWithoutExtension(file), problems)); return 0; });
+            }
         }
 
-        return problems.Count > 0 ? new Outcome<IReadOnlyList<ProcedureText>>.Bad([.. problems]) : texts;
+        return ([.. texts], [.. unreadable]);
     }
 
     private static IEnumerable<ProcedureText> Shipped()

@@ -26,16 +26,13 @@ internal sealed class ProcedureVerb(Workbench bench, ProcedureLibrary library) :
         command.SetAction(parsed =>
         {
             var answer = bench.Answer(parsed);
-            return library.All().Match(
-                all =>
-                {
-                    if (answer.Json)
-                        answer.Value(writer => ProcedureDocument.Json(writer, all.Select(e => (e.Procedure, e.Text.Own))));
-                    else
-                        answer.Text(all.Select(e => string.Create(CultureInfo.InvariantCulture, $"{e.Procedure.Id,-20} {e.Procedure.Minutes,4:0} min  {e.Procedure.Title}{(e.Text.Own ? " (your own)" : "")}")));
-                    return ExitCode.Done;
-                },
-                problems => answer.Problems(problems));
+            var all = library.All();
+            if (answer.Json)
+                answer.Value(writer => ProcedureDocument.Json(writer, all.Entries.Select(e => (e.Procedure, e.Text.Own))));
+            else
+                answer.Text(all.Entries.Select(e => string.Create(CultureInfo.InvariantCulture, $"{e.Procedure.Id,-20} {e.Procedure.Minutes,4:0} min  {e.Procedure.Title}{(e.Text.Own ? " (your own)" : "")}")));
+            bench.Tell(parsed, all.Problems);
+            return ExitCode.Done;
         });
         return command;
     }

@@ -79,19 +79,21 @@ internal sealed class RehearseVerb(Workbench bench, ProcedureLibrary library, IS
     }
 
     // None named: everything of the order of work that the library holds.
-    private Outcome<ImmutableArray<WalkStation>> Stations(string[] named) => library.All().Then<ImmutableArray<WalkStation>>(all =>
+    private Outcome<ImmutableArray<WalkStation>> Stations(string[] named)
     {
-        var ids = named.Length > 0 ? named : [.. Walk.Order.Where(id => all.Any(entry => entry.Procedure.Id == id))];
-        var unknown = ids.Where(id => all.All(entry => entry.Procedure.Id != id)).ToArray();
-        if (unknown.Length > 0)
+        var shelf = library.All();
+        var ids = named.Length > 0 ? named : [.. Walk.Order.Where(id => shelf.Entries.Any(entry => entry.Procedure.Id == id))];
+        var problems = new List<Problem>();
+        var stations = ImmutableArray.CreateBuilder<WalkStation>();
+        foreach (var id in ids)
         {
-            return new Outcome<ImmutableArray<WalkStation>>.Bad([.. unknown.Select(id => new Problem(
-                $"there is no procedure \"{Words.Clean(id)}\"", "Known: " + string.Join(", ", all.Select(entry => entry.Procedure.Id))))]);
+            shelf.Find(id).Match(
+                entry => { stations.Add(new WalkStation(entry.Procedure, Sha256.Hex(Encoding.UTF8.GetBytes(entry.Text.Text)))); return 0; },
+                bad => { problems.AddRange(bad); return 0; });
         }
 
-        return ids.Select(id => all.First(entry => entry.Procedure.Id == id))
-            .Select(entry => new WalkStation(entry.Procedure, Sha256.Hex(Encoding.UTF8.GetBytes(entry.Text.Text)))).ToImmutableArray();
-    });
+        return problems.Count > 0 ? new Outcome<ImmutableArray<WalkStation>>.Bad([.. problems]) : stations.ToImmutable();
+    }
 
     private static Outcome<ulong> Seed(string? typed)
     {

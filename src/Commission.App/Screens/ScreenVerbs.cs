@@ -41,12 +41,14 @@ internal sealed class ScreenVerbs(Workbench bench, ProcedureLibrary library, ISt
     {
         using (journal)
         {
-            return library.All().Then(entries => ScreenProgram.Run(new ScreenOptions
+            var shelf = library.All();
+            bench.Tell(parsed, shelf.Problems);
+            return ScreenProgram.Run(new ScreenOptions
             {
                 Journal = journal, Seed = seed, Link = Link(journal), Machine = parsed.GetValue(Common.Machine), Plain = parsed.GetValue(Common.Plain),
-                Procedures = [.. entries.Select(entry => entry.Procedure).OrderBy(Place)],
-                Hash = procedure => HashOf(entries.First(entry => entry.Procedure.Id == procedure.Id).Text.Text),
-            }));
+                Procedures = [.. shelf.Entries.Select(entry => entry.Procedure).OrderBy(Place)],
+                Hash = procedure => HashOf(shelf.Entries.First(entry => entry.Procedure.Id == procedure.Id).Text.Text),
+            });
         }
     }
 

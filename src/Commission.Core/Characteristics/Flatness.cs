@@ -70,7 +70,7 @@ public sealed class Flatness : CharacteristicKind
         var map = new BedMap(points);
         double[][] combinations = [map.PeakToValley(), map.Zone(), map.RawRange(), map.Slope(0), map.Slope(1)];
         double[] values = [.. combinations.Select(map.Value)];
-        var scatter = noise?.For(1, options.Instrument?.ResolutionMm);
+        var scatter = noise?.For(1, Scatter.Coarser(options.Instrument?.ResolutionMm, Scatter.LastDigit(readings, "z_mm")));
         var scale = options.Instrument?.LimitMm / Math.Sqrt(3) / Math.Max(points.Max(p => Math.Abs(p.Z)), 1e-9);
         for (var i = 0; i < combinations.Length; i++)
         {

@@ -23,6 +23,10 @@ internal sealed class LinearModel(params ImmutableArray<string> columns)
     public void Prior(double[] row, double uncertainty, string source, bool shared) => priors.Add((row, uncertainty, source, shared));
 
     /// <summary>Solves twice: once for the scatter, once with it and with the instrument.</summary>
+    /// <param name="options">What is known about instrument and hand.</param>
+    /// <param name="remarks">Takes what is to be said about the scatter.</param>
+    /// <param name="resolution">Step of the last digit typed, mm; null where it is not known. The coarser of it and of the instrument's own counts.</param>
+    /// <param name="longest">Longest reading in the set, mm; 0: that of the rows.</param>
     public Outcome<LinearResult> Solve(FitOptions options, List<string> remarks, double? resolution = null, double longest = 0)
     {
         if (rows.Count == 0)
@@ -50,9 +54,10 @@ internal sealed class LinearModel(params ImmutableArray<string> columns)
         var freedom = rows.Count - columns.Length;
         double? residual = freedom > 0 ? Math.Sqrt(first.Residuals.Sum(r => r * r) / freedom) : null;
         var scatter = Scatter.Of(residual, freedom, options, remarks);
+        var digit = Scatter.Coarser(options.Instrument?.ResolutionMm, resolution);
         if (scatter is { StandardDeviation: < Scatter.Least })
         {
-            scatter = (options.Instrument?.ResolutionMm ?? resolution) is { } step
+            scatter = digit is { } step
                 ? new Scatter(Math.Max(step / Math.Sqrt(12), Scatter.Least), double.PositiveInfinity)
                 : null;
         }
@@ -63,7 +68,7 @@ internal sealed class LinearModel(params ImmutableArray<string> columns)
         {
             // The scale acts on the length itself, not on its reading: with the reading the scatter would seem to tell the scale.
             var acted = length == value ? value - left : length;
-            var sigma = scatter?.For(together[string.Join(';', row)], options.Instrument?.ResolutionMm) ?? 1;
+            var sigma = scatter?.For(together[string.Join(';', row)], digit) ?? 1;
             system.Reading(scale > 0 ? [.. row, acted] : row, value, sigma);
         }
         foreach (var (row, uncertainty, source, shared) in priors)

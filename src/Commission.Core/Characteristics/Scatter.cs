@@ -41,17 +41,32 @@ internal sealed record Scatter(double StandardDeviation, double DegreesOfFreedom
             ? Math.Max(StandardDeviation, r * Math.Sqrt(together / 12.0))
             : StandardDeviation;
 
-    /// <summary>Step of the last digit typed in a column, mm; null where it is not known.</summary>
+    /// <summary>The coarser of the instrument's last digit and of the last digit typed, mm: digits that were not read were rounded away.</summary>
+    public static double? Coarser(double? instrument, double? typed) =>
+        instrument is { } own && typed is { } read ? Math.Max(own, read) : instrument ?? typed;
+
+    /// <summary>Step of the last digit typed in a column, in mm whatever unit was typed; null where it is not known.</summary>
     public static double? LastDigit(ReadingTable readings, string column)
     {
-        var decimals = -1;
+        double? finest = null;
         foreach (var row in readings.Used)
         {
-            if (!row.Typed.TryGetValue(column, out var typed))
+            if (!row.Typed.TryGetValue(column, out var typed) || Number(typed) is not { } number)
                 return null;
-            var point = typed.IndexOfAny(['.', ',']);
-            decimals = Math.Max(decimals, point < 0 ? 0 : typed.Length - point - 1);
+
+            // What is held over what was typed is the unit; a zero tells none, and its digits are those of the others.
+            if (number.Value == 0 || row[column] == 0)
+                continue;
+            finest = Math.Min(finest ?? double.PositiveInfinity, Math.Abs(number.LastDigit * row[column] / number.Value));
         }
-        return decimals < 0 ? null : Math.Pow(10, -decimals);
+
+        return finest is > 0 ? finest : null;
     }
+
+    private static TypedNumber? Number(string typed) => TypedNumber.Read(typed, "in") switch
+    {
+        NumberReading.Clear clear => clear.Number,
+        NumberReading.Ambiguous two => two.AsDecimal,
+        _ => null,
+    };
 }

@@ -15,15 +15,51 @@ public sealed class ProcedureLibrary(IProcedureTexts texts, ITextFiles files)
     /// <param name="Text">Its file.</param>
     public sealed record Entry(Procedure Procedure, ProcedureText Text);
 
-    /// <summary>All procedures, in the order of their ids.</summary>
-    /// <returns>The procedures, or every problem in their files.</returns>
-    public Outcome<ImmutableArray<Entry>> All() => texts.All().Then(Read);
+    /// <summary>What there is: one broken file stops no other procedure.</summary>
+    /// <param name="Entries">The procedures that can be carried out, in the order of their ids.</param>
+    /// <param name="Broken">The files that cannot.</param>
+    public sealed record Shelf(ImmutableArray<Entry> Entries, ImmutableArray<BrokenProcedure> Broken)
+    {
+        /// <summary>Every problem of the files that cannot be used.</summary>
+        public ImmutableArray<Problem> Problems => [.. Broken.SelectMany(file => file.Problems)];
+
+        /// <summary>A procedure by id; for a broken one its problems.</summary>
+        public Outcome<Entry> Find(string id)
+        {
+            if (Entries.FirstOrDefault(entry => entry.Procedure.Id == id) is { } found) return found;
+            if (Broken.Where(file => file.Id == id || Path.GetFileNameWithoutExtension(file.File) == id).SelectMany(file => file.Problems).ToImmutableArray() is { IsEmpty: false } problems)
+                return new Outcome<Entry>.Bad(problems);
+            return new Problem($"there is no procedure \"{Words.Clean(id)}\"", "Known: " + string.Join(", ", Entries.Select(entry => entry.Procedure.Id)));
+        }
+    }
+
+    /// <summary>All procedures, and the files that hold none that can be used.</summary>
+    public Shelf All()
+    {
+        var (found, unreadable) = texts.All();
+        var broken = new List<BrokenProcedure>(unreadable);
+        var entries = new Dictionary<string, Entry>(StringComparer.Ordinal);
+        foreach (var text in found)
+        {
+            ProcedureReader.Read(text.File, text.Text).Match(
+                procedure => { Add(entries, new Entry(procedure, text), broken); return 0; },
+                problems => { broken.Add(new BrokenProcedure(text.File, IdIn(text), problems)); return 0; });
+        }
+
+        // The shipped ones are checked where they are made; one's own may name what there is not, and must not be begun then.
+        var surroundings = new ProcedureSurroundings([.. entries.Keys, .. broken.Select(file => file.Id)], CharacteristicKinds.All);
+        foreach (var (id, entry) in entries.Where(pair => pair.Value.Text.Own).ToList())
+        {
+            if (ProcedureChecker.Check(entry.Procedure, surroundings) is not { IsEmpty: false } problems) continue;
+            entries.Remove(id);
+            broken.Add(new BrokenProcedure(entry.Text.File, id, problems));
+        }
+
+        return new Shelf([.. entries.Values.OrderBy(e => e.Procedure.Id, StringComparer.Ordinal)], [.. broken.OrderBy(file => file.File, StringComparer.Ordinal)]);
+    }
 
     /// <summary>A procedure by id.</summary>
-    public Outcome<Entry> Find(string id) => All().Then<Entry>(all =>
-        all.FirstOrDefault(entry => entry.Procedure.Id == id) is { } found
-            ? found
-            : new Problem($"there is no procedure \"{Words.Clean(id)}\"", "Known: " + string.Join(", ", all.Select(e => e.Procedure.Id))));
+    public Outcome<Entry> Find(string id) => All().Find(id);
 
     /// <summary>Checks files: every problem of each; what they refer to may stand in the library or in one of the files.</summary>
     /// <returns>The number of files checked, or every problem.</returns>
@@ -38,39 +74,26 @@ public sealed class ProcedureLibrary(IProcedureTexts texts, ITextFiles files)
                 bad => { problems.AddRange(bad); return 0; });
         }
 
-        return All().Then<int>(library =>
-        {
-            var ids = library.Select(e => e.Procedure.Id).Concat(read.Select(p => p.Id)).ToImmutableHashSet();
-            var surroundings = new ProcedureSurroundings(ids, CharacteristicKinds.All);
-            problems.AddRange(read.SelectMany(procedure => ProcedureChecker.Check(procedure, surroundings)));
-            return problems.Count > 0 ? new Outcome<int>.Bad([.. problems]) : paths.Count;
-        });
+        var shelf = All();
+        var surroundings = new ProcedureSurroundings(
+            [.. shelf.Entries.Select(e => e.Procedure.Id), .. shelf.Broken.Select(file => file.Id), .. read.Select(p => p.Id)], CharacteristicKinds.All);
+        problems.AddRange(read.SelectMany(procedure => ProcedureChecker.Check(procedure, surroundings)));
+        return problems.Count > 0 ? new Outcome<int>.Bad([.. problems]) : paths.Count;
     }
 
-    private static Outcome<ImmutableArray<Entry>> Read(IReadOnlyList<ProcedureText> texts)
+    private static void Add(Dictionary<string, Entry> entries, Entry entry, List<BrokenProcedure> broken)
     {
-        var problems = new List<Problem>();
-        var entries = new Dictionary<string, Entry>(StringComparer.Ordinal);
-        foreach (var text in texts)
-        {
-            ProcedureReader.Read(text.File, text.Text).Match(
-                procedure => { Add(entries, new Entry(procedure, text), problems); return 0; },
-                bad => { problems.AddRange(bad); return 0; });
-        }
-
-        return problems.Count > 0
-            ? new Outcome<ImmutableArray<Entry>>.Bad([.. problems])
-            : entries.Values.OrderBy(e => e.Procedure.Id, StringComparer.Ordinal).ToImmutableArray();
+        var id = entry.Procedure.Id;
+        if (entries.TryAdd(id, entry)) return;
+        broken.Add(new BrokenProcedure(entry.Text.File, id,
+            [new Problem($"the id \"{id}\" is taken by {entries[id].Text.File}", "Give the procedure an id of its own") { File = entry.Text.File }]));
     }
 
-    private static void Add(Dictionary<string, Entry> entries, Entry entry, List<Problem> problems)
+    // By what somebody would ask for it: the line of the id, where there is one that can be read.
+    private static string IdIn(ProcedureText text)
     {
-        if (!entries.TryAdd(entry.Procedure.Id, entry))
-        {
-            problems.Add(new Problem($"the id \"{entry.Procedure.Id}\" is taken by {entries[entry.Procedure.Id].Text.File}", "Give the procedure an id of its own")
-            {
-                File = entry.Text.File,
-            });
-        }
+        const string key = "id:";
+        var line = text.Text.Split('\n').FirstOrDefault(line => line.StartsWith(key, StringComparison.Ordinal));
+        return line?[key.Length..].Trim() is { Length: > 0 } id ? id : Path.GetFileNameWithoutExtension(text.File);
     }
 }

@@ -39,7 +39,7 @@ internal sealed class AttendedScene : IDisposable
 
     /// <summary>The procedures that are carried in the program.</summary>
     public static IEnumerable<Procedure> Shipped() =>
-        new ProcedureLibrary(new Adapters.Files.ProcedureTexts(Path.Combine(Path.GetTempPath(), "no-procedures")), new Adapters.Files.TextFiles()).All().Require().Select(entry => entry.Procedure);
+        new ProcedureLibrary(new Adapters.Files.ProcedureTexts(Path.Combine(Path.GetTempPath(), "no-procedures")), new Adapters.Files.TextFiles()).All().Entries.Select(entry => entry.Procedure);
 
     public Board Board { get; }
 

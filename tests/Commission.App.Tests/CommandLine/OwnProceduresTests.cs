@@ -58,7 +58,40 @@ public sealed class OwnProceduresTests : IDisposable
         Directory.CreateDirectory(Path.Combine(folder, "procedures"));
         File.WriteAllText(Path.Combine(folder, "procedures", "mine.yaml"), Mine.Replace("id: my-check", "id: axis-scale", StringComparison.Ordinal));
         var list = await Typed.RunIn(Path.Combine(folder, "store"), "", "procedure", "list");
-        Assert.Equal(2, list.Code);
-        Assert.Contains("is taken by", list.Error, StringComparison.Ordinal);
+        Assert.Equal(0, list.Code);
+        Assert.Contains("mine.yaml:1:1: the id \"axis-scale\" is taken by", list.Error, StringComparison.Ordinal);
+        Assert.DoesNotContain("(your own)", list.Out, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("minutes: 5", "minutes: five", "broken.yaml:5:10: 'minutes' is 'five', not a number. Write a number with a decimal point")]
+    [InlineData("  - confirm: The cutter is out.", "  - confirm: The {cuter} is out.", "broken.yaml:10:5: the text names '{cuter}', which no earlier step gives. Use one of")]
+    [InlineData("steps:", "steps: [", "broken.yaml:")]
+    public async Task One_broken_file_is_told_with_its_place_and_stops_no_other_procedure(string right, string wrong, string told)
+    {
+        var (own, store) = (Path.Combine(folder, "procedures"), Path.Combine(folder, "store"));
+        Directory.CreateDirectory(own);
+        File.WriteAllText(Path.Combine(own, "my-check.yaml"), Mine);
+        File.WriteAllText(Path.Combine(own, "broken.yaml"), Mine.Replace("id: my-check", "id: my-other", StringComparison.Ordinal).Replace(right, wrong, StringComparison.Ordinal));
+
+        var list = await Typed.RunIn(store, "", "procedure", "list");
+        Assert.Equal(0, list.Code);
+        Assert.Contains("my-check", list.Out, StringComparison.Ordinal);
+        Assert.Contains("axis-scale", list.Out, StringComparison.Ordinal);
+        Assert.DoesNotContain("my-other", list.Out, StringComparison.Ordinal);
+        Assert.Contains(told, list.Error, StringComparison.Ordinal);
+
+        foreach (var name in new[] { "my-other", "broken" })
+        {
+            var asked = await Typed.RunIn(store, "", "procedure", "show", name);
+            Assert.Equal(2, asked.Code);
+            Assert.Contains(told, asked.Error, StringComparison.Ordinal);
+        }
+
+        foreach (var name in new[] { "my-check", "axis-scale" })
+        {
+            var other = await Typed.RunIn(store, "", "procedure", "show", name);
+            Assert.Equal((0, ""), (other.Code, other.Error));
+        }
     }
 }
