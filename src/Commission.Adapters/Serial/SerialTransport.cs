@@ -11,9 +11,15 @@ namespace Commission.Adapters.Serial;
 /// </remarks>
 public sealed class SerialTransport : ITransport
 {
+    private const int ReadsOut = 2;
+    private const int LongestRead = 4096;
+
     private readonly SerialPort port;
     private readonly PortLock held;
     private readonly string path;
+    private readonly CancellationTokenSource reading = new();
+    private readonly Queue<(byte[] Bytes, Task<int> Read)> ahead = new();
+    private ReadOnlyMemory<byte> left;
     private volatile bool closing;
 
     private SerialTransport(SerialPort port, PortLock held, string path, string? remark) =>
@@ -98,16 +104,40 @@ public sealed class SerialTransport : ITransport
     }
 
     /// <inheritdoc/>
+    /// <remarks>
+    /// Two reads are out at any time: while what one brought is being understood, the other waits at the port. With none out the
+    /// framework's loop for this port sleeps a millisecond before it looks again. A wait that is cancelled loses no byte.
+    /// </remarks>
     public async ValueTask<int> ReadAsync(Memory<byte> into, CancellationToken cancellation)
     {
         try
         {
-            return await port.BaseStream.ReadAsync(into, cancellation).ConfigureAwait(false);
+            while (ahead.Count < ReadsOut)
+                ReadAhead();
+            if (left.IsEmpty)
+            {
+                var (bytes, read) = ahead.Peek();
+                left = bytes.AsMemory(0, await read.WaitAsync(cancellation).ConfigureAwait(false));
+                ahead.Dequeue();
+                ReadAhead();
+                // The framework goes on in the loop that also writes: whoever takes these bytes and is slow would keep a STOP from leaving.
+                await Task.Yield();
+            }
+            var count = Math.Min(left.Length, into.Length);
+            left[..count].CopyTo(into);
+            left = left[count..];
+            return count;
         }
         catch (Exception gone) when (gone is ObjectDisposedException or InvalidOperationException or UnauthorizedAccessException)
         {
             throw new IOException(closing ? "the port was closed" : "the device is gone", gone);
         }
+    }
+
+    private void ReadAhead()
+    {
+        var bytes = new byte[LongestRead];
+        ahead.Enqueue((bytes, port.BaseStream.ReadAsync(bytes, reading.Token).AsTask()));
     }
 
     /// <inheritdoc/>
@@ -124,9 +154,24 @@ public sealed class SerialTransport : ITransport
     }
 
     /// <inheritdoc/>
+    /// <remarks>The framework's own task is waited for: its loop wakes this thread directly. Anything awaited between would need a thread of the pool.</remarks>
+    public void Write(ReadOnlyMemory<byte> bytes, CancellationToken cancellation)
+    {
+        try
+        {
+            port.BaseStream.WriteAsync(bytes, cancellation).AsTask().GetAwaiter().GetResult();
+        }
+        catch (Exception gone) when (gone is ObjectDisposedException or InvalidOperationException or UnauthorizedAccessException)
+        {
+            throw new IOException("the device is gone", gone);
+        }
+    }
+
+    /// <inheritdoc/>
     public async ValueTask DisposeAsync()
     {
         closing = true;
+        await reading.CancelAsync().ConfigureAwait(false);
         foreach (var step in new Action[] { () => port.BaseStream.Dispose(), port.Dispose })
         {
             try
@@ -138,6 +183,7 @@ public sealed class SerialTransport : ITransport
                 // Closing may hang in the driver; the system takes the port back when the program ends.
             }
         }
+        reading.Dispose();
         held.Dispose();
     }
 }

@@ -21,6 +21,7 @@ public sealed partial class ControllerLink
                 var count = await transport.ReadAsync(buffer, ending.Token).ConfigureAwait(false);
                 if (count <= 0)
                     throw new IOException("the other end closed");
+                Came(buffer.AsSpan(0, count));
                 foreach (var line in splitter.Feed(buffer.AsMemory(0, count)))
                     foreach (var answer in reader.Read(line))
                         Understand(answer);
@@ -37,17 +38,40 @@ public sealed partial class ControllerLink
         }
     }
 
+    // A port at the wrong speed may never bring a line end: bytes count, not lines.
+    private void Came(ReadOnlySpan<byte> bytes)
+    {
+        if (!bytes.ContainsAnyExcept(" \r\n"u8))
+            return;
+        lock (turn)
+            unreadSince ??= At();
+    }
+
+    /// <summary>Where something has come for long and none of it could be read, no answer is waited for any longer: homing would go on for minutes.</summary>
+    private void LookWhetherReadable()
+    {
+        lock (turn)
+        {
+            if (unreadSince is not { } since || At() - since <= UnreadTime)
+                return;
+            unreadSince = null;
+        }
+        Feed(at => new GateEvent.Faulted(at, Unreadable));
+        owedSince = At();
+        exchange.GiveUp(Unreadable, staysOwed: true);
+    }
+
     private void Understand(Answer answer)
     {
         if (answer is Answer.Noise)
         {
             if (++noise == NoiseLimit)
-                Feed(at => new GateEvent.Faulted(at, "the answers cannot be read; is the speed of the port right?"));
+                Feed(at => new GateEvent.Faulted(at, Unreadable));
             return;
         }
         noise = 0;
         lock (turn)
-            (heard, heardAt) = (true, At());
+            (heard, heardAt, unreadSince) = (true, At(), null);
         switch (answer)
         {
             case Answer.Done when !exchange.Close(content => new LineResult.Taken(content)):
@@ -184,6 +208,7 @@ public sealed partial class ControllerLink
     {
         var polls = 0;
         var byLine = Dialect.Status.Form == StatusForm.Letters;
+        var coming = jobs.Reader.WaitToReadAsync(ending.Token).AsTask();
         while (!ending.IsCancellationRequested && !pump.IsCompleted)
         {
             if (jobs.Reader.TryRead(out var job))
@@ -199,7 +224,10 @@ public sealed partial class ControllerLink
                 if (result is LineResult.Unanswered unanswered && !ending.IsCancellationRequested && At() - owedSince < Tick)
                     Feed(at => new GateEvent.Faulted(at, unanswered.Why));
             }
-            await Task.WhenAny(jobs.Reader.WaitToReadAsync(ending.Token).AsTask(), Task.Delay(Tick, time, ending.Token)).ConfigureAwait(false);
+            // One wait for the next job, however often the state is asked for in between.
+            if (coming.IsCompleted)
+                coming = jobs.Reader.WaitToReadAsync(ending.Token).AsTask();
+            await Task.WhenAny(coming, Task.Delay(Tick, time, ending.Token)).ConfigureAwait(false);
         }
         while (jobs.Reader.TryRead(out var rest))
             await rest().ConfigureAwait(false);
@@ -224,6 +252,7 @@ public sealed partial class ControllerLink
                 Lose("the device is gone: cable out, power off, or the port was taken away");
                 return;
             }
+            LookWhetherReadable();
             if (At() - owedSince > OwedTime)
                 exchange.Forgive();
             if (Dialect.Status.Form == StatusForm.Bracketed && (heardAt > asked || At() - asked > TimeSpan.FromSeconds(0.4)))
@@ -247,8 +276,8 @@ public sealed partial class ControllerLink
         var done = new TaskCompletionSource<T>(TaskCreationOptions.RunContinuationsAsynchronously);
         if (!jobs.Writer.TryWrite(async () => done.TrySetResult(await work().ConfigureAwait(false))))
             return ended;
-        _ = talk.ContinueWith(_ => done.TrySetResult(ended), TaskScheduler.Default);
-        return await done.Task.ConfigureAwait(false);
+        await Task.WhenAny(done.Task, talk).ConfigureAwait(false);
+        return done.Task.IsCompleted ? await done.Task.ConfigureAwait(false) : ended;
     }
 
     private async Task<Outcome<ImmutableArray<SavedSetting>>> ListAsync()

@@ -15,7 +15,9 @@ public sealed partial class ControllerLink : IControllerLink
     private static readonly TimeSpan Tick = TimeSpan.FromMilliseconds(50);
     private static readonly TimeSpan AnswerTime = TimeSpan.FromSeconds(2);
     private static readonly TimeSpan OwedTime = TimeSpan.FromSeconds(3);
+    private static readonly TimeSpan UnreadTime = TimeSpan.FromSeconds(5);
     private const int NoiseLimit = 20;
+    private const string Unreadable = "the answers cannot be read; is the speed of the port right?";
 
     private readonly ITransport transport;
     private readonly TimeProvider time;
@@ -35,6 +37,7 @@ public sealed partial class ControllerLink : IControllerLink
     private (MotionAct Act, TaskCompletionSource<MotionEnd> End)? waiter;
     private TimeSpan slept;
     private TimeSpan heardAt;
+    private TimeSpan? unreadSince;
     private bool heard;
     private int noise;
     private int closed;

@@ -117,7 +117,7 @@ internal sealed class LinkWriter : IDisposable
             return Fate.Voided;
         try
         {
-            transport.WriteAsync(bytes, writing!.Token).AsTask().GetAwaiter().GetResult();
+            transport.Write(bytes, writing!.Token);
             return Fate.Left;
         }
         catch (OperationCanceledException)
@@ -151,7 +151,7 @@ internal sealed class LinkWriter : IDisposable
         using var limit = new CancellationTokenSource(LongestWrite);
         try
         {
-            transport.WriteAsync(Encoding.Latin1.GetBytes(text), limit.Token).AsTask().GetAwaiter().GetResult();
+            transport.Write(Encoding.Latin1.GetBytes(text), limit.Token);
         }
         catch (Exception gone) when (gone is IOException or ObjectDisposedException or InvalidOperationException or OperationCanceledException or UnauthorizedAccessException)
         {

@@ -38,6 +38,14 @@ public sealed class RecordingTransport(ITransport inner, Action<string> keep) : 
         await inner.WriteAsync(bytes, cancellation).ConfigureAwait(false);
     }
 
+    /// <inheritdoc/>
+    public void Write(ReadOnlyMemory<byte> bytes, CancellationToken cancellation)
+    {
+        lock (turn)
+            Add('>', Encoding.Latin1.GetString(bytes.Span));
+        inner.Write(bytes, cancellation);
+    }
+
     private void Add(char side, string text) => script.Append(side).Append(' ').Append(Escaped(text)).Append('\n');
 
     /// <summary>The text with line ends, backslashes and all that cannot be shown written as <c>\xHH</c>.</summary>

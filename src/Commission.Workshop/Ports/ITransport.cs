@@ -16,4 +16,9 @@ public interface ITransport : IAsyncDisposable
     /// <summary>Writes all bytes; when it is cancelled a part may have left.</summary>
     /// <exception cref="IOException">The device is gone.</exception>
     ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancellation);
+
+    /// <summary>Writes all bytes and returns when they have left. For STOP: the calling thread is to wait for no other thread of the program.</summary>
+    /// <exception cref="IOException">The device is gone.</exception>
+    /// <exception cref="OperationCanceledException">Cancelled; a part may have left.</exception>
+    void Write(ReadOnlyMemory<byte> bytes, CancellationToken cancellation) => WriteAsync(bytes, cancellation).AsTask().GetAwaiter().GetResult();
 }

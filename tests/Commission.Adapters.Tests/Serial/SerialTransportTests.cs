@@ -51,6 +51,42 @@ public class SerialTransportTests
 
     [Theory]
     [MemberData(nameof(Shipped))]
+    public async Task Stop_leaves_while_whoever_takes_the_answers_blocks(string dialect)
+    {
+        if (OperatingSystem.IsWindows())
+            return;
+        var board = Board(dialect);
+        using var terminal = new PseudoTerminal(board);
+        using var released = new ManualResetEventSlim();
+        await using var link = await ConnectAsync(SerialTransport.Open(terminal.Path, 115200).Require(), dialect);
+        var blocks = new TaskCompletionSource(TaskCreationOptions.RunContinuationsAsynchronously);
+        var stopped = new TaskCompletionSource(TaskCreationOptions.RunContinuationsAsynchronously);
+        board.StopTaken += () => stopped.TrySetResult();
+        var stopping = new Thread(() => link.Stop("the operator pressed STOP"));
+        var before = link.Now.Gate.ReportAt;
+        link.Changed += now =>
+        {
+            if (now.Gate.ReportAt == before)
+                return;
+            blocks.TrySetResult();
+            released.Wait();
+        };
+        try
+        {
+            await blocks.Task.WaitAsync(TimeSpan.FromSeconds(5), TestContext.Current.CancellationToken);
+            stopping.Start();
+            await stopped.Task.WaitAsync(TimeSpan.FromSeconds(5), TestContext.Current.CancellationToken);
+        }
+        finally
+        {
+            released.Set();
+            if (stopping.ThreadState != ThreadState.Unstarted)
+                stopping.Join();
+        }
+    }
+
+    [Theory]
+    [MemberData(nameof(Shipped))]
     public async Task A_machine_is_homed_and_moved_over_a_pseudo_terminal(string dialect)
     {
         if (OperatingSystem.IsWindows())

@@ -39,6 +39,10 @@ internal sealed class FaultRun(Dialect dialect, Procedure procedure, LinkFault f
     private volatile bool happened;
     private int answered;
 
+    /// <summary>The dialect with the time that homing may take, which is the machine's, told in the clock's: the machine runs faster here.</summary>
+    public static Dialect InItsTime(Dialect dialect) =>
+        dialect with { Motion = dialect.Motion with { LongestHomingS = (int)(dialect.Motion.LongestHomingS / MachineScale) } };
+
     private static readonly MotionFacts Facts = new()
     {
         TravelMm = new(60, 60, 60),
@@ -199,7 +203,8 @@ internal sealed class FaultRun(Dialect dialect, Procedure procedure, LinkFault f
             return false;
         Told(trouble);
         PutRight();
-        await motion.AcknowledgeAsync(CancellationToken.None).ConfigureAwait(false);
+        if (!await motion.AcknowledgeAsync(CancellationToken.None).ConfigureAwait(false))
+            await Task.Delay(TimeSpan.FromMilliseconds(100), time).ConfigureAwait(false);
         return true;
     }
 

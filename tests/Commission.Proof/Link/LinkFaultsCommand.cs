@@ -27,7 +27,7 @@ internal static class LinkFaultsCommand
         Parallel.ForEachAsync(cases, new ParallelOptions { MaxDegreeOfParallelism = 48 }, async (one, _) =>
         {
             var dialect = ShippedDialects.Find(ShippedDialects.Names[one.Seed % ShippedDialects.Names.Length])!;
-            using var run = new FaultRun(dialect, procedure, one.Fault, one.Seed);
+            using var run = new FaultRun(FaultRun.InItsTime(dialect), procedure, one.Fault, one.Seed);
             try
             {
                 await run.RunAsync().WaitAsync(Longest, CancellationToken.None).ConfigureAwait(false);

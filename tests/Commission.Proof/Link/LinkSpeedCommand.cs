@@ -116,12 +116,13 @@ internal static class LinkSpeedCommand
         var undo = prepare();
         board.StopTaken += Arrived;
         var began = Stopwatch.GetTimestamp();
-        // From a thread of its own, as a screen would call it: it must not have to wait for the return.
-        var stopping = Task.Run(() => link.Stop("the operator pressed STOP"));
+        // From a thread of its own, as a screen has one: the call is not to wait for a thread of the pool, nor this one for its return.
+        var stopping = new Thread(() => link.Stop("the operator pressed STOP")) { IsBackground = true };
+        stopping.Start();
         var came = arrived.Wait(TimeSpan.FromSeconds(5));
         board.StopTaken -= Arrived;
         undo();
-        stopping.Wait(TimeSpan.FromSeconds(5));
+        stopping.Join(TimeSpan.FromSeconds(5));
         return came ? Stopwatch.GetElapsedTime(began, at).TotalMilliseconds : double.PositiveInfinity;
     }
 
