@@ -31,9 +31,9 @@ public sealed class FirstStartPage(Desk desk) : Page(desk)
     public override void Deed(string action)
     {
         if (action == "practice")
-            Desk.Say("Practice has a store of its own. Leave with Q, then: commission rehearse");
+            Desk.Say("Leave with Q, then type: commission rehearse (it has a store of its own)");
         else if (action == "import")
-            Desk.Say("Leave with Q, then: commission history import FILE.jsonl");
+            Desk.Say("Leave with Q, then type: commission history import FILE");
         else
             FollowNext();
     }
