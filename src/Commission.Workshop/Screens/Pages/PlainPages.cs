@@ -31,7 +31,7 @@ public sealed class FirstStartPage(Desk desk) : Page(desk)
     public override void Deed(string action)
     {
         if (action == "practice")
-            Desk.Say("Leave with Q, then type: commission rehearse (it has a store of its own)");
+            Desk.Say("Leave with Q, then type: commission rehearse");
         else if (action == "import")
             Desk.Say("Leave with Q, then type: commission history import FILE");
         else
