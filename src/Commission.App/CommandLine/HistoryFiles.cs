@@ -4,6 +4,7 @@ using System.Text;
 using Commission.Core;
 using Commission.Core.Reports;
 using Commission.Workshop.Ports;
+using Commission.Workshop.Requests;
 
 namespace Commission.App.CommandLine;
 
@@ -34,8 +35,7 @@ internal sealed class HistoryFiles(Workbench bench)
         {
             var answer = bench.Answer(parsed);
             var file = parsed.GetValue(from)!;
-            return bench.Files.Read(file)
-                .Then(text => bench.Write(parsed, store => store.Import([.. Lines(text)], file)))
+            return bench.Write(parsed, store => new ImportHistory(bench.Files, store).Run(file))
                 .Match(count => Told(answer, string.Create(CultureInfo.InvariantCulture, $"{count} entries brought in")), problems => answer.Problems(problems));
         });
         return command;
@@ -90,9 +90,6 @@ internal sealed class HistoryFiles(Workbench bench)
             text.Append(Encoding.UTF8.GetString(line.Span)).Append('\n');
         return text.ToString();
     }
-
-    private static IEnumerable<ReadOnlyMemory<byte>> Lines(string text) =>
-        text.Split('\n', StringSplitOptions.RemoveEmptyEntries).Select(line => (ReadOnlyMemory<byte>)Encoding.UTF8.GetBytes(line));
 
     private static void Write(System.Text.Json.Utf8JsonWriter writer, StoreCheck check)
     {

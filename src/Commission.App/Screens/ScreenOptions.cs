@@ -37,6 +37,15 @@ public sealed record ScreenOptions
     /// <summary>Only ASCII and no colour, whatever the terminal can.</summary>
     public bool Plain { get; init; }
 
+    /// <summary>Begins practice; null where that cannot be.</summary>
+    public Action? StartPractice { get; init; }
+
+    /// <summary>Ends the practice that was begun from the screens; null where leaving leaves the program.</summary>
+    public Action? EndPractice { get; init; }
+
+    /// <summary>Files that the person names; null where none are read or written.</summary>
+    public ITextFiles? Files { get; init; }
+
     /// <summary>What is needed for a link to a real controller; null where none can be made. Practice has its own.</summary>
     public LinkMeans? Link { get; init; }
 }

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Commission.App.CommandLine;
 using Commission.App.Rehearsal;
 using Commission.Core;
 using Commission.Core.History;
@@ -6,6 +7,7 @@ using Commission.Core.Instruments;
 using Commission.Core.Machines;
 using Commission.Core.Procedures;
 using Commission.Practice.Bench;
+using Commission.Workshop.Ports;
 using Commission.Workshop.Screens;
 using Commission.Workshop.Screens.Pages;
 using Commission.Workshop.Sessions;
@@ -21,9 +23,9 @@ public static class ScreenProgram
     {
         if (TerminalCheck.Refusal(TerminalCheck.Here()) is { } refusal)
             return refusal;
-        var desk = DeskOf(options, TimeProvider.System);
+        var desk = new PracticeDoor(options, TimeProvider.System);
         var depth = options.Plain ? ColourDepth.None : Looks.Depth(Environment.GetEnvironmentVariable);
-        return ScreenWindow.Show(desk, Looks.Started(options.Look, depth, options.Plain, Environment.GetEnvironmentVariable), () => desk.Link?.Stop("the program was told to end"));
+        return ScreenWindow.Show(desk, Looks.Started(options.Look, depth, options.Plain, Environment.GetEnvironmentVariable), () => desk.Now.Link?.Stop("the program was told to end"));
     }
 
     /// <summary>The desk of the screens.</summary>
@@ -45,6 +47,7 @@ public static class ScreenProgram
                     ? Open(options, procedure, AxisOf(run.Started.Body.Axis), machine.Description, resume: true, linked())
                     : new Problem($"the procedure {run.Started.Body.Procedure} is not at hand", "Put the run aside, or bring its file back"),
             Look = practice is null ? null : new PracticeLook(practice).Shows,
+            StartPractice = options.StartPractice, EndPractice = options.EndPractice, Folder = given.Journal as IStoreFolder, Files = options.Files, Program = ProgramVersion.Number,
         });
     }
 

@@ -45,7 +45,7 @@ internal sealed class ScreenVerbs(Workbench bench, ProcedureLibrary library, ISt
             bench.Tell(parsed, shelf.Problems);
             return ScreenProgram.Run(new ScreenOptions
             {
-                Journal = journal, Seed = seed, Link = Link(journal), Machine = parsed.GetValue(Common.Machine), Plain = parsed.GetValue(Common.Plain),
+                Journal = journal, Seed = seed, Files = bench.Files, Link = Link(journal), Machine = parsed.GetValue(Common.Machine), Plain = parsed.GetValue(Common.Plain),
                 Procedures = [.. shelf.Entries.Select(entry => entry.Procedure).OrderBy(Place)],
                 Hash = procedure => HashOf(shelf.Entries.First(entry => entry.Procedure.Id == procedure.Id).Text.Text),
             });

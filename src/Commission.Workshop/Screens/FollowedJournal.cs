@@ -36,6 +36,13 @@ public sealed class FollowedJournal(IJournal journal) : IJournal
         }
     }
 
+    /// <summary>Forgets what was kept: the journal was replaced as a whole, and is read anew.</summary>
+    public void Reread()
+    {
+        lock (_gate)
+            _entries = null;
+    }
+
     /// <summary>Entries after a sequence, without a copy of the rest.</summary>
     public IReadOnlyList<JournalEntry> After(long sequence)
     {

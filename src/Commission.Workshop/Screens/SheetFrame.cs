@@ -8,6 +8,11 @@ public static class SheetFrame
     /// <summary>Least width and height in which a sheet is whole.</summary>
     public const int LeastWidth = 80, LeastHeight = 24;
 
+    // Column at which the words of rows 21 and 22 begin, and what stands before them where no step does.
+    private const int Indent = 8;
+    private const string Margin = "        ";
+    private const string More = " ... F1: all of it";
+
     /// <summary>Rows of the frame around the body.</summary>
     private const int FrameRows = 6;
 
@@ -40,8 +45,7 @@ public static class SheetFrame
             new Line(new string('-', width), [new(0, width, Ink.Rule)]),
             .. body.Select(line => Cut(line, width)),
             .. Enumerable.Repeat(Line.Blank, room - body.Count),
-            Cut(((Line)("NEXT >> " + sheet.Next)).With(0, 7, Ink.Key).With(8, sheet.Next.Length, Ink.Strong), width),
-            Cut(Reason(sheet, width), width),
+            .. Step(sheet, width).Select(line => Cut(line, width)),
             Live(sheet.Live, width),
             KeyRow(sheet, width),
         ];
@@ -64,17 +68,25 @@ public static class SheetFrame
         return sheet.IsPractice ? line.With("PRACTICE", Ink.Blue) : line;
     }
 
-    private static Line Reason(Sheet sheet, int width) => sheet.Message is { } whole && Whole(whole, width - 9) is { } message
-        ? ((Line)("        " + message)).With(8, message.Length, Ink.Strong)
-        : ((Line)("        " + sheet.Because)).With(8, sheet.Because.Length, Ink.Quiet);
-
-    // A message too long for its row ends with a whole sentence, or else with a whole word.
-    private static string Whole(string message, int room)
+    // Rows 21 and 22. A message takes the place of the reason; a longer one that of the step too, until the next key.
+    private static IEnumerable<Line> Step(Sheet sheet, int width)
     {
-        if (message.Length <= room)
-            return message;
-        var sentence = message.LastIndexOf(". ", room - 1, StringComparison.Ordinal);
-        return sentence > room / 3 ? message[..(sentence + 1)] : message[..(message.LastIndexOf(' ', room - 4) is var at and > 0 ? at : room - 3)] + "...";
+        var said = sheet.Message is { } message ? Wrap.To(message, width - Indent - 1).ToList() : [];
+        if (said.Count < 2)
+            yield return ((Line)("NEXT >> " + sheet.Next)).With(0, 7, Ink.Key).With(Indent, sheet.Next.Length, Ink.Strong);
+        if (said.Count > 2)
+            said[1] = Shortened(said[1], width - Indent - 1);
+        foreach (var text in said.Take(2))
+            yield return ((Line)(Margin + text)).With(Indent, text.Length, Ink.Strong);
+        if (said.Count == 0)
+            yield return ((Line)(Margin + sheet.Because)).With(Indent, sheet.Because.Length, Ink.Quiet);
+    }
+
+    // What two rows do not hold ends with a whole word and names the key that shows it whole.
+    private static string Shortened(string text, int room)
+    {
+        var most = room - More.Length;
+        return (text.Length <= most ? text : text[..(text.LastIndexOf(' ', most) is var at and > 0 ? at : most)]) + More;
     }
 
     private static Line Live(LiveStrip live, int width)

@@ -52,4 +52,17 @@ public class SheetFrameTests
         Assert.StartsWith(" Her[2Jon", rows[0].Text, StringComparison.Ordinal);
         Assert.Equal(" name ?? end", rows[2].Text);
     }
+
+    [Fact]
+    public void A_message_takes_row_22_and_a_longer_one_row_21_too_and_is_never_cut_in_silence()
+    {
+        string[] Said(string message) => [.. SheetFrame.Rows(Some with { Message = message }, 80, 24)[20..22].Select(row => row.Text)];
+        Assert.Equal(["NEXT >> First power-up list: 33 checks.", "        Nothing was written."], Said("Nothing was written."));
+        var two = Said("The file heron.jsonl holds a line that is no entry of a journal. Export the journal again, whole, and read it in.");
+        Assert.Equal("        The file heron.jsonl holds a line that is no entry of a journal. Export", two[0]);
+        Assert.Equal("        the journal again, whole, and read it in.", two[1]);
+        var three = Said(string.Join(' ', Enumerable.Repeat("word", 60)));
+        Assert.EndsWith("word ... F1: all of it", three[1], StringComparison.Ordinal);
+        Assert.All(three, row => Assert.True(row.Length <= 80));
+    }
 }

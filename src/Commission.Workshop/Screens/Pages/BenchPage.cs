@@ -37,8 +37,12 @@ public sealed class BenchPage(Desk desk) : Page(desk)
                 Corner = [.. Worst, .. Skips, .. wide ? Pages(height) : []],
                 Step = _chosen is { } at ? ($"{Rows.Places[at].Name}: Enter opens its newest finding, or its procedure.", "Esc: back to the next step of the list.") : Next,
             },
-            width) with { Live = Desk.Live };
+            width) with { Live = Desk.Live, Keys = Keys(wide) };
     }
+
+    // Practice that was begun from the first page goes back to it.
+    private ImmutableArray<SheetKey> Keys(bool wide) => Desk.Means.EndPractice is null ? BenchSheet.Keys(wide)
+        : [.. BenchSheet.Keys(wide).Select(key => key.Action == "leave" ? key with { Word = "end practice" } : key)];
 
     /// <inheritdoc/>
     public override void Choose(int by, bool sideways) =>

@@ -24,8 +24,7 @@ public sealed class Desk : ISheetDesk
         Means = means with { Journal = means.Journal as FollowedJournal ?? new FollowedJournal(means.Journal) };
         Link = means.Link is { } link ? new DeskLink(this, link) : null;
         Refresh();
-        var last = Ledger.Machines.Values.Where(machine => !machine.Retired).MaxBy(machine => machine.Described.Sequence)?.Description.Name;
-        MachineName = means.Machine ?? last;
+        MachineName = means.Machine ?? Last;
         _places = new()
         {
             ['B'] = () => new BenchPage(this), ['W'] = Work, ['F'] = () => new FindingsPage(this), ['L'] = () => new LogPage(this),
@@ -87,6 +86,7 @@ public sealed class Desk : ISheetDesk
     /// <inheritdoc/>
     public void Do(KeyAct act)
     {
+        var said = _message;
         _message = null;
         if (act is not KeyAct.Scroll)
             Scrolled = 0;
@@ -106,7 +106,7 @@ public sealed class Desk : ISheetDesk
             case KeyAct.Scroll scroll: Scrolled = Math.Max(0, Scrolled + (scroll.Pages * 10)); break;
             case KeyAct.Deed deed: Deed(deed.Action); break;
             case KeyAct.Place place: GoTo(place.Letter); break;
-            case KeyAct.Help: Cover(new HelpPage(this, _page)); break;
+            case KeyAct.Help: Cover(new HelpPage(this, _page, said)); break;
             case KeyAct.Card: Cover(new CardPage(this, _page)); break;
             case KeyAct.ClearCell: _page.Away(); break;
             case KeyAct.NotUsed unused: Say(unused.Why); break;
@@ -140,6 +140,15 @@ public sealed class Desk : ISheetDesk
 
     /// <summary>Says a sentence in row 22 until the next key.</summary>
     public void Say(string sentence) => _message = Inking.Clean(sentence);
+
+    /// <summary>Says problems as sentences: where, what, and what to do.</summary>
+    public void Say(ImmutableArray<Problem> problems) => Say(string.Join(" ", problems.Select(Sentence)));
+
+    private static string Sentence(Problem problem)
+    {
+        var where = problem.File is null ? "" : problem.Line is { } line ? string.Create(CultureInfo.InvariantCulture, $"{problem.File}, line {line}: ") : problem.File + ": ";
+        return where.Length > 0 || problem.What.Length == 0 ? $"{where}{problem.What}. {problem.Remedy}." : $"{char.ToUpperInvariant(problem.What[0])}{problem.What[1..]}. {problem.Remedy}.";
+    }
 
     /// <summary>Shows a page.</summary>
     public void Show(Page page)
@@ -180,8 +189,14 @@ public sealed class Desk : ISheetDesk
     /// <summary>Goes to the bench, or to the first page where no machine is described.</summary>
     public void ToBench() => Show(MachineName is null ? new FirstStartPage(this) : new BenchPage(this));
 
-    /// <summary>Leaves the program: nothing is asked, nothing is lost.</summary>
-    public void Leave() => Left = true;
+    /// <summary>Leaves the program: nothing is asked, nothing is lost. A practice that was begun from the first page goes back to it.</summary>
+    public void Leave()
+    {
+        if (Means.EndPractice is { } end)
+            end();
+        else
+            Left = true;
+    }
 
     /// <summary>Takes a session as the work under way and shows it.</summary>
     public void Start(IWorkSession session)
@@ -203,7 +218,7 @@ public sealed class Desk : ISheetDesk
                 Refresh();
                 return true;
             case Outcome<JournalEntry>.Bad bad:
-                Say(string.Join(" ", bad.Problems.Select(problem => problem.ToString())));
+                Say(bad.Problems);
                 break;
         }
 
@@ -216,6 +231,17 @@ public sealed class Desk : ISheetDesk
         foreach (var entry in ((FollowedJournal)Means.Journal).After(Ledger.LastSequence))
             (Ledger, Fold) = (Ledger.After(entry), Fold.After(entry));
     }
+
+    /// <summary>Takes in a journal that was replaced as a whole: everything is read again, and the machine last described is used.</summary>
+    public void Reread()
+    {
+        ((FollowedJournal)Means.Journal).Reread();
+        (Ledger, Fold) = (Ledger.Empty, UpkeepFold.Empty);
+        Refresh();
+        MachineName = Last;
+    }
+
+    private string? Last => Ledger.Machines.Values.Where(machine => !machine.Retired).MaxBy(machine => machine.Described.Sequence)?.Description.Name;
 
     /// <summary>Uses a machine from now on.</summary>
     public void Use(string machine) => MachineName = machine;
@@ -230,7 +256,7 @@ public sealed class Desk : ISheetDesk
     {
         switch (action)
         {
-            case "help": Cover(new HelpPage(this, _page)); break;
+            case "help": Cover(new HelpPage(this, _page, null)); break;
             case "card": Cover(new CardPage(this, _page)); break;
             case "leave": Leave(); break;
             case "away": Away(); break;

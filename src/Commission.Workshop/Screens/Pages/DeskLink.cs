@@ -188,7 +188,7 @@ public sealed class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposable
                 break;
             case LinkTold.Refused refused:
                 Opening = false;
-                desk.Say(string.Join(" ", refused.Problems.Select(problem => problem.ToString())));
+                desk.Say(refused.Problems);
                 break;
             case LinkTold.Closed:
                 (OpenedAt, Settings, Address) = (null, null, null);

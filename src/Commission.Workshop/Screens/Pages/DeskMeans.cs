@@ -34,6 +34,21 @@ public sealed record DeskMeans
     /// <summary>On the practice machine: what the simulated caliper shows at a place. Null where somebody looks at a real one.</summary>
     public Func<IWorkSession, Need.TakeReading, string>? Look { get; init; }
 
+    /// <summary>Begins practice in a store that is thrown away; null where that cannot be, or practice it is already.</summary>
+    public Action? StartPractice { get; init; }
+
+    /// <summary>Ends the practice that was begun from the screens and goes back to them; null where leaving leaves the program.</summary>
+    public Action? EndPractice { get; init; }
+
+    /// <summary>The store as a folder; null where the journal is in memory only.</summary>
+    public IStoreFolder? Folder { get; init; }
+
+    /// <summary>Files that the person names; null where none are read or written, as in practice that is not kept.</summary>
+    public ITextFiles? Files { get; init; }
+
+    /// <summary>Version of the program, for reports.</summary>
+    public string Program { get; init; } = "";
+
     /// <summary>What is needed for a link; null where none can be made.</summary>
     public LinkMeans? Link { get; init; }
 }

@@ -35,9 +35,9 @@ public abstract class ListPage(Desk desk) : Page(desk)
     /// <inheritdoc/>
     public override void FollowNext() => Desk.ToBench();
 
-    /// <summary>The keys of a list.</summary>
-    protected static ImmutableArray<SheetKey> Keys(string enter) =>
-        [new("Enter", enter, "next"), new("Up, Down", "choose", "choose"), new("Esc", "bench", "away"), new("N", "note", "note"), new("F1", "help", "help"), new("F2", "card", "card")];
+    /// <summary>The keys of a list; where the row is too narrow the last ones leave first.</summary>
+    protected static ImmutableArray<SheetKey> Keys(string enter, params ReadOnlySpan<SheetKey> deeds) =>
+        [new("Enter", enter, "next"), .. deeds, new("Esc", "bench", "away"), new("N", "note", "note"), new("Up, Down", "choose", "choose"), new("F1", "help", "help"), new("F2", "card", "card")];
 
     /// <inheritdoc/>
     public override void Deed(string action) => FollowNext();
@@ -228,7 +228,7 @@ public sealed class LogPage(Desk desk) : ListPage(desk)
             Path = $"{Desk.MachineName} / log", Right = string.Create(CultureInfo.InvariantCulture, $"{Desk.Ledger.LastSequence} entries"), Live = Desk.Live,
             Head = "   when         what", Lines = [.. Entries.Select(Text)], Chosen = Math.Min(Chosen, Math.Max(0, Count - 1)),
             Step = ("A tells a change of the machine. N writes a note.", "What stands here is on disk, each entry sealed by the one before."),
-            Keys = [.. Keys("bench").Insert(1, new("A", "tell a change", "change"))],
+            Keys = Keys("bench", new SheetKey("A", "tell a change", "change"), new("I", "read in", "import")),
         },
         height);
 
@@ -237,6 +237,8 @@ public sealed class LogPage(Desk desk) : ListPage(desk)
     {
         if (action == "change")
             Desk.Cover(new ChangePage(Desk));
+        else if (action == "import")
+            Desk.Cover(StoreDeeds.ReadIn(Desk));
         else
             FollowNext();
     }

@@ -38,7 +38,7 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
                 Desk.Cover(new PlanPage(Desk, good.Value, Named(procedure, axis)));
                 break;
             case Outcome<Core.Plans.PlanAnswer>.Bad bad:
-                Desk.Say(string.Join(" ", bad.Problems.Select(problem => problem.ToString())));
+                Desk.Say(bad.Problems);
                 break;
         }
     }

@@ -77,7 +77,7 @@ public abstract class Page(Desk desk)
         where T : class?
     {
         if (outcome is Outcome<T>.Bad bad)
-            Desk.Say(string.Join(" ", bad.Problems.Select(problem => problem.ToString())));
+            Desk.Say(bad.Problems);
         return outcome is Outcome<T>.Good good ? good.Value : null;
     }
 }

@@ -15,7 +15,8 @@ public sealed class FirstStartPage(Desk desk) : Page(desk)
     public override ImmutableArray<string> Help =>
     [
         "Describe the machine first: its name and travel are enough. Everything else may stay unknown.",
-        "Who wants to look around first starts practice with 'commission rehearse': nothing is connected and nothing is kept.",
+        "Who wants to look around first presses S: a practice machine with simulated readings. Nothing is connected, nothing is kept, Q on its bench comes back here.",
+        "I reads in a history that was exported on another computer with 'commission history export'.",
     ];
 
     /// <inheritdoc/>
@@ -30,10 +31,12 @@ public sealed class FirstStartPage(Desk desk) : Page(desk)
     /// <inheritdoc/>
     public override void Deed(string action)
     {
-        if (action == "practice")
-            Desk.Say("Leave with Q, then type: commission rehearse");
+        if (action == "practice" && Desk.Means.StartPractice is { } start)
+            start();
+        else if (action == "practice")
+            Desk.Say("This is practice already. Enter describes a machine.");
         else if (action == "import")
-            Desk.Say("Leave with Q, then type: commission history import FILE");
+            Desk.Cover(StoreDeeds.ReadIn(Desk));
         else
             FollowNext();
     }
@@ -42,8 +45,8 @@ public sealed class FirstStartPage(Desk desk) : Page(desk)
     public override void Away() => Desk.Say("This is the first page. Q leaves.");
 }
 
-/// <summary>Help to a sheet: the words of the sheet, then what each key does.</summary>
-public sealed class HelpPage(Desk desk, Page about) : Page(desk)
+/// <summary>Help to a sheet: the message that was just said, whole; the words of the sheet, then what each key does.</summary>
+public sealed class HelpPage(Desk desk, Page about, string? said) : Page(desk)
 {
     /// <inheritdoc/>
     public override string Called => "help";
@@ -61,6 +64,7 @@ public sealed class HelpPage(Desk desk, Page about) : Page(desk)
             Right = about.Called,
             Body =
             [
+                .. said is null ? [] : Wrap.To(said, 76).Select(text => new Line(" " + text, [new(1, text.Length, Ink.Strong)])).Append(Line.Blank),
                 .. about.Help.SelectMany(text => Wrap.To(text, 76)).Select(text => (Line)(" " + text)),
                 Line.Blank,
                 .. keys.Select(key => ((Line)$"   {key.Key,-10} {key.Word}{(key.NotNow is null ? "" : "   (not now: " + key.NotNow + ")")}").With(3, key.Key.Length, Ink.Key)),

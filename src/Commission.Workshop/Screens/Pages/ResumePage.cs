@@ -73,7 +73,7 @@ public sealed partial class ResumePage : Page
             return;
         if (ownZero && session.Happen(new RunEvent.SetUpDisturbed()) is Outcome<string?>.Bad bad)
         {
-            Desk.Say(string.Join(" ", bad.Problems.Select(problem => problem.ToString())));
+            Desk.Say(bad.Problems);
             return;
         }
 

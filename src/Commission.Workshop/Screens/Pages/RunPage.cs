@@ -187,7 +187,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
         switch (Session.Read(typed))
         {
             case Outcome<string?>.Bad bad:
-                Desk.Say(string.Join(" ", bad.Problems.Select(problem => problem.ToString())));
+                Desk.Say(bad.Problems);
                 return;
             case Outcome<string?>.Good { Value: { } words }:
                 Desk.Say(words);
@@ -233,7 +233,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
     {
         var given = TypedEntry.Number(_typed, unit);
         if (given is Outcome<double>.Bad bad)
-            Desk.Say(string.Join(" ", bad.Problems.Select(problem => problem.ToString())));
+            Desk.Say(bad.Problems);
         return given is Outcome<double>.Good good ? good.Value : null;
     }
 

@@ -1,0 +1,60 @@
+using System.Collections.Immutable;
+using Commission.Core;
+using Commission.Workshop.Screens.Keys;
+using Commission.Workshop.Screens.Sheets;
+
+namespace Commission.Workshop.Screens.Pages;
+
+/// <summary>One line of text that is asked for.</summary>
+/// <param name="Called">How the card calls the sheet.</param>
+/// <param name="Question">What is wanted.</param>
+/// <param name="About">Why, and what becomes of it.</param>
+/// <param name="Word">What Enter does, in row 24.</param>
+/// <param name="Next">What Enter does, a sentence.</param>
+/// <param name="Take">Takes what was typed; the answer is what to say, or why it could not be taken.</param>
+public sealed record TextAsked(string Called, string Question, string About, string Word, string Next, Func<string, Outcome<string>> Take);
+
+/// <summary>Asks for one line of text. What was typed stays in its field until it was taken.</summary>
+public sealed class TextPage(Desk desk, TextAsked asked, string typed = "") : Page(desk)
+{
+    private string _text = typed;
+
+    /// <inheritdoc/>
+    public override string Called => asked.Called;
+
+    /// <inheritdoc/>
+    public override ImmutableArray<string> Help => [asked.Question, asked.About];
+
+    /// <inheritdoc/>
+    public override KeyScene Scene => new() { TextField = true };
+
+    /// <inheritdoc/>
+    public override Sheet Show(int width, int height) => QuestionSheet.Of(new QuestionView
+    {
+        Path = $"{Desk.MachineName ?? "Commission"} / {asked.Called}", Right = Desk.Today, Text = asked.Question, About = [asked.About], Typed = _text, Live = Desk.Live,
+        Step = ($"{asked.Next} Esc puts it away.", "Nothing is done before Enter."),
+        Keys = [new("Enter", asked.Word, "accept"), new("Esc", "away", "away"), new("F1", "help", "help")],
+    });
+
+    /// <inheritdoc/>
+    public override void Type(char character) => _text += character;
+
+    /// <inheritdoc/>
+    public override void TakeBack() => _text = _text.Length > 0 ? _text[..^1] : _text;
+
+    /// <inheritdoc/>
+    public override void FollowNext()
+    {
+        switch (asked.Take(_text.Trim()))
+        {
+            case Outcome<string>.Good good:
+                // Where the desk went elsewhere meanwhile nothing lies under this page any more.
+                Desk.Uncover();
+                Desk.Say(good.Value);
+                break;
+            case Outcome<string>.Bad bad:
+                Desk.Say(bad.Problems);
+                break;
+        }
+    }
+}

@@ -1,0 +1,139 @@
+using System.Text;
+using Commission.Adapters.Files;
+using Commission.Adapters.Storage;
+using Commission.App.Screens;
+using Commission.Core.History;
+using Commission.Core.Machines;
+using Commission.Workshop.Ports;
+using Microsoft.Extensions.Time.Testing;
+using Terminal.Gui.Input;
+using Xunit;
+
+namespace Commission.App.Tests.Screens;
+
+/// <summary>The three ways from the first page, by keys: a machine, practice and back, a history from another computer.</summary>
+public sealed class FirstStartTests : IDisposable
+{
+    private readonly FakeTimeProvider _clock = KnownMachine.Clock();
+    private readonly string _folder = Directory.CreateTempSubdirectory("first-start").FullName;
+    private readonly IStoreFolder _store;
+
+    public FirstStartTests() => _store = new Stores("test", _clock).Open(Path.Combine(_folder, "store"), StoreNature.Real, write: true).Require();
+
+    public void Dispose()
+    {
+        _store.Dispose();
+        Directory.Delete(_folder, recursive: true);
+    }
+
+    [Fact]
+    public void S_begins_practice_in_a_store_that_is_thrown_away_and_Q_on_its_bench_comes_back()
+    {
+        using var window = Open();
+        window.Type("s");
+        Assert.StartsWith(" PRACTICE  Heron / bench", window.Rows[0], StringComparison.Ordinal);
+        Assert.Contains("Q end practice", window.Rows[23], StringComparison.Ordinal);
+        window.Type("l");
+        Assert.StartsWith(" PRACTICE  Heron / log", window.Rows[0], StringComparison.Ordinal);
+        window.Type("n");
+        window.Type("only tried\n");
+        window.Type("b");
+        window.Type("q");
+        Assert.StartsWith(" Commission ", window.Rows[0], StringComparison.Ordinal);
+        Assert.Contains("Nothing of it was kept.", window.Text, StringComparison.Ordinal);
+        Assert.False(window.Desk.Left);
+        Assert.IsType<EntryBody.StoreBorn>(Assert.Single(_store.Entries()).Body);
+        // A second practice begins anew, and nothing of the first is in it.
+        window.Type("s");
+        window.Type("l");
+        Assert.DoesNotContain("only tried", window.Text, StringComparison.Ordinal);
+        window.Type("b");
+        window.Type("q");
+        window.Type("q");
+        Assert.True(window.Desk.Left);
+    }
+
+    [Fact]
+    public void In_practice_no_file_is_read_and_no_second_practice_begins()
+    {
+        using var window = Open();
+        window.Type("s");
+        window.Type("l");
+        window.Type("i");
+        window.Type("anything.jsonl\n");
+        Assert.Contains("Practice that is not kept has no store and no files. Use the program outside practice.", Said(window), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void I_reads_in_an_exported_history_and_opens_its_machine()
+    {
+        var file = Exported();
+        using var window = Open();
+        window.Type("i");
+        window.Type(file + "\n");
+        Assert.StartsWith(" Egret / bench", window.Rows[0], StringComparison.Ordinal);
+        Assert.Contains("2 entries read in. The machine is Egret.", window.Text, StringComparison.Ordinal);
+        Assert.Equal("Egret", Ledger.From(_store.Entries()).Machines.Single().Key);
+    }
+
+    [Fact]
+    public void A_path_that_leads_nowhere_is_said_and_stays_to_be_mended()
+    {
+        var file = Exported();
+        using var window = Open();
+        window.Type("i");
+        window.Type(file + "x\n");
+        Assert.Contains("there is none of that name", Said(window), StringComparison.Ordinal);
+        Assert.Contains("lx_", window.Text, StringComparison.Ordinal);
+        window.Press(Key.Backspace, Key.Enter);
+        Assert.StartsWith(" Egret / bench", window.Rows[0], StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_file_that_was_changed_brings_nothing_in()
+    {
+        var file = Exported();
+        File.WriteAllText(file, File.ReadAllText(file).Replace("Egret", "Eagle", StringComparison.Ordinal));
+        using var window = Open();
+        window.Type("i");
+        window.Type(file + "\n");
+        Assert.Single(_store.Entries());
+        Assert.Contains("or was changed after it was written. Export the journal again.", Said(window), StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData(80, 24)]
+    [InlineData(120, 40)]
+    public void The_error_of_reading_in_as_it_is_shown(int width, int height)
+    {
+        using var window = Open(width, height);
+        window.Type("i");
+        window.Type("stick/heron.jsonl\n");
+        Golden.Same($"read-in-not-there-{width}x{height}", window.Text);
+        window.Press(Key.Esc);
+        window.Type("s");
+        Golden.Same($"practice-begun-{width}x{height}", window.Text);
+    }
+
+    private Headless Open(int width = 80, int height = 24) => new(
+        new PracticeDoor(
+            new ScreenOptions
+            {
+                Journal = _store, Files = new TextFiles(), Procedures = PracticeStore.Shipped("axis-scale"), Hash = procedure => procedure.Id, Operator = "M",
+            },
+            _clock),
+        width, height);
+
+    // A long message runs over two rows.
+    private static string Said(Headless window) => window.Rows[20].Trim() + " " + window.Rows[21].Trim();
+
+    // A history as another computer exports it.
+    private string Exported()
+    {
+        var file = Path.Combine(_folder, "egret.jsonl");
+        using var other = new Stores("test", _clock).Open(Path.Combine(_folder, "other"), StoreNature.Real, write: true).Require();
+        other.Append(new EntryBody.MachineDescribed(new Machine { Name = "Egret", TravelMm = [300, 200, 60] }, Retired: false) { Machine = "Egret" }).Require();
+        File.WriteAllText(file, string.Concat(other.Lines().Select(line => Encoding.UTF8.GetString(line.Span) + "\n")));
+        return file;
+    }
+}
