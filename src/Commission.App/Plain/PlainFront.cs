@@ -20,6 +20,9 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
     // Ends the loop from anywhere: the input ended, the store failed, a signal came.
     private int? ended;
 
+    // The last answer was none: the question comes again, and what stands before it need not be said again.
+    private bool unclear, again;
+
     // A signal came: then nothing more is said about the input.
     private CancellationToken stopping;
 
@@ -47,6 +50,7 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
         while (ended is null && session.Needs is not Need.Ended)
         {
             if (cancellation.IsCancellationRequested) return ExitCode.Interrupted;
+            (again, unclear) = (unclear, false);
             var outcome = await StepAsync(session, session.Needs, cancellation).ConfigureAwait(false);
             if (outcome is Outcome<ProcedureRun>.Bad bad) Tell(bad.Problems);
             if (session.StoreFailed) return ExitCode.Failed;
@@ -136,11 +140,11 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
 
     private Outcome<ProcedureRun> Confirming(ProcedureSession session, string name, string before, string question)
     {
-        foreach (var line in Lines(before)) Say(line);
-        return Prompt("confirm", name, question + " yes goes on, no puts the run aside.") switch
+        SayOnce(before);
+        return Prompt("confirm", name, question + " yes or S goes on, no puts the run aside.") switch
         {
             null => session.Run,
-            var answer when IsYes(answer) => session.Confirm(),
+            var answer when IsYes(answer) || Is(answer, "s") => session.Confirm(),
             var answer when Is(answer, "no") || Is(answer, "q") => session.Leave("put-aside", $"'{name}' was answered with no"),
             var answer => Unclear(session, answer),
         };
@@ -240,7 +244,7 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
 
     private Outcome<ProcedureRun> Changing(ProcedureSession session, Need.Change need)
     {
-        foreach (var line in Lines(need.Text)) Say(line);
+        SayOnce(need.Text);
         var setting = need.Finding.Advice.Setting;
         if (setting is null) return Confirming(session, need.Step, OneLine(need.Finding.Advice.Next ?? need.Finding.Advice.Because), "Changed?");
         var text = $"{FindingText.Setting(setting)} Type the value that the controller shows now, or O to leave it as it is.";
@@ -312,7 +316,14 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
     private Outcome<ProcedureRun> Unclear(ProcedureSession session, string answer)
     {
         Tell([new Problem($"'{PlainText.Of(answer)}' is no answer here", "Answer with one of the words in the question")]);
+        unclear = true;
         return session.Run;
+    }
+
+    private void SayOnce(string text)
+    {
+        if (again) return;
+        foreach (var line in Lines(text)) Say(line);
     }
 
     private string? Prompt(string kind, string name, string text)

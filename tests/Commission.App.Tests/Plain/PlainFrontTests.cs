@@ -46,6 +46,17 @@ public sealed class PlainFrontTests
     }
 
     [Fact]
+    public async Task An_answer_that_is_none_brings_the_question_again_without_the_text_before_it_and_S_confirms_like_yes()
+    {
+        using var journal = new MemoryJournal(StoreNature.Real, "abc123", "test", new FakeTimeProvider());
+        var (_, lines, errors) = await RunAsync(journal, ["s", "what", "s"]);
+        Assert.Equal(2, lines.Count(line => line.StartsWith("ask confirm blocks: ", StringComparison.Ordinal)));
+        Assert.Single(lines, line => line.StartsWith("1  Warm up", StringComparison.Ordinal));
+        Assert.Contains("'what' is no answer here", string.Concat(errors), StringComparison.Ordinal);
+        Assert.DoesNotContain("blocks", lines[^1], StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task Hazards_answered_with_anything_else_put_the_run_aside_and_nothing_is_read()
     {
         using var journal = new MemoryJournal(StoreNature.Real, "abc123", "test", new FakeTimeProvider());
