@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.Globalization;
 using Commission.Core;
+using Commission.Core.Machines;
 using Commission.Core.Procedures;
 using Commission.Core.Quantities;
 using Commission.Core.Reports;
@@ -28,7 +29,7 @@ internal sealed class ProcedureVerb(Workbench bench, ProcedureLibrary library) :
             var answer = bench.Answer(parsed);
             var all = library.All();
             if (answer.Json)
-                answer.Value(writer => ProcedureDocument.Json(writer, all.Entries.Select(e => (e.Procedure, e.Text.Own))));
+                answer.Value(writer => ProcedureJson.Write(writer, all.Entries.Select(e => (e.Procedure, e.Text.Own))));
             else
                 answer.Text(all.Entries.Select(e => string.Create(CultureInfo.InvariantCulture, $"{e.Procedure.Id,-20} {e.Procedure.Minutes,4:0} min  {e.Procedure.Title}{(e.Text.Own ? " (your own)" : "")}")));
             bench.Tell(parsed, all.Problems);
@@ -51,13 +52,13 @@ internal sealed class ProcedureVerb(Workbench bench, ProcedureLibrary library) :
                 return Sheet(parsed, parsed.GetValue(id)!, sheet);
             if (parsed.GetValue(handbook))
                 return Page(answer, parsed.GetValue(id)!);
-            return library.Find(parsed.GetValue(id)!).Match(
-                found =>
+            return library.Find(parsed.GetValue(id)!).Then(found => sheet.Axis(parsed).Then<(ProcedureLibrary.Entry Found, AxisName? Axis)>(axis => (found, axis.Value))).Match(
+                shown =>
                 {
                     if (answer.Json)
-                        answer.Value(writer => ProcedureDocument.Json(writer, [(found.Procedure, found.Text.Own)]));
+                        answer.Value(writer => ProcedureJson.Write(writer, [(shown.Found.Procedure, shown.Found.Text.Own)]));
                     else
-                        answer.Text(ProcedureDocument.Lines(found.Procedure));
+                        answer.Text(DocumentText.Lines(shown.Found.Procedure, shown.Axis));
                     return ExitCode.Done;
                 },
                 problems => answer.Problems(problems));

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.CommandLine;
 using Commission.Core;
 using Commission.Core.History;
+using Commission.Core.Machines;
 using Commission.Core.Procedures;
 using Commission.Core.Procedures.Aids;
 using Commission.Core.Quantities;
@@ -13,7 +14,7 @@ namespace Commission.App.CommandLine;
 internal sealed class SheetOptions
 {
     private readonly Option<bool> sheet = new("--sheet") { Description = "As a sheet to print, with this machine's positions and empty boxes" };
-    private readonly Option<string?> axis = new("--axis") { Description = "With --sheet: X, Y or Z, for a procedure of one axis", HelpName = "X" };
+    private readonly Option<string?> axis = new("--axis") { Description = "X, Y or Z, for a procedure of one axis", HelpName = "X" };
     private readonly Option<string?> instrument = new("--instrument") { Description = "With --sheet: the instrument that the positions are to suit", HelpName = "NAME" };
     private readonly Option<string?> folder = new("--out") { Description = "With --sheet: a folder for the lines and tables that steps make", HelpName = "DIR" };
 
@@ -26,10 +27,13 @@ internal sealed class SheetOptions
     /// <summary>Whether a sheet is asked for.</summary>
     public bool Wanted(ParseResult parsed) => parsed.GetValue(sheet);
 
+    /// <summary>The axis that is named; none where it is left out.</summary>
+    public Outcome<RunVerb.Maybe<AxisName?>> Axis(ParseResult parsed) => RunVerb.Axis(parsed.GetValue(axis));
+
     /// <summary>The lines of the sheet; the data are written to files where a folder is named.</summary>
     public Outcome<ImmutableArray<string>> Lines(Workbench bench, ParseResult parsed, Procedure procedure) =>
         bench.Ledger(parsed).Then(ledger => ChooseMachine.From(ledger, parsed.GetValue(Common.Machine))
-            .Then(machine => RunVerb.Axis(parsed.GetValue(axis))
+            .Then(machine => Axis(parsed)
                 .Then(chosen => RunVerb.Named(ledger, parsed.GetValue(instrument))
                     .Then(used =>
                     {

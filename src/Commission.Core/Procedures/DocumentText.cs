@@ -1,15 +1,31 @@
 using System.Collections.Immutable;
 using System.Diagnostics;
 using System.Globalization;
+using System.Text.RegularExpressions;
 using Commission.Core.Machines;
 
 namespace Commission.Core.Procedures;
 
-/// <summary>A procedure as a document to read: no step is hidden, no value is filled in.</summary>
-public static class DocumentText
+/// <summary>A procedure as a document to read: no step is hidden, and only the axis is filled in.</summary>
+public static partial class DocumentText
 {
     /// <summary>The lines of the document.</summary>
-    public static ImmutableArray<string> Lines(Procedure procedure)
+    /// <param name="procedure">The procedure.</param>
+    /// <param name="axis">The axis to name in the text; null says "the axis".</param>
+    public static ImmutableArray<string> Lines(Procedure procedure, AxisName? axis = null) =>
+        [.. Unfilled(procedure).Select(line => Filled(line, axis is { } name ? MachineWords.Of(MachineWords.Axes, name) : "the axis"))];
+
+    // What a run would fill in stands in brackets, in words: {driveWidth} is [drive width].
+    private static string Filled(string line, string axis) =>
+        Placeholder().Replace(line.Replace("{axis}", axis, StringComparison.Ordinal), match => "[" + Capital().Replace(match.Groups[1].Value, found => " " + found.Value.ToLowerInvariant()) + "]");
+
+    [GeneratedRegex("\\{([a-zA-Z][a-zA-Z0-9]*)\\}")]
+    private static partial Regex Placeholder();
+
+    [GeneratedRegex("[A-Z]")]
+    private static partial Regex Capital();
+
+    private static ImmutableArray<string> Unfilled(Procedure procedure)
     {
         var lines = ImmutableArray.CreateBuilder<string>();
         lines.Add($"{procedure.Title} ({procedure.Id})");
@@ -54,14 +70,15 @@ public static class DocumentText
             var number = prefix + (i + 1).ToString(CultureInfo.InvariantCulture);
             var only = steps[i].When.IsEmpty ? "" : $" [only where {string.Join(" and ", steps[i].When.Select(condition => $"{condition.Fact} is {string.Join(" or ", condition.Words)}"))}]";
             yield return $"{number}. {Step(steps[i])}{only}";
+            if (steps[i] is Step.Instruct told)
+                foreach (var line in TextLines(told.Text).Skip(1)) yield return "    " + line;
             foreach (var inner in Steps(steps[i].Inner, number + ".")) yield return "  " + inner;
         }
     }
 
     private static string Step(Step step) => step switch
     {
-        Step.Instruct { Data: { } data } instruct => $"{OneLine(instruct.Text)} Gives the lines '{data.Kind}'.",
-        Step.Instruct instruct => OneLine(instruct.Text),
+        Step.Instruct instruct => TextLines(instruct.Text).FirstOrDefault("") + (instruct.Data is { } data ? $" Gives the lines '{data.Kind}'." : ""),
         Step.Confirm confirm => "Confirm: " + OneLine(confirm.Text),
         Step.Check check => $"Check {check.Id}: {OneLine(check.Ask)} Limit: {CheckLimits.Words(check)}. If out: {OneLine(check.IfOut)}{(check.Who is { } who ? $" Who may do it: {who}." : "")}",
         Step.MoveMachine move => $"Move: {OneLine(move.Text)} {string.Join("; ", move.Moves.Select(Move))}.",
@@ -118,5 +135,7 @@ public static class DocumentText
         _ => throw new UnreachableException(),
     };
 
-    private static string OneLine(string text) => string.Join(' ', text.Split('\n', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries));
+    private static string OneLine(string text) => string.Join(' ', TextLines(text));
+
+    private static string[] TextLines(string text) => text.Split('\n', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries);
 }

@@ -29,6 +29,15 @@ public sealed class DocumentTextTests
     }
 
     [Fact]
+    public void The_axis_is_named_where_it_is_known_and_no_placeholder_is_left_for_the_reader()
+    {
+        Assert.Contains("run X to and fro", string.Join('\n', DocumentText.Lines(Shipped.Procedure("axis-scale"), AxisName.X)), StringComparison.Ordinal);
+        Assert.Contains("run the axis to and fro", string.Join('\n', DocumentText.Lines(Shipped.Procedure("axis-scale"))), StringComparison.Ordinal);
+        Assert.Contains("[drive width]", string.Join('\n', Shipped.Procedures.SelectMany(procedure => DocumentText.Lines(procedure))), StringComparison.Ordinal);
+        Assert.All(Shipped.Procedures.SelectMany(procedure => DocumentText.Lines(procedure)), line => Assert.DoesNotMatch("\\{[a-zA-Z]", line));
+    }
+
+    [Fact]
     public void A_printed_sheet_has_one_empty_box_for_each_reading_in_the_order_of_the_run()
     {
         var sheet = SheetText.Lines(Shipped.Procedure("axis-scale"), Setting).Require();
