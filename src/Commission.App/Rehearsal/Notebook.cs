@@ -8,14 +8,17 @@ internal sealed class Notebook
     /// <summary>Squareness of X and Y as far as it is known and not yet put right, rad; null before it was measured.</summary>
     public double? Squareness { get; set; }
 
+    /// <summary>Expanded uncertainty of that squareness, rad; null where none could be given.</summary>
+    public double? SquarenessUncertainty { get; private set; }
+
     /// <summary>What was found last; null where nothing was.</summary>
     public double? this[string kind, string parameter] => _found.TryGetValue((kind, parameter), out var value) ? value : null;
 
     /// <summary>Writes down a result.</summary>
-    public void Write(string kind, string parameter, double value)
+    public void Write(string kind, string parameter, double value, double? expanded)
     {
         _found[(kind, parameter)] = value;
         if (parameter == "squareness")
-            Squareness = value;
+            (Squareness, SquarenessUncertainty) = (value, expanded);
     }
 }

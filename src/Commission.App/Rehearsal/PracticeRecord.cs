@@ -17,6 +17,9 @@ internal sealed class PracticeRecord(IJournal journal, ulong seed)
 {
     private const string Mark = "practice machine: ";
 
+    // Numbers of a note that does not know the highest speeds yet.
+    private const int Older = 13;
+
     /// <summary>The seed of a store that was used before; null where it is new.</summary>
     public static ulong? SeedOf(Ledger ledger) => ledger.Notes.FindLast(IsMark) is { } note
         && ulong.TryParse(note.Body.Text[Mark.Length..].Split(' ')[0], NumberStyles.None, CultureInfo.InvariantCulture, out var seed) ? seed : null;
@@ -29,7 +32,11 @@ internal sealed class PracticeRecord(IJournal journal, ulong seed)
         var built = PracticeMachine.Heron(seed);
         var machine = built with
         {
-            Settings = built.Settings with { StepsPerMm = [n[1], n[2], n[3]], CompensationMm = [n[4], n[5], n[6]], GantryOffsetMm = n[7] },
+            Settings = built.Settings with
+            {
+                StepsPerMm = [n[1], n[2], n[3]], CompensationMm = [n[4], n[5], n[6]], GantryOffsetMm = n[7],
+                MaxRateMmMin = n.Length > Older ? [n[13], n[14], n[15]] : built.Settings.MaxRateMmMin,
+            },
             State = built.State with
             {
                 Frame = built.State.Frame with { SquarenessXZ = n[8], SquarenessYZ = n[9] },
@@ -48,7 +55,7 @@ internal sealed class PracticeRecord(IJournal journal, ulong seed)
         double[] numbers =
         [
             .. set.StepsPerMm, .. set.CompensationMm, set.GantryOffsetMm, state.Frame.SquarenessXZ, state.Frame.SquarenessYZ,
-            state.Spindle.TiltX, state.Spindle.TiltY, state.Bed.FollowsMachine ? 1 : 0,
+            state.Spindle.TiltX, state.Spindle.TiltY, state.Bed.FollowsMachine ? 1 : 0, .. set.MaxRateMmMin,
         ];
         var text = Mark + string.Join(' ', numbers.Select(number => number.ToString("R", CultureInfo.InvariantCulture)).Prepend(seed.ToString(CultureInfo.InvariantCulture)));
         if (Ledger.From(journal.Entries()).Notes.FindLast(IsMark)?.Body.Text == text)
@@ -70,6 +77,6 @@ internal sealed class PracticeRecord(IJournal journal, ulong seed)
                 return null;
         }
 
-        return numbers.Length == 13 ? numbers : null;
+        return numbers.Length is Older or Older + 3 ? numbers : null;
     }
 }

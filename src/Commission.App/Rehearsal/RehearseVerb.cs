@@ -6,6 +6,7 @@ using Commission.App.CommandLine;
 using Commission.App.Screens;
 using Commission.Core;
 using Commission.Core.History;
+using Commission.Core.Procedures;
 using Commission.Core.Quantities;
 using Commission.Practice.Bench;
 using Commission.Workshop.Ports;
@@ -82,7 +83,7 @@ internal sealed class RehearseVerb(Workbench bench, ProcedureLibrary library, IS
     private Outcome<ImmutableArray<WalkStation>> Stations(string[] named)
     {
         var shelf = library.All();
-        var ids = named.Length > 0 ? named : [.. Walk.Order.Where(id => shelf.Entries.Any(entry => entry.Procedure.Id == id))];
+        var ids = named.Length > 0 ? named : [.. OrderOfWork.Ids.Where(id => shelf.Entries.Any(entry => entry.Procedure.Id == id))];
         var problems = new List<Problem>();
         var stations = ImmutableArray.CreateBuilder<WalkStation>();
         foreach (var id in ids)

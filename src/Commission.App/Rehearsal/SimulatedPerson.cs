@@ -11,6 +11,9 @@ namespace Commission.App.Rehearsal;
 /// <summary>The simulated operator at a procedure: knows which test each reading belongs to, types what the instruments show, and does what is advised.</summary>
 internal sealed class SimulatedPerson(PracticeBench bench, Notebook notebook)
 {
+    // Seven tenths of the last clean rung, as the procedure asks.
+    private const double Reserve = 0.7;
+
     private readonly HashSet<string> _prepared = [];
     private readonly PersonAnswers _answers = new(bench, notebook);
     private double _largestSinceVerdict;
@@ -63,6 +66,14 @@ internal sealed class SimulatedPerson(PracticeBench bench, Notebook notebook)
         {
             case ("home-offset", "setting"):
                 TurnGantry((run.Values.GetValueOrDefault("angle")?.Number ?? 0) / 1e3);
+                break;
+            case ("speed-ladder", "reserve") when run.Current?.Scope.Axis is { } axis && run.Values.GetValueOrDefault("ladder")?.Number is { } clean:
+                bench.Set(bench.Machine.Settings with { MaxRateMmMin = bench.Machine.Settings.MaxRateMmMin.SetItem((int)axis, Reserve * clean) });
+                break;
+            case ("frame-twist", "shim"):
+                // Half the difference of the two gaps is the twist in the middle; a corner is lifted by twice that.
+                double Gap(string step) => run.Values.GetValueOrDefault(step)?.Number ?? 0;
+                bench.Rework(state => state with { Frame = state.Frame with { TwistMm = state.Frame.TwistMm - (Gap("gap") - Gap("swapped")) } });
                 break;
             case ("surfacing", "cut"):
                 bench.Rework(state => state with { Bed = BedState.Surfaced });

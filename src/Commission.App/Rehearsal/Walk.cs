@@ -6,7 +6,6 @@ using Commission.Core.Machines;
 using Commission.Core.Procedures;
 using Commission.Practice.Bench;
 using Commission.Practice.Instruments;
-using Commission.Practice.Machines;
 using Commission.Workshop.Ports;
 using Commission.Workshop.Sessions;
 
@@ -15,7 +14,8 @@ namespace Commission.App.Rehearsal;
 /// <summary>A procedure with the hash of its text.</summary>
 /// <param name="Procedure">The procedure.</param>
 /// <param name="Hash">Hash of its text.</param>
-internal sealed record WalkStation(Procedure Procedure, string Hash);
+/// <param name="Axis">The only axis it is carried out for; null for each axis in turn.</param>
+internal sealed record WalkStation(Procedure Procedure, string Hash, AxisName? Axis = null);
 
 /// <summary>Carries procedures out on the practice machine without a terminal: the same sessions, answered by the simulated operator.</summary>
 /// <param name="journal">The journal; it must belong to a practice store.</param>
@@ -23,14 +23,6 @@ internal sealed record WalkStation(Procedure Procedure, string Hash);
 internal sealed class Walk(IJournal journal, TextWriter output)
 {
     private const string Operator = "practice";
-
-    /// <summary>The order of work: what later results rest on comes first.</summary>
-    public static ImmutableArray<string> Order { get; } =
-    [
-        "first-power-up", "readiness", "nominal-steps", "ratio-check", "switch-logic", "homing", "speed-ladder", "gauge-study", "frame-twist", "rails", "reference-corner",
-        "backlash", "stiffness", "axis-scale", "periodic-error", "diagonals", "distance-network", "plate", "square-reversal", "home-offset", "tram",
-        "bed-map", "surfacing", "z-square", "z-axis", "runout", "insert-grid", "test-cut", "speed-under-load", "noise", "recheck", "yearly-check",
-    ];
 
     /// <summary>Walks.</summary>
     /// <param name="stations">The procedures in order.</param>
@@ -47,7 +39,7 @@ internal sealed class Walk(IJournal journal, TextWriter output)
             return new Outcome<ImmutableArray<WalkResult>>.Bad(refused);
         foreach (var station in stations)
         {
-            foreach (var axis in AxesOf(station.Procedure))
+            foreach (var axis in AxesOf(station))
             {
                 if ((Visit(station, axis, seed, front, bench) ?? record.Keep(bench)) is { } problems)
                     return new Outcome<ImmutableArray<WalkResult>>.Bad(problems);
@@ -59,8 +51,12 @@ internal sealed class Walk(IJournal journal, TextWriter output)
         return ImmutableArray.CreateRange(front.Results);
     }
 
-    private static AxisName?[] AxesOf(Procedure procedure) =>
-        procedure.ForOneAxis ? [AxisName.X, AxisName.Y, AxisName.Z] : [null];
+    private static AxisName?[] AxesOf(WalkStation station) => station switch
+    {
+        { Procedure.ForOneAxis: false } => [null],
+        { Axis: { } one } => [one],
+        _ => [AxisName.X, AxisName.Y, AxisName.Z],
+    };
 
     private ImmutableArray<Problem>? Visit(WalkStation station, AxisName? axis, ulong seed, WalkFront front, PracticeBench bench)
     {
@@ -71,7 +67,7 @@ internal sealed class Walk(IJournal journal, TextWriter output)
         {
             Procedure = station.Procedure,
             ProcedureHash = station.Hash,
-            Machine = AsSet(ledger.Machines[HeronMachine.Description.Name].Described.Body.Description, bench),
+            Machine = AsSet(ledger.Machines[bench.Machine.Description.Name].Described.Body.Description, bench),
             Axis = axis,
             Instrument = instrument,
             Hand = instrument is null ? null : ledger.Study(Operator, instrument.Name)?.Body.Study,
@@ -115,7 +111,7 @@ internal sealed class Walk(IJournal journal, TextWriter output)
         EntryBody[] entries =
         [
             new EntryBody.OperatorEntered(Operator),
-            new EntryBody.MachineDescribed(HeronMachine.Description, Retired: false),
+            new EntryBody.MachineDescribed(bench.Machine.Description, Retired: false),
             .. new[] { Caliper(bench), Indicator(bench), Tape(bench) }.Select(instrument => new EntryBody.InstrumentDescribed(instrument, Retired: false)),
         ];
         bool IsNew(EntryBody entry) => entry switch

@@ -126,7 +126,7 @@ internal sealed class WalkFront(PracticeBench bench, TextWriter output)
             if (parameter.Value is not { } found)
                 continue;
             if (plane is null)
-                _notebook.Write(finding.Kind, parameter.Name, found);
+                _notebook.Write(finding.Kind, parameter.Name, found, parameter.ExpandedUncertainty);
             if (bench.TrueValue(test, axis, parameter.Name) is { } truth)
                 _results.Add(new WalkResult(finding.Kind, axis?.ToString() ?? plane, parameter.Name, parameter.Unit, truth, found, parameter.ExpandedUncertainty));
         }

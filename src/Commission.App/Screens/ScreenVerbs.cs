@@ -16,13 +16,6 @@ namespace Commission.App.Screens;
 /// <summary>The two ways into the screens: no verb at all, and <c>rehearse</c>.</summary>
 internal sealed class ScreenVerbs(Workbench bench, ProcedureLibrary library, IStores stores)
 {
-    // Order of the work; procedures that are not named here follow in the order of their ids.
-    private static readonly string[] Order =
-    [
-        "first-power-up", "readiness", "nominal-steps", "ratio-check", "gauge-study", "switch-logic", "homing", "noise", "speed-ladder", "frame-twist",
-        "rails", "backlash", "stiffness", "axis-scale", "periodic-error", "diagonals", "distance-network", "square-reversal", "tram", "bed-map",
-    ];
-
     /// <summary>Why the screens cannot be shown; null where they can.</summary>
     public Problem? Refusal => TerminalCheck.Refusal(
         bench.Here.InputIsTerminal && bench.Here.OutputIsTerminal ? TerminalCheck.Here() : TerminalCheck.Here() with { Attached = false });
@@ -46,7 +39,7 @@ internal sealed class ScreenVerbs(Workbench bench, ProcedureLibrary library, ISt
             return ScreenProgram.Run(new ScreenOptions
             {
                 Journal = journal, Seed = seed, Files = bench.Files, Link = Link(journal), Machine = parsed.GetValue(Common.Machine), Plain = parsed.GetValue(Common.Plain),
-                Procedures = [.. shelf.Entries.Select(entry => entry.Procedure).OrderBy(Place)],
+                Procedures = [.. shelf.Entries.Select(entry => entry.Procedure).OrderBy(procedure => OrderOfWork.Place(procedure.Id))],
                 Hash = procedure => HashOf(shelf.Entries.First(entry => entry.Procedure.Id == procedure.Id).Text.Text),
             });
         }
@@ -69,6 +62,4 @@ internal sealed class ScreenVerbs(Workbench bench, ProcedureLibrary library, ISt
         Sha256.Hash(Encoding.UTF8.GetBytes(text), hash);
         return Convert.ToHexStringLower(hash);
     }
-
-    private static int Place(Procedure procedure) => Array.IndexOf(Order, procedure.Id) is var at and >= 0 ? at : Order.Length;
 }

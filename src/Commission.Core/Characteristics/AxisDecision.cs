@@ -9,8 +9,9 @@ namespace Commission.Core.Characteristics;
 /// <param name="Uncertainty">Combined standard uncertainty, positive.</param>
 /// <param name="Expanded">U at the coverage asked for.</param>
 /// <param name="LengthMm">Length a job uses, mm.</param>
+/// <param name="WindowMm">Length between the lowest and the highest place that was measured, mm.</param>
 /// <param name="Options">Drive, grade, ratio, other results.</param>
-internal sealed record AxisDecision(double Error, double Uncertainty, double Expanded, double LengthMm, FitOptions Options)
+internal sealed record AxisDecision(double Error, double Uncertainty, double Expanded, double LengthMm, double WindowMm, FitOptions Options)
 {
     // Population behind the choice of 5 %, and the standard deviations by drive: shared/reference/population.json, mostly invented.
     private const double MostOddsOfHarm = .05;
@@ -23,12 +24,20 @@ internal sealed record AxisDecision(double Error, double Uncertainty, double Exp
     /// <summary>Beyond this a ratio is a wrong nominal and not a calibration (common practice, our choice).</summary>
     public static double WrongNominal(DriveKind drive) => drive is DriveKind.Belt or DriveKind.Rack ? .01 : .005;
 
+    // The shortest window over which a grade's limit for 300 mm was tried as a share of the travel (metrology 2.9, 18.10: 120 mm and more).
+    // A grade promises a length within 300 mm, not a share of every short piece: a shorter window is granted the length it allows over this one. Our choice.
+    private const double ShortestGradedMm = 120;
+
     /// <summary>Limit of the scale error by the grade of the screw; null where the drive is no screw of known grade.</summary>
-    public static double? GradeLimit(FitOptions options) =>
-        options is { ScrewGrade: { } grade, Drive: DriveKind.Screw or DriveKind.Unknown } ? ScrewGrades.ScaleLimit(grade) : null;
+    /// <param name="options">Drive and grade.</param>
+    /// <param name="windowMm">Length of the screw that was measured, mm, positive; a short one may be off by a larger share.</param>
+    public static double? GradeLimit(FitOptions options, double windowMm) =>
+        options is { ScrewGrade: { } grade, Drive: DriveKind.Screw or DriveKind.Unknown } ? ScrewGrades.ScaleLimit(grade) * Math.Max(1, ShortestGradedMm / windowMm) : null;
 
     /// <summary>Standard deviation of the scale error that such drives have.</summary>
-    public static double PlausibleSpread(FitOptions options) => options.PriorStandardUncertainty ?? GradeLimit(options) / Math.Sqrt(3) ?? options.Drive switch
+    /// <param name="options">Drive, grade or prior.</param>
+    /// <param name="windowMm">Length of the drive that was measured, mm; null for the whole axis.</param>
+    public static double PlausibleSpread(FitOptions options, double? windowMm = null) => options.PriorStandardUncertainty ?? GradeLimit(options, windowMm ?? double.PositiveInfinity) / Math.Sqrt(3) ?? options.Drive switch
     {
         DriveKind.Screw => 294e-6,
         DriveKind.Belt => 1200e-6,
@@ -57,14 +66,26 @@ internal sealed record AxisDecision(double Error, double Uncertainty, double Exp
     /// <summary>Decides. Where the verdict is undecided the next step is named whatever the advice.</summary>
     public Advice Advise(Judgement judgement)
     {
-        var advice = Math.Abs(Error) > WrongNominal(Options.Drive) ? Detective()
-            : GradeLimit(Options) is { } limit ? ByGrade(limit)
+        var advice = Math.Abs(Error) > WrongNominal(Options.Drive) ? Detective(judgement)
+            : GradeLimit(Options, WindowMm) is { } limit ? ByGrade(limit)
             : ByOdds(judgement);
         return judgement.Verdict == Verdict.Undecided && advice.Next is null ? advice with { Next = judgement.NextStep, AsksForCheapest = true } : advice;
     }
 
-    private Advice Detective()
+    // A rule that cannot tell half a percent from nothing says nothing about the arithmetic, and still less is anything calibrated by it.
+    private Advice Detective(Judgement judgement)
     {
+        if (Math.Abs(Error) <= Expanded)
+        {
+            return new Advice
+            {
+                Action = judgement.Verdict == Verdict.Within ? AdviceAction.Leave : AdviceAction.MeasureMore,
+                Because = $"{Ppm(Error)} with U {Size(Expanded)} may be nothing: these readings cannot tell a wrong number in the machine's arithmetic from their own scatter.",
+                Next = judgement.Verdict == Verdict.Within ? null : judgement.NextStep,
+                AsksForCheapest = judgement.Verdict == Verdict.Undecided,
+            };
+        }
+
         var causes = RatioDetective.Explain(1 + Error, Options, Expanded / (1 + Error));
         return new Advice
         {
@@ -101,7 +122,7 @@ internal sealed record AxisDecision(double Error, double Uncertainty, double Exp
     // Without a grade: the posterior mean, if the odds of making the axis worse are small enough.
     private Advice ByOdds(Judgement judgement)
     {
-        var prior = PlausibleSpread(Options);
+        var prior = PlausibleSpread(Options, WindowMm);
         var agreeing = Agreeing().ToArray();
         var (error, uncertainty) = agreeing.Length > 0 ? Combined(agreeing) : (Error, Uncertainty);
         if (Math.Abs(error) > Conflict * Math.Sqrt((uncertainty * uncertainty) + (prior * prior)))

@@ -28,6 +28,9 @@ internal sealed record AxisReadings(ImmutableArray<(double Commanded, double Mea
 
     public double HighestCommanded => Rows.Max(row => row.Commanded);
 
+    /// <summary>Length between the lowest and the highest commanded position, mm; positive where a scale can be fitted.</summary>
+    public double Window => HighestCommanded - LowestCommanded;
+
     /// <summary>Takes the readings out of a table, or says everything that stands in the way.</summary>
     public static Outcome<AxisReadings> Of(ReadingTable table)
     {

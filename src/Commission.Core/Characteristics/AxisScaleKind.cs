@@ -23,7 +23,7 @@ public sealed class AxisScaleKind : CharacteristicKind
     public override string Called => "scale";
 
     /// <inheritdoc/>
-    public override string Method => "axis-scale/1";
+    public override string Method => "axis-scale/2";
 
     /// <inheritdoc/>
     public override ImmutableArray<ColumnSpec> Columns =>
@@ -95,7 +95,7 @@ public sealed class AxisScaleKind : CharacteristicKind
         draft.Add("zero", "mm", fit.Value(combinations[^1]), fit.Parts(combinations[^1]), LinearResult.NoScatter);
         var spread = parts is null ? null : new Spread(parts);
         var covariance = WithCorrections(fit.Covariance(combinations), corrections);
-        if (AddGiven(draft, error, spread, options) is { } weight) covariance = WithGiven(covariance, weight, options);
+        if (AddGiven(draft, error, spread, axis.Window, options) is { } weight) covariance = WithGiven(covariance, weight, axis.Window, options);
         if (!axis.Directions) draft.AddBare("reversal", "mm", null, "the readings come from one direction, or the directions are not told");
         Doubts(draft, fit, axis, readings, options);
         return Close(draft, fit, axis, spread, error, covariance, options);
@@ -112,7 +112,7 @@ public sealed class AxisScaleKind : CharacteristicKind
             length,
             judgement => broken ?? (spread is null
                 ? NoScatter()
-                : new AxisDecision(error, spread.Combined, spread.HalfWidth(options.Coverage), length, options).Advise(judgement)),
+                : new AxisDecision(error, spread.Combined, spread.HalfWidth(options.Coverage), length, axis.Window, options).Advise(judgement)),
             covariance,
             fit.Solution.Residuals,
             fit.Residual);
@@ -142,10 +142,10 @@ public sealed class AxisScaleKind : CharacteristicKind
     };
 
     // With the grade, or a prior given, the estimate is pulled towards nominal; returns the weight of the readings.
-    private static double? AddGiven(FindingDraft draft, double error, Spread? spread, FitOptions options)
+    private static double? AddGiven(FindingDraft draft, double error, Spread? spread, double window, FitOptions options)
     {
-        if (AxisDecision.GradeLimit(options) is null && options.PriorStandardUncertainty is null) return null;
-        var prior = AxisDecision.PlausibleSpread(options);
+        if (AxisDecision.GradeLimit(options, window) is null && options.PriorStandardUncertainty is null) return null;
+        var prior = AxisDecision.PlausibleSpread(options, window);
         if (spread is null || draft.WhyNone is not null)
         {
             draft.AddBare("scaleErrorGivenGrade", "1", null, draft.WhyNone ?? LinearResult.NoScatter);
@@ -169,10 +169,10 @@ public sealed class AxisScaleKind : CharacteristicKind
         return covariance.SetItem(0, covariance[0].SetItem(0, covariance[0][0] + added));
     }
 
-    private static ImmutableArray<ImmutableArray<double>> WithGiven(ImmutableArray<ImmutableArray<double>> covariance, double weight, FitOptions options)
+    private static ImmutableArray<ImmutableArray<double>> WithGiven(ImmutableArray<ImmutableArray<double>> covariance, double weight, double window, FitOptions options)
     {
         if (covariance.IsEmpty) return covariance;
-        var prior = (1 - weight) * AxisDecision.PlausibleSpread(options);
+        var prior = (1 - weight) * AxisDecision.PlausibleSpread(options, window);
         ImmutableArray<double> row = [.. covariance[0].Select(value => weight * value)];
         var own = (weight * weight * covariance[0][0]) + (prior * prior);
         return [.. covariance.Select((old, k) => old.Add(row[k])), row.Add(own)];
@@ -220,9 +220,10 @@ public sealed class AxisScaleKind : CharacteristicKind
         var (first, last) = (axis.Rows[0], axis.Rows[^1]);
         // Across a zero that moved nothing closes.
         if (axis.ZeroOf(0) != axis.ZeroOf(axis.Rows.Length - 1) || axis.Rows.Length < fit.Unknowns + 3 || first.Commanded != last.Commanded || first.Direction != last.Direction) return null;
-        var scatter = options.Hand?.StandardDeviationMm ?? WithoutTheLast(fit);
+        // A scatter out of a few readings is itself uncertain: the same chance of a false alarm then lies further out.
+        var (scatter, most) = options.Hand is { } hand ? (hand.StandardDeviationMm, ClosureLimit) : (WithoutTheLast(fit), StudentT.Quantile(StandardNormal.Distribution(ClosureLimit), fit.Freedom - 1));
         var gap = last.Measured - first.Measured;
-        return Math.Abs(gap) <= ClosureLimit * Math.Sqrt(2) * Math.Max(scatter, options.Instrument?.ResolutionMm ?? 0) ? null : new Advice
+        return Math.Abs(gap) <= most * Math.Sqrt(2) * Math.Max(scatter, options.Instrument?.ResolutionMm ?? 0) ? null : new Advice
         {
             Action = AdviceAction.FindTheFault,
             Because = string.Create(CultureInfo.InvariantCulture, $"The first position, reached again at the end, reads {gap:+0.000;-0.000} mm differently: something drifts, or steps were lost."),

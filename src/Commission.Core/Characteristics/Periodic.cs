@@ -14,7 +14,7 @@ public sealed class Periodic : CharacteristicKind
     public override string Title => "periodic error";
 
     /// <inheritdoc/>
-    public override string Method => "periodic/1";
+    public override string Method => "periodic/2";
 
     /// <inheritdoc/>
     public override ImmutableArray<ColumnSpec> Columns =>
@@ -80,8 +80,21 @@ public sealed class Periodic : CharacteristicKind
         };
     }
 
-    /// <summary>Amplitude that noise alone exceeds in one of twenty tests: s sqrt(4 ln 20 / n).</summary>
-    public static double FalseAlarmLimit(double deviation, int readings) => deviation * Math.Sqrt(4 * Math.Log(20) / readings);
+    /// <summary>Amplitude that noise alone exceeds in one of twenty tests: sqrt(2 F v), F the 95 % point of Fisher's distribution with 2 and the scatter's degrees of freedom.</summary>
+    /// <param name="variance">Variance of the amplitude along its own phase, the other part fixed; 2 s^2 / n where the phases are spread over many periods. Then, with a scatter that is known, it is s sqrt(4 ln 20 / n) (M 3.5).</param>
+    /// <param name="freedom">Degrees of freedom of the scatter; infinite where it is known.</param>
+    public static double FalseAlarmLimit(double variance, double freedom)
+    {
+        const double chance = 0.05;
+        var f = double.IsPositiveInfinity(freedom) ? -Math.Log(chance) : freedom / 2 * (Math.Pow(chance, -2 / freedom) - 1);
+        return Math.Sqrt(2 * f * variance);
+    }
+
+    // Over one period a straight line is like a sine: the scale, which is fitted too, leaves that part of the wave much less certain.
+    private static double? Limit(LinearResult fit, double[] along, double[] across) =>
+        fit.Scatter is { } scatter && fit.Covariance(along, across) is [[var own, var mixed], [_, var other]] && other > 0
+            ? FalseAlarmLimit(own - (mixed * mixed / other), scatter.DegreesOfFreedom)
+            : null;
 
     private static Outcome<Finding> Found(LinearResult fit, FindingDraft draft, ReadingTable readings, FitOptions options)
     {
@@ -91,7 +104,7 @@ public sealed class Periodic : CharacteristicKind
         double[] along = amplitude == 0 ? cosine : [0, 0, a / amplitude, b / amplitude];
         draft.Add("amplitude", "mm", amplitude, fit.Parts(along), LinearResult.NoScatter);
         double[] across = amplitude == 0 ? sine : [0, 0, -b / (amplitude * amplitude), a / (amplitude * amplitude)];
-        var limit = fit.Scatter is { } scatter ? FalseAlarmLimit(scatter.StandardDeviation, readings.Used.Count()) : (double?)null;
+        var limit = Limit(fit, along, across);
         if (amplitude == 0 || amplitude < limit)
             draft.AddBare("phase", "rad", amplitude == 0 ? null : Math.Atan2(b, a), "the amplitude is no larger than noise makes it, so the phase means nothing");
         else

@@ -35,8 +35,11 @@ public static class HeronMachine
         return new PracticeMachine(Description, state, AsBuilt);
     }
 
-    /// <summary>Settings as the builder left them: the nominal ratio, nothing compensated.</summary>
-    public static PracticeSettings AsBuilt { get; } = new() { StepsPerMm = [NominalStepsPerMm, NominalStepsPerMm, NominalStepsPerMm] };
+    /// <summary>Settings as the builder left them: the nominal ratio, nothing compensated, speeds that seemed slow enough.</summary>
+    public static PracticeSettings AsBuilt { get; } = new()
+    {
+        StepsPerMm = [NominalStepsPerMm, NominalStepsPerMm, NominalStepsPerMm], MaxRateMmMin = [1500, 1500, 1500],
+    };
 
     /// <summary>The machine as its owner describes it.</summary>
     public static Machine Description { get; } = new()

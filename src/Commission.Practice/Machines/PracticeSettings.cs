@@ -18,6 +18,9 @@ public sealed record PracticeSettings
     /// <summary>By how much the +X end of the gantry has been moved back (towards -Y) against the other, mm.</summary>
     public double GantryOffsetMm { get; init; }
 
+    /// <summary>Highest speed of each axis, mm/min.</summary>
+    public ImmutableArray<double> MaxRateMmMin { get; init; } = [1500, 1500, 1500];
+
     /// <summary>With another ratio on one axis.</summary>
     public PracticeSettings WithSteps(AxisName axis, double stepsPerMm) =>
         this with { StepsPerMm = StepsPerMm.SetItem((int)axis, stepsPerMm) };

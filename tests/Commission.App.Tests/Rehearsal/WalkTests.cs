@@ -1,13 +1,11 @@
 using System.Collections.Immutable;
 using System.Text.Json;
 using Commission.App.Rehearsal;
-using Commission.Core.Characteristics;
 using Commission.Core.History;
 using Commission.Core.Machines;
 using Commission.Core.Procedures;
 using Commission.Practice.Bench;
-using Commission.Practice.Machines;
-using Commission.Practice.Operators;
+using Commission.Proof.Walks;
 using Commission.Workshop.Ports;
 using Microsoft.Extensions.Time.Testing;
 using Xunit;
@@ -16,68 +14,21 @@ namespace Commission.App.Tests.Rehearsal;
 
 public sealed class WalkTests
 {
-    private static readonly ulong[] Seeds = [1, 2, 3, 4, 5];
+    private static WalkedScene Walked(ulong seed) => WalkScene.Walked(PracticeBench.Heron(seed), seed, ["axis-scale"]);
 
-    private static WalkStation Station(string id)
-    {
-        var file = Path.Combine(Folder(), id + ".yaml");
-        return new WalkStation(ProcedureReader.Read(file, File.ReadAllText(file)).Require(), "test");
-    }
-
-    private static string Folder()
-    {
-        var folder = new DirectoryInfo(AppContext.BaseDirectory);
-        while (!File.Exists(Path.Combine(folder!.FullName, "Commission.sln")))
-            folder = folder.Parent;
-        return Path.Combine(folder.FullName, "procedures");
-    }
-
-    private static (ImmutableArray<WalkResult> Results, string Printed, ImmutableArray<Finding> Findings) Walked(PracticeBench bench, ulong seed)
-    {
-        using var journal = new MemoryJournal(StoreNature.Practice, "walk", "test", new FakeTimeProvider());
-        using var printed = new StringWriter();
-        var results = new Walk(journal, printed).Run([Station("axis-scale")], bench, seed).Require();
-        return (results, printed.ToString(), [.. journal.Entries().Select(entry => entry.Body).OfType<EntryBody.FindingMade>().Select(made => made.Finding)]);
-    }
-
-    private static PracticeBench NothingWrong(ulong seed)
-    {
-        var heron = PracticeMachine.Heron(seed);
-        AxisState Exact(AxisName axis) => heron.State[axis] with { TrueStepsPerMm = HeronMachine.NominalStepsPerMm, SlowWaveMm = 0 };
-        var state = heron.State with { X = Exact(AxisName.X), Y = Exact(AxisName.Y), Z = Exact(AxisName.Z) };
-        return new PracticeBench(heron with { State = state }, Hand.Steady, seed);
-    }
-
-    [Fact]
-    public void The_true_scale_lies_inside_U_as_often_as_U_says()
-    {
-        var results = Seeds.SelectMany(seed => Walked(PracticeBench.Heron(seed), seed).Results).Where(r => r.Parameter == "scaleError").ToArray();
-        Assert.Equal(15, results.Length);
-        // At 95 % four or more of fifteen outside happen once in 180 times (binomial).
-        Assert.InRange(results.Count(r => r.Inside == true), 12, 15);
-    }
+    private static WalkStation Station(string id) => WalkScene.Station(id);
 
     [Fact]
     public void The_same_seed_prints_the_same_walk_byte_for_byte()
     {
-        Assert.Equal(Walked(PracticeBench.Heron(3), 3).Printed, Walked(PracticeBench.Heron(3), 3).Printed);
-        Assert.NotEqual(Walked(PracticeBench.Heron(3), 3).Printed, Walked(PracticeBench.Heron(4), 4).Printed);
-    }
-
-    [Fact]
-    public void On_a_machine_with_nothing_wrong_no_more_changes_are_advised_than_stated()
-    {
-        var findings = Seeds.SelectMany(seed => Walked(NothingWrong(seed), seed).Findings).ToArray();
-        Assert.Equal(15, findings.Length);
-        // At 5 % four or more of fifteen happen once in 180 times (binomial).
-        Assert.InRange(findings.Count(finding => finding.Advice.Action == AdviceAction.Change), 0, 3);
-        Assert.DoesNotContain(findings, finding => finding.Advice.Action == AdviceAction.FindTheFault);
+        Assert.Equal(Walked(3).Printed, Walked(3).Printed);
+        Assert.NotEqual(Walked(3).Printed, Walked(4).Printed);
     }
 
     [Fact]
     public void The_walk_ends_with_the_true_value_beside_each_value_found()
     {
-        var (results, printed, _) = Walked(PracticeBench.Heron(1), 1);
+        var (results, printed) = (Walked(1).Results, Walked(1).Printed);
         Assert.Contains("axis-scale X scaleError: true", printed, StringComparison.Ordinal);
         using var document = JsonDocument.Parse(WalkDocument.Write(1, results));
         Assert.Equal("commission.walk/1", document.RootElement.GetProperty("format").GetString());
@@ -85,35 +36,22 @@ public sealed class WalkTests
         Assert.Equal(results[0].Truth, document.RootElement.GetProperty("results")[0].GetProperty("truth").GetDouble());
     }
 
-    private static string[] Library() => [.. Directory.GetFiles(Folder(), "*.yaml").Select(file => Path.GetFileNameWithoutExtension(file)!).Order(StringComparer.Ordinal)];
+    private static string[] Library() => [.. Directory.GetFiles(WalkScene.Folder(), "*.yaml").Select(file => Path.GetFileNameWithoutExtension(file)!).Order(StringComparer.Ordinal)];
 
     private static MemoryJournal Journal() => new(StoreNature.Practice, "walk", "test", new FakeTimeProvider());
 
     [Fact]
     public void The_order_of_work_holds_every_procedure_of_the_library_once_and_nothing_before_what_it_rests_on()
     {
-        Assert.Equal(Library(), Walk.Order.Where(Library().Contains).Order(StringComparer.Ordinal));
+        Assert.Equal(Library(), OrderOfWork.Ids.Where(Library().Contains).Order(StringComparer.Ordinal));
         foreach (var item in Core.Upkeep.WorkGraph.All)
         {
             foreach (var need in item.Needs.Select(need => Core.Upkeep.WorkGraph.All.Single(other => other.Id == need.Item)))
             {
-                var first = item.Procedures.Select(Walk.Order.IndexOf).Where(at => at >= 0).Min();
-                Assert.True(need.Procedures.Select(Walk.Order.IndexOf).Where(at => at >= 0).Min() < first, $"{item.Id} stands before {need.Id}");
+                var first = item.Procedures.Select(OrderOfWork.Ids.IndexOf).Where(at => at >= 0).Min();
+                Assert.True(need.Procedures.Select(OrderOfWork.Ids.IndexOf).Where(at => at >= 0).Min() < first, $"{item.Id} stands before {need.Id}");
             }
         }
-    }
-
-    [Fact]
-    public void The_whole_order_walks_to_its_end_without_anything_left_unread_or_unevaluated()
-    {
-        using var journal = Journal();
-        using var printed = new StringWriter();
-        var results = new Walk(journal, printed).Run([.. Walk.Order.Where(Library().Contains).Select(Station)], PracticeBench.Heron(1), 1).Require();
-        Assert.DoesNotContain("no finding", printed.ToString(), StringComparison.Ordinal);
-        Assert.DoesNotContain("put-aside", printed.ToString(), StringComparison.Ordinal);
-        string[] kinds = ["axis-scale", "backlash", "squareness", "square-reversal", "tram", "flatness", "runout", "test-cut", "test-circle", "stiffness"];
-        Assert.Empty(kinds.Except(results.Select(result => result.Characteristic)));
-        Assert.Contains(results, result => result is { Characteristic: "square-reversal", Axis: "XZ" });
     }
 
     [Fact]

@@ -1,15 +1,12 @@
 using System.Globalization;
 using Commission.App.Rehearsal;
 using Commission.Core.Characteristics;
-using Commission.Core.History;
 using Commission.Core.Procedures;
 using Commission.Practice.Bench;
-using Commission.Proof.Tables;
-using Commission.Workshop.Ports;
 
 namespace Commission.Proof.Walks;
 
-/// <summary><c>walks [--seeds N]</c>: the whole order of work on so many practice machines, and how often the truth lay inside U, parameter by parameter.</summary>
+/// <summary><c>walks [--seeds N]</c>: the whole order of work on so many practice machines: how often the truth lay inside U, what was advised on ordinary machines and on machines with nothing wrong, and whether each advice carried out shrinks its error.</summary>
 internal static class WalksCommand
 {
     // Results of one walk share instruments and a hand, and truth is asked of 95 %.
@@ -21,25 +18,21 @@ internal static class WalksCommand
     /// <returns>0 where every walk ended and the shares hold, else 1.</returns>
     public static int Run(int seeds)
     {
-        var stations = Walk.Order.Select(Station).ToArray();
-        var results = new List<WalkResult>();
-        var (unfinished, changes, faults) = (0, 0, 0);
-        for (var seed = 1UL; seed <= (ulong)seeds; seed++)
-        {
-            using var journal = new MemoryJournal(StoreNature.Practice, "walks", "proof", TimeProvider.System);
-            using var printed = new StringWriter();
-            results.AddRange(new Walk(journal, printed).Run(stations, PracticeBench.Heron(seed), seed).Require());
-            var lines = printed.ToString().Split('\n');
-            unfinished += lines.Count(line => line.StartsWith("ended: ", StringComparison.Ordinal) && !line.StartsWith("ended: completed", StringComparison.Ordinal));
-            var findings = journal.Entries().Select(entry => entry.Body).OfType<EntryBody.FindingMade>().ToArray();
-            changes += findings.Count(made => made.Finding.Advice.Action == AdviceAction.Change);
-            faults += findings.Count(made => made.Finding.Advice.Action == AdviceAction.FindTheFault);
-        }
+        ulong[] all = [.. Enumerable.Range(1, seeds).Select(seed => (ulong)seed)];
+        var held = Ordinary(all);
+        held &= NothingWrong(all);
+        held &= Advice(all);
+        return held ? 0 : 1;
+    }
 
-        var judged = results.Where(result => result.Inside is not null).ToArray();
-        var held = true;
-        Say($"Walks: {seeds} machines, {judged.Length} results with U, {unfinished} runs not completed, {changes} changes and {faults} faults advised");
-        foreach (var group in judged.GroupBy(result => $"{result.Characteristic} {Family(result.Parameter)}").OrderBy(group => group.Key, StringComparer.Ordinal))
+    private static bool Ordinary(ulong[] seeds)
+    {
+        WalkedScene[] scenes = [.. seeds.Select(seed => WalkScene.Walked(PracticeBench.Heron(seed), seed, OrderOfWork.Ids))];
+        var judged = scenes.SelectMany(scene => scene.Results).Where(result => result.Inside is not null).ToArray();
+        var unfinished = scenes.Sum(scene => scene.Ends.Count(end => end.How != "completed"));
+        var held = unfinished == 0;
+        Say($"Walks: {seeds.Length} ordinary machines, {judged.Length} results with U, {unfinished} runs not completed");
+        foreach (var group in judged.GroupBy(result => $"{result.Characteristic} {Family(result)}").OrderBy(group => group.Key, StringComparer.Ordinal))
         {
             var inside = group.Count(result => result.Inside == true);
             var good = group.Count() < FewestOfOne || inside >= LeastOfOne * group.Count();
@@ -47,19 +40,58 @@ internal static class WalksCommand
             Say($"  {group.Key,-38} {inside,5} of {group.Count(),5} inside U{(good ? "" : "  MISSED")}");
         }
 
-        var all = judged.Count(result => result.Inside == true) / (double)Math.Max(1, judged.Length);
-        held &= all >= LeastInside && unfinished == 0;
-        Say($"  {"all",-38} {100 * all:0.0} % inside U, goal {100 * LeastInside:0} %{(held ? "" : "  MISSED")}");
-        return held ? 0 : 1;
+        var share = judged.Count(result => result.Inside == true) / (double)Math.Max(1, judged.Length);
+        held &= share >= LeastInside;
+        Say($"  {"all",-38} {100 * share:0.0} % inside U, goal {100 * LeastInside:0} %{(share >= LeastInside ? "" : "  MISSED")}");
+        Advised(scenes);
+        return held;
     }
 
-    private static string Family(string parameter) => parameter.Split('[')[0];
+    private static bool NothingWrong(ulong[] seeds)
+    {
+        WalkedScene[] scenes = [.. seeds.Select(seed => WalkScene.Walked(WalkScene.NothingWrong(seed), seed, OrderOfWork.Ids))];
+        Say($"Walks: {seeds.Length} machines with nothing wrong");
+        Advised(scenes);
+        var held = true;
+        foreach (var group in scenes.SelectMany(scene => scene.Findings).GroupBy(found => found.Procedure))
+        {
+            var raised = group.Count(found => found.Finding.Verdict == Verdict.Outside || found.Finding.Advice.Action is AdviceAction.FindTheFault
+                || (found.Finding.Advice.Action == AdviceAction.Change && found.Finding.Kind != "speed-ladder"));
+            if (raised <= WalkScene.MostOf(group.Count()))
+                continue;
+            held = false;
+            Say($"  {group.Key}: {raised} of {group.Count()} findings raised  MISSED");
+        }
+
+        return held;
+    }
+
+    private static bool Advice(ulong[] seeds)
+    {
+        Say($"Advice carried out and measured again, {seeds.Length} machines each");
+        var held = true;
+        foreach (var trial in AdviceTrials.All)
+        {
+            var outcomes = seeds.Select(seed => (Seed: seed, Outcome: trial.Run(seed))).ToArray();
+            var missed = outcomes.Where(one => one.Outcome.Missed is not null).ToArray();
+            var good = missed.Length <= WalkScene.MostOf(seeds.Length);
+            held &= good;
+            Say($"  {trial.Name,-48} {outcomes.Average(one => one.Outcome.Before),9:G3} became {outcomes.Average(one => one.Outcome.Left),9:G3}, foretold at most {outcomes.Average(one => one.Outcome.Foretold),9:G3}; not shown in {missed.Length}{(good ? "" : "  MISSED")}");
+            foreach (var (seed, outcome) in missed.Take(3))
+                Say($"    seed {seed}: {outcome.Missed}");
+        }
+
+        return held;
+    }
+
+    private static void Advised(WalkedScene[] scenes)
+    {
+        foreach (var group in scenes.SelectMany(scene => scene.Findings).Where(found => found.Finding.Advice.Action is AdviceAction.FindTheFault or AdviceAction.Change)
+            .GroupBy(found => (found.Procedure, found.Finding.Advice.Action)).OrderByDescending(group => group.Count()))
+            Say($"  advised {group.Count(),4} times: {(group.Key.Action == AdviceAction.Change ? "change" : "find the fault")}, {group.Key.Procedure}");
+    }
+
+    private static string Family(WalkResult result) => result.Parameter.Split('[')[0];
 
     private static void Say(FormattableString text) => Console.WriteLine(text.ToString(CultureInfo.InvariantCulture));
-
-    private static WalkStation Station(string id)
-    {
-        var file = ProjectFiles.Find($"procedures/{id}.yaml");
-        return new WalkStation(ProcedureReader.Read(file, File.ReadAllText(file)).Require(), "proof");
-    }
 }
