@@ -13,33 +13,30 @@ namespace Commission.App.Tests.Rehearsal;
 public sealed class ProcedureWalksTests
 {
     private static readonly ulong[] Seeds = [1, 2, 3, 4, 5];
-    private static readonly Lazy<WalkedScene[]> Ordinary = new(() => [.. Seeds.Select(seed => WalkScene.Walked(PracticeBench.Heron(seed), seed, OrderOfWork.Ids))]);
+    private static readonly Lazy<WalkedScene[]> Ordinary = new(() => [.. Seeds.Take(3).Select(seed => WalkScene.Walked(PracticeBench.Heron(seed), seed, OrderOfWork.Ids))]);
     private static readonly Lazy<WalkedScene[]> Perfect = new(() => [.. Seeds.Select(seed => WalkScene.Walked(WalkScene.NothingWrong(seed), seed, OrderOfWork.Ids))]);
 
     public static TheoryData<string> Ids => [.. OrderOfWork.Ids];
 
     public static TheoryData<string> Trials => [.. AdviceTrials.All.Select(trial => trial.Name)];
 
-    [Theory]
-    [MemberData(nameof(Ids))]
-    public void Every_procedure_walks_to_its_end_on_its_own(string id)
-    {
-        var scene = WalkScene.Walked(PracticeBench.Heron(7), 7, [id]);
-        Assert.DoesNotContain("no finding", scene.Printed, StringComparison.Ordinal);
-        Assert.All(scene.Ends, end => Assert.Equal("completed", end.How));
-        Assert.True(scene.Ends.Length > 0 || scene.Printed.Contains("passed over: ", StringComparison.Ordinal), scene.Printed);
-        var evaluates = WalkScene.Station(id).Procedure.AllSteps.Any(step => step is Step.Evaluate { When.IsEmpty: true });
-        Assert.Equal(evaluates && scene.Ends.Length > 0, scene.Findings.Length > 0);
-    }
-
     // Results of one run share a caliper and a hand, so that they count for less than their number; the least likely one in a thousand is allowed for.
     [Theory]
     [MemberData(nameof(Ids))]
-    public void Over_seeds_the_truth_lies_inside_U_as_often_as_U_says(string id)
+    public void Every_procedure_walks_to_its_end_on_its_own_and_the_truth_lies_inside_U_as_often_as_U_says(string id)
     {
-        var kinds = WalkScene.Station(id).Procedure.AllSteps.OfType<Step.Evaluate>().Select(evaluate => evaluate.Kind).ToHashSet();
-        var results = Seeds.SelectMany(seed => WalkScene.Walked(PracticeBench.Heron(seed), seed, [id]).Results).Where(result => result.Inside is not null).ToArray();
-        Assert.All(results, result => Assert.Contains(result.Characteristic, kinds));
+        var steps = WalkScene.Station(id).Procedure.AllSteps.OfType<Step.Evaluate>().ToArray();
+        var scenes = Seeds.Select(seed => WalkScene.Walked(PracticeBench.Heron(seed), seed, [id])).ToArray();
+        foreach (var scene in scenes)
+        {
+            Assert.DoesNotContain("no finding", scene.Printed, StringComparison.Ordinal);
+            Assert.All(scene.Ends, end => Assert.Equal("completed", end.How));
+            Assert.True(scene.Ends.Length > 0 || scene.Printed.Contains("passed over: ", StringComparison.Ordinal), scene.Printed);
+            Assert.Equal(steps.Any(step => step.When.IsEmpty) && scene.Ends.Length > 0, scene.Findings.Length > 0);
+        }
+
+        var results = scenes.SelectMany(scene => scene.Results).Where(result => result.Inside is not null).ToArray();
+        Assert.All(results, result => Assert.Contains(result.Characteristic, steps.Select(step => step.Kind)));
         var outside = results.Where(result => result.Inside == false).ToArray();
         Assert.True(outside.Length <= WalkScene.MostOf(results.Length), $"{outside.Length} of {results.Length}: " + string.Join("; ", outside.Select(result => result.Words)));
     }
