@@ -21,7 +21,7 @@ if (Commission.Proof.Link.LinkCommands.Run(args) is { } linked)
 // tests/Commission.Proof -- old-journal DIR
 // tests/Commission.Proof -- walks [--seeds N] [--short]
 // tests/Commission.Proof -- cost [--short]
-// tests/Commission.Proof -- blunders [--short]
+// tests/Commission.Proof -- blunders [--short] [--runs N]
 // Table E with --program PATH measures the published program as a whole process, with --empty PATH against an empty one.
 // The short form runs in CI; the long form takes minutes and is what the README quotes.
 var isShort = args.Contains("--short");
@@ -38,12 +38,12 @@ if (args is ["walks", ..])
 if (args is ["cost", ..])
     return CostCommand.Run(isShort);
 if (args is ["blunders", ..])
-    return Blunders.Run(isShort);
+    return Blunders.Run(isShort, Runs());
 if (args is [KillRun.ChildWord, var folder])
     return KillRun.Child(folder);
 var only = After("--table");
 var seed = After("--seed") is { } typed ? ulong.Parse(typed, System.Globalization.CultureInfo.InvariantCulture) : 20261125UL;
-int? runs = After("--runs") is { } wanted ? int.Parse(wanted, System.Globalization.CultureInfo.InvariantCulture) : null;
+var runs = Runs();
 var population = PopulationFile.Read(File.ReadAllText(ProjectFiles.Find("shared/reference/population.json")));
 
 (string Letter, Func<IEnumerable<ProofTable>> Make)[] tables =
@@ -71,6 +71,8 @@ foreach (var (letter, make) in tables.Where(table => only is null || table.Lette
 }
 
 return missed == 0 ? 0 : 1;
+
+int? Runs() => After("--runs") is { } wanted ? int.Parse(wanted, System.Globalization.CultureInfo.InvariantCulture) : null;
 
 string? After(string name)
 {

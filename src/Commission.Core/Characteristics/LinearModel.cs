@@ -117,7 +117,7 @@ internal sealed record LinearResult(LeastSquaresSolution Solution, double? Resid
         Residuals = Solution.Residuals,
         Leverages = Solution.Leverages,
         Unknowns = Unknowns,
-        Resolution = options.Instrument?.ResolutionMm,
+        Resolution = options.Instrument?.ResolutionMm ?? Scatter.LastDigit(readings, column),
         Study = options.Hand,
     };
 

@@ -13,7 +13,7 @@ internal static class SeriesChecks
         void Rows(IEnumerable<Doubt> more) => doubts.AddRange([.. more.ExceptBy([.. doubts.Select(d => d.Row)], d => d.Row)]);
         doubts.AddRange(Whole(series));
         if (series.Commanded is { } commanded)
-            Rows(SlipDetector.InSet(series.Readings, commanded, series.Column, series.Resolution ?? 0, series.Study?.StandardDeviationMm ?? 0));
+            Rows(FirstLook.Confirmed(series, [.. SlipDetector.InSet(series.Readings, commanded, series.Column, series.Resolution ?? 0, series.Study?.StandardDeviationMm ?? 0)]));
         // A study of the hand tells the scatter from outside, so that several slips are seen at once; without it they are told apart one by one.
         Rows(HiddenSlips.Judges(series.Design, series.Study)
             ? HiddenSlips.Against(series.Readings, series.Design, series.Values, series.Study, series.Column)

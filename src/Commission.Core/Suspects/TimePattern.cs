@@ -27,8 +27,9 @@ internal enum TimeShape
 /// <param name="Uncertainty">Standard uncertainty of the size, mm.</param>
 internal sealed record TimePattern(TimeShape Shape, int From, double Size, double Uncertainty)
 {
-    // Two-sided chance that a clean set sets off one pattern.
-    private const double FalseAlarm = 0.001;
+    // Two-sided chance that a clean set sets off one pattern of the three: with the questions about single readings fewer than one clean
+    // set in a hundred is asked about.
+    private const double FalseAlarm = 0.0004;
     private const int LeastReadings = 6;
     private const int LeastFreedom = 3;
 
