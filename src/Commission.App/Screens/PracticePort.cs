@@ -17,12 +17,12 @@ internal sealed class PracticePort(PracticeBench bench, TimeProvider clock, doub
     private const string Dialect = "numbered-settings";
 
     /// <summary>What a desk needs to link to it.</summary>
-    public static LinkMeans Means(PracticeBench bench, IJournal journal, TimeProvider clock, double scale)
+    public static LinkMeans Means(PracticeBench bench, TimeProvider clock, double scale)
     {
         var connect = new ConnectController(new PracticePort(bench, clock, scale), new NoFiles(), clock);
         return new LinkMeans
         {
-            Make = (tell, machine) => new LinkDesk(connect, tell, journal, machine),
+            Make = (tell, journal, machine) => new LinkDesk(connect, tell, journal, machine),
             Addresses = () => [new ControllerAddress(Name, Dialect)],
             Wrote = (axis, steps) => bench.Set(bench.Machine.Settings.WithSteps(axis, steps)),
         };

@@ -40,7 +40,7 @@ public static class ScreenProgram
         bool linked() => desk?.Link is { IsOpen: true };
         return desk = new Desk(new DeskMeans
         {
-            Journal = options.Journal, Procedures = [.. options.Procedures], Clock = clock, Machine = options.Machine, Operator = options.Operator, Link = practice is null ? options.Link : PracticePort.Means(practice, options.Journal, options.LinkClock ?? clock, options.PracticeScale),
+            Journal = options.Journal, Procedures = [.. options.Procedures], Clock = clock, Machine = options.Machine, Operator = options.Operator, Link = practice is null ? options.Link : PracticePort.Means(practice, options.LinkClock ?? clock, options.PracticeScale),
             Begin = (procedure, axis, machine) => Open(options, procedure, axis, machine, resume: false, linked()),
             TakeUp = run => options.Procedures.FirstOrDefault(procedure => procedure.Id == run.Started.Body.Procedure) is { } procedure
                 && Ledger.From(options.Journal.Entries()).Machines.TryGetValue(run.Started.Body.Machine ?? "", out var machine)

@@ -38,7 +38,7 @@ internal sealed class ScreenVerbs(Workbench bench, ProcedureLibrary library, ISt
             bench.Tell(parsed, shelf.Problems);
             return ScreenProgram.Run(new ScreenOptions
             {
-                Journal = journal, Seed = seed, Files = bench.Files, Link = Link(journal), Machine = parsed.GetValue(Common.Machine), Plain = parsed.GetValue(Common.Plain),
+                Journal = journal, Seed = seed, Files = bench.Files, Link = Link(), Machine = parsed.GetValue(Common.Machine), Plain = parsed.GetValue(Common.Plain),
                 Procedures = [.. shelf.Entries.Select(entry => entry.Procedure).OrderBy(procedure => OrderOfWork.Place(procedure.Id))],
                 Hash = procedure => HashOf(shelf.Entries.First(entry => entry.Procedure.Id == procedure.Id).Text.Text),
             });
@@ -46,12 +46,12 @@ internal sealed class ScreenVerbs(Workbench bench, ProcedureLibrary library, ISt
     }
 
     // Ports that exist with the dialects that ship; none is opened by being listed.
-    private LinkMeans Link(IJournal journal)
+    private LinkMeans Link()
     {
         var connect = new ConnectController(bench.Here.Ports, bench.Files, bench.Here.Clock);
         return new LinkMeans
         {
-            Make = (tell, machine) => new LinkDesk(connect, tell, journal, machine),
+            Make = (tell, journal, machine) => new LinkDesk(connect, tell, journal, machine),
             Addresses = () => [.. bench.Here.PortNames.List().SelectMany(port => ShippedDialects.Names.Select(dialect => new ControllerAddress(port.Name, dialect)))],
         };
     }

@@ -26,6 +26,7 @@ public sealed record ChangeWord(string Word, string Title, ChangeReach Reach)
     [
         new("steps-changed", "Steps per millimetre changed", ChangeReach.Baseline),
         new("microsteps-changed", "Microstep setting changed", ChangeReach.Baseline),
+        new("speeds-changed", "Fastest feed or acceleration changed", ChangeReach.Results),
         new("compensation-changed", "Lost-motion compensation changed", ChangeReach.Baseline),
         new("home-offset-changed", "Home offset of the second motor changed", ChangeReach.Baseline),
         new("gantry-loosened", "Gantry bolts or rails loosened or moved", ChangeReach.Baseline),

@@ -29,6 +29,7 @@ public static class StaleTable
     [
         Stale("steps-changed", "verify the scale; speeds and offsets kept in steps follow", "axis-scale", "speed-ladder", "home-offset"),
         Stale("microsteps-changed", "begin again with the nominal steps", "nominal-steps", "ratio-check", "axis-scale", "speed-ladder", "home-offset"),
+        Stale("speeds-changed", "climb the speed ladder again", "speed-ladder", "speed-under-load"), // our choice
         Stale("compensation-changed", "verify lost motion with the new value", "backlash", "test-cut"), // our choice
         Stale("home-offset-changed", "verify squareness after homing", "home-offset", "squareness"), // our choice
         Stale("gantry-loosened", "measure squareness, verify the rest", "rails", "squareness", "backlash", "tram", "bed-map", "speed-ladder", "axis-scale"),
@@ -60,6 +61,7 @@ public static class StaleTable
     {
         "stepsPerMm" or "stepsPerInch" or "mmPerStep" => "steps-changed",
         "microsteps" => "microsteps-changed",
+        "greatestRate" or "acceleration" => "speeds-changed",
         "compensation" or "lostMotion" => "compensation-changed",
         "homeOffset" => "home-offset-changed",
         _ => null,

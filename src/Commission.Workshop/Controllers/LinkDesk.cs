@@ -148,6 +148,10 @@ public sealed class LinkDesk(ConnectController connect, Action<LinkTold> tell, I
     public void PlanSteps(Core.Machines.AxisName axis, double stepsPerMm) =>
         With(s => s.PlanStepsAsync(axis, stepsPerMm, ending.Token), writes => new LinkTold.Planned(writes));
 
+    /// <summary>Tells what setting back to a snapshot would change: plain settings first.</summary>
+    public void PlanRestore(SettingsSnapshot snapshot) =>
+        With(s => s.PlanRestoreAsync(snapshot, ending.Token), groups => new LinkTold.Planned([.. groups.SelectMany(group => group)]));
+
     /// <summary>Writes what was planned and confirmed, and reads it back.</summary>
     public void Write(ImmutableArray<PlannedWrite> planned) =>
         With(s => s.WriteAsync(planned, ending.Token), written => new LinkTold.Written(written));

@@ -1,18 +1,16 @@
-using System.Diagnostics;
 using Commission.App.Screens;
 using Commission.Core.History;
 using Commission.Workshop.Ports;
 using Microsoft.Extensions.Time.Testing;
 using Terminal.Gui.Input;
 using Xunit;
+using static Commission.App.Tests.Screens.LinkedWindow;
 
 namespace Commission.App.Tests.Screens;
 
 /// <summary>The link on the screens, with the practice controller in the process: opened by S, homed by H, moved by the axis' letter, stopped by any key.</summary>
 public sealed class LinkStoryTests : IDisposable
 {
-    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(20);
-
     private readonly FakeTimeProvider _clock = KnownMachine.Clock();
     private readonly MemoryJournal _journal;
 
@@ -86,47 +84,6 @@ public sealed class LinkStoryTests : IDisposable
         using var window = new Headless(ScreenProgram.DeskOf(KnownMachine.Options(journal) with { LinkClock = TimeProvider.System, PracticeScale = 40 }, _clock));
         Link(window);
         Assert.Contains("Nothing moves yet: P05, P06, P07, P08, P22, P30 must stand as passed.", window.Text, StringComparison.Ordinal);
-    }
-
-    private static void Link(Headless window)
-    {
-        window.Type("c");
-        Assert.Contains("//// HAZARD  Opening a port can restart the controller", window.Text, StringComparison.Ordinal);
-        window.Press(Key.Enter);
-        Assert.Contains("Enter opens no port", window.Text, StringComparison.Ordinal);
-        window.Type("s");
-        Until(window, "settings read");
-    }
-
-    // A box is read before its letter is typed.
-    private static void Confirm(Headless window, string letter, params string[] shown)
-    {
-        Until(window, "Press " + letter.ToUpperInvariant());
-        for (var read = 0L; read < 700;)
-            read += Pass(window);
-        window.Type(letter, gapMs: 0);
-        window.Advance(60);
-        Until(window, shown);
-    }
-
-    private static void Until(Headless window, params string[] shown)
-    {
-        var watch = Stopwatch.StartNew();
-        while (!shown.Any(text => window.Text.Contains(text, StringComparison.Ordinal)))
-        {
-            Assert.True(watch.Elapsed < Patience, $"Never shown: {string.Join(" or ", shown)}. The screen:\n{window.Text}");
-            Pass(window);
-        }
-    }
-
-    // The link lives in real time; the screen's own clock goes with it.
-    private static long Pass(Headless window)
-    {
-        var watch = Stopwatch.StartNew();
-        Thread.Sleep(20);
-        var passed = watch.ElapsedMilliseconds;
-        window.Advance((int)passed);
-        return passed;
     }
 
     private Headless Open(double scale) =>

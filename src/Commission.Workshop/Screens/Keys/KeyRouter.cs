@@ -203,7 +203,8 @@ public sealed record KeyRouter
         }
 
         var router = this with { LastLetter = (letter, key.AtMs) };
-        if (scene.Box is { } box)
+        // What only looks may be asked for in a box; the four letters that act never stand for anything else.
+        if (scene.Box is { } box && (letter is 'X' or 'Y' or 'Z' or 'H' || scene.Deeds.All(deed => deed.Letter != letter)))
         {
             return (router, letter != box.Letter ? new KeyAct.BoxWaits(Waits(box))
                 : key.AtMs - box.DrawnAtMs < BoxRestMs ? new KeyAct.BoxWaits($"{letter} came before the box could be read. Read it, then press {letter}.")

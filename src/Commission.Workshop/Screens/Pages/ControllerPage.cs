@@ -1,11 +1,9 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using Commission.Core.History;
-using Commission.Core.Machines;
-using Commission.Core.Machines.Dialects;
 using Commission.Core.Motion;
 using Commission.Workshop.Requests;
-using Commission.Workshop.Screens.Keys;
+using Commission.Workshop.Screens.Sheets;
 
 namespace Commission.Workshop.Screens.Pages;
 
@@ -22,7 +20,8 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
     [
         "Everything works without a link: you command the moves, this program writes down.",
         "No port is opened because it exists. S opens the chosen one after you have read what that does to the machine.",
-        "With the link the settings are read, kept and compared with those known before. What was not written by this program is marked.",
+        "With the link the settings are read, kept and compared with what is known: as first saved, and as written by this program or told since.",
+        "What differs is put back, kept or marked as not known: Enter opens the three. V puts back an older set, in the same boxes.",
     ];
 
     private DeskLink? Link => Desk.Link;
@@ -33,7 +32,8 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
     public override Sheet Show(int width, int height) => Link is { IsOpen: true } link ? Linked(link) : Link is null ? NoLink() : Opening();
 
     /// <inheritdoc/>
-    public override void Choose(int by, bool sideways) => _chosen = Math.Clamp(_chosen + by, 0, Math.Max(0, Addresses.Length - 1));
+    public override void Choose(int by, bool sideways) =>
+        _chosen = Math.Clamp(_chosen + by, 0, Math.Max(0, (Link is { IsOpen: true } ? Compared().Count(one => one.Differs) : Addresses.Length) - 1));
 
     /// <inheritdoc/>
     public override void FollowNext()
@@ -42,6 +42,8 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
         {
             if (link.Doubt is not null)
                 Desk.Say("S means: it is this machine. O: it is another one; nothing moves.");
+            else if (Chosen([.. Compared().Where(one => one.Differs)]) is { } chosen)
+                Desk.Cover(new DecidePage(Desk, chosen));
             else if (NeedsHome(link))
                 Home(link);
             else
@@ -77,6 +79,12 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
                 break;
             case "read-again":
                 Link!.ReadSettings();
+                break;
+            case "older" when Link is { IsOpen: true }:
+                Desk.Cover(new OlderSetsPage(Desk));
+                break;
+            case "wire" when Link is { Settings: { } settings }:
+                Desk.Cover(new WordsPage(Desk, "settings as received", [.. settings.Now.Select(one => $"{one.Key}   {one.Text}   {one.Name} {one.Unit}")]));
                 break;
             case "close":
                 Link!.Close();
@@ -136,67 +144,76 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
 
     private Sheet Linked(DeskLink link)
     {
-        var rows = link.Settings is { } settings ? Rows(settings.Before, settings.Now).ToList() : [];
-        var differing = rows.Count(row => row.Differs);
+        var compared = Compared();
+        var differing = compared.Where(one => one.Differs).ToList();
         var (next, because) = Step(link, differing);
-        return new Sheet
+        var said = link.Doubt is { } doubt ? "Which machine is this? " + doubt + "." : link.Interrupted is { } cut && !differing.Exists(one => one.Differs) ? cut + "." : null;
+        var saves = Desk.Ledger.SettingsSaved.Where(saved => saved.Body.Machine == Desk.MachineName).Select(saved => saved.At.ToString("d MMM", CultureInfo.InvariantCulture)).Distinct().TakeLast(3);
+        return ControllerSheet.Of(new ControllerView
         {
-            Path = $"{Desk.MachineName} / controller",
-            Right = $"{Desk.Today} . linked {link.OpenedAt?.ToString("HH:mm", CultureInfo.InvariantCulture)}", Live = Desk.Live,
-            Body =
-            [
-                new Line(" setting              in it now         known      difference   written by", [new(0, 80, Ink.Quiet)]),
-                .. rows.Take(12).Select(row => row.Line),
-                string.Create(CultureInfo.InvariantCulture, $" {link.Settings?.Now.Length ?? 0} settings read, {differing} differ{(differing == 1 ? "s" : "")} from what was known.   saved {Desk.Ledger.SettingsSaved.Count} times"),
-                .. link.Doubt is { } doubt ? Wrap.To("Which machine is this? " + doubt + ".", 76).Select(text => (Line)(" " + text)) : [],
-            ],
-            Next = next, Because = because,
-            Keys =
-            [
-                .. link.Doubt is null ? (ReadOnlySpan<SheetKey>)[new("Enter", NeedsHome(link) ? "home" : "bench", "next")] : [new("S", "this machine", "this-machine"), new("O", "another one", "other-machine")],
-                new("R", "read again", "read-again"), new("Q", "close the link", "close"), new("N", "note", "note"), new("F1", "help", "help"), new("F2", "card", "card"),
-            ],
-        };
+            Machine = Desk.MachineName!, Right = $"{Desk.Today} . linked {link.OpenedAt?.ToString("HH:mm", CultureInfo.InvariantCulture)}", Live = Desk.Live, KnownAt = KnownAt(link), Rows = [.. Rows(compared)],
+            Count = string.Create(CultureInfo.InvariantCulture, $"{link.Settings?.Now.Length ?? 0} settings read and compared, {differing.Count} differ{(differing.Count == 1 ? "s" : "")}.   saved: {string.Join(", ", saves)}"),
+            About = said is not null ? [char.ToUpperInvariant(said[0]) + said[1..]] : Chosen(differing) is { } chosen ? [About(chosen)] : [], Step = (next, because), Keys = Keys(link, differing.Count),
+        });
     }
 
-    private static (string, string) Step(DeskLink link, int differing) => link switch
+    private static ImmutableArray<SheetKey> Keys(DeskLink link, int differing) =>
+    [
+        .. link.Doubt is not null ? (ReadOnlySpan<SheetKey>)[new("S", "this machine", "this-machine"), new("O", "another one", "other-machine")]
+            : [new("Enter", differing > 0 ? "decide" : NeedsHome(link) ? "home" : "bench", "next")],
+        new("R", "read again", "read-again"), new("V", "older sets", "older", link.Doubt is null ? null : "which machine this is comes first"), new("D", "wire text", "wire"), new("N", "note", "note"), new("F2", "card", "card"),
+        new("Q", "close the link", "close") { Quiet = true }, new("F1", "help", "help") { Quiet = true },
+    ];
+
+    private (string, string) Step(DeskLink link, List<ComparedSetting> differing) => link switch
     {
         { Doubt: not null } => ("S: it is this machine. O: it is another one.", "Because: two machines may share this cable; nothing moves before it is settled."),
-        _ when differing > 0 => (differing == 1 ? "One setting differs. Note who changed it, or put it back." : $"{differing} settings differ. Note who changed them, or put them back.", "Because: results taken with other settings must not be mixed unseen."),
+        _ when Chosen(differing) is { } chosen => ($"{Capital(chosen.Words)}: put back, keep, or do not know? Enter opens the three.", differing.Count == 1 ? "Because: results taken with other settings must not be mixed unseen." : $"Because: results must not be mixed unseen. {differing.Count} differ: Up, Down choose."),
         _ when link.Now?.Gate.Facts.MissingChecks is { IsEmpty: false } missing => ($"Nothing moves yet: {string.Join(", ", missing)} must stand as passed.", "Because: the emergency stop comes before the first move. W has the readiness list."),
         _ when NeedsHome(link) => ("Home. Enter draws its box; H in the box homes.", "Because: positions are not trusted before the machine has homed."),
         _ => ("Enter goes back to the bench.", "The settings are those that were known."),
     };
 
-    private sealed record Row(Line Line, bool Differs);
+    private ComparedSetting? Chosen(List<ComparedSetting> differing) => differing.Count == 0 ? null : differing[Math.Clamp(_chosen, 0, differing.Count - 1)];
 
-    private IEnumerable<Row> Rows(ImmutableArray<SavedSetting>? before, ImmutableArray<SavedSetting> now)
+    private string KnownAt(DeskLink link) => Desk.Ledger.SettingsSaved.LastOrDefault(saved => saved.Body.Machine == Desk.MachineName && saved.At < link.OpenedAt)?.At.ToString("d MMM", CultureInfo.InvariantCulture) ?? "";
+
+    // All settings that are in the controller now, beside what is known of them.
+    private ImmutableArray<ComparedSetting> Compared()
     {
-        var dialect = ShippedDialects.Find(Link!.Address!.Dialect);
-        var named = now.Select(setting => (Setting: setting, Known: dialect?.Settings.Find(setting.Key))).Where(pair => pair.Known is { Axis: not null }).ToList();
+        if (Link is not { Settings: { } settings, Address: { } address } link)
+            return [];
+        var dialect = link.Dialect;
+        var known = SettingWords.Known(Desk.Ledger, Desk.MachineName, dialect?.Name ?? address.Dialect).ToDictionary(one => one.Key);
+        return [.. settings.Now.Select(now => new ComparedSetting(now, known.GetValueOrDefault(now.Key), dialect?.Settings.Find(now.Key)))];
+    }
+
+    // Every setting of an axis has its row; one without an axis only where it differs.
+    private IEnumerable<SettingRow> Rows(ImmutableArray<ComparedSetting> compared)
+    {
+        var chosen = Chosen([.. compared.Where(one => one.Differs)]);
         var last = "";
-        foreach (var (setting, known) in named)
+        foreach (var one in compared.Where(one => one.Setting is { Axis: not null }).Concat(compared.Where(one => one.Differs && one.Setting is not { Axis: not null })))
         {
-            var old = before?.FirstOrDefault(one => one.Key == setting.Key);
-            var differs = old is not null && (setting.Value is { } a && old.Value is { } b ? a != b : setting.Text != old.Text);
-            var by = Desk.Ledger.SettingsWritten.LastOrDefault(write => write.Body.Key == setting.Key && write.Body.Machine == Desk.MachineName);
-            var who = differs && (by is null || by.Body.ReadBack != setting.Value) ? "NOT BY US" : by is not null ? "us, " + by.At.ToString("d MMM", CultureInfo.InvariantCulture) : "";
-            var difference = differs && setting.Value is { } x && old!.Value is { } y ? (x - y).ToString("+0.###;-0.###", CultureInfo.InvariantCulture) : differs ? "differs" : "";
-            var name = Name(known!.Name);
-            var text = $"{(differs ? ">>" : "  ")}{(name == last ? "" : name),-13}{known.Axis}{setting.Text,14}{old?.Text ?? "",14}{difference,14}     {who}";
-            last = name;
-            yield return new(((Line)(text.Length <= 80 ? text : text[..80])).With("NOT BY US", Ink.Ochre), differs);
+            var written = Desk.Ledger.SettingsWritten.LastOrDefault(write => write.Body.Key == one.Now.Key && write.Body.Machine == Desk.MachineName && write.Body.Stage != "intended");
+            var unit = one.Name != last && one.Setting?.Unit is { } named && !named.StartsWith("steps", StringComparison.Ordinal) ? named : "";
+            yield return new(one.Name == last ? "" : one.Name, one.Setting?.Axis?.ToString() ?? "", one.InIt, one.KnownText)
+            {
+                Difference = one.Difference, Unit = unit, Differs = one.Differs, Chosen = one == chosen,
+                By = one.Differs ? "NOT BY US" : written is null ? "" : (written.Body.Stage == "told" ? "told, " : "us, ") + written.At.ToString("d MMM", CultureInfo.InvariantCulture),
+            };
+            last = one.Name;
         }
     }
 
-    private static string Name(string name) => name switch
+    private static string About(ComparedSetting one)
     {
-        "stepsPerMm" => "steps per mm",
-        "maxRate" => "fastest feed",
-        "acceleration" => "acceleration",
-        "travel" => "travel",
-        _ => name,
-    };
+        var row = Core.Upkeep.StaleTable.ChangeOf(one.Setting?.Name ?? "") is { } change ? Core.Upkeep.StaleTable.Find(change) : null;
+        var stale = row is null ? "" : $" Kept, it makes stale what was found with the old one: {string.Join(", ", row.Items.Select(item => OverviewPage.Named(item, one.Setting!.Axis)))}.";
+        return $"{Capital(one.Words)} was {one.KnownText} as far as is known. It is {one.InIt}, and this program did not write it.{stale}";
+    }
+
+    private static string Capital(string text) => char.ToUpperInvariant(text[0]) + text[1..];
 
     private IEnumerable<Line> Written(int most) =>
     [

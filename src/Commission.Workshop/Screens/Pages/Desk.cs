@@ -290,7 +290,7 @@ public sealed class Desk : ISheetDesk
         if (Link?.Stop(pressed) == true)
             Show(new StopPage(this, "pressed: " + pressed));
         else
-            Say(IsPractice ? "Nothing is linked. Nothing was sent: the practice machine is only numbers." : "Nothing is connected. Nothing was sent.");
+            Say(IsPractice ? "Nothing is linked. Nothing was sent: practice is only numbers." : "Nothing is connected. Nothing was sent.");
     }
 
     private Page Work() => _work is { } work ? work : new WorkListPage(this);

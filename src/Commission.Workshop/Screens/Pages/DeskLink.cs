@@ -13,8 +13,8 @@ namespace Commission.Workshop.Screens.Pages;
 /// <summary>What a desk needs for a link.</summary>
 public sealed record LinkMeans
 {
-    /// <summary>Makes the link's desk; the delegate only puts what is told into a queue.</summary>
-    public required Func<Action<LinkTold>, string?, LinkDesk> Make { get; init; }
+    /// <summary>Makes the link's desk over the journal that the desk follows; the delegate only puts what is told into a queue.</summary>
+    public required Func<Action<LinkTold>, IJournal, string?, LinkDesk> Make { get; init; }
 
     /// <summary>Controllers that can be chosen: ports that exist with the dialects that ship, or the practice controller.</summary>
     public required Func<ImmutableArray<ControllerAddress>> Addresses { get; init; }
@@ -37,6 +37,7 @@ public sealed class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposable
     private Action<MotionEnd>? _ended;
     private Action<ImmutableArray<PlannedWrite>>? _planned;
     private Action<ImmutableArray<Core.History.SavedSetting>>? _written;
+    private Action<ImmutableArray<Core.Problem>>? _failed;
     private Func<Confirmation, Page>? _page;
 
     /// <summary>What is known now; null where no link is open.</summary>
@@ -76,7 +77,7 @@ public sealed class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposable
     public void Open(ControllerAddress address)
     {
         if (_link is null)
-            _link = means.Make(_told.Enqueue, desk.MachineName);
+            _link = means.Make(_told.Enqueue, desk.Means.Journal, desk.MachineName);
         (Address, Opening) = (address, true);
         _before = desk.Ledger.SettingsSaved.LastOrDefault(saved => saved.Body.Machine == desk.MachineName && saved.Body.Dialect == address.Dialect)?.Body.Settings;
         _link.Open(address, Facts());
@@ -136,9 +137,33 @@ public sealed class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposable
         _link?.PlanSteps(axis, stepsPerMm);
     }
 
-    /// <summary>Writes what was confirmed, and reads it back.</summary>
-    public void Write(ImmutableArray<PlannedWrite> writes, Action<ImmutableArray<Core.History.SavedSetting>> written)
+    /// <summary>Asks what setting back to earlier settings would change.</summary>
+    /// <param name="earlier">The settings wanted; those not named stay.</param>
+    /// <param name="planned">Told the writes; empty where nothing differs.</param>
+    public void PlanRestore(ImmutableArray<Core.History.SavedSetting> earlier, Action<ImmutableArray<PlannedWrite>> planned)
     {
+        _planned = planned;
+        if (Address is { } address)
+            _link?.PlanRestore(new SettingsSnapshot(_link.Link?.Dialect.Name ?? address.Dialect, earlier));
+    }
+
+    /// <summary>What a write puts on the wire, line by line.</summary>
+    public ImmutableArray<string> WireText(IEnumerable<PlannedWrite> writes) => _link?.Link?.Dialect.Settings is not { } settings ? []
+        : [.. writes.SelectMany(write => (string?[])[settings.Write.Replace("{key}", write.Setting.Key, StringComparison.Ordinal).Replace("{value}", write.Text, StringComparison.Ordinal), settings.Store]).OfType<string>()];
+
+    /// <summary>The dialect of the open link; null where none is open.</summary>
+    public Core.Machines.Dialects.Dialect? Dialect => _link?.Link?.Dialect;
+
+    /// <summary>A write that was begun and never read back, and what is certain about it; null where there is none.</summary>
+    public string? Interrupted { get; private set; }
+
+    /// <summary>Writes what was confirmed, and reads it back.</summary>
+    /// <param name="writes">The writes.</param>
+    /// <param name="written">Told what was read back, where it agrees.</param>
+    /// <param name="failed">Told why it did not come to that.</param>
+    public void Write(ImmutableArray<PlannedWrite> writes, Action<ImmutableArray<Core.History.SavedSetting>> written, Action<ImmutableArray<Core.Problem>> failed)
+    {
+        _failed = failed;
         _written = read =>
         {
             foreach (var write in writes.Where(write => write.Setting is { Name: "stepsPerMm", Axis: not null }))
@@ -188,7 +213,7 @@ public sealed class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposable
                 break;
             case LinkTold.Refused refused:
                 Opening = false;
-                desk.Say(refused.Problems);
+                Refused(refused.Problems);
                 break;
             case LinkTold.Closed:
                 (OpenedAt, Settings, Address) = (null, null, null);
@@ -205,12 +230,31 @@ public sealed class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposable
                 Compare(settings.Snapshot);
                 break;
             case LinkTold.Planned planned:
+                desk.Refresh();
                 _planned?.Invoke(planned.Writes);
                 break;
             case LinkTold.Written written:
                 desk.Refresh();
-                _written?.Invoke(written.ReadBack);
+                var whom = _written;
+                (_written, _failed) = (null, null);
+                whom?.Invoke(written.ReadBack);
+                // The list holds what was read back.
+                _link?.SaveSettings();
                 break;
+        }
+    }
+
+    private void Refused(ImmutableArray<Core.Problem> problems)
+    {
+        if (_failed is { } failed)
+        {
+            (_written, _failed) = (null, null);
+            desk.Refresh();
+            failed(problems);
+        }
+        else
+        {
+            desk.Say(problems);
         }
     }
 
@@ -226,6 +270,9 @@ public sealed class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposable
         else
             desk.Say("Which machine is this? C asks; nothing moves before it is answered.");
         _before = snapshot.Settings;
+        Interrupted = ControllerSettings.Interrupted(desk.Means.Journal.Entries(), desk.MachineName, snapshot.Settings);
+        if (Interrupted is { } interrupted && Doubt is null)
+            desk.Say(char.ToUpperInvariant(interrupted[0]) + interrupted[1..] + ".");
     }
 
     private void AfterStop()

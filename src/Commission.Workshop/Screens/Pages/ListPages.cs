@@ -151,62 +151,6 @@ public sealed class FindingsPage(Desk desk) : ListPage(desk)
     }
 }
 
-/// <summary>One finding.</summary>
-public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made) : Page(desk)
-{
-    /// <inheritdoc/>
-    public override string Called => "findings";
-
-    /// <inheritdoc/>
-    public override ImmutableArray<string> Help =>
-        ["The bar is the interval the verdict uses. 'Leave it' has the same place and size as 'change': it is a good end."];
-
-    /// <summary>Name of what was found, with its axis.</summary>
-    public static string Named(EntryBody.FindingMade made) =>
-        (CharacteristicKinds.Find(made.Finding.Kind)?.Called ?? made.Finding.Kind) + (made.Axis is { } axis ? " " + axis : "");
-
-    /// <inheritdoc/>
-    public override string? Subject => made.Body.Finding.Kind;
-
-    /// <inheritdoc/>
-    public override Sheet Show(int width, int height)
-    {
-        var sheet = FindingSheet.Of($"{Desk.MachineName} / findings / {Named(made.Body)}", Named(made.Body), made.Body.Finding, made.Body.Options, Desk.Live);
-        // The change itself is told or written in the run that found it.
-        return sheet with { Next = "Enter goes back to the findings.", Because = "Because: a finding is read here; it is acted on in its procedure.", Keys = [.. sheet.Keys.Where(key => key.Key is not "O").Select(key => key.Key == "Enter" ? key with { Word = "findings" } : key)] };
-    }
-
-    /// <inheritdoc/>
-    public override void FollowNext() => Desk.Show(new FindingsPage(Desk));
-
-    /// <inheritdoc/>
-    public override void Away() => FollowNext();
-
-    /// <inheritdoc/>
-    public override void Deed(string action)
-    {
-        if (action == "details")
-            Desk.Cover(Numbers(Desk, made.Body.Finding));
-        else if (action == "raw")
-            Desk.Cover(new WordsPage(Desk, "readings", [.. made.Body.Readings.Where(Desk.Ledger.Readings.ContainsKey).Select(sequence => Text(Desk.Ledger.Readings[sequence]))]));
-        else
-            FollowNext();
-    }
-
-    /// <summary>All numbers of a finding, over the present sheet.</summary>
-    public static Page Numbers(Desk desk, Core.Characteristics.Finding finding) => new WordsPage(desk, "all numbers",
-    [
-        .. finding.Parameters.Select(parameter => $"{parameter.Name}: {Shown.Parameter(parameter)}"),
-        .. finding.Budget.Select(line => string.Create(CultureInfo.InvariantCulture, $"U comes from {line.Source}: {line.Share * 100:0.#} %{(line.RepeatingHelps ? ", less with more readings" : "")}")),
-        .. finding.Suspects.Select(suspect => $"row {suspect.Row}: {suspect.Reason}. {suspect.Suggestion}"), .. finding.Remarks,
-        $"method {finding.Method}, {finding.Used} of {finding.Rows} readings used",
-    ]);
-
-    /// <summary>A reading in one line.</summary>
-    public static string Text(ReadingRecord reading) => string.Create(
-        CultureInfo.InvariantCulture, $"{reading.Taken.Body.Recorded}  {reading.Taken.At:HH:mm}  {reading.Taken.Body.Place}  {reading.Taken.Body.Typed} {reading.Taken.Body.Unit}{(reading.Counts ? "" : "  not used")}");
-}
-
 /// <summary>The log: what happened, newest first.</summary>
 public sealed class LogPage(Desk desk) : ListPage(desk)
 {

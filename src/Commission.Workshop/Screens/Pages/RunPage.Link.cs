@@ -71,16 +71,21 @@ public sealed partial class RunPage
         After();
     }
 
+    // On the medium before anything else; what follows waits until the page of the write is left.
+    private void Written()
+    {
+        Said(Session.Happen(new RunEvent.ChangeTold(null)));
+        Desk.Refresh();
+    }
+
     private void PlanWrite(Need.Change change)
     {
-        if (change.Finding.Advice.Setting is not { Name: "stepsPerMm" } setting || !MachineWords.Axes.TryGetValue(setting.Axis ?? "", out var axis))
+        if (change.Finding.Advice.Setting is not { Name: "stepsPerMm", Axis: not null } setting)
         {
             Desk.Say("This one is set at the machine. Type the value it holds now, then Enter.");
             return;
         }
 
-        Desk.Say("The settings are read.");
-        Desk.Link!.Plan(axis, setting.AsStored, writes =>
-            Desk.Cover(new WritePage(Desk, writes, $"{Desk.MachineName} / findings / {Called} / set", _ => Happen(new RunEvent.ChangeTold(null)))));
+        SettingDeeds.Box(Desk, Desk.Link!, setting, $"{Desk.MachineName} / findings / {Called} / set", Written, After);
     }
 }

@@ -124,6 +124,55 @@ public class WireframeTests
     }
 
     [Fact]
+    public void S10_the_box_before_a_write() => Same("S10-write", WriteBoxSheet.Of(Slip));
+
+    [Fact]
+    public void S10_afterwards_says_what_was_read_back_and_what_is_not_tested()
+    {
+        var agrees = SheetFrame.Text(WriteBoxSheet.Of(Slip with { Result = ["319.606, agrees, 10:41"], Step = ("Written.", "Because.") }));
+        Assert.Contains("|    read back        319.606, agrees, 10:41", agrees, StringComparison.Ordinal);
+        Assert.Contains("Not tested: whether the controller keeps it when its power goes.", agrees, StringComparison.Ordinal);
+        Assert.DoesNotContain("Press Y", agrees, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_setting_of_all_axes_waits_for_the_letter_of_each()
+    {
+        var homing = Slip with { Letters = ['X', 'Y', 'Z'], Given = 1, Lines = [new("homing on", "0", "1")], Decides = "homing" };
+        var text = SheetFrame.Text(WriteBoxSheet.Of(homing));
+        Assert.Contains("WRITE ONE SETTING  this decides homing", text, StringComparison.Ordinal);
+        Assert.Contains("Press Y, then Z: all axes.", text, StringComparison.Ordinal);
+        Assert.Contains("Compare the two numbers, then Y.", text, StringComparison.Ordinal);
+    }
+
+    private static WriteBoxView Slip => new()
+    {
+        Path = "Heron / findings / scale Y / set", Letters = ['Y'], Lines = [new("steps per mm, Y", "320.000", "319.606")], Others = 17, SavedAt = "10:14", Live = At204,
+    };
+
+    [Fact]
+    public void S19_the_controller_marks_only_what_differs()
+    {
+        static SettingRow Row(string name, string axis, string now, string unit = "") => new(name, axis, now, now) { Unit = unit };
+        Same("S19-controller", ControllerSheet.Of(new ControllerView
+        {
+            Machine = "Heron", Right = "Sat 17 Oct 2026 . linked 10:39", KnownAt = "29 Aug",
+            Rows =
+            [
+                Row("steps per mm", "X", "320.000"), Row("", "Y", "319.606") with { By = "us, 18 Apr" }, Row("", "Z", "320.000"),
+                Row("fastest feed", "X", "3000", "mm/min"), Row("", "Y", "3000"), Row("", "Z", "1200"),
+                Row("acceleration", "X", "250", "mm/s2"), new("", "Y", "400", "250") { Difference = "+150", By = "NOT BY US", Differs = true, Chosen = true }, Row("", "Z", "150"),
+                Row("travel", "X", "420", "mm"), Row("", "Y", "580"), Row("", "Z", "90"),
+            ],
+            Count = "18 settings compared, 1 differs.   saved: 18 Apr before, 18 Apr after, 29 Aug",
+            About = ["Acceleration Y was 250 when its speeds were tested. At 400 nobody has tested it: \"speeds Y\" is stale until this is put back or tested again."],
+            Step = ("Acceleration Y: put back, keep, or do not know? Enter opens the three.", "Because: results taken with other settings must not be mixed unseen."),
+            Live = new LiveStrip("link rest . cmd ??? ??? ??? . NOT TRUSTED: not homed since power-up", true),
+            Keys = [new("Enter", "decide", "next"), new("R", "read again", "read-again"), new("V", "older sets", "older"), new("D", "wire text", "wire"), new("N", "note", "note"), new("F2", "card", "card")],
+        }));
+    }
+
+    [Fact]
     public void S11_the_box_before_a_move_shows_the_whole_move() => Same("S11-motion", MotionBoxSheet.Of(new MotionBoxView
     {
         Path = "Heron / work / scale Y / 3 read", Right = "move 2 of 10", Axis = 'Y', Direction = "away from you", DistanceMm = 137.781, SpeedMmMin = 600,

@@ -1,0 +1,148 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Commission.Core.History;
+using Commission.Core.Machines.Dialects;
+using Commission.Workshop.Screens.Sheets;
+
+namespace Commission.Workshop.Screens.Pages;
+
+/// <summary>A setting as it is in the controller, beside what is known of it.</summary>
+/// <param name="Now">In the controller.</param>
+/// <param name="Known">As known; null where it was never seen.</param>
+/// <param name="Setting">What the dialect says of it; null where it does not know it.</param>
+public sealed record ComparedSetting(SavedSetting Now, SavedSetting? Known, DialectSetting? Setting)
+{
+    /// <summary>Whether it differs: by number where both are numbers.</summary>
+    public bool Differs => Known is not null && (Now.Value is { } a && Known.Value is { } b ? a != b : Now.Text != Known.Text);
+
+    /// <summary>Name in words, without the axis.</summary>
+    public string Name => SettingWords.Name(Setting?.Name ?? Now.Name ?? Now.Key);
+
+    /// <summary>Name in words with the axis.</summary>
+    public string Words => Name + (Setting?.Axis is { } axis ? " " + axis : "");
+
+    /// <summary>What is in the controller.</summary>
+    public string InIt => SettingWords.Value(Setting?.Name ?? "", Now.Text, Now.Value);
+
+    /// <summary>What is known.</summary>
+    public string KnownText => Known is null ? "" : SettingWords.Value(Setting?.Name ?? "", Known.Text, Known.Value);
+
+    /// <summary>The difference with its sign; empty where none.</summary>
+    public string Difference => !Differs ? "" : Now.Value is { } x && Known!.Value is { } y ? (x - y).ToString("+0.###;-0.###", CultureInfo.InvariantCulture) : "differs";
+}
+
+/// <summary>Decides about a setting that differs: put back, keep, or do not know.</summary>
+public sealed class DecidePage(Desk desk, ComparedSetting one) : ListPage(desk)
+{
+    /// <inheritdoc/>
+    public override string Called => "a difference";
+
+    /// <inheritdoc/>
+    public override ImmutableArray<string> Help =>
+    [
+        "Put back: the box with both numbers comes next, nothing is written before its letter. Keep: the log holds the new value as told, and results that rest on the old one become stale.",
+        "I do not know: treated like keep, and the log says that nobody knows who changed it.",
+    ];
+
+    /// <inheritdoc/>
+    protected override int Count => 3;
+
+    /// <inheritdoc/>
+    public override Sheet Show(int width, int height) => ListSheet.Of(
+        new ListView
+        {
+            Path = $"{Desk.MachineName} / controller / {one.Words}", Right = Desk.Today, Live = Desk.Live, Head = $"   {one.Words}: {one.KnownText} known, {one.InIt} in the controller", Chosen = Chosen,
+            Lines = [$"put back       {one.KnownText}, through the box, with its letter", $"keep           {one.InIt}, told to the log", "I do not know  who changed it: kept, and the log says so"],
+            Step = (Chosen switch { 0 => "Enter shows the box; nothing is written by that.", 1 => "Enter keeps it: what rests on the old value is stale.", _ => "Enter keeps it and notes that nobody knows." }, "Because: results taken with other settings must not be mixed unseen."),
+            Keys = [new("Enter", Chosen == 0 ? "show the box" : "into the log", "next"), new("Up, Down", "choose", "choose"), new("Esc", "decide later", "away"), new("F1", "help", "help"), new("F2", "card", "card")],
+        },
+        height);
+
+    /// <inheritdoc/>
+    public override void FollowNext()
+    {
+        Desk.Uncover();
+        if (Chosen == 0)
+        {
+            Desk.Link!.PlanRestore([one.Known!], writes => WriteQueue.Begin(Desk, writes, $"{Desk.MachineName} / controller / put back"));
+            Desk.Say("The settings are read.");
+        }
+        else if (one is { Now.Value: { } now, Setting: { } setting })
+        {
+            Keep(now, setting);
+        }
+        else
+        {
+            Desk.Say("This one is no number: put it back, or note it with N.");
+        }
+    }
+
+    private void Keep(double now, DialectSetting setting)
+    {
+        var told = new EntryBody.SettingWritten
+        {
+            Machine = Desk.MachineName, Operator = Desk.Means.Operator, Key = setting.Key, Name = setting.Name, Axis = setting.Axis?.ToString(), Before = one.Known!.Value, After = now, ReadBack = now, Stage = "told",
+        };
+        var who = Chosen == 1 ? "kept" : "kept, nobody knows who changed it";
+        if (Desk.Write(told) && Desk.Write(new EntryBody.Noted(Desk.Ledger.LastSequence, $"{one.Words} found as {one.InIt} in place of {one.KnownText}: {who}") { Machine = Desk.MachineName, Operator = Desk.Means.Operator }))
+            Desk.Say($"{one.Words}: {one.InIt} counts from now on. What rested on {one.KnownText} is stale.");
+    }
+}
+
+/// <summary>Sets of settings that were saved before: any of them can be put back, in the same boxes.</summary>
+public sealed class OlderSetsPage(Desk desk) : ListPage(desk)
+{
+    /// <inheritdoc/>
+    public override string Called => "older sets";
+
+    /// <inheritdoc/>
+    public override ImmutableArray<string> Help => ["Only what differs is written. What decides directions, enabling, switches or homing has a box of its own, after the plain numbers."];
+
+    // A set that holds the same as the one before it is not listed twice.
+    private ImmutableArray<Entered<EntryBody.SettingsSaved>> Sets
+    {
+        get
+        {
+            var dialect = Desk.Link?.Dialect?.Name;
+            var sets = Desk.Ledger.SettingsSaved.Where(saved => saved.Body.Machine == Desk.MachineName && saved.Body.Dialect == dialect).ToList();
+            return [.. sets.Where((set, i) => i == 0 || !Same(set.Body.Settings, sets[i - 1].Body.Settings)).Reverse()];
+        }
+    }
+
+    private ImmutableArray<SavedSetting> InIt => Desk.Link?.Settings?.Now ?? [];
+
+    /// <inheritdoc/>
+    protected override int Count => Sets.Length;
+
+    /// <inheritdoc/>
+    public override Sheet Show(int width, int height) => ListSheet.Of(
+        new ListView
+        {
+            Path = $"{Desk.MachineName} / controller / older sets", Right = string.Create(CultureInfo.InvariantCulture, $"{Count} different sets"), Live = Desk.Live,
+            Head = "   saved               settings   differ from what is in it now", Chosen = Chosen,
+            Lines = [.. Sets.Select(set => string.Create(CultureInfo.InvariantCulture, $"{set.At,-20:d MMM yyyy HH:mm}{set.Body.Settings.Length,8}   {Differing(set)}"))],
+            Step = Count == 0 ? ("No set was saved yet. Esc goes back.", "A set is saved at each connection and before each write.") : ("Enter shows the box of what differs; nothing is written by that.", "Because: each box has its own letter."),
+            Keys = [new("Enter", "put it back", "next"), new("Up, Down", "choose", "choose"), new("Esc", "controller", "away"), new("F1", "help", "help"), new("F2", "card", "card")],
+        },
+        height);
+
+    /// <inheritdoc/>
+    public override void FollowNext()
+    {
+        if (Count == 0)
+            return;
+        var set = Sets[Chosen];
+        Desk.Uncover();
+        Desk.Link!.PlanRestore(set.Body.Settings, writes => WriteQueue.Begin(Desk, writes, string.Create(CultureInfo.InvariantCulture, $"{Desk.MachineName} / controller / set of {set.At:d MMM HH:mm}")));
+        Desk.Say("The settings are read.");
+    }
+
+    private string Differing(Entered<EntryBody.SettingsSaved> set)
+    {
+        var differ = set.Body.Settings.Where(one => InIt.FirstOrDefault(now => now.Key == one.Key) is { } now && (now.Value is { } a && one.Value is { } b ? a != b : now.Text != one.Text)).Select(one => one.Name ?? one.Key).ToList();
+        return differ.Count == 0 ? "nothing" : string.Create(CultureInfo.InvariantCulture, $"{differ.Count}: {string.Join(", ", differ.Take(3))}{(differ.Count > 3 ? ", ..." : "")}");
+    }
+
+    private static bool Same(ImmutableArray<SavedSetting> one, ImmutableArray<SavedSetting> other) =>
+        one.Length == other.Length && one.Zip(other).All(pair => pair.First.Key == pair.Second.Key && pair.First.Text == pair.Second.Text);
+}

@@ -1,0 +1,102 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Commission.Core.Characteristics;
+using Commission.Core.History;
+using Commission.Workshop.Screens.Sheets;
+
+namespace Commission.Workshop.Screens.Pages;
+
+/// <summary>One finding.</summary>
+public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made) : Page(desk)
+{
+    /// <inheritdoc/>
+    public override string Called => "findings";
+
+    /// <inheritdoc/>
+    public override ImmutableArray<string> Help =>
+        ["The bar is the interval the verdict uses. 'Leave it' has the same place and size as 'change': it is a good end."];
+
+    private const string LeftAsIs = "left as it is";
+
+    /// <summary>Name of what was found, with its axis.</summary>
+    public static string Named(EntryBody.FindingMade made) =>
+        (CharacteristicKinds.Find(made.Finding.Kind)?.Called ?? made.Finding.Kind) + (made.Axis is { } axis ? " " + axis : "");
+
+    /// <inheritdoc/>
+    public override string? Subject => made.Body.Finding.Kind;
+
+    // What it proposes, while it is the newest of its kind, counts, and nothing was written or decided since.
+    private ProposedSetting? Proposal
+    {
+        get
+        {
+            var ledger = Desk.Ledger;
+            return made.Body.Finding.Advice is { Action: AdviceAction.Change, Setting: { } setting } && ledger.Findings.TryGetValue(made.Sequence, out var record) && record.Counts && Outcome is null
+                && !ledger.Findings.Values.Any(later => later.Made.Sequence > made.Sequence && later.Counts && (later.Made.Body.Machine, later.Made.Body.Characteristic, later.Made.Body.Axis) == (made.Body.Machine, made.Body.Characteristic, made.Body.Axis))
+                ? setting : null;
+        }
+    }
+
+    // What became of it: written or told since, or left as it is.
+    private string? Outcome
+    {
+        get
+        {
+            if (made.Body.Finding.Advice.Setting is not { } setting)
+                return null;
+            if (Desk.Ledger.SettingsWritten.LastOrDefault(write => write.Sequence > made.Sequence && write.Body.Stage != "intended" && write.Body.Machine == made.Body.Machine && (write.Body.Name, write.Body.Axis) == (setting.Name, setting.Axis)) is { } write)
+                return string.Create(CultureInfo.InvariantCulture, $"{write.Body.ReadBack ?? write.Body.After}, {(write.Body.Stage == "told" ? "told" : "written and read back")}, {write.At:d MMM HH:mm}");
+            return Desk.Ledger.Notes.LastOrDefault(note => note.Body.About == made.Sequence && note.Body.Text == LeftAsIs) is { } left ? $"left as it is, {left.At.ToString("d MMM HH:mm", CultureInfo.InvariantCulture)}" : null;
+        }
+    }
+
+    /// <inheritdoc/>
+    public override Sheet Show(int width, int height)
+    {
+        var sheet = FindingSheet.Of(Path, Named(made.Body), made.Body.Finding, made.Body.Options, Desk.Live);
+        if (Proposal is not null)
+            return sheet;
+        var body = Outcome is { } outcome ? sheet.Body.Insert(Math.Min(2, sheet.Body.Length), new Line("   Since then: " + outcome, [new(3, outcome.Length + 12, Ink.Strong)])) : sheet.Body;
+        return sheet with { Body = body, Next = "Enter goes back to the findings.", Because = "Nothing is changed by looking.", Keys = [.. sheet.Keys.Where(key => key.Key is not "O").Select(key => key.Key == "Enter" ? key with { Word = "findings" } : key)] };
+    }
+
+    private string Path => $"{Desk.MachineName} / findings / {Named(made.Body)}";
+
+    /// <inheritdoc/>
+    public override void FollowNext()
+    {
+        if (Proposal is { } setting)
+            SettingDeeds.Difference(Desk, setting, Path + " / set");
+        else
+            Desk.Show(new FindingsPage(Desk));
+    }
+
+    /// <inheritdoc/>
+    public override void Away() => Desk.Show(new FindingsPage(Desk));
+
+    /// <inheritdoc/>
+    public override void Deed(string action)
+    {
+        if (action == "details")
+            Desk.Cover(Numbers(Desk, made.Body.Finding));
+        else if (action == "raw")
+            Desk.Cover(new WordsPage(Desk, "readings", [.. made.Body.Readings.Where(Desk.Ledger.Readings.ContainsKey).Select(sequence => Text(Desk.Ledger.Readings[sequence]))]));
+        else if (action == "finding-leave" && Desk.Write(new EntryBody.Noted(made.Sequence, LeftAsIs) { Machine = made.Body.Machine, Operator = Desk.Means.Operator }))
+            Desk.Say("It stays as it is; the finding and your answer are in the log.");
+        else
+            FollowNext();
+    }
+
+    /// <summary>All numbers of a finding, over the present sheet.</summary>
+    public static Page Numbers(Desk desk, Core.Characteristics.Finding finding) => new WordsPage(desk, "all numbers",
+    [
+        .. finding.Parameters.Select(parameter => $"{parameter.Name}: {Shown.Parameter(parameter)}"),
+        .. finding.Budget.Select(line => string.Create(CultureInfo.InvariantCulture, $"U comes from {line.Source}: {line.Share * 100:0.#} %{(line.RepeatingHelps ? ", less with more readings" : "")}")),
+        .. finding.Suspects.Select(suspect => $"row {suspect.Row}: {suspect.Reason}. {suspect.Suggestion}"), .. finding.Remarks,
+        $"method {finding.Method}, {finding.Used} of {finding.Rows} readings used",
+    ]);
+
+    /// <summary>A reading in one line.</summary>
+    public static string Text(ReadingRecord reading) => string.Create(
+        CultureInfo.InvariantCulture, $"{reading.Taken.Body.Recorded}  {reading.Taken.At:HH:mm}  {reading.Taken.Body.Place}  {reading.Taken.Body.Typed} {reading.Taken.Body.Unit}{(reading.Counts ? "" : "  not used")}");
+}

@@ -1,0 +1,55 @@
+using System.Globalization;
+using Commission.Core;
+using Commission.Core.Characteristics;
+using Commission.Core.History;
+using Commission.Core.Machines;
+
+namespace Commission.Workshop.Screens.Pages;
+
+/// <summary>From a proposal to the controller: the difference over a link, or the value told that its owner has set.</summary>
+public static class SettingDeeds
+{
+    /// <summary>Shows the difference: in the box over a link, else as a question for the value that was set by hand. Nothing is written by that.</summary>
+    public static void Difference(Desk desk, ProposedSetting setting, string path)
+    {
+        if (desk.Link is { IsOpen: true } link && setting.Name == "stepsPerMm" && Box(desk, link, setting, path, null, null))
+            return;
+        if (desk.Link is not { IsOpen: true })
+            desk.Cover(Told(desk, setting));
+    }
+
+    /// <summary>Asks the link what would be written and shows the box.</summary>
+    /// <param name="desk">The desk.</param>
+    /// <param name="link">The link.</param>
+    /// <param name="setting">The proposal.</param>
+    /// <param name="path">Where one is.</param>
+    /// <param name="written">Done once what was read back agrees.</param>
+    /// <param name="onward">Done when the box is left after that.</param>
+    /// <returns>Whether it could be asked for.</returns>
+    public static bool Box(Desk desk, DeskLink link, ProposedSetting setting, string path, Action? written, Action? onward)
+    {
+        if (!MachineWords.Axes.TryGetValue(setting.Axis ?? "", out var axis))
+            return false;
+        if (link.Doubt is not null)
+        {
+            desk.Say("Which machine is this? C asks; nothing is written before it is answered.");
+            return true;
+        }
+
+        desk.Say("The settings are read.");
+        link.Plan(axis, setting.AsStored, writes => desk.Cover(new WritePage(desk, writes, path, written, onward)));
+        return true;
+    }
+
+    private static TextPage Told(Desk desk, ProposedSetting setting) => new(
+        desk,
+        new TextAsked(
+            "told", string.Create(CultureInfo.InvariantCulture, $"{setting.ExpressedAs}, {setting.Axis}: {setting.AsStored:F3} is proposed. Which value does the controller hold now?"),
+            "No controller is linked: set it at the machine, read it there, type what it shows. With the link (C) it is written and read back here.",
+            "into the log", "Type the value. Enter puts it into the log.",
+            typed => TypedEntry.Number(typed, setting.ExpressedAs).Then<string>(value => !(value > 0)
+                ? new Problem($"{PlainText.Of(typed)} is not above zero", "Type what the controller shows")
+                : desk.Write(new EntryBody.SettingWritten { Machine = desk.MachineName, Operator = desk.Means.Operator, Name = setting.Name, Axis = setting.Axis, Before = setting.Current, After = value, Stage = "told" })
+                    ? string.Create(CultureInfo.InvariantCulture, $"{setting.ExpressedAs} {setting.Axis} {value}: in the log, told by you, not read back.")
+                    : new Problem("it could not be written into the log", "See what is wrong with the store"))));
+}

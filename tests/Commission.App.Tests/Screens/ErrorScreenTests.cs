@@ -1,0 +1,107 @@
+using Commission.App.Screens;
+using Commission.Core;
+using Commission.Core.History;
+using Commission.Workshop.Ports;
+using Microsoft.Extensions.Time.Testing;
+using Terminal.Gui.Input;
+using Xunit;
+
+namespace Commission.App.Tests.Screens;
+
+/// <summary>What is shown when something is not as it should be, at both sizes; nothing that was accepted is lost by any of it.</summary>
+public sealed class ErrorScreenTests
+{
+    [Theory]
+    [InlineData(80, 24)]
+    [InlineData(120, 40)]
+    public void A_second_program_on_the_store_reads_only(int width, int height)
+    {
+        var clock = KnownMachine.Clock();
+        using var journal = new Faulty(KnownMachine.Journal(clock)) { ReadOnlyReason = "another program writes" };
+        using var window = Open(journal, clock, width, height);
+        Assert.EndsWith("read only, the other one writes", window.Rows[0], StringComparison.Ordinal);
+        Golden.Same($"error-read-only-{width}x{height}", window.Text);
+        window.Type("l");
+        window.Type("n");
+        window.Type("not kept\n");
+        Golden.Same($"error-read-only-note-{width}x{height}", window.Text);
+    }
+
+    [Theory]
+    [InlineData(80, 24)]
+    [InlineData(120, 40)]
+    public void A_reading_that_cannot_be_put_on_disk_stays_in_its_cell(int width, int height)
+    {
+        var clock = KnownMachine.Clock();
+        var journal = new Faulty(KnownMachine.Journal(clock));
+        using var window = Open(journal, clock, width, height);
+        window.Type("\ns\ns");
+        Story.Read(window, 2);
+        var shown = Story.Look(window);
+        journal.Full = true;
+        window.Type(shown + "\n");
+        Assert.Contains($"{shown}_ ]", window.Text, StringComparison.Ordinal);
+        Golden.Same($"error-disk-full-{width}x{height}", window.Text);
+        journal.Full = false;
+        window.Type("\n");
+        Assert.Equal(3, Ledger.From(journal.Entries()).Readings.Count);
+    }
+
+    [Theory]
+    [InlineData(80, 24)]
+    [InlineData(120, 40)]
+    public void Half_a_line_after_a_power_cut_is_shown_and_not_used(int width, int height)
+    {
+        var clock = KnownMachine.Clock();
+        var journal = KnownMachine.Journal(clock);
+        using (var before = Open(journal, clock, width, height))
+        {
+            before.Type("\ns\ns");
+            Story.Read(before, 6);
+        }
+
+        clock.Advance(TimeSpan.FromMinutes(81));
+        using var cut = new Faulty(journal) { CutOff = """{"format":"commission.journal/1","id":"prac:60","type":"reading","recorded":7,"place":"far","typed":"146.4""" };
+        using var window = Open(cut, clock, width, height);
+        Golden.Same($"error-cut-line-{width}x{height}", window.Text);
+        window.Type("d");
+        Golden.Same($"error-cut-line-shown-{width}x{height}", window.Text);
+    }
+
+    [Theory]
+    [InlineData(80, 24)]
+    [InlineData(120, 40)]
+    public void STOP_without_a_link_and_a_key_that_does_nothing(int width, int height)
+    {
+        var clock = KnownMachine.Clock();
+        using var journal = KnownMachine.Journal(clock);
+        using var window = Open(journal, clock, width, height);
+        window.Press(Key.F9);
+        Golden.Same($"error-stop-without-link-{width}x{height}", window.Text);
+        window.Press(Key.Enter, Key.Enter);
+        Golden.Same($"error-enter-reads-no-hazards-{width}x{height}", window.Text);
+    }
+
+    private static Headless Open(IJournal journal, FakeTimeProvider clock, int width, int height) =>
+        new(ScreenProgram.DeskOf(KnownMachine.Options(journal), clock), width, height);
+
+    private sealed class Faulty(IJournal journal) : IJournal
+    {
+        public bool Full { get; set; }
+
+        public string? ReadOnlyReason { get; init; }
+
+        public string? CutOff { get; init; }
+
+        public StoreNature Nature => journal.Nature;
+
+        public string Store => journal.Store;
+
+        public IEnumerable<JournalEntry> Entries() => journal.Entries();
+
+        public Outcome<JournalEntry> Append(EntryBody body) => ReadOnlyReason is { } reason ? new Problem("nothing can be written: " + reason, "Close the other program")
+            : Full ? new Problem("the entry could not be put on disk: the disk is full", "Make room, then press Enter again") : journal.Append(body);
+
+        public void Dispose() => journal.Dispose();
+    }
+}

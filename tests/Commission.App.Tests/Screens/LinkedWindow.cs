@@ -1,0 +1,58 @@
+using System.Diagnostics;
+using Terminal.Gui.Input;
+using Xunit;
+
+namespace Commission.App.Tests.Screens;
+
+/// <summary>A window over a link that lives in real time: opened by S, boxes read before their letter is typed.</summary>
+internal static class LinkedWindow
+{
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(20);
+
+    public static void Link(Headless window)
+    {
+        window.Type("c");
+        Assert.Contains("//// HAZARD  Opening a port can restart the controller", window.Text, StringComparison.Ordinal);
+        window.Press(Key.Enter);
+        Assert.Contains("Enter opens no port", window.Text, StringComparison.Ordinal);
+        window.Type("s");
+        Until(window, "23 settings read");
+    }
+
+    // A box is read before its letter is typed.
+    public static void Confirm(Headless window, string letter, params string[] shown)
+    {
+        Until(window, "Press " + letter.ToUpperInvariant());
+        Rest(window);
+        window.Type(letter, gapMs: 0);
+        window.Advance(60);
+        Until(window, shown);
+    }
+
+    public static void Until(Headless window, params string[] shown)
+    {
+        var watch = Stopwatch.StartNew();
+        while (!shown.Any(text => window.Text.Contains(text, StringComparison.Ordinal)))
+        {
+            Assert.True(watch.Elapsed < Patience, $"Never shown: {string.Join(" or ", shown)}. The screen:\n{window.Text}");
+            Pass(window);
+        }
+    }
+
+    // The link lives in real time; the screen's own clock goes with it.
+    private static long Pass(Headless window)
+    {
+        var watch = Stopwatch.StartNew();
+        Thread.Sleep(20);
+        var passed = watch.ElapsedMilliseconds;
+        window.Advance((int)passed);
+        return passed;
+    }
+
+    /// <summary>Lets a box be read.</summary>
+    public static void Rest(Headless window)
+    {
+        for (var read = 0L; read < 700;)
+            read += Pass(window);
+    }
+}

@@ -1,0 +1,305 @@
+using System.Collections.Immutable;
+using System.Text;
+using Commission.App.Screens;
+using Commission.Core;
+using Commission.Core.Characteristics;
+using Commission.Core.History;
+using Commission.Core.Machines;
+using Commission.Core.Machines.Dialects;
+using Commission.Practice.Controller;
+using Commission.Workshop.Controllers;
+using Commission.Workshop.Ports;
+using Commission.Workshop.Requests;
+using Commission.Workshop.Screens.Pages;
+using Microsoft.Extensions.Time.Testing;
+using Terminal.Gui.Input;
+using Xunit;
+using static Commission.App.Tests.Screens.LinkedWindow;
+
+namespace Commission.App.Tests.Screens;
+
+/// <summary>From a finding to the controller over a link: the difference, the box, its letter, the read-back; and what differs on the controller, decided.</summary>
+public sealed class WriteStoryTests : IDisposable
+{
+    private const string Y = "101";
+
+    private readonly FakeTimeProvider _clock = KnownMachine.Clock();
+    private readonly MemoryJournal _journal;
+    private readonly Board _board = new();
+
+    public WriteStoryTests()
+    {
+        _journal = new MemoryJournal(StoreNature.Real, "real", "test", _clock);
+        var steps = new AxisDescription { StepsPerMm = 320, Setting = RatioSetting.StepsPerMm, SettingDecimals = 3 };
+        _journal.Append(new EntryBody.MachineDescribed(new Machine { Name = "Heron", TravelMm = [420, 580, 90], X = steps, Y = steps, Z = steps }, Retired: false) { Machine = "Heron" }).Require();
+        _journal.Append(Change()).Require();
+    }
+
+    public void Dispose() => _journal.Dispose();
+
+    [Fact]
+    public void The_axis_letter_writes_and_what_is_read_back_agrees()
+    {
+        using var window = Finding();
+        Box(window);
+        Rest(window);
+        window.Type("y", gapMs: 0);
+        window.Advance(60);
+        Until(window, "read back        319.606, agrees");
+        Assert.Contains("Not tested: whether the controller keeps it when its power goes.", window.Text, StringComparison.Ordinal);
+        Assert.Equal("319.606", _board.Setting(Y));
+        Assert.Equal(["intended", "read-back"], Written().Select(write => write.Stage));
+        window.Press(Key.Enter);
+        Assert.Contains("Since then: 319.606, written and read back", window.Text, StringComparison.Ordinal);
+        Assert.DoesNotContain("Enter difference", window.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Enter_Esc_a_wrong_letter_a_letter_too_early_and_a_caliper_write_nothing()
+    {
+        using var window = Finding();
+        Box(window);
+        window.Type("y", gapMs: 0);
+        window.Advance(60);
+        Assert.Contains("before the box could be read", window.Text, StringComparison.Ordinal);
+        Rest(window);
+        window.Type("x");
+        Assert.Contains("The box waits for Y.", window.Text, StringComparison.Ordinal);
+        window.Type("146.50\n", gapMs: 2);
+        Assert.Contains("A reading arrived, 146.50, and nothing here takes one.", window.Text, StringComparison.Ordinal);
+        Assert.Contains("WRITE ONE SETTING", window.Text, StringComparison.Ordinal);
+        window.Advance(300);
+        window.Press(Key.Enter);
+        Assert.Contains("Nothing was written.", window.Text, StringComparison.Ordinal);
+        Box(window);
+        window.Press(Key.Esc);
+        Assert.Contains("Nothing was written.", window.Text, StringComparison.Ordinal);
+        Assert.Empty(Written());
+        Assert.Equal("320.000", _board.Setting(Y));
+    }
+
+    [Fact]
+    public void D_shows_the_exact_text_for_the_wire_and_the_letter_waits_anew_afterwards()
+    {
+        using var window = Finding();
+        Box(window);
+        Rest(window);
+        window.Type("d");
+        Assert.Contains(" - $101=319.606", window.Text, StringComparison.Ordinal);
+        window.Press(Key.Esc);
+        window.Type("y", gapMs: 0);
+        window.Advance(60);
+        Assert.Contains("before the box could be read", window.Text, StringComparison.Ordinal);
+        Assert.Empty(Written());
+    }
+
+    [Fact]
+    public void A_value_that_reads_back_otherwise_is_shown_with_both_numbers_and_nothing_more_is_written()
+    {
+        _board.Tamper = line => line.Replace("=319.606", "=319.6", StringComparison.Ordinal);
+        using var window = Finding();
+        Box(window);
+        Rest(window);
+        window.Type("y", gapMs: 0);
+        window.Advance(60);
+        Until(window, "back as 319.600");
+        Assert.Contains("stepsPerMm Y was written as 319.606 but", window.Text, StringComparison.Ordinal);
+        Assert.Contains("Nothing more is written.", window.Text, StringComparison.Ordinal);
+        window.Press(Key.Enter);
+        Assert.DoesNotContain("319.606, written and read back", window.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_link_that_is_lost_in_the_middle_says_that_it_is_not_known_whether_it_was_written()
+    {
+        _board.Tamper = line =>
+        {
+            if (line.StartsWith("$101=", StringComparison.Ordinal))
+                _board.Unplug();
+            return line;
+        };
+        using var window = Finding();
+        Box(window);
+        Rest(window);
+        window.Type("y", gapMs: 0);
+        window.Advance(60);
+        Until(window, "may or may not have been written");
+        Assert.Equal("intended", Written().First().Stage);
+        Assert.Contains("Nothing more is written.", window.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Without_a_link_the_value_that_was_set_by_hand_is_told()
+    {
+        using var window = Open();
+        window.Type("f");
+        window.Press(Key.Enter, Key.Enter);
+        Assert.Contains("319.606 is proposed. Which value does the controller hold now?", window.Text, StringComparison.Ordinal);
+        window.Type("319,6\n");
+        var told = Assert.Single(Written());
+        Assert.Equal(("told", 319.6, (double?)null), (told.Stage, told.After, told.ReadBack));
+        Assert.Contains("Since then: 319.6, told", window.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void O_leaves_it_as_it_is_and_the_log_keeps_the_answer()
+    {
+        using var window = Open();
+        window.Type("f");
+        window.Press(Key.Enter);
+        window.Type("o");
+        Assert.Contains("Since then: left as it is", window.Text, StringComparison.Ordinal);
+        Assert.DoesNotContain("O leave as is", window.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void What_somebody_else_changed_is_marked_and_put_back_through_the_box()
+    {
+        using var window = Differing();
+        Assert.Contains(">>              Y           400               200         +200     NOT BY US", window.Text, StringComparison.Ordinal);
+        // Read again: what was not decided is still marked.
+        window.Type("r");
+        Until(window, "1 differs");
+        window.Press(Key.Enter);
+        Assert.Contains("put back       200, through the box", window.Text, StringComparison.Ordinal);
+        window.Press(Key.Enter);
+        Until(window, "acceleration, Y");
+        Confirm(window, "y", "read back        200.000, agrees");
+        Assert.Equal("200.000", _board.Setting("121"));
+        window.Press(Key.Enter);
+        Until(window, "0 differ.");
+    }
+
+    [Fact]
+    public void What_is_kept_counts_from_then_on_and_the_log_says_who_knew()
+    {
+        using var window = Differing();
+        window.Press(Key.Enter, Key.CursorDown, Key.CursorDown, Key.Enter);
+        Assert.Contains("0 differ.", window.Text, StringComparison.Ordinal);
+        Assert.Contains("told, 11 Apr", window.Text, StringComparison.Ordinal);
+        Assert.Equal(400.0, Assert.Single(Written()).After);
+        Assert.Contains(Ledger.From(_journal.Entries()).Notes, note => note.Body.Text.EndsWith("kept, nobody knows who changed it", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void An_older_set_is_put_back_box_by_box_and_what_decides_homing_takes_the_letters_of_all_axes()
+    {
+        using var window = Differing(("27", "3.000"));
+        window.Type("v");
+        Assert.Contains("2 different sets", window.Rows[0], StringComparison.Ordinal);
+        window.Press(Key.CursorDown);
+        window.Press(Key.Enter);
+        Until(window, "box 1 of 2");
+        Confirm(window, "y", "read back        200.000, agrees");
+        window.Press(Key.Enter);
+        Until(window, "this decides homing");
+        Rest(window);
+        foreach (var letter in (string[])["x", "y"])
+        {
+            window.Type(letter, gapMs: 0);
+            window.Advance(60);
+            Assert.Contains("Nothing is written yet.", window.Text, StringComparison.Ordinal);
+            Rest(window);
+        }
+
+        Assert.Equal("3.000", _board.Setting("27"));
+        Confirm(window, "z", "read back        1.000, agrees");
+        window.Press(Key.Enter);
+        Assert.Equal(("200.000", "1.000"), (_board.Setting("121"), _board.Setting("27")));
+        Assert.Contains("Everything that was asked for is written and read back.", window.Text, StringComparison.Ordinal);
+    }
+
+    private Headless Open(int width = 80, int height = 24) => new(ScreenProgram.DeskOf(PracticeStore.Options(_journal, 1) with { Link = _board.Means(), LinkClock = TimeProvider.System }, _clock), width, height);
+
+    private Headless Finding()
+    {
+        var window = Open();
+        Link(window);
+        window.Type("f");
+        window.Press(Key.Enter);
+        Assert.Contains("Enter difference", window.Rows[23], StringComparison.Ordinal);
+        return window;
+    }
+
+    private static void Box(Headless window)
+    {
+        window.Press(Key.Enter);
+        Until(window, "WRITE ONE SETTING");
+        Assert.Contains("steps per mm, Y", window.Text, StringComparison.Ordinal);
+    }
+
+    // Linked once when all was well, and again after somebody changed the acceleration of Y.
+    private Headless Differing(params (string Key, string Text)[] more)
+    {
+        using (var before = Open())
+        {
+            Link(before);
+            before.Type("q");
+            Until(before, "The link is closed.");
+        }
+
+        _clock.Advance(TimeSpan.FromHours(1));
+        foreach (var (key, text) in more.Append(("121", "400.000")))
+            _board.ChangedElsewhere(key, text);
+        var window = Open();
+        Link(window);
+        Until(window, more.Length == 0 ? "1 differs." : "2 differ.");
+        return window;
+    }
+
+    private List<EntryBody.SettingWritten> Written() => [.. Ledger.From(_journal.Entries()).SettingsWritten.Select(write => write.Body)];
+
+    private static EntryBody.FindingMade Change() => new()
+    {
+        Machine = "Heron", Characteristic = "axis-scale", Axis = "Y", Options = new FitOptions(),
+        Finding = new Finding
+        {
+            Kind = "axis-scale", Method = "axis-scale/1", Rows = 10, Used = 10, Verdict = Verdict.Outside,
+            Parameters = [new FittedParameter { Name = "scaleError", Unit = "1", Value = 0.001234, StandardUncertainty = 0.000149, CoverageFactor = 1.97, ExpandedUncertainty = 0.000294 }],
+            Advice = new Advice
+            {
+                Action = AdviceAction.Change, Because = "the error lies beyond its uncertainty",
+                Setting = new ProposedSetting { Name = "stepsPerMm", Axis = "Y", ExpressedAs = "steps/mm", Current = 320, Proposed = 319.6056, AsStored = 319.606, RoundingError = 0.0004, StandardUncertainty = 0.047 },
+            },
+        },
+    };
+
+    /// <summary>A controller that is met again at each opening; lines can be altered on their way, as a bad cable would.</summary>
+    private sealed class Board : IPortOpener
+    {
+        private readonly PracticeController _controller = new(ShippedDialects.Find("numbered-settings")!, new ControllerBody([420, 580, 90], [210, 290, 45]));
+        private PracticeStream? _stream;
+
+        public Func<string, string> Tamper { get; set; } = line => line;
+
+        public string Setting(string key) => _controller.Setting(key);
+
+        public void ChangedElsewhere(string key, string text) => _controller.ChangedElsewhere(key, text);
+
+        public void Unplug() => _stream!.Do(controller => controller.Inject(ControllerFault.Unplug));
+
+        public LinkMeans Means()
+        {
+            var connect = new ConnectController(this, new Commission.Adapters.Files.TextFiles(), TimeProvider.System);
+            return new LinkMeans { Make = (tell, journal, machine) => new LinkDesk(connect, tell, journal, machine), Addresses = () => [new ControllerAddress("board", "numbered-settings")] };
+        }
+
+        public Outcome<ITransport> Open(string name, int baud) => new Cable(_stream = new PracticeStream(_controller, TimeProvider.System, 40), this);
+
+        private sealed class Cable(PracticeStream stream, Board board) : ITransport
+        {
+            private readonly StreamTransport _inner = new(stream);
+
+            public string? Remark => null;
+
+            public bool Alive => _inner.Alive;
+
+            public ValueTask<int> ReadAsync(Memory<byte> into, CancellationToken cancellation) => _inner.ReadAsync(into, cancellation);
+
+            public ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancellation) =>
+                _inner.WriteAsync(Encoding.Latin1.GetBytes(board.Tamper(Encoding.Latin1.GetString(bytes.Span))), cancellation);
+
+            public ValueTask DisposeAsync() => _inner.DisposeAsync();
+        }
+    }
+}
