@@ -26,7 +26,6 @@ public sealed record ChangeWord(string Word, string Title, ChangeReach Reach)
     [
         new("steps-changed", "Steps per millimetre changed", ChangeReach.Baseline),
         new("microsteps-changed", "Microstep setting changed", ChangeReach.Baseline),
-        new("speeds-changed", "Fastest feed or acceleration changed", ChangeReach.Results),
         new("compensation-changed", "Lost-motion compensation changed", ChangeReach.Baseline),
         new("home-offset-changed", "Home offset of the second motor changed", ChangeReach.Baseline),
         new("gantry-loosened", "Gantry bolts or rails loosened or moved", ChangeReach.Baseline),
@@ -39,6 +38,7 @@ public sealed record ChangeWord(string Word, string Title, ChangeReach Reach)
         new("board-replaced", "Spoilboard replaced", ChangeReach.Baseline),
         new("board-surfaced", "Spoilboard surfaced", ChangeReach.Baseline),
         new("motor-supply-changed", "Motor current, driver or supply changed", ChangeReach.Machine),
+        new("speeds-changed", "Fastest feed or acceleration changed", ChangeReach.Results),
         new("controller-replaced", "Controller replaced or its settings reset", ChangeReach.Machine),
         new("wiring-changed", "Wiring changed", ChangeReach.Machine),
         new("switch-moved", "A switch moved or replaced", ChangeReach.Machine),
