@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Commission.Core.Characteristics;
 
 namespace Commission.Core.History;
 
@@ -53,6 +54,17 @@ public sealed record ReadingRecord(Entered<EntryBody.ReadingTaken> Taken, Readin
 
     /// <summary>Whether a fit may use it.</summary>
     public bool Counts => Standing is ReadingStanding.Accepted;
+
+    /// <summary>What a kind reads of it.</summary>
+    public KeptReading Kept => new()
+    {
+        Given = Taken.Body.Given,
+        Words = Taken.Body.Words,
+        Typed = Taken.Body.Typed,
+        Value = Taken.Body.Value,
+        Excluded = Standing is ReadingStanding.Excluded left ? left.Reason : null,
+        Instrument = Taken.Body.Instrument,
+    };
 
     /// <summary>Whether it holds its cell: excluded readings do, superseded ones do not.</summary>
     public bool HoldsCell => Standing is not ReadingStanding.Superseded;

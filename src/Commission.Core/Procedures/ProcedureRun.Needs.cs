@@ -149,21 +149,15 @@ public sealed partial record ProcedureRun
         };
     }
 
-    private ReadingTable TableOf(ImmutableArray<TakenReading> used, CharacteristicKind? kind)
+    private ReadingTable TableOf(ImmutableArray<TakenReading> used, CharacteristicKind? kind) => KeptReading.Table(Procedure.Id, kind, used.Select(reading => new KeptReading
     {
-        // A count such as that of a trial is a number in the plan and a word to the kind that reads it.
-        var words = kind is null ? [] : kind.Columns.Where(column => column.Content is ColumnContent.Word or ColumnContent.Direction).Select(column => column.Name).ToImmutableHashSet();
-        var rows = used.Select((reading, i) => new ReadingRow
-        {
-            Number = i + 1,
-            Numbers = reading.Cell.Given.Where(pair => !words.Contains(pair.Key)).ToImmutableDictionary().SetItem(reading.Column, reading.Value),
-            Words = reading.Cell.Words.ToImmutableDictionary().AddRange(reading.Cell.Given.Where(pair => words.Contains(pair.Key)).Select(pair => KeyValuePair.Create(pair.Key, Scope.Shown(pair.Value)))),
-            Excluded = reading.Excluded,
-            Typed = ImmutableDictionary<string, string>.Empty.Add(reading.Column, reading.Typed),
-        }).ToImmutableArray();
-        var columns = used.SelectMany(reading => reading.Cell.Given.Keys.Concat(reading.Cell.Words.Keys).Append(reading.Column)).Distinct();
-        return new ReadingTable { Source = Procedure.Id, Columns = [.. columns], Rows = rows };
-    }
+        Given = reading.Cell.Given,
+        Words = reading.Cell.Words,
+        Column = reading.Column,
+        Typed = reading.Typed,
+        Value = reading.Value,
+        Excluded = reading.Excluded,
+    }));
 
     private ReadingTable RowOf(ImmutableSortedDictionary<string, string> row, Scope scope)
     {

@@ -104,7 +104,8 @@ internal static class FindingSections
 
     private static IEnumerable<ReportBlock> Picture(CharacteristicKind? kind, Finding finding, List<ReadingRecord> readings, ShownUnits units)
     {
-        var own = kind is not null && readings.Count > 0 && FindingReadings.Table(kind, readings) is { } table ? kind.Picture(finding, table) : null;
+        var table = KeptReading.Table("store", kind, readings.Select(reading => reading.Kept));
+        var own = kind is not null && readings.Count > 0 && kind.Columns.All(column => !column.Required || table.Has(column.Name)) ? kind.Picture(finding, table) : null;
         return (own ?? ResidualPicture.Of(finding)) is { } figure ? [new ReportBlock.Picture(FigureUnits.In(figure, units))] : [];
     }
 

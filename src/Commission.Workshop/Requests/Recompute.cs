@@ -85,31 +85,10 @@ public sealed class Recompute(IJournal journal, Func<string, CharacteristicKind?
     };
 
     // What was left out after the finding was made counted then.
-    private static ReadingTable Table(Entered<EntryBody.FindingMade> made, IReadOnlyList<ReadingRecord> readings, CharacteristicKind kind)
-    {
-        var rows = readings.Select((reading, at) => Row(made, reading, at + 1, kind)).ToImmutableArray();
-        return new ReadingTable
+    private static ReadingTable Table(Entered<EntryBody.FindingMade> made, IReadOnlyList<ReadingRecord> readings, CharacteristicKind kind) =>
+        KeptReading.Table(string.Create(CultureInfo.InvariantCulture, $"finding {made.Sequence}"), kind, readings.Select(reading => reading.Kept with
         {
-            Source = string.Create(CultureInfo.InvariantCulture, $"finding {made.Sequence}"),
-            Columns = [.. rows.SelectMany(row => row.Numbers.Keys.Concat(row.Words.Keys)).Distinct().Order(StringComparer.Ordinal)],
-            Rows = rows,
-        };
-    }
-
-    private static ReadingRow Row(Entered<EntryBody.FindingMade> made, ReadingRecord reading, int number, CharacteristicKind kind)
-    {
-        var taken = reading.Taken.Body;
-
-        // The journal keeps what was given by name; what was read is the number the kind still asks for.
-        var column = kind.Columns.LastOrDefault(spec => spec.Required && spec.Content is not (ColumnContent.Word or ColumnContent.Direction) && !taken.Given.ContainsKey(spec.Name))?.Name ?? "value";
-        return new ReadingRow
-        {
-            Number = number,
-            Numbers = taken.Given.ToImmutableDictionary().SetItem(column, taken.Value),
-            Words = taken.Words.ToImmutableDictionary(),
-            Excluded = reading.Standing is ReadingStanding.Excluded excluded && excluded.Entry < made.Sequence ? excluded.Reason : null,
-            Typed = ImmutableDictionary<string, string>.Empty.Add(column, taken.Typed),
-            Instrument = taken.Instrument == made.Body.Instrument ? null : taken.Instrument,
-        };
-    }
+            Excluded = reading.Standing is ReadingStanding.Excluded left && left.Entry < made.Sequence ? left.Reason : null,
+            Instrument = reading.Taken.Body.Instrument == made.Body.Instrument ? null : reading.Taken.Body.Instrument,
+        }));
 }

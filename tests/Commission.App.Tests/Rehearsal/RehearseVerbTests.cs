@@ -35,4 +35,23 @@ public sealed class RehearseVerbTests
         Assert.Equal(2, ended.Code);
         Assert.Contains("--store", ended.Error, StringComparison.Ordinal);
     }
+
+    [Fact]
+    public async Task What_a_walk_found_comes_out_again_from_its_journal_and_can_be_reported()
+    {
+        var store = Directory.CreateTempSubdirectory("commission-tests").FullName;
+        try
+        {
+            await Typed.RunIn(store, "", "rehearse", "--seed", "2", "--walk", "square-reversal", "tram", "--keep", "--store", store);
+            var again = await Typed.RunIn(store, "", "history", "recompute");
+            Assert.Equal(0, again.Code);
+            Assert.Equal(2, again.Lines.Count(line => line.EndsWith(": the same", StringComparison.Ordinal)));
+            Assert.Equal(0, (await Typed.RunIn(store, "", "report", "--out", Path.Combine(store, "r.html"))).Code);
+            Assert.Contains("Both set-ups of the square", await File.ReadAllTextAsync(Path.Combine(store, "r.html"), TestContext.Current.CancellationToken), StringComparison.Ordinal);
+        }
+        finally
+        {
+            Directory.Delete(store, recursive: true);
+        }
+    }
 }
