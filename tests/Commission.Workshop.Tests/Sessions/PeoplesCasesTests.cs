@@ -17,7 +17,7 @@ public sealed class PeoplesCasesTests
         using var journal = SessionScene.Journal();
         var session = SessionScene.Open(journal, "ratio-check", AxisName.X, new Instrument("rule", InstrumentKind.Rule, 0.2, 0.5, 300, "invented"));
         Answers.UntilReading(session);
-        foreach (var typed in new[] { 40.0, 120.5, 200.5 }) session.Read("r", typed).Require();
+        while (session.Needs is Need.TakeReading need) session.Read("r", (2 * need.Cell.Given["commanded_mm"]) + (need.Index % 2 * 0.5)).Require();
         var finding = session.Evaluate().Require();
         Assert.Equal(AdviceAction.FindTheFault, finding.Advice.Action);
         Assert.Contains("microstep switches", finding.Advice.Next, StringComparison.Ordinal);
@@ -31,7 +31,7 @@ public sealed class PeoplesCasesTests
         using var journal = SessionScene.Journal();
         var session = SessionScene.Open(journal, "ratio-check", AxisName.X, new Instrument("rule", InstrumentKind.Rule, 0.2, 0.5, 300, "invented"));
         Answers.UntilReading(session);
-        foreach (var typed in new[] { 20.0, 60.0, 100.0 }) session.Read("r", typed).Require();
+        while (session.Needs is Need.TakeReading need) session.Read("r", need.Cell.Given["commanded_mm"]).Require();
         var finding = session.Evaluate().Require();
         Assert.Equal((Verdict.Within, AdviceAction.Leave), (finding.Verdict, finding.Advice.Action));
         var fold = UpkeepFold.From(journal.Entries());
