@@ -16,11 +16,15 @@ internal sealed record IndexTip(int Version, string Store, long Sequence, string
 /// <summary>The documents of the index, by hand: no mapper, no reflection. Instants are ticks with their offset, since the library cuts dates to milliseconds.</summary>
 internal sealed class IndexDocuments
 {
+    private const char Between = '\u001f';
+
     private readonly ILiteCollection<BsonDocument> findings;
     private readonly ILiteCollection<BsonDocument> runs;
     private readonly ILiteCollection<BsonDocument> events;
     private readonly ILiteCollection<BsonDocument> machines;
     private readonly ILiteCollection<BsonDocument> about;
+    private readonly ILiteCollection<BsonDocument> results;
+    private readonly PresentDocuments present;
 
     internal IndexDocuments(LiteDatabase database, bool write)
     {
@@ -29,11 +33,18 @@ internal sealed class IndexDocuments
         events = database.GetCollection("events");
         machines = database.GetCollection("machines");
         about = database.GetCollection("about");
+        results = database.GetCollection("results");
+        present = new PresentDocuments(database, write);
         if (!write)
             return;
         findings.EnsureIndex("key");
+        findings.EnsureIndex("series");
+        findings.EnsureIndex("bears");
+        results.EnsureIndex("series");
         runs.EnsureIndex("machine");
+        runs.EnsureIndex("open");
         events.EnsureIndex("machine");
+        events.EnsureIndex("hand");
     }
 
     internal IndexTip? Tip
@@ -42,33 +53,32 @@ internal sealed class IndexDocuments
         set => about.Upsert(new BsonDocument { ["_id"] = "tip", ["version"] = value!.Version, ["store"] = value.Store, ["sequence"] = value.Sequence, ["hash"] = value.Hash });
     }
 
-    internal void Take(IReadOnlyList<JournalEntry> entries)
+    /// <summary>Takes in entries that follow on what is known.</summary>
+    /// <param name="lines">Entries with their lines, in order.</param>
+    /// <param name="lineOf">Finds the line of an older entry.</param>
+    internal void Take(IReadOnlyList<(ReadOnlyMemory<byte> Line, JournalEntry Entry)> lines, Func<long, ReadOnlyMemory<byte>?> lineOf)
     {
         var newFindings = new Dictionary<long, BsonDocument>();
         var changedRuns = new Dictionary<long, BsonDocument>();
-        foreach (var entry in entries)
+        foreach (var (line, entry) in lines)
         {
-            if (entry.Body is EntryBody.RunStarted started)
-                changedRuns[entry.Sequence] = Run(entry, started);
-            else if (entry.Body.Run is long number && (changedRuns.TryGetValue(number, out var run) || (run = runs.FindById(number)) is not null))
-                changedRuns[number] = GoOn(run, entry);
+            var run = RunOf(entry, changedRuns);
             if (entry.Body is EntryBody.FindingMade made)
-                newFindings[entry.Sequence] = Finding(entry, made, made.Run is long of && changedRuns.TryGetValue(of, out var own) ? own : null);
+                newFindings[entry.Sequence] = Finding(entry, made, run);
             if (entry.Body is EntryBody.MachineDescribed described)
                 machines.Upsert(new BsonDocument { ["_id"] = described.Description.Name, ["retired"] = described.Retired });
             if (UpkeepFold.Happened(entry) is { } happened)
                 events.Upsert(Event(happened));
-            if (entry.Body is EntryBody.Withdrawn taken)
-                events.Delete(taken.Finding);
-            if (entry.Body is EntryBody.Withdrawn withdrawn && (newFindings.TryGetValue(withdrawn.Finding, out var finding) || (finding = findings.FindById(withdrawn.Finding)) is not null))
-            {
-                finding["withdrawn"] = true;
-                newFindings[withdrawn.Finding] = finding;
-            }
+            if (ResultWithoutFinding(entry, run) is { } plain)
+                results.Upsert(plain);
+            present.Take(entry, line, run, lineOf);
+            if (entry.Body is EntryBody.Withdrawn withdrawn)
+                Withdraw(withdrawn.Finding, newFindings, lineOf);
         }
 
         findings.Upsert(newFindings.Values);
         runs.Upsert(changedRuns.Values);
+        present.Flush();
     }
 
     internal IReadOnlyList<IndexedFinding> Trend(string machine, string characteristic, string? axis, string? place) =>
@@ -90,13 +100,66 @@ internal sealed class IndexDocuments
 
     internal IReadOnlyList<string> Machines => [.. machines.FindAll().Where(document => !document["retired"].AsBoolean).Select(document => document["_id"].AsString)];
 
-    internal UpkeepFold Series(string machine, IEnumerable<string> characteristics) => UpkeepFold.Of(
-        characteristics.SelectMany(word => findings.Find(Query.StartsWith("key", $"{machine}\u001f{word}\u001f")))
-            .Where(document => !document["withdrawn"].AsBoolean && !document["item"].IsNull).OrderBy(document => document["_id"].AsInt64).Select(document => Kept(machine, document)),
-        events.Find(Query.EQ("machine", machine)).OrderBy(document => document["_id"].AsInt64).Select(Event));
+    /// <summary>Results and events of one item: of the machine, and of hands and instruments, which belong to none.</summary>
+    internal UpkeepFold Series(string machine, string item) => UpkeepFold.Of(Kept(Series(machine) + item + Between, Series("") + item + Between), Events(machine), []);
 
-    private static (ResultKey, KeptResult) Kept(string machine, BsonDocument document) => (
-        new ResultKey(machine, document["item"].AsString, Word(document["axis"]), Word(document["place"])),
+    /// <summary>Results and events of all items, with the open runs.</summary>
+    internal UpkeepFold Upkeep(string machine, IEnumerable<JournalEntry> open) => UpkeepFold.Of(
+        machine.Length == 0 ? Kept(Series("")) : Kept(Series(machine), Series("")), Events(machine), open);
+
+    /// <summary>Lines of the entries that bear on the present.</summary>
+    internal IEnumerable<byte[]> Present(string machine) => present.Lines(machine);
+
+    /// <summary>First and last entry of the newest run that can be taken up again, for each procedure and axis.</summary>
+    internal IReadOnlyList<(long First, long Last)> OpenRuns(string machine) =>
+    [
+        .. runs.Find(Query.EQ("open", machine)).GroupBy(run => (run["procedure"].AsString, Word(run["axis"])))
+            .Select(same => same.MaxBy(run => run["_id"].AsInt64)!).Select(run => (run["_id"].AsInt64, run["last"].AsInt64)).Order(),
+    ];
+
+    private IEnumerable<(ResultKey, KeptResult)> Kept(params string[] series) => series
+        .SelectMany(begins => findings.Find(Query.StartsWith("series", begins)).Concat(results.Find(Query.StartsWith("series", begins))))
+        .Where(document => !document["withdrawn"].AsBoolean).OrderBy(document => document["_id"].AsInt64).Select(Kept);
+
+    private IEnumerable<KeptEvent> Events(string machine) => events.Find(Query.EQ("machine", machine)).Concat(events.Find(Query.EQ("hand", true)))
+        .DistinctBy(document => document["_id"].AsInt64).OrderBy(document => document["_id"].AsInt64).Select(Event);
+
+    // The run an entry belongs to, gone on with it.
+    private BsonDocument? RunOf(JournalEntry entry, Dictionary<long, BsonDocument> changed)
+    {
+        if (entry.Body is EntryBody.RunStarted started)
+            return changed[entry.Sequence] = Run(entry, started);
+        return entry.Body.Run is long number && (changed.TryGetValue(number, out var run) || (run = runs.FindById(number)) is not null) ? changed[number] = GoOn(run, entry) : null;
+    }
+
+    private static BsonDocument? ResultWithoutFinding(JournalEntry entry, BsonDocument? run)
+    {
+        if (entry.Body is EntryBody.StudyMade made)
+            return Result(UpkeepFold.Kept(entry, made));
+        if (entry.Body is not EntryBody.RunEnded { How: "completed" } || run is null || run["over"].AsInt64 != entry.Sequence || run["found"].AsBoolean)
+            return null;
+        return UpkeepFold.Kept(entry, (Word(run["machine"]), run["procedure"].AsString, Word(run["axis"])), Read(run)) is { } kept ? Result(kept) : null;
+    }
+
+    private void Withdraw(long named, Dictionary<long, BsonDocument> newFindings, Func<long, ReadOnlyMemory<byte>?> lineOf)
+    {
+        events.Delete(named);
+        results.Delete(named);
+        if (!newFindings.TryGetValue(named, out var finding) && (finding = findings.FindById(named)) is null)
+            return;
+        finding["withdrawn"] = true;
+        newFindings[named] = finding;
+
+        // The one before counts again.
+        var key = finding["bears"].AsString;
+        var before = newFindings.Values.Where(other => other["bears"].AsString == key)
+            .Concat(findings.Find(Query.EQ("bears", key)).Where(other => !newFindings.ContainsKey(other["_id"].AsInt64)))
+            .Where(other => !other["withdrawn"].AsBoolean).MaxBy(other => other["_id"].AsInt64)?["_id"].AsInt64;
+        present.Replace(key, before is { } sequence ? (sequence, lineOf(sequence)) : null);
+    }
+
+    private static (ResultKey, KeptResult) Kept(BsonDocument document) => (
+        new ResultKey(document["owner"].AsString, document["item"].AsString, Word(document["axis"]), Word(document["place"])),
         new KeptResult(document["_id"].AsInt64, new DateTimeOffset(document["measured"].AsInt64, TimeSpan.FromMinutes(document["measuredOffset"].AsInt32)), Number(document["value"]), Number(document["expanded"]))
         {
             Adopted = document["adopted"].AsBoolean,
@@ -108,6 +171,7 @@ internal sealed class IndexDocuments
     private static BsonDocument Event(KeptEvent happened) => new()
     {
         ["_id"] = happened.Sequence, ["machine"] = happened.Machine, ["axis"] = happened.Axis, ["change"] = happened.Change, ["relative"] = Maybe(happened.Relative),
+        ["hand"] = StaleTable.Find(happened.Change)?.Items.Contains("gauge-study") == true,
         ["text"] = happened.Text, ["ticks"] = happened.At.Ticks, ["offset"] = (int)happened.At.Offset.TotalMinutes,
     };
 
@@ -119,12 +183,20 @@ internal sealed class IndexDocuments
     private static BsonDocument Run(JournalEntry entry, EntryBody.RunStarted started) => Dated(entry, new BsonDocument
     {
         ["machine"] = started.Machine, ["procedure"] = started.Procedure, ["axis"] = started.Axis, ["last"] = entry.Sequence, ["readings"] = 0, ["ended"] = BsonValue.Null,
+        ["open"] = started.Machine, ["over"] = 0L, ["end"] = 0L, ["found"] = false, ["kept"] = false,
     });
 
     private static BsonDocument GoOn(BsonDocument run, JournalEntry entry)
     {
         run["last"] = entry.Sequence;
-        run["ended"] = entry.Body is EntryBody.RunEnded ended ? ended.How : BsonValue.Null;
+        var how = (entry.Body as EntryBody.RunEnded)?.How;
+        run["ended"] = how;
+
+        // As in the ledger: what was put aside is open again with the next entry, what was completed or given up is not.
+        if (how is not null)
+            (run["open"], run["end"]) = (how == "put-aside" ? run["machine"] : BsonValue.Null, entry.Sequence);
+        if (how == "completed" && run["over"].AsInt64 == 0)
+            run["over"] = entry.Sequence;
         if (entry.Body is EntryBody.ReadingTaken)
         {
             run["readings"] = run["readings"].AsInt32 + 1;
@@ -137,26 +209,44 @@ internal sealed class IndexDocuments
 
     private static BsonDocument Finding(JournalEntry entry, EntryBody.FindingMade made, BsonDocument? run)
     {
-        var measured = run is not null && !run["read"].IsNull ? new DateTimeOffset(run["read"].AsInt64, TimeSpan.FromMinutes(run["readOffset"].AsInt32)) : entry.At;
-        var kept = UpkeepFold.Kept(entry, made, measured, run?["procedure"].AsString);
-        var number = kept?.Result.Number;
+        // What comes after the end of its run stands for itself.
+        var within = run?["over"].AsInt64 == 0 ? run : null;
+        var kept = UpkeepFold.Kept(entry, made, (within is null ? null : Read(within)) ?? entry.At, within?["procedure"].AsString);
+        if (kept is not null && within is not null)
+            within["found"] = true;
         var headline = made.Finding.Parameters.IsDefaultOrEmpty ? null : made.Finding.Headline;
-        var key = Key(made.Machine, made.Characteristic, made.Axis, made.Place);
-        return Dated(entry, new BsonDocument
-        {
-            ["key"] = string.Create(CultureInfo.InvariantCulture, $"{key}{entry.Sequence:D12}"),
-            ["value"] = Maybe(headline?.Value), ["expanded"] = Maybe(headline?.ExpandedUncertainty), ["unit"] = headline?.Unit ?? "", ["method"] = made.Finding.Method,
-            ["first"] = made.Readings.IsDefaultOrEmpty ? BsonValue.Null : made.Readings.Min(), ["last"] = made.Readings.IsDefaultOrEmpty ? BsonValue.Null : made.Readings.Max(),
-            ["withdrawn"] = false,
-            ["item"] = kept?.Key.Item, ["axis"] = kept?.Key.Axis, ["place"] = kept?.Key.Place, ["adopted"] = kept?.Result.Adopted ?? false,
-            ["measured"] = measured.Ticks, ["measuredOffset"] = (int)measured.Offset.TotalMinutes,
-            ["kind"] = number?.Kind, ["parameter"] = number?.Parameter, ["fresh"] = Maybe(number?.Fresh), ["shared"] = Maybe(number?.Shared), ["factor"] = Maybe(number?.CoverageFactor),
-            ["instrument"] = number?.Instrument, ["limit"] = Maybe(number?.Limit), ["limitTyped"] = number?.LimitTyped,
-        });
+        var document = kept is { } result ? Result(result) : new BsonDocument { ["value"] = Maybe(headline?.Value), ["expanded"] = Maybe(headline?.ExpandedUncertainty), ["withdrawn"] = false };
+        document["key"] = string.Create(CultureInfo.InvariantCulture, $"{Key(made.Machine, made.Characteristic, made.Axis, made.Place)}{entry.Sequence:D12}");
+        (document["unit"], document["method"]) = (headline?.Unit ?? "", made.Finding.Method);
+        document["first"] = made.Readings.IsDefaultOrEmpty ? BsonValue.Null : made.Readings.Min();
+        document["last"] = made.Readings.IsDefaultOrEmpty ? BsonValue.Null : made.Readings.Max();
+        document["bears"] = PresentKey.Of(entry, null, null);
+        return Dated(entry, document);
     }
 
+    // Also of a run or a study that left no finding.
+    private static BsonDocument Result((ResultKey Key, KeptResult Result) kept)
+    {
+        var (key, result) = kept;
+        var number = result.Number;
+        return new BsonDocument
+        {
+            ["_id"] = result.Sequence, ["owner"] = key.Machine, ["item"] = key.Item, ["axis"] = key.Axis, ["place"] = key.Place, ["adopted"] = result.Adopted, ["withdrawn"] = false,
+            ["series"] = string.Create(CultureInfo.InvariantCulture, $"{Series(key.Machine)}{key.Item}{Between}{result.Sequence:D12}"),
+            ["value"] = Maybe(result.Value), ["expanded"] = Maybe(result.Expanded),
+            ["measured"] = result.MeasuredAt.Ticks, ["measuredOffset"] = (int)result.MeasuredAt.Offset.TotalMinutes,
+            ["kind"] = number?.Kind, ["parameter"] = number?.Parameter, ["unit"] = number?.Unit, ["fresh"] = Maybe(number?.Fresh), ["shared"] = Maybe(number?.Shared), ["factor"] = Maybe(number?.CoverageFactor),
+            ["instrument"] = number?.Instrument, ["limit"] = Maybe(number?.Limit), ["limitTyped"] = number?.LimitTyped,
+        };
+    }
+
+    private static DateTimeOffset? Read(BsonDocument run) =>
+        run["read"].IsNull ? null : new DateTimeOffset(run["read"].AsInt64, TimeSpan.FromMinutes(run["readOffset"].AsInt32));
+
+    private static string Series(string owner) => owner + Between;
+
     // A control character cannot be typed into a name, so that no two keys run together.
-    private static string Key(string? machine, string characteristic, string? axis, string? place) => $"{machine}\u001f{characteristic}\u001f{axis}\u001f{place}\u001f";
+    private static string Key(string? machine, string characteristic, string? axis, string? place) => $"{machine}{Between}{characteristic}{Between}{axis}{Between}{place}{Between}";
 
     private static BsonDocument Dated(JournalEntry entry, BsonDocument document)
     {

@@ -34,7 +34,7 @@ public sealed partial class JournalFolder : IStoreFolder
     public string? ReadOnlyReason { get; private set; }
 
     /// <inheritdoc/>
-    public IReadOnlyList<Problem> Notices => chain.Notices;
+    public IReadOnlyList<Problem> Notices => [.. chain.Notices, .. copyTroubles];
 
     /// <inheritdoc/>
     public string? CutOff => chain.CutOff;
@@ -71,9 +71,30 @@ public sealed partial class JournalFolder : IStoreFolder
     /// <inheritdoc/>
     public IEnumerable<JournalEntry> Entries() => Read(chain.Lines());
 
-    /// <summary>The entries from one sequence on.</summary>
-    /// <param name="from">The first sequence wanted.</param>
+    /// <inheritdoc/>
     public IEnumerable<JournalEntry> Entries(long from) => Read(chain.Lines(from));
+
+    /// <summary>The entries from one sequence on, with their lines.</summary>
+    internal IEnumerable<(ReadOnlyMemory<byte> Line, JournalEntry Entry)> LinesWithEntries(long from) => chain.Lines(from).Select(line => (line.Line, Read(line)));
+
+    /// <summary>The line of an entry; null where it is not there or damaged.</summary>
+    internal ReadOnlyMemory<byte>? LineOf(long sequence) => chain.Line(sequence)?.Line;
+
+    /// <inheritdoc/>
+    public PresentState Present(string? machine)
+    {
+        try
+        {
+            if (Index is { } quick)
+                return quick.Present(machine);
+        }
+        catch (Exception damaged) when (LedgerIndex.IsDamage(damaged))
+        {
+            // An index that cannot be read is as good as none: the journal answers by itself.
+        }
+
+        return PresentState.Of(Entries());
+    }
 
     /// <summary>Hash of an entry; null where it is not there or damaged.</summary>
     public string? HashOf(long sequence) => chain.Line(sequence)?.Place.Self;
@@ -109,6 +130,7 @@ public sealed partial class JournalFolder : IStoreFolder
     /// <inheritdoc/>
     public void Dispose()
     {
+        copying.Wait();
         lock (gate)
         {
             Keep();
@@ -259,10 +281,11 @@ public sealed partial class JournalFolder : IStoreFolder
     }
 
     // An entry that verifies but cannot be understood was written by a version that knows more.
-    private static IEnumerable<JournalEntry> Read(IEnumerable<(ReadOnlyMemory<byte> Line, LinePlace Place)> lines) => lines.Select(line =>
-        JournalLine.Read(line.Line).Match(
-            entry => entry,
-            _ => new JournalEntry(string.Create(CultureInfo.InvariantCulture, $"{line.Place.Store}:{line.Place.Sequence}"), line.Place.Sequence, default, new EntryBody.Unknown(line.Place.Type))));
+    private static IEnumerable<JournalEntry> Read(IEnumerable<(ReadOnlyMemory<byte> Line, LinePlace Place)> lines) => lines.Select(Read);
+
+    private static JournalEntry Read((ReadOnlyMemory<byte> Line, LinePlace Place) line) => JournalLine.Read(line.Line).Match(
+        entry => entry,
+        _ => new JournalEntry(string.Create(CultureInfo.InvariantCulture, $"{line.Place.Store}:{line.Place.Sequence}"), line.Place.Sequence, default, new EntryBody.Unknown(line.Place.Type)));
 
     private static string Shown(string word) => new([.. word.Where(letter => !char.IsControl(letter)).Take(40)]);
 }

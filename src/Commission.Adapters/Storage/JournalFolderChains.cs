@@ -34,6 +34,7 @@ public sealed partial class JournalFolder
     /// <inheritdoc/>
     public Outcome<long> Import(IReadOnlyList<ReadOnlyMemory<byte>> lines, string source)
     {
+        copying.Wait();
         lock (gate)
         {
             if (ReadOnlyReason is { } reason)

@@ -10,6 +10,9 @@ public sealed partial class JournalFolder
     private const string Backups = "backups";
     private const string Mark = "copied";
 
+    private Task copying = Task.CompletedTask;
+    private volatile IReadOnlyList<Problem> copyTroubles = [];
+
     // Requests that follow on each other are one session of work.
     private static readonly TimeSpan BetweenBackups = TimeSpan.FromHours(1);
 
@@ -37,25 +40,29 @@ public sealed partial class JournalFolder
     /// <inheritdoc/>
     public Outcome<BackupMade> BackUp(string? folder)
     {
+        copying.Wait();
         lock (gate)
+            return BackUp(folder, walk => walk.Last == chain.Last && walk.Tip == chain.Tip);
+    }
+
+    private Outcome<BackupMade> BackUp(string? folder, Func<ChainWalk, bool> whole)
+    {
+        var name = opening.Clock.GetUtcNow().ToString("yyyyMMdd-HHmmss", CultureInfo.InvariantCulture);
+        var place = folder is null ? Path.Combine(Folder, Backups, name) : Path.Combine(Path.GetFullPath(folder), $"{Store}-{name}");
+        if (Directory.Exists(place))
+            return new Problem($"there is a copy of this very second already, '{place}'", "Wait a moment and copy again");
+        try
         {
-            var name = opening.Clock.GetUtcNow().ToString("yyyyMMdd-HHmmss", CultureInfo.InvariantCulture);
-            var place = folder is null ? Path.Combine(Folder, Backups, name) : Path.Combine(Path.GetFullPath(folder), $"{Store}-{name}");
-            if (Directory.Exists(place))
-                return new Problem($"there is a copy of this very second already, '{place}'", "Wait a moment and copy again");
-            try
-            {
-                var made = Copy(place);
-                if (made is Outcome<BackupMade>.Good && folder is null)
-                    Thin();
-                if (made is Outcome<BackupMade>.Good && folder is not null && Folder.Length > 0)
-                    Copies.Remember(Folder, opening.Clock.GetLocalNow(), chain.Last);
-                return made;
-            }
-            catch (Exception failed) when (failed is IOException or UnauthorizedAccessException)
-            {
-                return new Problem($"the copy could not be made: {failed.Message.TrimEnd('.')}", "Free some space there or name another folder") { File = place };
-            }
+            var made = Copy(place, whole);
+            if (made is Outcome<BackupMade>.Good && folder is null)
+                Thin();
+            if (made is Outcome<BackupMade>.Good && folder is not null && Folder.Length > 0)
+                Copies.Remember(Folder, opening.Clock.GetLocalNow(), chain.Last);
+            return made;
+        }
+        catch (Exception failed) when (failed is IOException or UnauthorizedAccessException)
+        {
+            return new Problem($"the copy could not be made: {failed.Message.TrimEnd('.')}", "Free some space there or name another folder") { File = place };
         }
     }
 
@@ -83,21 +90,31 @@ public sealed partial class JournalFolder
         var newest = Witnesses.NewestBackup(Folder);
         if (newest?.Last == chain.Last || Copies.MadeWithin(Folder, opening.Clock.GetUtcNow(), BetweenBackups))
             return;
-        if (BackUp(null) is Outcome<BackupMade>.Bad bad)
-            chain.Notices.AddRange(bad.Problems);
+        if (Directory.GetFiles(Path.Combine(Folder, "journal")).Sum(file => new FileInfo(file).Length) < opening.CopyMeanwhileBytes)
+            Trouble(BackUp(null));
+        else
+            copying = CopyMeanwhile(chain.Last);
+    }
+
+    // Closed parts never change and the open one only grows: a copy of whatever is there holds at least what was there when it was begun.
+    private Task CopyMeanwhile(long atLeast) => Task.Run(() => Trouble(BackUp(null, walk => walk.Last >= atLeast)));
+
+    private void Trouble(Outcome<BackupMade> made)
+    {
+        if (made is Outcome<BackupMade>.Bad bad)
+            copyTroubles = [.. bad.Problems];
     }
 
     // Copied under another name first: a copy that was broken off must not pass for one.
-    private Outcome<BackupMade> Copy(string place)
+    private Outcome<BackupMade> Copy(string place, Func<ChainWalk, bool> whole)
     {
         var part = place + ".part";
-        if (Directory.Exists(part))
-            Directory.Delete(part, recursive: true);
+        BrokenOff(Path.GetDirectoryName(place)!);
         foreach (var name in (string[])["journal", "chains", .. ForeignStores.Select(store => "chain-" + store)])
             CopyFolder(mediumOf(name), new FolderMedium(Path.Combine(part, name)));
         using var copied = JournalChain.Open(new FolderMedium(Path.Combine(part, "journal")), write: false, opening.SegmentBytes);
-        var (source, walk) = (chain.Walk(), copied.Walk());
-        if (walk.Tip != source.Tip || walk.Entries != source.Entries || walk.Faults.Count != source.Faults.Count)
+        var walk = copied.Walk();
+        if (walk.Faults.Count == 0 ? !whole(walk) : !IsLikeSource(walk))
             return new Problem("the copy does not verify", "Use another disk or stick") { File = part };
         var marked = new FolderMedium(part);
         using (var mark = marked.Append(Mark))
@@ -110,6 +127,25 @@ public sealed partial class JournalFolder
         Directory.Move(part, place);
         Disk.FlushFolder(Path.GetDirectoryName(place)!);
         return new BackupMade(place, walk.Entries, walk.Tip);
+    }
+
+    // Copies of this store that were broken off half way; nobody else writes to it.
+    private void BrokenOff(string place)
+    {
+        if (!Directory.Exists(place))
+            return;
+        foreach (var left in Directory.GetDirectories(place, place == Path.Combine(Folder, Backups) ? "*.part" : $"{Store}-*.part"))
+            Directory.Delete(left, recursive: true);
+    }
+
+    // Damage in the journal is in the copy as well; damage that is only in the copy is the copy's.
+    private bool IsLikeSource(ChainWalk walk)
+    {
+        lock (gate)
+        {
+            var source = chain.Walk();
+            return walk.Tip == source.Tip && walk.Entries == source.Entries && walk.Faults.Count == source.Faults.Count;
+        }
     }
 
     private static void CopyFolder(IMedium from, FolderMedium to)

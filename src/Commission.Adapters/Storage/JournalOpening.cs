@@ -25,4 +25,7 @@ public sealed record JournalOpening
 
     /// <summary>Size at which a segment is closed, bytes.</summary>
     public long SegmentBytes { get; init; } = 4 << 20;
+
+    /// <summary>Size of a journal from which the copy before a session is made while work goes on, bytes.</summary>
+    public long CopyMeanwhileBytes { get; init; } = 8 << 20;
 }

@@ -13,7 +13,7 @@ namespace Commission.Adapters.Storage;
 /// </summary>
 public sealed class LedgerIndex : IHistoryIndex
 {
-    private const int Version = 2;
+    private const int Version = 3;
     private const int Batch = 5000;
     private const string FileName = "index.db";
 
@@ -80,7 +80,19 @@ public sealed class LedgerIndex : IHistoryIndex
     public IReadOnlyList<IndexedRun> Runs(string machine) => documents.Runs(machine);
 
     /// <inheritdoc/>
-    public UpkeepFold Series(string machine, IReadOnlyCollection<string> characteristics) => documents.Series(machine, characteristics);
+    public UpkeepFold Series(string machine, string item) => documents.Series(machine, item);
+
+    /// <inheritdoc/>
+    public PresentState Present(string? machine)
+    {
+        var name = machine ?? "";
+        var open = documents.OpenRuns(name).SelectMany(run => journal.Entries(run.First).TakeWhile(entry => entry.Sequence <= run.Last)
+            .Where(entry => entry.Sequence == run.First || entry.Body.Run == run.First)).ToList();
+        var entries = documents.Present(name).Select(Entry).Concat(open).DistinctBy(entry => entry.Sequence).OrderBy(entry => entry.Sequence).ToList();
+        var last = Entry(journal.LineOf(Last) ?? throw new InvalidDataException("the last entry is not there"));
+        var upkeep = documents.Upkeep(name, entries.Where(entry => entry.Body is EntryBody.MachineDescribed).Concat(open));
+        return new PresentState(Ledger.Present(entries, last.Sequence, last.At), upkeep, Whole: false);
+    }
 
     /// <inheritdoc/>
     public IReadOnlyList<string> Machines => documents.Machines;
@@ -88,7 +100,7 @@ public sealed class LedgerIndex : IHistoryIndex
     /// <inheritdoc/>
     public void CatchUp()
     {
-        if (write)
+        if (write && journal.Last.Sequence != Last)
             Grow(null);
     }
 
@@ -158,6 +170,12 @@ public sealed class LedgerIndex : IHistoryIndex
         return null;
     }
 
+    // An altered copy of a line shows by its hash: then the index is as good as none.
+    private static JournalEntry Entry(ReadOnlyMemory<byte> line) => JournalLine.Read(line).Match(
+        entry => entry, problems => throw new InvalidDataException(problems[0].What));
+
+    private static JournalEntry Entry(byte[] line) => Entry(line.AsMemory());
+
     private static string? Contradicts(JournalFolder journal, IndexTip tip, long last)
     {
         if (tip.Store != journal.Store)
@@ -176,10 +194,10 @@ public sealed class LedgerIndex : IHistoryIndex
     {
         var total = Math.Max(1, journal.Last.Sequence - Last);
         var (begun, tip) = (Last, Last);
-        foreach (var batch in journal.Entries(Last + 1).Chunk(Batch))
+        foreach (var batch in journal.LinesWithEntries(Last + 1).Chunk(Batch))
         {
-            documents.Take(batch);
-            tip = batch[^1].Sequence;
+            documents.Take(batch, journal.LineOf);
+            tip = batch[^1].Entry.Sequence;
             progress?.Report((double)(tip - begun) / total);
         }
 

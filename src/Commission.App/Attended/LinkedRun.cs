@@ -61,7 +61,7 @@ internal sealed class LinkedRun(Workbench bench, IStoreFolder store, bool attend
         return true;
     }
 
-    private MotionFacts Facts(Machine machine) => GateFacts.Of(machine, Ledger.From(store.Entries()));
+    private MotionFacts Facts(Machine machine) => GateFacts.Of(machine, store.Present(machine.Name).Ledger);
 
     private ImmutableArray<SavedSetting> settings = [];
 

@@ -205,7 +205,7 @@ internal sealed class ControllerSettingsVerb(Workbench bench)
             return new KnownMachine(null, null);
         return bench.Store(parsed).Then<KnownMachine>(store =>
         {
-            var ledger = Ledger.From(store.Entries());
+            var ledger = store.Present(null).Ledger;
             if (named is null && ledger.Machines.Values.All(machine => machine.Retired))
             {
                 store.Dispose();

@@ -85,7 +85,7 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
 
     private static Outcome<SessionRequest> Request(IStoreFolder store, ParseResult parsed, ProcedureLibrary.Entry entry, Told told)
     {
-        var ledger = Ledger.From(store.Entries());
+        var ledger = store.Present(null).Ledger;
         return ChooseMachine.From(ledger, parsed.GetValue(Common.Machine))
             .Then(machine => Axis(told.Axis)
                 .Then(axis => Named(ledger, told.Instrument)

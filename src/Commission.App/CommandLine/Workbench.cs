@@ -26,8 +26,9 @@ internal sealed class Workbench(Surroundings here, ITextFiles files, IStores sto
     /// <summary>Whether there is a store in the folder meant.</summary>
     public bool HasStore(ParseResult parsed) => stores.Exists(Folder(parsed));
 
-    /// <summary>What the store holds.</summary>
-    public Outcome<Ledger> Ledger(ParseResult parsed) => Read<Ledger>(parsed, journal => Core.History.Ledger.From(journal.Entries()));
+    /// <summary>What the store holds of the present, with all of the machine meant.</summary>
+    public Outcome<Ledger> Ledger(ParseResult parsed) => Read<Ledger>(parsed, journal => ChooseMachine.Present(journal, parsed.GetValue(Common.Machine)).Match(
+        chosen => chosen.Present.Ledger, _ => journal.Present(null).Ledger));
 
     /// <summary>Reads the store; where there is none, the request is bad.</summary>
     public Outcome<T> Read<T>(ParseResult parsed, Func<IStoreFolder, Outcome<T>> use)
@@ -83,12 +84,15 @@ internal sealed class Workbench(Surroundings here, ITextFiles files, IStores sto
             Answer(parsed).Problems([.. notices]);
     }
 
+    // What closing found, a copy made meanwhile that failed for one, is told after the rest.
     private Outcome<T> Use<T>(ParseResult parsed, Outcome<IStoreFolder> opened, Func<IStoreFolder, Outcome<T>> use) => opened.Then(journal =>
     {
+        var told = journal.Notices.Count;
+        Tell(parsed, journal.Notices);
+        Outcome<T> answer;
         using (journal)
-        {
-            Tell(parsed, journal.Notices);
-            return use(journal);
-        }
+            answer = use(journal);
+        Tell(parsed, [.. journal.Notices.Skip(told)]);
+        return answer;
     });
 }

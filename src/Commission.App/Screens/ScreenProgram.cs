@@ -33,7 +33,7 @@ public static class ScreenProgram
     {
         // Sessions and desk read the same entries: from the medium once, then as they are written.
         var options = given with { Journal = new FollowedJournal(given.Journal) };
-        var practice = options.Journal.Nature == StoreNature.Practice ? PracticeRecord.Bench(Ledger.From(options.Journal.Entries()), options.Seed) : null;
+        var practice = options.Journal.Nature == StoreNature.Practice ? PracticeRecord.Bench(options.Journal.Present(null).Ledger, options.Seed) : null;
         if (practice is not null)
             Furnish(options, practice);
         Desk? desk = null;
@@ -43,7 +43,7 @@ public static class ScreenProgram
             Journal = options.Journal, Procedures = [.. options.Procedures], Clock = clock, Machine = options.Machine, Operator = options.Operator, Link = practice is null ? options.Link : PracticePort.Means(practice, options.LinkClock ?? clock, options.PracticeScale),
             Begin = (procedure, axis, machine) => Open(options, procedure, axis, machine, resume: false, linked()),
             TakeUp = run => options.Procedures.FirstOrDefault(procedure => procedure.Id == run.Started.Body.Procedure) is { } procedure
-                && Ledger.From(options.Journal.Entries()).Machines.TryGetValue(run.Started.Body.Machine ?? "", out var machine)
+                && options.Journal.Present(null).Ledger.Machines.TryGetValue(run.Started.Body.Machine ?? "", out var machine)
                     ? Open(options, procedure, AxisOf(run.Started.Body.Axis), machine.Description, resume: true, linked())
                     : new Problem($"the procedure {run.Started.Body.Procedure} is not at hand", "Put the run aside, or bring its file back"),
             Look = practice is null ? null : new PracticeLook(practice).Shows,
@@ -53,7 +53,7 @@ public static class ScreenProgram
 
     private static Outcome<IWorkSession> Open(ScreenOptions options, Procedure procedure, AxisName? axis, Machine machine, bool resume, bool linked)
     {
-        var ledger = Ledger.From(options.Journal.Entries());
+        var ledger = options.Journal.Present(null).Ledger;
         var kit = ledger.Instruments.Values.Where(entry => !entry.Body.Retired).Select(entry => entry.Body.Description).ToList();
         // The best kind the procedure names first; of one kind the one last described.
         var instrument = procedure.Instruments.SelectMany(need => need.Kinds).Select(kind => kit.LastOrDefault(known => known.Kind == kind)).FirstOrDefault(known => known is not null);
@@ -70,7 +70,7 @@ public static class ScreenProgram
     private static void Furnish(ScreenOptions options, PracticeBench practice)
     {
         new PracticeRecord(options.Journal, options.Seed).Keep(practice);
-        var ledger = Ledger.From(options.Journal.Entries());
+        var ledger = options.Journal.Present(null).Ledger;
         var machine = practice.Machine.Description;
         if (!ledger.Machines.ContainsKey(machine.Name))
             options.Journal.Append(new EntryBody.MachineDescribed(machine, Retired: false) { Machine = machine.Name });

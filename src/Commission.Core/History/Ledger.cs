@@ -77,6 +77,12 @@ public sealed partial record Ledger
     /// <param name="entries">Entries in order, of one chain.</param>
     public static Ledger From(IEnumerable<JournalEntry> entries) => entries.Aggregate(Empty, (ledger, entry) => ledger.After(entry));
 
+    /// <summary>The ledger of the entries that bear on the present, with the end of the whole chain.</summary>
+    /// <param name="entries">Entries in order, each of the chain.</param>
+    /// <param name="last">Sequence of the last entry of the chain.</param>
+    /// <param name="at">Its instant.</param>
+    public static Ledger Present(IEnumerable<JournalEntry> entries, long last, DateTimeOffset at) => From(entries) with { LastSequence = last, LastAt = at };
+
     /// <summary>The readings of a run in order.</summary>
     /// <param name="run">The run's number.</param>
     public IEnumerable<ReadingRecord> ReadingsOf(long run) =>

@@ -94,8 +94,16 @@ public sealed record UpkeepFold
     /// <summary>A fold out of what an index kept: results that count and events that stand.</summary>
     /// <param name="results">Results by key, in order.</param>
     /// <param name="events">Events in order.</param>
-    public static UpkeepFold Of(IEnumerable<(ResultKey Key, KeptResult Result)> results, IEnumerable<KeptEvent> events) =>
-        results.Aggregate(new UpkeepFold { Events = [.. events] }, (fold, one) => fold.Add(one.Key, one.Result));
+    /// <param name="present">Descriptions of machines, and all entries of the runs that are open, in order.</param>
+    public static UpkeepFold Of(IEnumerable<(ResultKey Key, KeptResult Result)> results, IEnumerable<KeptEvent> events, IEnumerable<JournalEntry> present)
+    {
+        var open = From(present);
+        return new UpkeepFold
+        {
+            Results = results.GroupBy(one => one.Key).ToImmutableDictionary(group => group.Key, group => group.Select(one => one.Result).ToImmutableList()),
+            Events = [.. events], Machines = open.Machines, Runs = open.Runs,
+        };
+    }
 
     /// <summary>The result that a finding leaves; null where its characteristic is not in the order of work.</summary>
     /// <param name="entry">The entry of the finding.</param>
@@ -115,6 +123,19 @@ public sealed record UpkeepFold
         });
     }
 
+    /// <summary>The result that a hand study leaves.</summary>
+    public static (ResultKey Key, KeptResult Result) Kept(JournalEntry entry, EntryBody.StudyMade made) =>
+        (new ResultKey("", "gauge-study"), new KeptResult(entry.Sequence, entry.At, made.Study.StandardDeviationMm, null));
+
+    /// <summary>The result that the end of a run leaves where no finding did, as with the switches; null where its procedure is not in the order of work.</summary>
+    /// <param name="entry">The entry that completes the run.</param>
+    /// <param name="run">Machine, procedure and axis of the run.</param>
+    /// <param name="lastReading">Instant of its last reading; null where it had none.</param>
+    public static (ResultKey Key, KeptResult Result)? Kept(JournalEntry entry, (string? Machine, string Procedure, string? Axis) run, DateTimeOffset? lastReading) =>
+        WorkGraph.Find(run.Procedure) is { } item
+            ? (Key(run.Machine, item, run.Axis, null), new KeptResult(entry.Sequence, lastReading ?? entry.At, null, null))
+            : null;
+
     /// <summary>The event that an entry is; null where it is none.</summary>
     public static KeptEvent? Happened(JournalEntry entry) => entry.Body switch
     {
@@ -132,7 +153,7 @@ public sealed record UpkeepFold
         EntryBody.ReadingTaken { Run: long run } when Runs.TryGetValue(run, out var open) => this with { Runs = Runs.SetItem(run, open with { LastReading = entry.At }) },
         EntryBody.FindingMade body => WithFinding(entry, body),
         EntryBody.RunEnded { How: "completed", Run: long run } when Runs.TryGetValue(run, out var open) => WithRun(entry, open),
-        EntryBody.StudyMade body => Add(new ResultKey("", "gauge-study"), new KeptResult(entry.Sequence, entry.At, body.Study.StandardDeviationMm, null)),
+        EntryBody.StudyMade body => Add(Kept(entry, body)),
         EntryBody.ChangeTold or EntryBody.SettingWritten => Happened(entry) is { } happened ? this with { Events = Events.Add(happened) } : this,
         EntryBody.Withdrawn body => this with { Withdrawn = Withdrawn.Add(body.Finding) },
         _ => this,
@@ -155,10 +176,10 @@ public sealed record UpkeepFold
     private UpkeepFold WithRun(JournalEntry entry, OpenRun open)
     {
         var fold = this with { Runs = Runs.Remove(entry.Body.Run!.Value) };
-        return open.Found || WorkGraph.Find(open.Started.Procedure) is not { } item
-            ? fold
-            : fold.Add(Key(open.Started.Machine, item, open.Started.Axis, null), new KeptResult(entry.Sequence, open.LastReading ?? entry.At, null, null));
+        return !open.Found && Kept(entry, (open.Started.Machine, open.Started.Procedure, open.Started.Axis), open.LastReading) is { } kept ? fold.Add(kept.Key, kept.Result) : fold;
     }
+
+    private UpkeepFold Add((ResultKey Key, KeptResult Result) kept) => Add(kept.Key, kept.Result);
 
     private UpkeepFold Add(ResultKey key, KeptResult result) =>
         this with { Results = Results.SetItem(key, (Results.TryGetValue(key, out var kept) ? kept : []).Add(result)) };

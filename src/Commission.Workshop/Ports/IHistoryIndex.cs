@@ -18,10 +18,14 @@ public interface IHistoryIndex : IDisposable
     /// <summary>Runs of a machine in order.</summary>
     IReadOnlyList<IndexedRun> Runs(string machine);
 
-    /// <summary>All that trends of a characteristic are made of: its findings that count and what happened to the machine.</summary>
+    /// <summary>All that trends of an item are made of: its results that count and what happened to the machine.</summary>
     /// <param name="machine">The machine.</param>
-    /// <param name="characteristics">Words under which the findings stand.</param>
-    UpkeepFold Series(string machine, IReadOnlyCollection<string> characteristics);
+    /// <param name="item">Id of the work item.</param>
+    UpkeepFold Series(string machine, string item);
+
+    /// <summary>How things stand now.</summary>
+    /// <param name="machine">The machine; null for what concerns no machine in particular, with the descriptions of all.</param>
+    PresentState Present(string? machine);
 
     /// <summary>Machines in use, by name.</summary>
     IReadOnlyList<string> Machines { get; }

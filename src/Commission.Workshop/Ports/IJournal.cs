@@ -24,6 +24,14 @@ public interface IJournal : IDisposable
     /// <summary>All entries in order, read again at each call.</summary>
     IEnumerable<JournalEntry> Entries();
 
+    /// <summary>The entries from one sequence on, in order, read again at each call.</summary>
+    /// <param name="from">The first sequence wanted.</param>
+    IEnumerable<JournalEntry> Entries(long from) => Entries().Where(entry => entry.Sequence >= from);
+
+    /// <summary>How things stand now, without reading the whole past where that can be had.</summary>
+    /// <param name="machine">The machine; null for what concerns no machine in particular, with the descriptions of all.</param>
+    PresentState Present(string? machine) => PresentState.Of(Entries());
+
     /// <summary>Appends an entry and returns only when it is on the medium.</summary>
     /// <returns>The entry, or why it could not be written.</returns>
     Outcome<JournalEntry> Append(EntryBody body);

@@ -25,7 +25,7 @@ public sealed class AdoptValues(IJournal journal)
     {
         if (CharacteristicKinds.Find(characteristic) is not { Parameters: [var headline, ..] } kind)
             return new Problem($"\"{PlainText.Of(characteristic)}\" is no characteristic", "Name a kind as fit does, for example axis-scale");
-        return Number(typed, headline.Unit).Then(value => ChooseMachine.From(Ledger.From(journal.Entries()), machine).Then(chosen => journal.Append(new EntryBody.FindingMade
+        return Number(typed, headline.Unit).Then(value => ChooseMachine.From(journal.Present(null).Ledger, machine).Then(chosen => journal.Append(new EntryBody.FindingMade
         {
             Machine = chosen.Name,
             Characteristic = kind.Id,
@@ -41,7 +41,7 @@ public sealed class AdoptValues(IJournal journal)
     /// <param name="text">What it holds.</param>
     /// <returns>The number of settings.</returns>
     public Outcome<int> Settings(string? machine, string file, string text) => SettingsFile.Read(file, text).Then(snapshot =>
-        ChooseMachine.From(Ledger.From(journal.Entries()), machine).Then(chosen =>
+        ChooseMachine.From(journal.Present(null).Ledger, machine).Then(chosen =>
             journal.Append(new EntryBody.SettingsSaved(snapshot.Dialect, snapshot.Settings) { Machine = chosen.Name })
                 .Then(_ => journal.Append(new EntryBody.MachineDescribed(With(chosen, snapshot.Settings), false) { Machine = chosen.Name }))
                 .Then(_ => journal.Append(new EntryBody.Noted(null, "Settings adopted from a file, not measured.") { Machine = chosen.Name }))

@@ -2,6 +2,7 @@ using Commission.Core;
 using Commission.Core.History;
 using Commission.Core.Machines;
 using Commission.Core.Quantities;
+using Commission.Workshop.Ports;
 
 namespace Commission.Workshop.Requests;
 
@@ -28,6 +29,16 @@ public static class ChooseMachine
             [] => new Problem("the store holds no machine in use", "Describe one with machine new"),
             _ => new Problem("the store holds several machines", "Name one with --machine: " + List(inUse)),
         };
+    }
+
+    /// <summary>The machine meant, and how things stand with it.</summary>
+    /// <param name="journal">The journal.</param>
+    /// <param name="name">The name given; null for the only one.</param>
+    public static Outcome<(Machine Machine, PresentState Present)> Present(IJournal journal, string? name)
+    {
+        var first = journal.Present(name?.Trim());
+        return From(first.Ledger, name).Then<(Machine, PresentState)>(machine =>
+            (machine, name is null && !first.Whole ? journal.Present(machine.Name) : first));
     }
 
     private static string List(List<MachineRecord> machines) =>

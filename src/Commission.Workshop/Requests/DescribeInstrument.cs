@@ -10,13 +10,13 @@ public sealed class DescribeInstrument(IJournal journal)
 {
     /// <summary>Enters an instrument of a name that is not taken by one in use.</summary>
     public Outcome<Instrument> Add(Instrument instrument) =>
-        Ledger.From(journal.Entries()).Instruments.TryGetValue(instrument.Name, out var known) && !known.Body.Retired
+        journal.Present(null).Ledger.Instruments.TryGetValue(instrument.Name, out var known) && !known.Body.Retired
             ? new Problem($"there is an instrument named \"{instrument.Name}\"", "Choose another name, or retire that one first")
             : Enter(instrument, retired: false);
 
     /// <summary>Takes an instrument out of use; what was measured with it stays.</summary>
     public Outcome<Instrument> Retire(string name) =>
-        Ledger.From(journal.Entries()).Instruments.TryGetValue(name, out var known)
+        journal.Present(null).Ledger.Instruments.TryGetValue(name, out var known)
             ? Enter(known.Body.Description, retired: true)
             : new Problem($"there is no instrument named \"{name}\"", "See instrument list");
 

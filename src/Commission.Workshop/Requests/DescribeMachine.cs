@@ -19,9 +19,9 @@ public sealed class DescribeMachine(IJournal journal)
         : new Problem($"there is no machine named \"{machine.Name}\"", "Use machine new to enter it");
 
     /// <summary>Takes a machine out of use.</summary>
-    public Outcome<Machine> Retire(string? name) => ChooseMachine.From(Ledger.From(journal.Entries()), name).Then(machine => Enter(machine, retired: true));
+    public Outcome<Machine> Retire(string? name) => ChooseMachine.From(journal.Present(null).Ledger, name).Then(machine => Enter(machine, retired: true));
 
-    private bool Known(string name) => Ledger.From(journal.Entries()).Machines.ContainsKey(name);
+    private bool Known(string name) => journal.Present(null).Ledger.Machines.ContainsKey(name);
 
     private Outcome<Machine> Enter(Machine machine, bool retired) =>
         journal.Append(new EntryBody.MachineDescribed(machine, retired) { Machine = machine.Name }).Then<Machine>(_ => machine);

@@ -19,8 +19,7 @@ public sealed class ShowTrend(IJournal journal)
     {
         if (WorkGraph.Find(word) is not { } item)
             return new Problem($"\"{Words.Clean(word)}\" is nothing that is measured", $"Name one of: {string.Join(", ", WorkGraph.All.Select(known => known.Id))}");
-        var words = item.Findings.Concat(item.Procedures).Append(item.Id).ToHashSet();
-        return Series(machine, words).Then<TrendView>(series =>
+        return Series(machine, item.Id).Then<TrendView>(series =>
         {
             var (name, fold) = series;
             var keys = fold.Results.Keys
@@ -38,11 +37,10 @@ public sealed class ShowTrend(IJournal journal)
     }
 
     // From the index where there is one; else, and where the machine cannot be told from it, from the whole journal.
-    private Outcome<(string Machine, UpkeepFold Fold)> Series(string? machine, IReadOnlyCollection<string> words)
+    private Outcome<(string Machine, UpkeepFold Fold)> Series(string? machine, string item)
     {
         if (journal is IStoreFolder { Index: { } index } && (machine is null ? index.Machines : index.Machines.Where(known => known == machine.Trim()).ToList()) is [var only])
-            return (only, index.Series(only, words));
-        var entries = journal.Entries().ToList();
-        return ChooseMachine.From(Ledger.From(entries), machine).Then<(string, UpkeepFold)>(chosen => (chosen.Name, UpkeepFold.From(entries)));
+            return (only, index.Series(only, item));
+        return ChooseMachine.Present(journal, machine).Then<(string, UpkeepFold)>(chosen => (chosen.Machine.Name, chosen.Present.Upkeep));
     }
 }

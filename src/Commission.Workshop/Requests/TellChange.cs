@@ -16,6 +16,6 @@ public sealed class TellChange(IJournal journal)
     /// <param name="by">Handle of the person; null where none is named.</param>
     public Outcome<JournalEntry> Run(string? machine, string word, AxisName? axis, string text, string? by = null) => ChangeWord.Find(word) is null
         ? new Problem($"\"{PlainText.Of(word)}\" is no change that is known", $"Name one of: {string.Join(", ", ChangeWord.All.Select(change => change.Word))}")
-        : ChooseMachine.From(Ledger.From(journal.Entries()), machine)
+        : ChooseMachine.From(journal.Present(null).Ledger, machine)
             .Then(chosen => journal.Append(new EntryBody.ChangeTold(word, axis?.ToString(), text) { Machine = chosen.Name, Operator = by }));
 }

@@ -21,15 +21,11 @@ public sealed class WhatIsNext(IJournal journal)
     /// <summary>The standings.</summary>
     /// <param name="machine">The machine; null for the only one.</param>
     /// <param name="at">The instant; only age depends on it.</param>
-    public Outcome<Standings> Run(string? machine, DateTimeOffset at)
+    public Outcome<Standings> Run(string? machine, DateTimeOffset at) => ChooseMachine.Present(journal, machine).Then<Standings>(chosen =>
     {
-        var entries = journal.Entries().ToList();
-        var ledger = Ledger.From(entries);
-        return ChooseMachine.From(ledger, machine).Then<Standings>(chosen =>
-        {
-            var upkeep = new MachineUpkeep(UpkeepFold.From(entries), chosen, at);
-            return new Standings(upkeep.All, NextWork.For(upkeep), [.. ledger.OpenSkips.Where(skip => skip.Made.Body.Machine == chosen.Name)],
-                WorkArea.Of(ledger, chosen), CrossCheck.All(ledger, chosen.Name));
-        });
-    }
+        var (described, present) = chosen;
+        var upkeep = new MachineUpkeep(present.Upkeep, described, at);
+        return new Standings(upkeep.All, NextWork.For(upkeep), [.. present.Ledger.OpenSkips.Where(skip => skip.Made.Body.Machine == described.Name)],
+            WorkArea.Of(present.Ledger, described), CrossCheck.All(present.Ledger, described.Name));
+    });
 }

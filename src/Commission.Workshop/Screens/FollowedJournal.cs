@@ -4,10 +4,13 @@ using Commission.Workshop.Ports;
 
 namespace Commission.Workshop.Screens;
 
-/// <summary>A journal that the screens read often: its entries are read from the medium once and kept, and what is appended goes to the medium first.</summary>
+/// <summary>A journal that the screens read often: what is appended goes to the medium first and is then followed; where all entries are wanted they are read once and kept.</summary>
 public sealed class FollowedJournal(IJournal journal) : IJournal
 {
+    private const long FirstSpan = 512;
+
     private readonly Lock _gate = new();
+    private readonly List<JournalEntry> _appended = [];
     private List<JournalEntry>? _entries;
 
     /// <inheritdoc/>
@@ -40,20 +43,45 @@ public sealed class FollowedJournal(IJournal journal) : IJournal
     public void Reread()
     {
         lock (_gate)
+        {
             _entries = null;
+            _appended.Clear();
+        }
     }
 
-    /// <summary>Entries after a sequence, without a copy of the rest.</summary>
+    /// <inheritdoc/>
+    public IEnumerable<JournalEntry> Entries(long from) => journal.Entries(from);
+
+    /// <inheritdoc/>
+    public PresentState Present(string? machine) => journal.Present(machine);
+
+    /// <summary>What was appended here after a sequence.</summary>
     public IReadOnlyList<JournalEntry> After(long sequence)
     {
         lock (_gate)
         {
-            _entries ??= [.. journal.Entries()];
-            var first = _entries.Count;
-            while (first > 0 && _entries[first - 1].Sequence > sequence)
+            var first = _appended.Count;
+            while (first > 0 && _appended[first - 1].Sequence > sequence)
                 first--;
-            return _entries.GetRange(first, _entries.Count - first);
+            return _appended.GetRange(first, _appended.Count - first);
         }
+    }
+
+    /// <summary>The newest entries of a kind, newest first, without reading more of the past than they take.</summary>
+    /// <param name="last">Sequence of the last entry.</param>
+    /// <param name="count">How many at most.</param>
+    /// <param name="wanted">Which.</param>
+    public IReadOnlyList<JournalEntry> Newest(long last, int count, Func<JournalEntry, bool> wanted)
+    {
+        var found = new List<JournalEntry>();
+        for (var (until, span) = (last, FirstSpan); until > 0 && found.Count < count; span *= 4)
+        {
+            var from = Math.Max(1, until - span + 1);
+            found.AddRange(journal.Entries(from).TakeWhile(entry => entry.Sequence <= until).Reverse().Where(wanted).Take(count - found.Count));
+            until = from - 1;
+        }
+
+        return found;
     }
 
     /// <inheritdoc/>
@@ -61,10 +89,13 @@ public sealed class FollowedJournal(IJournal journal) : IJournal
     {
         lock (_gate)
         {
-            _entries ??= [.. journal.Entries()];
             var outcome = journal.Append(body);
             if (outcome is Outcome<JournalEntry>.Good good)
-                _entries.Add(good.Value);
+            {
+                _appended.Add(good.Value);
+                _entries?.Add(good.Value);
+            }
+
             return outcome;
         }
     }

@@ -42,6 +42,9 @@ public sealed partial class ProcedureSession
     /// <summary>The newest reading that stands; null before the first.</summary>
     public TakenReading? LastReading => Run.Readings.LastOrDefault(reading => reading.Stands);
 
+    /// <summary>Sequence of the entry that began the run: its number.</summary>
+    public long RunNumber => number;
+
     /// <summary>Begins a run, or takes an unfinished one up again at the same cell.</summary>
     /// <returns>The session, or why it cannot be: the procedure does not apply, the journal cannot be written, the procedure's text has changed.</returns>
     public static Outcome<ProcedureSession> Open(IJournal journal, SessionRequest request)
@@ -53,10 +56,9 @@ public sealed partial class ProcedureSession
 
     private static Outcome<ProcedureSession> Open(IJournal journal, SessionRequest request, ProcedureRun fresh)
     {
-        var entries = journal.Entries().ToImmutableArray();
         var axis = AxisWord(request);
-        var open = request.Resume ? Ledger.From(entries).Resumable(request.Machine.Name, request.Procedure.Id, axis) : null;
-        if (open is not null && open.Started.Body.Axis == axis) return TakeUp(journal, request, open, fresh, entries);
+        var open = request.Resume ? journal.Present(request.Machine.Name).Ledger.Resumable(request.Machine.Name, request.Procedure.Id, axis) : null;
+        if (open is not null && open.Started.Body.Axis == axis) return TakeUp(journal, request, open, fresh, [.. journal.Entries(open.Sequence)]);
         var started = journal.Append(new EntryBody.RunStarted
         {
             Machine = request.Machine.Name, Operator = request.Operator, Procedure = request.Procedure.Id, ProcedureHash = request.ProcedureHash,
@@ -90,7 +92,7 @@ public sealed partial class ProcedureSession
     {
         var newest = Run.Readings.LastOrDefault();
         return newest is { Stands: true, KeptThoughQuestioned: false } && Run.OpenQuestion is null && Run.Needs is not Need.Ended
-            && !journal.Entries().Any(entry => entry.Body is EntryBody.Noted noted && noted.About == newest.Sequence)
+            && !journal.Entries(newest.Sequence).Any(entry => entry.Body is EntryBody.Noted noted && noted.About == newest.Sequence)
             ? Question(newest.Sequence).Match(_ => (ImmutableArray<Problem>?)null, problems => problems)
             : null;
     }
@@ -264,7 +266,7 @@ public sealed partial class ProcedureSession
         var kind = CharacteristicKinds.Find(asked.Kind);
         var outcome = kind is null
             ? new Problem($"'{asked.Kind}' is no kind of characteristic", "Check the procedure with 'procedure check'")
-            : new Requests.JudgeReadings(Ledger.From(journal.Entries()), request.Machine).Run(kind, asked.Readings, options);
+            : new Requests.JudgeReadings(journal.Present(request.Machine.Name).Ledger, request.Machine).Run(kind, asked.Readings, options);
         return outcome.Match(judged => Kept(asked, judged.Finding, judged.Options), problems => NotEvaluated(problems));
     }
 

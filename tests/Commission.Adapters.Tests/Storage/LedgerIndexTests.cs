@@ -91,7 +91,7 @@ public sealed class LedgerIndexTests : IDisposable
         }
 
         using var index = LedgerIndex.Open(journal).Require();
-        var (told, whole, key) = (index.Series("Heron", ["axis-scale"]), UpkeepFold.From(journal.Entries()), new ResultKey("Heron", "axis-scale", "X"));
+        var (told, whole, key) = (index.Series("Heron", "axis-scale"), UpkeepFold.From(journal.Entries()), new ResultKey("Heron", "axis-scale", "X"));
         Assert.Equal(["Heron"], index.Machines);
         Assert.Equal(whole.Counting(key), told.Counting(key));
         Assert.Equal(2, told.Counting(key).Count());

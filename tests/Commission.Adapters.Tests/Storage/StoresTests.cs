@@ -34,6 +34,27 @@ public sealed class StoresTests : IDisposable
     private void CutLastEntry() => File.WriteAllText(Segment, string.Join('\n', File.ReadAllText(Segment).Split('\n')[..^2]) + "\n");
 
     [Fact]
+    public void A_long_past_is_copied_while_work_goes_on_and_a_copy_broken_off_is_swept_away()
+    {
+        var opening = new JournalOpening { Nature = StoreNature.Real, Program = "0.1.0", Clock = clock, NewStore = () => "heron1", SegmentBytes = 2000, CopyMeanwhileBytes = 1 };
+        Directory.CreateDirectory(Path.Combine(Place, "backups", "20310101-000000.part"));
+        using (var store = (JournalFolder)JournalFolder.Open(Place, opening).Require())
+        {
+            for (var recorded = 1; recorded <= 30; recorded++)
+                store.Append(Shelf.Reading(recorded)).Require();
+            store.BackUpBeforeWriting();
+            for (var recorded = 31; recorded <= 60; recorded++)
+                store.Append(Shelf.Reading(recorded)).Require();
+        }
+
+        using var copy = JournalFolder.Open(Assert.Single(Backups), opening with { Write = false }).Require();
+        var there = Shelf.Recorded(copy);
+        Assert.InRange(there.Length, 30, 60);
+        Assert.Equal(Enumerable.Range(1, there.Length), there);
+        Assert.Empty(copy.Notices);
+    }
+
+    [Fact]
     public void Each_session_that_writes_begins_with_a_backup_of_what_is_new()
     {
         Session(1, 2);

@@ -2,11 +2,14 @@ using System.Collections.Immutable;
 using System.Diagnostics;
 using System.Globalization;
 using Commission.Adapters.Storage;
+using Commission.Core;
 using Commission.Core.Characteristics;
 using Commission.Core.History;
 using Commission.Core.Machines;
+using Commission.Core.Reports;
 using Commission.Core.Upkeep;
 using Commission.Workshop.Ports;
+using Commission.Workshop.Requests;
 
 namespace Commission.Proof.Durability;
 
@@ -18,9 +21,28 @@ internal static class YearsCommand
 
     private const int Appends = 200;
 
+    private const string Chosen = "machine 3";
+
+    private static readonly DateTimeOffset Now = new(2031, 1, 2, 8, 0, 0, TimeSpan.Zero);
+
     /// <summary>What one size took; times in seconds.</summary>
-    private sealed record Measured(int Readings, double Open, double Append, double Empty, double Rebuild, double Trend, int Results, double Bytes)
+    private sealed record Measured(int Readings, double Append, double Empty, double Rebuild, double Bytes)
     {
+        /// <summary>Opening the store for writing, and with it what the bench shows.</summary>
+        internal double Bench { get; init; }
+
+        /// <summary>Opening for reading, and what is to be done next.</summary>
+        internal double Next { get; init; }
+
+        /// <summary>A whole trend of one axis.</summary>
+        internal double Trend { get; init; }
+
+        /// <summary>Number of results in it.</summary>
+        internal int Results { get; init; }
+
+        /// <summary>The report of one machine.</summary>
+        internal double Report { get; init; }
+
         /// <summary>Appending here against appending to an empty store, entry by entry in turns.</summary>
         internal double AppendRatio => Append / Empty;
     }
@@ -28,7 +50,8 @@ internal static class YearsCommand
     internal static int Run(bool brief)
     {
         int[] sizes = brief ? [1000, 10_000] : [1000, 10_000, 100_000, 500_000];
-        Console.Out.WriteLine("readings   open ms   append us   empty us   ratio   index s   trend ms (results)       MB");
+        WarmUp();
+        Console.Out.WriteLine("readings  bench ms   next ms   append us   empty us   ratio   index s   trend ms (results)  report ms       MB");
         var all = new List<Measured>();
         foreach (var readings in sizes)
         {
@@ -47,7 +70,7 @@ internal static class YearsCommand
         foreach (var (size, before) in all.Skip(1).Zip(all))
         {
             Console.Out.WriteLine(string.Create(CultureInfo.InvariantCulture,
-                $"{before.Readings} -> {size.Readings}, {(double)size.Readings / before.Readings:F0} times the readings: open x {size.Open / before.Open:F2}, append x {size.AppendRatio / before.AppendRatio:F2}, index x {size.Rebuild / before.Rebuild:F2}, trend x {size.Trend / before.Trend:F2}, bytes x {size.Bytes / before.Bytes:F2}"));
+                $"{before.Readings} -> {size.Readings}, {(double)size.Readings / before.Readings:F0} times the readings: bench x {size.Bench / before.Bench:F2}, next x {size.Next / before.Next:F2}, append x {size.AppendRatio / before.AppendRatio:F2}, index x {size.Rebuild / before.Rebuild:F2}, trend x {size.Trend / before.Trend:F2}, report x {size.Report / before.Report:F2}, bytes x {size.Bytes / before.Bytes:F2}"));
         }
 
         return Goals(all);
@@ -57,7 +80,8 @@ internal static class YearsCommand
     {
         (string What, bool Held)[] goals =
         [
-            ("opening takes less than 300 ms", all.TrueForAll(size => size.Open < 0.3)),
+            ("opening takes less than 300 ms, all that the bench shows included", all.TrueForAll(size => size.Bench < 0.3)),
+            ("history next takes less than 300 ms", all.TrueForAll(size => size.Next < 0.3)),
             ("a trend takes less than 100 ms", all.TrueForAll(size => size.Trend < 0.1)),
             ("appending takes at most a fifth longer than in an empty store", all.TrueForAll(size => size.AppendRatio <= 1.2)),
             ("the index grows back in less than 60 s", all.TrueForAll(size => size.Rebuild < 60)),
@@ -68,7 +92,7 @@ internal static class YearsCommand
     }
 
     private static string Line(Measured size) => string.Create(CultureInfo.InvariantCulture,
-        $"{size.Readings,8} {size.Open * 1e3,9:F0} {size.Append * 1e6,11:F0} {size.Empty * 1e6,10:F0} {size.AppendRatio,7:F2} {size.Rebuild,9:F2} {size.Trend * 1e3,10:F1} {$"({size.Results})",-9} {size.Bytes / 1e6,8:F1}");
+        $"{size.Readings,8} {size.Bench * 1e3,9:F0} {size.Next * 1e3,9:F0} {size.Append * 1e6,11:F0} {size.Empty * 1e6,10:F0} {size.AppendRatio,7:F2} {size.Rebuild,9:F2} {size.Trend * 1e3,10:F1} {$"({size.Results})",-9} {size.Report * 1e3,10:F0} {size.Bytes / 1e6,8:F1}");
 
     // The past comes in as an export does, since writing it entry by entry would flush half a million times.
     private static Measured One(string folder, int readings)
@@ -84,21 +108,58 @@ internal static class YearsCommand
             rebuild = clock.Elapsed.TotalSeconds;
         }
 
+        var place = Path.Combine(folder, "years");
+        var next = Timed(() => Reading(place, store => new WhatIsNext(store).Run(Chosen, Now)));
+        var results = 0;
+        var (bench, trend, report) = (0.0, 0.0, 0.0);
         clock.Restart();
-        using var opened = Open(Path.Combine(folder, "years"));
-        using var index = LedgerIndex.Open(opened).Require();
-        var open = clock.Elapsed.TotalSeconds;
-        Trend(index);
-        clock.Restart();
-        var results = Trend(index);
-        var trend = clock.Elapsed.TotalSeconds;
-        var bytes = Directory.GetFiles(folder, "*", SearchOption.AllDirectories).Sum(file => new FileInfo(file).Length);
-        return new Measured(readings, open, append, empty, rebuild, trend, results, bytes);
+        using (var store = new Stores("proof", TimeProvider.System).Open(place, StoreNature.Practice, write: true).Require())
+        {
+            Bench(store.Present(Chosen));
+            bench = clock.Elapsed.TotalSeconds;
+            trend = Timed(() => results = new ShowTrend(store).Run(Chosen, "axis-scale", AxisName.X).Require().Points.Length);
+            report = Timed(() => HtmlReport.Write(new WriteReport(store, "proof").Run(new ReportRequest { Machine = Chosen }).Require()));
+        }
+
+        var bytes = Directory.GetFiles(folder, "*", SearchOption.AllDirectories).Where(file => !file.Contains("backups", StringComparison.Ordinal)).Sum(file => new FileInfo(file).Length);
+        return new Measured(readings, append, empty, rebuild, bytes) { Bench = bench, Next = next, Trend = trend, Results = results, Report = report };
     }
 
-    // The whole trend, filter and forecast included.
-    private static int Trend(IHistoryIndex index) =>
-        TrendOfResults.Of(index.Series("machine 3", ["axis-scale"]), new ResultKey("machine 3", "axis-scale", "X"))?.Points.Length ?? 0;
+    // What is made ready on first use is no part of how the times grow; the program that is shipped has nothing to make ready.
+    private static void WarmUp()
+    {
+        var folder = Directory.CreateTempSubdirectory("commission-years-").FullName;
+        try
+        {
+            One(folder, 300);
+        }
+        finally
+        {
+            Directory.Delete(folder, recursive: true);
+        }
+    }
+
+    private static double Timed(Action act)
+    {
+        var clock = Stopwatch.StartNew();
+        act();
+        return clock.Elapsed.TotalSeconds;
+    }
+
+    private static void Reading(string place, Func<IStoreFolder, Outcome<Standings>> ask)
+    {
+        using var store = new Stores("proof", TimeProvider.System).Open(place, StoreNature.Practice, write: false).Require();
+        ask(store).Require();
+    }
+
+    // Rows, next thing to do, worst corner.
+    private static void Bench(PresentState present)
+    {
+        var machine = present.Ledger.Machines[Chosen].Description;
+        var upkeep = new MachineUpkeep(present.Upkeep, machine, Now);
+        NextWork.For(upkeep);
+        _ = WorkArea.Of(present.Ledger, machine).Sentence;
+    }
 
     // In turns, each as often first as second, and the quicker fifth of them: what else the disk does meanwhile is not the journal's.
     private static (double Append, double Empty) Appending(string folder)

@@ -125,7 +125,7 @@ public sealed class BenchPage(Desk desk) : Page(desk)
     // Wide windows have room for the last pages of the log and the kit beside the corner.
     private ImmutableArray<Line> Pages(int height)
     {
-        var log = Desk.Ledger.LastSequence == 0 ? [] : Desk.Means.Journal.Entries().Reverse().Where(entry => LogWords.IsEvent(entry.Body) && entry.Body.Machine == Desk.MachineName).Take(8).ToList();
+        var log = Desk.Newest(8, entry => LogWords.IsEvent(entry.Body) && entry.Body.Machine == Desk.MachineName);
         var kit = Desk.Ledger.Instruments.Values.Where(entry => !entry.Body.Retired).Select(entry => entry.Body.Description).Take(4);
         string[] right =
         [

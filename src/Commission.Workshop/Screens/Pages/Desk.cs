@@ -4,6 +4,7 @@ using Commission.Core;
 using Commission.Core.History;
 using Commission.Core.Machines;
 using Commission.Core.Upkeep;
+using Commission.Workshop.Ports;
 using Commission.Workshop.Screens.Keys;
 
 namespace Commission.Workshop.Screens.Pages;
@@ -13,6 +14,7 @@ public sealed class Desk : ISheetDesk
 {
     private readonly Dictionary<char, Func<Page>> _places;
     private Page _page;
+    private PresentState _present = PresentState.Of([]);
     private readonly Stack<Page> _under = [];
     private RunPage? _work;
     private string? _message;
@@ -23,8 +25,10 @@ public sealed class Desk : ISheetDesk
     {
         Means = means with { Journal = means.Journal as FollowedJournal ?? new FollowedJournal(means.Journal) };
         Link = means.Link is { } link ? new DeskLink(this, link) : null;
-        Refresh();
+        Read(means.Machine);
         MachineName = means.Machine ?? Last;
+        if (means.Machine is null && MachineName is { } last)
+            Use(last);
         _places = new()
         {
             ['B'] = () => new BenchPage(this), ['W'] = Work, ['F'] = () => new FindingsPage(this), ['L'] = () => new LogPage(this),
@@ -36,11 +40,22 @@ public sealed class Desk : ISheetDesk
     /// <summary>What the desk works with.</summary>
     public DeskMeans Means { get; }
 
-    /// <summary>What the journal amounts to.</summary>
-    public Ledger Ledger { get; private set; } = Ledger.Empty;
+    /// <summary>What the journal amounts to now; of a long past only what bears on the present.</summary>
+    public Ledger Ledger => _present.Ledger;
 
     /// <summary>What the states of all results are read from.</summary>
-    public UpkeepFold Fold { get; private set; } = UpkeepFold.Empty;
+    public UpkeepFold Fold => _present.Upkeep;
+
+    /// <summary>What the journal amounts to, with all that newer findings replaced and all readings: read when it is asked for.</summary>
+    public Ledger Past
+    {
+        get
+        {
+            if (!_present.Whole)
+                _present = PresentState.Of(Means.Journal.Entries());
+            return _present.Ledger;
+        }
+    }
 
     /// <summary>Name of the machine; null before one is described.</summary>
     public string? MachineName { get; private set; }
@@ -229,22 +244,41 @@ public sealed class Desk : ISheetDesk
     public void Refresh()
     {
         foreach (var entry in ((FollowedJournal)Means.Journal).After(Ledger.LastSequence))
-            (Ledger, Fold) = (Ledger.After(entry), Fold.After(entry));
+        {
+            if (_present.After(entry) is not { } next)
+            {
+                Read(MachineName);
+                return;
+            }
+
+            _present = next;
+        }
     }
 
     /// <summary>Takes in a journal that was replaced as a whole: everything is read again, and the machine last described is used.</summary>
     public void Reread()
     {
         ((FollowedJournal)Means.Journal).Reread();
-        (Ledger, Fold) = (Ledger.Empty, UpkeepFold.Empty);
-        Refresh();
+        Read(null);
         MachineName = Last;
+        if (MachineName is { } last)
+            Use(last);
     }
 
     private string? Last => Ledger.Machines.Values.Where(machine => !machine.Retired).MaxBy(machine => machine.Described.Sequence)?.Description.Name;
 
     /// <summary>Uses a machine from now on.</summary>
-    public void Use(string machine) => MachineName = machine;
+    public void Use(string machine)
+    {
+        MachineName = machine;
+        if (!_present.Whole)
+            Read(machine);
+    }
+
+    /// <summary>The newest entries of a kind, newest first.</summary>
+    public IReadOnlyList<JournalEntry> Newest(int count, Func<JournalEntry, bool> wanted) => ((FollowedJournal)Means.Journal).Newest(Ledger.LastSequence, count, wanted);
+
+    private void Read(string? machine) => _present = Means.Journal.Present(machine);
 
     private void Away()
     {

@@ -80,7 +80,7 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made) 
         if (action == "details")
             Desk.Cover(Numbers(Desk, made.Body.Finding));
         else if (action == "raw")
-            Desk.Cover(new WordsPage(Desk, "readings", [.. made.Body.Readings.Where(Desk.Ledger.Readings.ContainsKey).Select(sequence => Text(Desk.Ledger.Readings[sequence]))]));
+            Desk.Cover(new WordsPage(Desk, "readings", [.. made.Body.Readings.Where(Desk.Past.Readings.ContainsKey).Select(sequence => Text(Desk.Past.Readings[sequence]))]));
         else if (action == "finding-leave" && Desk.Write(new EntryBody.Noted(made.Sequence, LeftAsIs) { Machine = made.Body.Machine, Operator = Desk.Means.Operator }))
             Desk.Say("It stays as it is; the finding and your answer are in the log.");
         else

@@ -115,7 +115,7 @@ public sealed class FindingsPage(Desk desk) : ListPage(desk)
     public override ImmutableArray<string> Help => ["One page a finding, newest first. Nothing is deleted: a finding that was withdrawn says so."];
 
     private ImmutableArray<FindingRecord> Findings =>
-        [.. Desk.Ledger.Findings.Values.Where(finding => finding.Made.Body.Machine == Desk.MachineName).Reverse()];
+        [.. Desk.Past.Findings.Values.Where(finding => finding.Made.Body.Machine == Desk.MachineName).Reverse()];
 
     /// <inheritdoc/>
     protected override int Count => Findings.Length;
@@ -160,7 +160,7 @@ public sealed class LogPage(Desk desk) : ListPage(desk)
     /// <inheritdoc/>
     public override ImmutableArray<string> Help => ["Everything that was written, newest first. Nothing is changed or deleted: a correction is a new entry."];
 
-    private ImmutableArray<JournalEntry> Entries => [.. Desk.Means.Journal.Entries().Reverse().Take(200)];
+    private ImmutableArray<JournalEntry> Entries => [.. Desk.Newest(200, _ => true)];
 
     /// <inheritdoc/>
     protected override int Count => Entries.Length;

@@ -109,7 +109,7 @@ public sealed partial class ResumePage : Page
 
     private ResumeView View()
     {
-        var last = Desk.Means.Journal.Entries().LastOrDefault(entry => entry.Sequence == _run.LastSequence)?.At ?? _run.Started.At;
+        var last = Desk.Means.Journal.Entries(_run.LastSequence).FirstOrDefault()?.At ?? _run.Started.At;
         var began = _run.Started.Body;
         var sameDay = last.Date == Desk.Now.Date;
         string When(DateTimeOffset at) => at.ToString(sameDay ? "HH:mm" : "d MMM HH:mm", CultureInfo.InvariantCulture);

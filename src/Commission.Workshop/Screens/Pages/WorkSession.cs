@@ -50,7 +50,7 @@ public sealed class WorkSession(ProcedureSession session, IJournal journal) : IW
         if (session.Needs is not Need.Evaluate)
             return new Outcome<string?>.Good(null);
         var outcome = session.Evaluate();
-        Finding = journal.Entries().Select(entry => entry.Body).OfType<EntryBody.FindingMade>().LastOrDefault() ?? Finding;
+        Finding = journal.Entries(session.RunNumber).Select(entry => entry.Body).OfType<EntryBody.FindingMade>().LastOrDefault() ?? Finding;
         return outcome.Then<string?>(_ => new Outcome<string?>.Good(null));
     }
 

@@ -1,0 +1,182 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Commission.Adapters.Storage;
+using Commission.Core;
+using Commission.Core.Characteristics;
+using Commission.Core.History;
+using Commission.Core.Instruments;
+using Commission.Core.Machines;
+using Commission.Core.Upkeep;
+using Commission.Workshop.Controllers;
+using Commission.Workshop.Ports;
+using CsCheck;
+using LiteDB;
+using Microsoft.Extensions.Time.Testing;
+using Xunit;
+
+namespace Commission.Adapters.Tests.Storage;
+
+public sealed class PresentStateTests : IDisposable
+{
+    private const int Kinds = 19;
+
+    private static readonly string[] Axes = ["X", "Y", "Z"];
+    private static readonly string[] Procedures = ["axis-scale", "backlash", "switch-logic", "first-power-up", "squareness", "ratio-check"];
+    private static readonly string[] Words = [.. ChangeWord.All.Select(change => change.Word)];
+    private static readonly string[] Characteristics = ["axis-scale", "backlash", "squareness", "tram", "gauge-study"];
+
+    private readonly string folder = Directory.CreateTempSubdirectory("commission-present-").FullName;
+    private readonly FakeTimeProvider clock = new(new DateTimeOffset(2031, 5, 4, 9, 0, 0, TimeSpan.Zero));
+    private int stores;
+
+    /// <summary>One thing that happens, by chance: which, and what it draws on.</summary>
+    private readonly record struct Draw(int Kind, int Which, int Other, double Value);
+
+    public void Dispose() => Directory.Delete(folder, recursive: true);
+
+    private JournalFolder Open(string place) => (JournalFolder)JournalFolder.Open(
+        place, new JournalOpening { Nature = StoreNature.Real, Program = "0.1.0", Clock = clock, NewStore = () => "heron1", SegmentBytes = 9000 }).Require();
+
+    private static Machine Machine(string name) => Shelf.Heron with { Name = name, X = new() { Switches = Switches.Home, Motors = 2 } };
+
+    private static EntryBody.FindingMade Found(Draw draw, string machine, long? run)
+    {
+        var kind = Characteristics[draw.Which % Characteristics.Length];
+        var known = draw.Other % 3 > 0;
+        string[] names = kind == "squareness" ? ["squareness", "scaleErrorX"] : [kind == "axis-scale" ? "scaleError" : "reversal", "reversal"];
+        return new()
+        {
+            Machine = machine, Characteristic = kind, Axis = kind is "squareness" or "tram" ? null : Axes[draw.Other % 3], Run = run, Instrument = draw.Other % 2 == 0 ? "caliper" : "indicator",
+            Options = new FitOptions { Tolerance = draw.Other % 2 == 0 ? new Tolerance(3e-4, "1", "300ppm") : null },
+            Finding = new Finding
+            {
+                Kind = kind, Method = "example/1", Rows = 1, Used = 1, Verdict = Verdict.Within, Advice = new Advice { Action = AdviceAction.Leave, Because = "it is an example" },
+                Parameters = [.. names.Distinct().Select(name => new FittedParameter
+                {
+                    Name = name, Unit = name is "scaleError" or "scaleErrorX" ? "1" : "mm", Value = draw.Value, FreshUncertainty = 4e-5, CoverageFactor = 2,
+                    StandardUncertainty = known ? 5e-5 : null, ExpandedUncertainty = known ? 1e-4 : null,
+                })],
+                Covariance = known ? [.. names.Distinct().Select(_ => names.Distinct().Select(_ => 1e-10).ToImmutableArray())] : [],
+            },
+        };
+    }
+
+    // Runs are named by the entry that began them, those of the second machine below zero; what refers to an entry refers to one that is there.
+    private static EntryBody Happens(Draw draw, long sequence, List<long> begun)
+    {
+        var (machine, axis) = (draw.Other % 4 == 0 ? "Tern" : "Heron", Axes[draw.Which % 3]);
+        var own = begun.FindAll(run => (run < 0) == (machine == "Tern"));
+        long? run = own.Count == 0 ? null : Math.Abs(own[draw.Which % own.Count]);
+        var body = draw.Kind switch
+        {
+            0 => new EntryBody.RunStarted { Procedure = Procedures[draw.Which % Procedures.Length], ProcedureHash = "0", Axis = draw.Other % 2 == 0 ? axis : null },
+            1 or 2 or 3 => Shelf.Reading(draw.Which + 1) with { Run = run },
+            4 or 5 => Found(draw, machine, run),
+            6 => Found(draw, machine, null),
+            7 => new EntryBody.RunEnded(draw.Other % 3 == 0 ? "put-aside" : "completed", null) { Run = run },
+            8 => new EntryBody.ChangeTold(Words[draw.Which % Words.Length], draw.Other % 2 == 0 ? axis : null, "told"),
+            9 => new EntryBody.SettingWritten { Name = "stepsPerMm", Axis = axis, Before = 320, After = 320 * (1 + draw.Value), ReadBack = draw.Other % 2 == 0 ? null : 320, Stage = draw.Other % 2 == 0 ? "intended" : "read-back" },
+            10 or 11 => new EntryBody.Withdrawn(1 + (draw.Which * draw.Other % sequence), "slip"),
+            12 => new EntryBody.Skipped($"step-{draw.Which % 2}", draw.Other % 2 == 0 ? "P05" : null, "no meter") { Run = run },
+            13 => new EntryBody.Confirmed($"step-{draw.Which % 2}", "yes") { Run = run },
+            14 => new EntryBody.Checked { Step = $"way-{draw.Which % 3}-x", Check = draw.Other % 2 == 0 ? "P05" : "P25", Typed = "y", Limit = "yes", Passed = draw.Which % 2 == 0 } with { Run = run },
+            15 => new EntryBody.Moved("go", $"{axis} moves 5 mm"),
+            16 => new EntryBody.StudyMade(new HandStudy("kit", draw.Which % 2 == 0 ? "caliper" : "tape", 0.01, 9)),
+            17 => new EntryBody.InstrumentDescribed(new Instrument("caliper", InstrumentKind.CaliperDigital, 0.03, 0.01, 150, "sheet"), draw.Other % 2 == 0),
+            _ => (EntryBody)new EntryBody.MachineDescribed(Machine(machine), draw.Which % 7 == 0),
+        };
+        if (body is EntryBody.RunStarted)
+            begun.Add(machine == "Tern" ? -sequence : sequence);
+        return body is EntryBody.StudyMade or EntryBody.InstrumentDescribed ? body : body with { Machine = machine };
+    }
+
+    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+
+    // Everything the bench, the order of work, the gate and a new run ask about the present.
+    private static List<string> Answers(PresentState present, string name, DateTimeOffset at)
+    {
+        var (ledger, told) = (present.Ledger, new List<string> { Text($"last {present.Ledger.LastSequence} {present.Ledger.LastAt:O}") });
+        told.AddRange(ledger.Machines.Values.Select(known => Text($"machine {known.Description.Name} {known.Retired} {known.FirstSequence} {known.Described.Sequence}")));
+        told.AddRange(ledger.Instruments.Select(known => Text($"instrument {known.Key} {known.Value.Sequence}")));
+        told.AddRange(((string[])["caliper", "tape"]).Select(tool => Text($"study {tool} {ledger.Study("kit", tool)?.Sequence}")));
+        if (!ledger.Machines.TryGetValue(name, out var record))
+            return told;
+        var upkeep = new MachineUpkeep(present.Upkeep, record.Description, at);
+        told.AddRange(upkeep.All.Select(state => Text($"{state.Key} {state.Standing} {state.Result} {state.MeasuredAt:O} {state.DueAt:O} {string.Join('|', state.Reasons)}")));
+        told.AddRange(NextWork.For(upkeep).Select(work => Text($"next {work.Item.Id} {work.State.Key.Axis} {work.Because}")));
+        told.AddRange(present.Upkeep.Results.Keys.Where(key => key.Machine == name || key.Machine.Length == 0).OrderBy(key => key.ToString(), StringComparer.Ordinal)
+            .Select(key => TrendOfResults.Of(present.Upkeep, key)).OfType<TrendView>().Select(view => Text($"trend {view.Title} {view.Points.Length} {view.Changed} {string.Join(' ', view.Remarks)} {view.NextCheck:O}")));
+        var area = WorkArea.Of(ledger, record.Description);
+        told.AddRange([area.Sentence, Text($"{area.ErrorMm:R} {area.ExpandedMm:R}"), .. CrossCheck.All(ledger, name).Select(check => check.Sentence)]);
+        told.AddRange(ledger.OpenSkips.Where(skip => skip.Made.Body.Machine == name).Select(skip => Text($"skip {skip.Made.Sequence} {skip.Procedure} {skip.Axis}")));
+        told.AddRange(ledger.InterruptedWrites(name).Select(write => Text($"interrupted {write.Sequence}")));
+        told.Add(Text($"epoch {ledger.Epoch(name)} {ledger.EpochBegan(name)} {ledger.SettingsWritten.Count(write => write.Body.Machine == name)}"));
+        foreach (var run in Procedures.SelectMany(procedure => Axes.Select(axis => ledger.Resumable(name, procedure, axis)).Append(ledger.Resumable(name, procedure))).Append(ledger.Resumable(name)))
+            told.Add(run is null ? "none" : Text($"run {run.Sequence} {run.Standing} {run.LastSequence} {string.Join(' ', ledger.ReadingsOf(run.Sequence).Select(reading => Text($"{reading.Sequence} {reading.Counts}")))} {run.Findings.Count}"));
+        told.AddRange(Characteristics.SelectMany(kind => Axes.Select(axis => (string?)axis).Append(null).Select(axis => Text($"latest {ledger.Latest(name, kind, axis)?.Sequence}"))));
+        var facts = GateFacts.Of(record.Description, ledger);
+        told.Add(string.Join(' ', facts.Passed.Order()) + "/" + string.Join(' ', facts.Skipped.Order()) + "/" + string.Join(' ', facts.Moved.Order()) + "/" + string.Join(' ', facts.DirectionChecked.Order()));
+        return told;
+    }
+
+    [Fact]
+    public void The_present_from_the_index_is_the_present_from_the_whole_journal()
+    {
+        var draw = Gen.Select(Gen.Int[0, Kinds - 1], Gen.Int[0, 60], Gen.Int[0, 60], Gen.Double[-3e-4, 3e-4]).Select((kind, which, other, value) => new Draw(kind, which, other, value));
+        Gen.Select(draw.Array[0, 110], Gen.Int[0, 110], Gen.Int[0, 900]).Sample((draws, cut, days) => Compare(draws, cut, days), seed: "0N0XIzNsQ0O2", iter: 12, threads: 1);
+    }
+
+    private void Compare(Draw[] draws, int cut, int days)
+    {
+        var place = Path.Combine(folder, (++stores).ToString(CultureInfo.InvariantCulture));
+        using var journal = Open(place);
+        journal.Append(new EntryBody.MachineDescribed(Machine("Heron"), false) { Machine = "Heron" }).Require();
+        using var index = LedgerIndex.Open(journal).Require();
+        PresentState? followed = null;
+        var begun = new List<long>();
+        for (var at = 0; at < draws.Length; at++)
+        {
+            if (at == cut)
+            {
+                index.CatchUp();
+                followed = index.Present("Heron");
+            }
+
+            clock.Advance(TimeSpan.FromHours(7));
+            var entry = journal.Append(Happens(draws[at], journal.Last.Sequence + 1, begun)).Require();
+
+            // One program runs procedures on one machine: what it follows knows the open runs of that one.
+            followed = entry.Body is { Run: not null, Machine: "Tern" } ? null : followed?.After(entry);
+        }
+
+        index.CatchUp();
+        var (now, whole) = (clock.GetUtcNow().AddDays(days), PresentState.Of(journal.Entries()));
+        foreach (var name in (string[])["Heron", "Tern"])
+            Assert.Equal(Answers(whole, name, now), Answers(index.Present(name), name, now));
+        if (followed is not null)
+            Assert.Equal(Answers(whole, "Heron", now), Answers(followed, "Heron", now));
+    }
+
+    [Fact]
+    public void A_line_of_the_index_that_was_altered_is_not_believed()
+    {
+        using (var journal = Open(folder))
+        {
+            journal.Append(new EntryBody.MachineDescribed(Machine("Heron"), false) { Machine = "Heron" }).Require();
+            LedgerIndex.Open(journal).Require().Dispose();
+        }
+
+        using (var database = new LiteDatabase(new ConnectionString { Filename = Path.Combine(folder, "index.db"), Collation = Collation.Binary }))
+        {
+            var lines = database.GetCollection("present");
+            var line = lines.FindAll().Single(document => document["sequence"].AsInt64 == 2);
+            line["line"] = System.Text.Encoding.UTF8.GetBytes(System.Text.Encoding.UTF8.GetString(line["line"].AsBinary).Replace("Heron", "Tern!", StringComparison.Ordinal));
+            lines.Update(line);
+        }
+
+        using var again = Open(folder);
+        again.UseIndex(null);
+        Assert.Equal(["Heron"], again.Present("Heron").Ledger.Machines.Keys);
+        Assert.True(again.Present("Heron").Whole);
+    }
+}
