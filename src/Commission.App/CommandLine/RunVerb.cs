@@ -56,7 +56,7 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
                 return bench.Answer(parsed).Problems(((Outcome<ProcedureSession>.Bad)opened).Problems);
             var front = new PlainFront(bench.Here.In, bench.Here.Out, bench.Here.Error)
             {
-                LengthUnit = parsed.GetValue(Common.Units) ?? UnitOf(session.Value.Run.Machine),
+                LengthUnit = UnitOf(session.Value.Run.Machine),
                 Save = SaveTo(told.Data),
             };
             using var verifying = new VerifyWhileIdle(store);
@@ -95,6 +95,7 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
                             Procedure = entry.Procedure,
                             ProcedureHash = Sha256.Hex(Encoding.UTF8.GetBytes(entry.Text.Text)),
                             Machine = machine,
+                            Shown = parsed.GetValue(Common.Units) is { } unit ? MachineWords.Units[unit] : null,
                             Axis = axis.Value,
                             Instrument = instrument.Value,
                             Hand = instrument.Value is { } used && told.Operator is { } hand ? ledger.Study(hand, used.Name)?.Body.Study : null,

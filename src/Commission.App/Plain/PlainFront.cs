@@ -166,10 +166,10 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
     private Outcome<ProcedureRun> Numbering(ProcedureSession session, Need.Number need)
     {
         TellCheck(need.Check);
-        if (Prompt("number", need.Step, $"{OneLine(need.Text)} In {need.Unit}.".Replace(" In .", "", StringComparison.Ordinal)) is not { } answer) return session.Run;
+        if (Prompt("number", need.Step, $"{OneLine(need.Text)} In {need.TypedIn}.".Replace(" In .", "", StringComparison.Ordinal)) is not { } answer) return session.Run;
         if (SkipReason(answer) is { } reason) return session.Skip(reason);
         if (Is(answer, "q")) return session.Leave("put-aside", "put aside by the operator");
-        return Understood(answer, need.Unit) is { } number ? session.Number(answer, number) : session.Run;
+        return Understood(answer, need.Unit, need.TypedIn) is { } number ? session.Number(answer, number) : session.Run;
     }
 
     private Outcome<ProcedureRun> Reading(ProcedureSession session, Need.TakeReading need)
@@ -201,7 +201,7 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
 
     private Outcome<ProcedureRun> Slip(ProcedureSession session, Need.SlipQuestion question)
     {
-        var offered = question.Suggestion is { } value ? string.Create(CultureInfo.InvariantCulture, $" A takes {value:0.###} mm.") : "";
+        var offered = question.Suggestion is { } value ? string.Create(CultureInfo.InvariantCulture, $" A takes {(LengthUnit == "in" ? value / Core.Machines.DriveArithmetic.Inch : value).ToString(LengthUnit == "in" ? "0.####" : "0.###", CultureInfo.InvariantCulture)} {LengthUnit}.") : "";
         var text = $"{OneLine(question.Reason)}. A slip? R reads it again.{offered} O keeps it, marked in the report. Empty for R.";
         return Prompt("choose", question.Step, text) switch
         {
@@ -237,7 +237,7 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
 
     private Outcome<ProcedureRun> Evaluated(ProcedureSession session) => session.Evaluate().Then<ProcedureRun>(finding =>
     {
-        foreach (var line in FindingText.Lines(finding, Coverage)) Say(line);
+        foreach (var line in FindingText.Lines(finding, Coverage, ShownUnits.Named(LengthUnit))) Say(line);
         Say($"finding {FindingWords.Of(finding.Verdict)} {FindingWords.Of(finding.Advice.Action)}");
         return session.Run;
     });
@@ -273,10 +273,10 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
         Say($"{check.Id}. Limit: {check.Limit}.{(check.Source is { } source ? $" Source: {source}." : "")}{(check.Who is { } who ? $" Who may do it: {who}." : "")}");
     }
 
-    private double? Understood(string text, string unit)
+    private double? Understood(string text, string unit, string? typedIn = null)
     {
-        var known = unit is "mm" or "rad" or "deg";
-        var typed = unit == "mm" ? LengthUnit : known ? unit : "1";
+        var known = unit is "mm" or "rad" or "deg" || (typedIn is not null && typedIn != unit);
+        var typed = typedIn is not null && typedIn != unit ? typedIn : unit == "mm" ? LengthUnit : known ? unit : "1";
         switch (TypedNumber.Read(text, typed))
         {
             case NumberReading.Clear clear:

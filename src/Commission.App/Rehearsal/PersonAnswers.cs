@@ -40,6 +40,14 @@ internal sealed class PersonAnswers
         ? fact.Get(run.Machine, set.Axis?.Fixed ?? run.Current?.Scope.Axis ?? AxisName.X)
         : null;
 
+    /// <summary>The two beams that carry the bed, a third of the travel from each side, as they are typed.</summary>
+    public static string Beams(Machine machine)
+    {
+        var (x, y) = (machine.Travel(AxisName.X), machine.Travel(AxisName.Y));
+        string Beam(double middle) => string.Create(CultureInfo.InvariantCulture, $"{Math.Round(middle - 20)} 0 {Math.Round(middle + 20)} {y:0.###}");
+        return $"{Beam(x / 3)}; {Beam(2 * x / 3)}";
+    }
+
     private double? Known(ProcedureRun run, Step.Check check) =>
         _known.TryGetValue(run.Procedure.Id + "/" + check.Id, out var answer) ? answer(run, run.Current?.Scope.Axis ?? AxisName.X) : null;
 

@@ -54,6 +54,11 @@ internal sealed class SimulatedPerson(PracticeBench bench, Notebook notebook)
         }
     }
 
+    /// <summary>A line of text: what lies under Heron's board where rectangles are asked for, else a remark.</summary>
+    public string Line(ProcedureRun run) => run.Current?.Step is Step.Check { Answer: CheckAnswer.Rectangles }
+        ? PersonAnswers.Beams(run.Machine)
+        : "none";
+
     /// <summary>The number of a check or of a fact; a problem where it goes into a result and the practice machine has nothing of the kind.</summary>
     public Outcome<string> Number(ProcedureRun run) => _answers.For(run) is { } typed
         ? typed

@@ -60,8 +60,9 @@ internal sealed class WalkFront(PracticeBench bench, TextWriter output)
             case Need.Number number:
                 return Number(session, person, number);
             case Need.Line line:
-                Say($"{line.Step}: {OneLine(line.Question)} practice");
-                return Bad(session.Text("practice"));
+                var answer = person.Line(session.Run);
+                Say($"{line.Step}: {OneLine(line.Question)} {answer}");
+                return Bad(session.Text(answer));
             case Need.SlipQuestion question:
                 Say($"{question.Step}: {OneLine(question.Reason)}, read again");
                 return Bad(session.AnswerSlip(SlipAnswer.ReadAgain));

@@ -8,7 +8,7 @@ internal static class CheckReader
 {
     private static readonly Dictionary<string, string> Answers = new(StringComparer.Ordinal)
     {
-        ["yes-no"] = "yes-no", ["number"] = "number", ["one-of"] = "one-of", ["text"] = "text",
+        ["yes-no"] = "yes-no", ["number"] = "number", ["one-of"] = "one-of", ["text"] = "text", ["rectangles"] = "rectangles",
     };
 
     public static Step? Read(YamlFields fields, StepReader.Header header)
@@ -45,6 +45,7 @@ internal static class CheckReader
             "number" => new CheckAnswer.Number(unit ?? "1"),
             "one-of" => new CheckAnswer.Word([.. options.Select(option => new ChoiceOption(option.Key, option.Value))], passes),
             "text" => new CheckAnswer.Line(),
+            "rectangles" => new CheckAnswer.Rectangles(),
             _ => new CheckAnswer.YesNo(),
         };
     }

@@ -4,6 +4,7 @@ using System.Globalization;
 using Commission.Core.Instruments;
 using Commission.Core.Machines;
 using Commission.Core.Plans;
+using Commission.Core.Quantities;
 
 namespace Commission.Core.Procedures;
 
@@ -79,7 +80,7 @@ public static class GridPlan
             Grid.Angles angles => new Outcome<ImmutableArray<PlanCell>>.Good([.. angles.Degrees.Select(Angle)]),
             Grid.Points points => Points(points, machine),
             Grid.Circle circle => new Outcome<ImmutableArray<PlanCell>>.Good(Circle(circle)),
-            Grid.Objects objects => new Outcome<ImmutableArray<PlanCell>>.Good(Objects(objects)),
+            Grid.Objects objects => new Outcome<ImmutableArray<PlanCell>>.Good([.. Objects(objects).Select(cell => cell with { Place = At(machine, cell.Place) })]),
             _ => throw new UnreachableException(),
         };
         return cells.Then<ImmutableArray<PlanCell>>(plan => ImmutableArray.CreateRange(plan.Select(cell => Carrying(cell, read.Given, scope))));
@@ -157,7 +158,7 @@ public static class GridPlan
 
     private static PlanCell FromSide(AxisName axis, double mm, bool increasing, Machine machine) => new()
     {
-        Place = $"{MachineWords.Of(MachineWords.Axes, axis)} {Scope.Shown(mm)} mm",
+        Place = At(machine, $"{MachineWords.Of(MachineWords.Axes, axis)} {Scope.Shown(mm)} mm"),
         Given = ImmutableSortedDictionary<string, double>.Empty.Add("place_mm", mm),
         Words = ImmutableSortedDictionary<string, string>.Empty.Add("direction", increasing ? "+" : "-"),
         GoTo =
@@ -167,6 +168,9 @@ public static class GridPlan
         ],
         Approach = increasing ? Approach.Increasing : Approach.Decreasing,
     };
+
+    // A place is said as it is commanded.
+    private static string At(Machine machine, string place) => machine.Units == LengthUnit.Inch ? InchText.Commanded(place) : place;
 
     private static PlanCell Angle(double degrees) => new()
     {
@@ -199,7 +203,7 @@ public static class GridPlan
         var (commandX, commandY) = (AxisPlan.Commandable(x, machine.X.StepsPerMm, machine.Units), AxisPlan.Commandable(y, machine.Y.StepsPerMm, machine.Units));
         return new PlanCell
         {
-            Place = $"X {Scope.Shown(commandX)}, Y {Scope.Shown(commandY)} mm",
+            Place = At(machine, $"X {Scope.Shown(commandX)} mm, Y {Scope.Shown(commandY)} mm"),
             Given = ImmutableSortedDictionary<string, double>.Empty.Add("x_mm", commandX).Add("y_mm", commandY),
             GoTo = [new Position(AxisName.X, commandX), new Position(AxisName.Y, commandY)],
         };

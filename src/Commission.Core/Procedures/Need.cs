@@ -46,6 +46,9 @@ public abstract record Need
     /// <param name="Unit">Unit of the answer.</param>
     public sealed record Number(string Text, string Unit) : Need
     {
+        /// <summary>Unit in which the answer is typed: inches where the machine is kept in them. What is given on is in <see cref="Unit"/>.</summary>
+        public string TypedIn { get; init; } = Unit;
+
         /// <summary>The check that asks; null where it is no check.</summary>
         public CheckSheet? Check { get; init; }
     }
@@ -149,4 +152,8 @@ public sealed record ChoiceOption(string Word, string Meaning);
 /// <param name="Who">Who may do it, in words; null where the owner may.</param>
 /// <param name="IfOut">What to do where it is out.</param>
 /// <param name="MaySkip">Whether it may be skipped with a reason.</param>
-public sealed record CheckSheet(string Id, string Limit, string? Source, string? Who, string IfOut, bool MaySkip);
+public sealed record CheckSheet(string Id, string Limit, string? Source, string? Who, string IfOut, bool MaySkip)
+{
+    /// <summary>The limit as the journal keeps it, in millimetres whatever is shown.</summary>
+    public string KeptLimit { get; init; } = Limit;
+}

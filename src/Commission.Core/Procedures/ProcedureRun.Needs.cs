@@ -5,6 +5,7 @@ using Commission.Core.Characteristics;
 using Commission.Core.Machines;
 using Commission.Core.Plans;
 using Commission.Core.Procedures.Aids;
+using Commission.Core.Quantities;
 using Commission.Core.Readings;
 
 namespace Commission.Core.Procedures;
@@ -22,7 +23,7 @@ public sealed partial record ProcedureRun
     {
         { How: { } how } => new Need.Ended(how, WhyEnded) { Step = "end" },
         { OpenQuestion: { } question } => question,
-        { Position: HazardsNotRead } => new Need.HazardsFirst(Procedure.Hazards) { Step = "hazards" },
+        { Position: HazardsNotRead } => new Need.HazardsFirst([.. Procedure.Hazards.Select(hazard => new Hazard(Shown(hazard.What), Shown(hazard.Do)))]) { Step = "hazards" },
         _ => NeedOf(Current!),
     };
 
@@ -52,7 +53,7 @@ public sealed partial record ProcedureRun
         if (step.Data is not { } asked) return new Need.Instruct(text) { Step = item.Name };
         var data = DataOf(asked, item);
         return data is Outcome<ImmutableArray<WorkData>>.Good { Value: var files } && files.Sum(file => file.Lines.Length) <= MostLinesInText
-            ? new Need.Instruct(string.Join('\n', [text, .. files.SelectMany(file => file.Lines)])) { Step = item.Name }
+            ? new Need.Instruct(string.Join('\n', [text, .. files.SelectMany(file => file.Lines).Select(Shown)])) { Step = item.Name }
             : new Need.Instruct(text) { Step = item.Name, Data = data };
     }
 
@@ -60,6 +61,9 @@ public sealed partial record ProcedureRun
     internal Outcome<ImmutableArray<WorkData>>? DataOf(RunItem item) => item.Step is Step.Instruct { Data: { } data } ? DataOf(data, item) : null;
 
     private Outcome<ImmutableArray<WorkData>> DataOf(StepData data, RunItem item) =>
+        Made(data, item).Then<ImmutableArray<WorkData>>(files => ImmutableArray.CreateRange(files.Select(file => file with { About = Shown(file.About) })));
+
+    private Outcome<ImmutableArray<WorkData>> Made(StepData data, RunItem item) =>
         DataKinds.Find(data.Kind) is not { } kind
             ? new Problem($"'{PlainText.Of(data.Kind)}' is no kind of data", "Check the procedure with 'procedure check'")
             : kind.Make(new DataRequest(Procedure, Machine, Setting,
@@ -69,21 +73,21 @@ public sealed partial record ProcedureRun
 
     private Need NeedOf(Step.Check check, RunItem item) => check.Answer switch
     {
-        CheckAnswer.Number number => new Need.Number(Filled(check.Ask, item), number.Unit) { Step = item.Name, Check = Sheet(check, item) },
-        CheckAnswer.Line => new Need.Line(Filled(check.Ask, item)) { Step = item.Name },
+        CheckAnswer.Number number => new Need.Number(Filled(check.Ask, item), number.Unit) { Step = item.Name, TypedIn = TypedIn(number.Unit), Check = Sheet(check, item) },
+        CheckAnswer.Line or CheckAnswer.Rectangles => new Need.Line(Filled(check.Ask, item)) { Step = item.Name },
         _ => new Need.Choose(Filled(check.Ask, item), ChoicesOf(check.Answer), check.Answer is CheckAnswer.YesNo ? "yes" : null) { Step = item.Name, Check = Sheet(check, item) },
     };
 
     private static ImmutableArray<ChoiceOption> ChoicesOf(CheckAnswer answer) => answer is CheckAnswer.Word word ? word.Options : YesNo;
 
     private CheckSheet Sheet(Step.Check check, RunItem item) =>
-        new(check.Id, CheckLimits.Words(check), check.Source, check.Who, Filled(check.IfOut, item), check.MaySkip);
+        new(check.Id, Shown(CheckLimits.Words(check)), check.Source, check.Who, Filled(check.IfOut, item), check.MaySkip) { KeptLimit = CheckLimits.Words(check) };
 
     private Need NeedOf(Step.Set set, RunItem item)
     {
         var fact = MachineFacts.All[set.Fact];
         return fact.Words.IsEmpty
-            ? new Need.Number(Filled(set.Ask, item), fact.Unit ?? "") { Step = item.Name }
+            ? new Need.Number(Filled(set.Ask, item), fact.Unit ?? "") { Step = item.Name, TypedIn = TypedIn(fact.Unit ?? "") }
             : new Need.Choose(Filled(set.Ask, item), [.. fact.Words.Select(word => new ChoiceOption(word, word))], fact.Words.Contains("unknown") ? "unknown" : null) { Step = item.Name };
     }
 
@@ -104,6 +108,21 @@ public sealed partial record ProcedureRun
             Moves = Setting.Link ? [] : moves,
         };
     }
+
+    private bool Inches => Machine.Units == LengthUnit.Inch;
+
+    private string Shown(string text) => InchText.In(text, Inches);
+
+    private string TypedIn(string unit) => (unit, Inches) switch
+    {
+        ("mm", true) => "in",
+        ("mm/min", true) => "in/min",
+        _ => unit,
+    };
+
+    private string Feed(double mmMin) => Inches
+        ? string.Create(CultureInfo.InvariantCulture, $"{mmMin / DriveArithmetic.Inch:0.#} in/min")
+        : string.Create(CultureInfo.InvariantCulture, $"{mmMin:0} mm/min");
 
     // Where the machine is commanded in inches, what is said is what is typed.
     private string InUnits(double mm) => Machine.Units == LengthUnit.Inch
@@ -132,8 +151,8 @@ public sealed partial record ProcedureRun
         var feed = Math.Max(1, Number(plan.Feed, item.Scope) ?? MeasuringFeedMmMin);
         var target = plan.Kind == MoveKind.ToFraction ? Math.Round(amount * Machine.Travel(name), 3) : amount;
         return plan.Kind == MoveKind.By
-            ? new Move.By(name, amount, feed) { Words = string.Create(CultureInfo.InvariantCulture, $"{name} by {amount:+0.###;-0.###;0} mm at {feed:0} mm/min") }
-            : new Move.To(name, target, feed) { Words = string.Create(CultureInfo.InvariantCulture, $"{name} to {InUnits(target)} at {feed:0} mm/min") };
+            ? new Move.By(name, amount, feed) { Words = string.Create(CultureInfo.InvariantCulture, $"{name} by {(amount < 0 ? "-" : "+")}{InUnits(Math.Abs(amount))} at {Feed(feed)}") }
+            : new Move.To(name, target, feed) { Words = string.Create(CultureInfo.InvariantCulture, $"{name} to {InUnits(target)} at {Feed(feed)}") };
     }
 
     private Need.Evaluate NeedOf(Step.Evaluate evaluate, RunItem item)
@@ -197,7 +216,7 @@ public sealed partial record ProcedureRun
         return options;
     }
 
-    private string Filled(string text, RunItem item) => Placeholders.Fill(text, name => name switch
+    private string Filled(string text, RunItem item) => Shown(Placeholders.Fill(text, name => name switch
     {
         _ when item.Scope.Texts.TryGetValue(name, out var fixedText) => fixedText,
         "travel" when item.Scope.Axis is { } axis => Scope.Shown(Machine.Travel(axis)),
@@ -206,5 +225,5 @@ public sealed partial record ProcedureRun
         "driveWidth" => Machine.DriveWidthMm is { } width ? Scope.Shown(width) : "unknown",
         "machine" => Machine.Name,
         _ => Value(name, item.Scope) is { } value ? value.Number is { } number ? $"{Scope.Shown(number)} {value.Unit}".TrimEnd() : value.Text : null,
-    });
+    }));
 }

@@ -151,6 +151,7 @@ public sealed partial record ProcedureRun
         (Step.Check check, RunEvent.Chosen chosen) => Checked(item, check, chosen.Word),
         (Step.Check { Answer: CheckAnswer.Number number } check, RunEvent.NumberGiven given) => Checked(item, check, number.Unit, given),
         (Step.Check { Answer: CheckAnswer.Line }, RunEvent.TextGiven given) => Keeping(item.Name, new NamedValue(null, null, given.Text)),
+        (Step.Check { Answer: CheckAnswer.Rectangles }, RunEvent.TextGiven given) => Outlined(item, given.Text),
         (Step.Set set, RunEvent.Chosen chosen) => Knowing(item, set, chosen.Word),
         (Step.Set set, RunEvent.NumberGiven given) => Knowing(item, set, given.Value.ToString("R", System.Globalization.CultureInfo.InvariantCulture)),
         (Step.Ladder, RunEvent.Chosen chosen) => RungEnded(item, chosen.Word),
@@ -178,8 +179,13 @@ public sealed partial record ProcedureRun
         if (!double.IsFinite(given.Value)) return this with { Note = "the number is not finite" };
         return CheckLimits.Keeps(check.Limits, given.Value, term => Number(term, item.Scope))
             ? Keeping(item.Name, new NamedValue(given.Value, unit, PlainText.Of(given.Typed)))
-            : this with { CheckFound = $"{Scope.Shown(given.Value)} {unit}".TrimEnd() };
+            : this with { CheckFound = Shown($"{Scope.Shown(given.Value)} {unit}".TrimEnd()) };
     }
+
+    // Typed in the machine's own unit, kept in millimetres.
+    private ProcedureRun Outlined(RunItem item, string text) => Aids.KeepOut.Parse(text, Inches ? DriveArithmetic.Inch : 1).Match(
+        rectangles => Keeping(item.Name, new NamedValue(null, null, Aids.KeepOut.Text(rectangles))),
+        problems => this with { Note = problems[0].What + ". " + problems[0].Remedy });
 
     private ProcedureRun Knowing(RunItem item, Step.Set set, string word)
     {

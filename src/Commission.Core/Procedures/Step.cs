@@ -304,6 +304,9 @@ public abstract record CheckAnswer
 
     /// <summary>A line of text; any passes.</summary>
     public sealed record Line : CheckAnswer;
+
+    /// <summary>Rectangles on the bed, in the machine's own positions, each four numbers; none is an answer too. What is no rectangle is asked for again.</summary>
+    public sealed record Rectangles : CheckAnswer;
 }
 
 /// <summary>A limit of a check.</summary>

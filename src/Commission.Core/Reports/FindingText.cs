@@ -24,10 +24,12 @@ public static class FindingText
             .. finding.Parameters.Select(parameter => "  " + Parameter(parameter, coverage, units)),
             .. Scatter(finding),
             .. Budget(finding),
-            .. finding.Suspects.Select(Suspect),
-            .. finding.Remarks.Select(remark => "remark: " + Words.Clean(remark)),
-            .. Advice(finding),
+            .. finding.Suspects.Select(Suspect).Select(Said),
+            .. finding.Remarks.Select(remark => Said("remark: " + Words.Clean(remark))),
+            .. Advice(finding).Select(Said),
         ];
+
+        string Said(string line) => InchText.In(line, units == ShownUnits.Inches);
     }
 
     /// <summary>One parameter with its unit and U, or the reason why there is none.</summary>

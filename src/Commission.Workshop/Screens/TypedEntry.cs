@@ -40,11 +40,12 @@ public static class TypedEntry
     /// <summary>The number in the unit asked for.</summary>
     /// <param name="text">What was typed.</param>
     /// <param name="unit">Unit asked for; one that cannot be converted (steps/mm, none) is taken as it is.</param>
-    public static Outcome<double> Number(string text, string unit)
+    /// <param name="typedIn">Unit of a number typed without one; null for the unit asked for.</param>
+    public static Outcome<double> Number(string text, string unit, string? typedIn = null)
     {
         var known = Unit.Find(unit) is not null;
         // A plain number has the same two meanings of a comma as a length.
-        return TypedNumber.Read(text, known ? unit : "mm") switch
+        return TypedNumber.Read(text, known ? typedIn ?? unit : "mm") switch
         {
             NumberReading.Clear clear when known => clear.Number.In(unit),
             NumberReading.Clear { Number.Unit.Symbol: "mm" } clear => clear.Number.Value,

@@ -19,7 +19,7 @@ public sealed partial class ProcedureSession
         }
 
         // Facts are told again only if nothing else was told since: a description edited afterwards is newer than the run.
-        var facts = !own.IsEmpty && own[^1].Sequence == newest.Sequence ? request.Machine : Run.Machine;
+        var facts = !own.IsEmpty && own[^1].Sequence == newest.Sequence ? request.Machine with { Units = Run.Machine.Units } : Run.Machine;
         return Following(facts, endIsToBeTold: true);
     }
 

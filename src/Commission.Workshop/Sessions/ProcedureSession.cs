@@ -45,29 +45,6 @@ public sealed partial class ProcedureSession
     /// <summary>Sequence of the entry that began the run: its number.</summary>
     public long RunNumber => number;
 
-    /// <summary>Begins a run, or takes an unfinished one up again at the same cell.</summary>
-    /// <returns>The session, or why it cannot be: the procedure does not apply, the journal cannot be written, the procedure's text has changed.</returns>
-    public static Outcome<ProcedureSession> Open(IJournal journal, SessionRequest request)
-    {
-        if (journal.ReadOnlyReason is { } readOnly)
-            return new Problem("the store cannot be written: " + readOnly, "Put that right, then start again");
-        return ProcedureRun.Start(request.Procedure, SettingOf(request)).Then(run => Open(journal, request, run));
-    }
-
-    private static Outcome<ProcedureSession> Open(IJournal journal, SessionRequest request, ProcedureRun fresh)
-    {
-        var axis = AxisWord(request);
-        var open = request.Resume ? journal.Present(request.Machine.Name).Ledger.Resumable(request.Machine.Name, request.Procedure.Id, axis) : null;
-        if (open is not null && open.Started.Body.Axis == axis) return TakeUp(journal, request, open, fresh, [.. journal.Entries(open.Sequence)]);
-        var started = journal.Append(new EntryBody.RunStarted
-        {
-            Machine = request.Machine.Name, Operator = request.Operator, Procedure = request.Procedure.Id, ProcedureHash = request.ProcedureHash,
-            Axis = axis, Instrument = request.Instrument?.Name, Seed = request.Seed,
-            Options = request.Tolerance is { } limit ? ImmutableSortedDictionary<string, string>.Empty.Add("tolerance", limit.Typed) : ImmutableSortedDictionary<string, string>.Empty,
-        });
-        return started.Then<ProcedureSession>(entry => new ProcedureSession(journal, request, entry.Sequence, fresh, resumed: false));
-    }
-
     private static Outcome<ProcedureSession> TakeUp(IJournal journal, SessionRequest request, RunRecord open, ProcedureRun fresh, ImmutableArray<JournalEntry> entries)
     {
         if (open.Started.Body.ProcedureHash != request.ProcedureHash)
@@ -341,7 +318,7 @@ public sealed partial class ProcedureSession
         var trial = Run.After(happened);
         return Happening(happened, () => new EntryBody.Checked
         {
-            Step = item.Name, Check = sheet.Id, Typed = typed, Value = value, Unit = unit, Limit = sheet.Limit, Passed = trial.CheckFound is null,
+            Step = item.Name, Check = sheet.Id, Typed = typed, Value = value, Unit = unit, Limit = sheet.KeptLimit, Passed = trial.CheckFound is null,
         });
     }
 
@@ -369,7 +346,7 @@ public sealed partial class ProcedureSession
 
     private Outcome<ProcedureRun> Following(Machine before, bool endIsToBeTold)
     {
-        if (Run.Machine != before && Append(new EntryBody.MachineDescribed(Run.Machine, Retired: false)) is Outcome<JournalEntry>.Bad facts)
+        if (Run.Machine != before && Append(new EntryBody.MachineDescribed(Run.Machine with { Units = request.Machine.Units }, Retired: false)) is Outcome<JournalEntry>.Bad facts)
             return new Outcome<ProcedureRun>.Bad(facts.Problems);
         if (Run.HasEnded && endIsToBeTold && Append(new EntryBody.RunEnded(Run.How!, Run.WhyEnded)) is Outcome<JournalEntry>.Bad end)
             return new Outcome<ProcedureRun>.Bad(end.Problems);
@@ -386,13 +363,4 @@ public sealed partial class ProcedureSession
     private EntryBody Stamped(EntryBody body) => body with { Machine = request.Machine.Name, Operator = request.Operator, Run = number };
 
     private static string Words(Need.Motion asked) => string.Join("; ", asked.Moves.Select(move => move.Words));
-
-    private static string? AxisWord(SessionRequest request) =>
-        request.Procedure.ForOneAxis && request.Axis is { } axis ? MachineWords.Of(MachineWords.Axes, axis) : null;
-
-    private static RunSetting SettingOf(SessionRequest request) => new()
-    {
-        Machine = request.Machine, Axis = request.Axis, Instrument = request.Instrument, HandSdMm = request.Hand?.StandardDeviationMm,
-        Owned = request.Owned, Link = request.Motion is not null || request.Linked, Seed = request.Seed,
-    };
 }

@@ -45,6 +45,9 @@ public sealed record SessionRequest
     /// <summary>What carries out moves; null without a link.</summary>
     public IMotion? Motion { get; init; }
 
+    /// <summary>Unit in which lengths are said and typed; null takes the machine's own. A run that is taken up again keeps the one it began with.</summary>
+    public LengthUnit? Shown { get; init; }
+
     /// <summary>Whether moves are made over a link that somebody else drives and tells with <see cref="ProcedureSession.MovesMade"/>.</summary>
     public bool Linked { get; init; }
 

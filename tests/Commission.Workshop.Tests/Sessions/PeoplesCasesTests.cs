@@ -220,6 +220,38 @@ public sealed class PeoplesCasesTests
         Assert.Contains(journal.Entries(), entry => entry.Body is Core.History.EntryBody.FindingMade { Options.Tolerance: { Unit: "mm", Value: 0.1 } });
     }
 
+    // Reckoned by hand: travel 420 by 580, cutter 22: 16 mm from each end, pitch 75: columns at 22.5, 97.5 ... 397.5; a beam from 160 to 260 keeps 16 mm round it free.
+    [Theory]
+    [InlineData(LengthUnit.Millimetre, "160 0 260 580", 33, "22.5,27.5")]
+    [InlineData(LengthUnit.Inch, "6.2992 0 10.2362 22.8346", 33, "0.8858,1.0827")]
+    public void Places_where_no_insert_may_be_are_typed_as_rectangles_and_kept_free_in_the_table(LengthUnit units, string beam, int lines, string first)
+    {
+        using var journal = SessionScene.Journal();
+        var session = SessionScene.Open(journal, "insert-grid", null, SessionScene.Caliper, SessionScene.Heron with { Units = units });
+        Answers.UntilReading(session, (need, s) => need switch
+        {
+            Need.Line { Step: "keep-out" } => s.Text("260 0 160 580") is Core.Outcome<ProcedureRun>.Bad { Problems: [{ What: var what }] }
+                && what.Contains("no rectangle", StringComparison.Ordinal) && s.Text(beam) is Core.Outcome<ProcedureRun>.Good,
+            Need.Number { Step: "cutter" } => s.Number("22", 22) is not null,
+            Need.Number { Step: "hole" } => s.Number("8", 8) is not null,
+            Need.Number { Step: "pitch" or "check-pitch" } => s.Number("75", 75) is not null,
+            Need.Instruct { Step: "first", Data: Core.Outcome<System.Collections.Immutable.ImmutableArray<Core.Procedures.Aids.WorkData>>.Good { Value: var files } } => Told(files, lines, first) && s.Confirm() is not null,
+            _ => false,
+        });
+        Assert.Equal("completed", session.Run.How);
+        Assert.Equal("160 0 260 580", System.Text.RegularExpressions.Regex.Replace(session.Run.Values["keep-out"].Text!, @"(\d+)\.\d+", match => Math.Round(double.Parse(match.Value, System.Globalization.CultureInfo.InvariantCulture)).ToString(System.Globalization.CultureInfo.InvariantCulture)));
+    }
+
+    private static bool Told(System.Collections.Immutable.ImmutableArray<Core.Procedures.Aids.WorkData> files, int lines, string first)
+    {
+        var table = files[0].Lines;
+        Assert.Equal(lines, table.Length);
+        Assert.Equal("1," + first, table[1]);
+        var inch = table[0].EndsWith("_in", StringComparison.Ordinal) ? 25.4 : 1;
+        Assert.All(table.Skip(1), row => Assert.False(double.Parse(row.Split(',')[1], System.Globalization.CultureInfo.InvariantCulture) * inch is > 144 and < 276, row));
+        return true;
+    }
+
     [Fact]
     public void A_router_with_a_dial_is_asked_for_its_dial_and_never_for_turns_a_minute()
     {

@@ -14,8 +14,14 @@ public readonly record struct KeepOut(double XFrom, double YFrom, double XTo, do
     public bool Touches(double xMm, double yMm, double distanceMm) =>
         xMm > XFrom - distanceMm && xMm < XTo + distanceMm && yMm > YFrom - distanceMm && yMm < YTo + distanceMm;
 
+    /// <summary>Rectangles as they are kept, in mm.</summary>
+    public static string Text(ImmutableArray<KeepOut> rectangles) => string.Join("; ", rectangles.Select(one =>
+        string.Join(' ', new[] { one.XFrom, one.YFrom, one.XTo, one.YTo }.Select(Scope.Shown))));
+
     /// <summary>Rectangles as a person writes them: <c>100 0 140 580; 200 300 260 360</c>. Empty for none.</summary>
-    public static Outcome<ImmutableArray<KeepOut>> Parse(string text)
+    /// <param name="text">What was typed.</param>
+    /// <param name="unitMm">Millimetres of the unit it was typed in.</param>
+    public static Outcome<ImmutableArray<KeepOut>> Parse(string text, double unitMm = 1)
     {
         var found = ImmutableArray.CreateBuilder<KeepOut>();
         foreach (var part in text.Split(';', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries))
@@ -23,8 +29,8 @@ public readonly record struct KeepOut(double XFrom, double YFrom, double XTo, do
             var numbers = part.Split([' ', ',', '\t'], StringSplitOptions.RemoveEmptyEntries)
                 .Select(word => double.TryParse(word, NumberStyles.Float, CultureInfo.InvariantCulture, out var value) ? value : double.NaN).ToArray();
             if (numbers.Length != 4 || numbers.Any(number => !double.IsFinite(number)) || numbers[0] >= numbers[2] || numbers[1] >= numbers[3])
-                return new Problem($"'{PlainText.Of(part)}' is no rectangle", "Write four numbers in mm, such as 100 0 140 580: X from, Y from, X to, Y to; part several by semicolons");
-            found.Add(new KeepOut(numbers[0], numbers[1], numbers[2], numbers[3]));
+                return new Problem($"'{PlainText.Of(part)}' is no rectangle", unitMm == 1 ? "Write four numbers in mm, such as 100 0 140 580: X from, Y from, X to, Y to; part several by semicolons" : "Write four numbers in inches, such as 4 0 5.5 22.8: X from, Y from, X to, Y to; part several by semicolons");
+            found.Add(new KeepOut(numbers[0] * unitMm, numbers[1] * unitMm, numbers[2] * unitMm, numbers[3] * unitMm));
         }
 
         return found.ToImmutable();

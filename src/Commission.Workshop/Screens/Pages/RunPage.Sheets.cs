@@ -76,7 +76,7 @@ public sealed partial class RunPage
             Need.Motion motion => (motion.Text + "\n" + string.Join("\n", motion.Moves.Select(move => move.Words)), "Hands out, command the moves yourself. S when they are made.", "No controller is linked: this program moves nothing.", Done("S", "moves made", "yes")),
             Need.Power power => (power.Text, "Do it. Enter when it is done.", "The position is not trusted afterwards.", Done("Enter", "done", "next")),
             Need.Wait wait => (wait.Text, "Wait. Enter when it is over.", wait.Seconds is { } s ? string.Create(CultureInfo.InvariantCulture, $"At least {s:0} s.") : "As long as you think right.", Done("Enter", "over", "next")),
-            Need.Number number => (number.Text, $"Type the number in {number.Unit}. Enter.", number.Check is { } check ? "Limit: " + check.Limit : "It is kept in the log.", Done("Enter", "accept", "accept")),
+            Need.Number number => (number.Text, $"Type the number in {number.TypedIn}. Enter.", number.Check is { } check ? "Limit: " + check.Limit : "It is kept in the log.", Done("Enter", "accept", "accept")),
             Need.Line line => (line.Question, "Type it. Enter.", "It is kept in the log.", Done("Enter", "accept", "accept")),
             Need.Choose choose => (choose.Text, "Up and Down choose, Enter answers.", choose.Check is { } check ? "Limit: " + check.Limit : "It is kept in the log.", Done("Enter", "answer", "next")),
             Need.CheckOut check => ($"{check.Check.Id} is OUT : {check.Found}. {check.Check.IfOut}", "Put it right with the power off. Then R makes the check again.", "Because: nothing after it is opened while it is out.",
@@ -87,7 +87,7 @@ public sealed partial class RunPage
         return QuestionSheet.Of(new QuestionView
         {
             Path = Path, Right = Count, Text = text, Live = Desk.Live, Step = (next, because),
-            Typed = need is Need.Number or Need.Line ? _typed : null, Unit = need is Need.Number { Unit: var unit } ? unit : "",
+            Typed = need is Need.Number or Need.Line ? _typed : null, Unit = need is Need.Number { TypedIn: var unit } ? unit : "",
             Choices = need is Need.Choose { Options: var options } ? [.. options.Select(option => (option.Word, option.Meaning))] : [], Chosen = _chosen,
             Keys = [.. keys, new("O", "put aside", "aside", keys.Any(key => key.Key == "O") ? "here O means: not so" : null), new("N", "note", "note"), new("Esc", "bench", "away"), new("F1", "help", "help"), new("F2", "card", "card")],
         });

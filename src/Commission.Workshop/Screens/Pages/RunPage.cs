@@ -110,7 +110,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
             case Need.Evaluate: Evaluate(); break;
             case Need.Line: Happen(new RunEvent.TextGiven(_typed)); break;
             case Need.TakeReading: Desk.Say(Desk.Means.Look is null ? "Type what the instrument shows, then Enter." : "V looks at the simulated instrument; type what it shows, then Enter."); break;
-            case Need.Number number: Desk.Say($"A number in {number.Unit} is wanted, then Enter."); break;
+            case Need.Number number: Desk.Say($"A number in {number.TypedIn} is wanted, then Enter."); break;
             case Need.Confirm: Desk.Say("Enter does nothing here. S means: it is so. O means: it is not so."); break;
             case Need.Motion { Linked: true } motion: AskMove(motion); break;
             case Need.Motion: Desk.Say("Enter never moves anything. S means: the moves were made."); break;
@@ -219,7 +219,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
 
     private void Number(Need.Number number)
     {
-        if (Given(number.Unit) is { } value)
+        if (Given(number.Unit, number.TypedIn) is { } value)
             Happen(new RunEvent.NumberGiven(_typed, value));
     }
 
@@ -229,9 +229,9 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
             Happen(new RunEvent.ChangeTold(value));
     }
 
-    private double? Given(string unit)
+    private double? Given(string unit, string? typedIn = null)
     {
-        var given = TypedEntry.Number(_typed, unit);
+        var given = TypedEntry.Number(_typed, unit, typedIn);
         if (given is Outcome<double>.Bad bad)
             Desk.Say(bad.Problems);
         return given is Outcome<double>.Good good ? good.Value : null;

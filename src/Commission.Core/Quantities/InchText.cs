@@ -1,0 +1,48 @@
+using System.Globalization;
+using System.Text.RegularExpressions;
+
+namespace Commission.Core.Quantities;
+
+/// <summary>Sentences with millimetres as owners of inch machines read them: numbers of millimetres become inches, and what was to be typed in mm is typed in inches.</summary>
+/// <remarks>Slopes (mm per m) and ratios (steps per mm) stay: they are the same number in thousandths of an inch per inch, and the controller's own.</remarks>
+public static partial class InchText
+{
+    private const double MmPerInch = 25.4;
+
+    // A last digit of an inch is worth about 25 of a millimetre's: two decimals more say as much.
+    private const int MoreDecimals = 2;
+    private const int CommandedDecimals = 4;
+
+    /// <summary>The text in the units wished for.</summary>
+    /// <param name="text">A text in millimetres.</param>
+    /// <param name="inches">Whether inches are shown.</param>
+    public static string In(string text, bool inches) => inches ? Of(text) : text;
+
+    /// <summary>The text with its lengths and speeds in inches.</summary>
+    public static string Of(string text) => Told(text, 0);
+
+    /// <summary>The same for places that are commanded: to 0.0001 in.</summary>
+    public static string Commanded(string text) => Told(text, CommandedDecimals);
+
+    private static string Told(string text, int least)
+    {
+        var lengths = Lengths().Replace(text, match => Number().Replace(match.Groups["numbers"].Value, number => Inches(number.Value, least)) + match.Groups["gap"].Value + "in" + match.Groups["rate"].Value);
+        return Words().Replace(lengths, match => match.Groups["before"].Value + (match.Groups["rate"].Success ? "in/min" : "inches"));
+    }
+
+    private static string Inches(string typed, int least)
+    {
+        var point = typed.IndexOf('.', StringComparison.Ordinal);
+        var decimals = Math.Max(least, (point < 0 ? 0 : typed.Length - point - 1) + MoreDecimals);
+        return (double.Parse(typed, CultureInfo.InvariantCulture) / MmPerInch).ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
+    }
+
+    [GeneratedRegex(@"(?<![\w.])(?<numbers>[+-]?\d+(\.\d+)?((, | to | or | and | by | \+/- )[+-]?\d+(\.\d+)?)*)(?<gap>[ -])mm(?<rate>/min)?(?![\w/]| per m\b)")]
+    private static partial Regex Lengths();
+
+    [GeneratedRegex(@"\d+(\.\d+)?")]
+    private static partial Regex Number();
+
+    [GeneratedRegex(@"(?<before>\b([Ii]n|[Tt]ype|[Mm]any|each) )mm(?<rate>/min)?\b(?!/| per m\b)")]
+    private static partial Regex Words();
+}

@@ -1,0 +1,51 @@
+using System.Collections.Immutable;
+using Commission.Core;
+using Commission.Core.History;
+using Commission.Core.Machines;
+using Commission.Core.Procedures;
+using Commission.Workshop.Ports;
+
+namespace Commission.Workshop.Sessions;
+
+/// <content>How a session begins, or is taken up again.</content>
+public sealed partial class ProcedureSession
+{
+    /// <summary>Begins a run, or takes an unfinished one up again at the same cell.</summary>
+    /// <returns>The session, or why it cannot be: the procedure does not apply, the journal cannot be written, the procedure's text has changed.</returns>
+    public static Outcome<ProcedureSession> Open(IJournal journal, SessionRequest request)
+    {
+        if (journal.ReadOnlyReason is { } readOnly)
+            return new Problem("the store cannot be written: " + readOnly, "Put that right, then start again");
+        var axis = AxisWord(request);
+        var open = request.Resume ? journal.Present(request.Machine.Name).Ledger.Resumable(request.Machine.Name, request.Procedure.Id, axis) : null;
+        if (open?.Started.Body.Axis != axis) open = null;
+        // Positions are such as can be commanded in the unit they are said in: the plan of a run keeps its unit.
+        if (open is not null) request = request with { Shown = open.Started.Body.Options.TryGetValue(UnitsOption, out var kept) ? MachineWords.Units[kept] : null };
+        return ProcedureRun.Start(request.Procedure, SettingOf(request)).Then(run => open is null ? Begin(journal, request, run, axis) : TakeUp(journal, request, open, run, [.. journal.Entries(open.Sequence)]));
+    }
+
+    private const string UnitsOption = "units";
+
+    private static Outcome<ProcedureSession> Begin(IJournal journal, SessionRequest request, ProcedureRun fresh, string? axis)
+    {
+        var options = ImmutableSortedDictionary<string, string>.Empty;
+        if (request.Tolerance is { } limit) options = options.Add("tolerance", limit.Typed);
+        if (request.Shown is { } shown && shown != request.Machine.Units) options = options.Add(UnitsOption, MachineWords.Of(MachineWords.Units, shown));
+        var started = journal.Append(new EntryBody.RunStarted
+        {
+            Machine = request.Machine.Name, Operator = request.Operator, Procedure = request.Procedure.Id, ProcedureHash = request.ProcedureHash,
+            Axis = axis, Instrument = request.Instrument?.Name, Seed = request.Seed,
+            Options = options,
+        });
+        return started.Then<ProcedureSession>(entry => new ProcedureSession(journal, request, entry.Sequence, fresh, resumed: false));
+    }
+
+    private static string? AxisWord(SessionRequest request) =>
+        request.Procedure.ForOneAxis && request.Axis is { } axis ? MachineWords.Of(MachineWords.Axes, axis) : null;
+
+    private static RunSetting SettingOf(SessionRequest request) => new()
+    {
+        Machine = request.Machine with { Units = request.Shown ?? request.Machine.Units }, Axis = request.Axis, Instrument = request.Instrument, HandSdMm = request.Hand?.StandardDeviationMm,
+        Owned = request.Owned, Link = request.Motion is not null || request.Linked, Seed = request.Seed,
+    };
+}
