@@ -62,20 +62,21 @@ internal sealed class ControllerVerb(Workbench bench) : IVerb
     private Command Watch()
     {
         var seconds = new Option<string?>("--for") { Description = "Seconds from the first state; omitted: until interrupted", HelpName = "S" };
-        var command = options.On(new Command("watch", "The live state of the controller") { seconds });
+        var trips = new Option<bool>("--trips") { Description = "Count switches and alarms that nobody caused, and say at the end what the time watched proves" };
+        var command = options.On(new Command("watch", "The live state of the controller") { seconds, trips });
         command.SetAction(async (parsed, cancellation) =>
         {
             var answer = bench.Answer(parsed);
             var request = LinkOptions.Seconds(parsed.GetValue(seconds), "--for")
                 .Then(limit => options.Read(parsed).Then<(double? For, LinkRequest Link)>(link => (limit, link)));
             return await request.Match(
-                told => WatchAsync(told.For, told.Link, answer, parsed.GetValue(Common.Yes), cancellation),
+                told => WatchAsync(told.For, told.Link, answer, parsed.GetValue(Common.Yes), parsed.GetValue(trips), cancellation),
                 problems => Task.FromResult(answer.Problems(problems))).ConfigureAwait(false);
         });
         return command;
     }
 
-    private async Task<int> WatchAsync(double? seconds, LinkRequest request, Answer answer, bool agreed, CancellationToken cancellation)
+    private async Task<int> WatchAsync(double? seconds, LinkRequest request, Answer answer, bool agreed, bool countTrips, CancellationToken cancellation)
     {
         var asking = new Asking(bench.Here.In, answer.Json ? bench.Here.Error : bench.Here.Out);
         var opened = await new LinkOpening(bench).OpenAsync(request, null, asking, agreed, cancellation).ConfigureAwait(false);
@@ -83,8 +84,10 @@ internal sealed class ControllerVerb(Workbench bench) : IVerb
             return answer.Problems(((Outcome<ControllerLink>.Bad)opened).Problems);
         await using var held = bench.Here.Link.Hold(link);
         var shown = "";
+        var trips = new CountTrips(bench.Here.Clock);
         void Show(LinkSnapshot now, DateTimeOffset at)
         {
+            trips.Seen(now, at);
             if (answer.Json)
             {
                 answer.Value(writer => WatchController.Write(writer, now, at));
@@ -99,6 +102,8 @@ internal sealed class ControllerVerb(Workbench bench) : IVerb
 
         var watched = await new WatchController(bench.Here.Clock)
             .RunAsync(link, seconds is { } limit ? TimeSpan.FromSeconds(limit) : null, Show, cancellation).ConfigureAwait(false);
+        if (countTrips && !answer.Json)
+            answer.Text(trips.Told());
         return watched.Match(
             _ => cancellation.IsCancellationRequested ? ExitCode.Interrupted : ExitCode.Done,
             problems => answer.Problems(problems, ExitCode.Failed));

@@ -103,6 +103,9 @@ public abstract record EntryBody
         /// <summary>The limit in words.</summary>
         public required string Limit { get; init; }
 
+        /// <summary>Where the limit comes from; null where the check names no source.</summary>
+        public string? Source { get; init; }
+
         /// <summary>Whether it passed.</summary>
         public required bool Passed { get; init; }
     }

@@ -58,6 +58,7 @@ internal static class EntryReader
         Value = fields.MaybeNumber("value"),
         Unit = fields.MaybeText("unit"),
         Limit = fields.Text("limit"),
+        Source = fields.MaybeText("source"),
         Passed = fields.Flag("passed"),
     };
 

@@ -102,6 +102,7 @@ internal static class EntryWriter
                 json.Put("value", made.Value);
                 json.Put("unit", made.Unit);
                 json.Put("limit", made.Limit);
+                json.Put("source", made.Source);
                 json.WriteBoolean("passed", made.Passed);
                 break;
             case EntryBody.Skipped skipped:

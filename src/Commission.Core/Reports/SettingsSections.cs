@@ -35,10 +35,10 @@ internal static class SettingsSections
     public static ReportBlock.Table Checks(ReportScope scope, IEnumerable<Entered<EntryBody.Checked>> checks) => new(
 
             "check",
-            ["check", "found", "limit", "passed", "by", "at"],
+            ["check", "found", "limit", "source of the limit", "passed", "by", "at"],
             [.. checks.Select(c => (ImmutableArray<ReportCell>)
                 [
-                    c.Body.Check, c.Body.Typed, c.Body.Limit, c.Body.Passed ? "yes" : "no",
+                    c.Body.Check, c.Body is { Value: not null, Unit: { } unit } ? $"{c.Body.Typed} {unit}" : c.Body.Typed, c.Body.Limit, c.Body.Source ?? "none named", c.Body.Passed ? "yes" : "no",
                     c.Body.Operator is { } person ? scope.Person(person) : "", At(c.At),
                 ])]);
 

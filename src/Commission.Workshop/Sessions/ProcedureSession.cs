@@ -318,7 +318,7 @@ public sealed partial class ProcedureSession
         var trial = Run.After(happened);
         return Happening(happened, () => new EntryBody.Checked
         {
-            Step = item.Name, Check = sheet.Id, Typed = typed, Value = value, Unit = unit, Limit = sheet.KeptLimit, Passed = trial.CheckFound is null,
+            Step = item.Name, Check = sheet.Id, Typed = typed, Value = value, Unit = unit, Limit = sheet.KeptLimit, Source = sheet.Source, Passed = trial.CheckFound is null,
         });
     }
 

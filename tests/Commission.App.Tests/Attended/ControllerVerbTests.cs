@@ -29,6 +29,17 @@ public sealed class ControllerVerbTests : IDisposable
     }
 
     [Fact]
+    public async Task Trips_are_counted_while_it_is_watched_and_the_end_says_what_the_time_proves()
+    {
+        using var board = new Board();
+        var ending = await Typed.RunWith("yes\n", ["controller", "watch", "--trips", "--for", "0.3", .. board.Options]);
+        Assert.Equal(ExitCode.Done, ending.Code);
+        Assert.Contains("Watched ", ending.Out);
+        Assert.Contains("trips.", ending.Out);
+        Assert.Contains("was not tested", ending.Out);
+    }
+
+    [Fact]
     public async Task Without_a_yes_no_port_is_opened()
     {
         using var board = new Board();

@@ -55,7 +55,7 @@ internal static class EveryEntry
         new EntryBody.StudyMade(new HandStudy("kit", "caliper", 0.011, 9)),
         new EntryBody.RunStarted { Procedure = "axis-scale", ProcedureHash = "ff", Axis = "X", Instrument = "caliper", Seed = -7, Options = ImmutableSortedDictionary<string, string>.Empty.Add("windows", "2") },
         new EntryBody.Confirmed("warm-up", "yes"),
-        new EntryBody.Checked { Step = "supply", Check = "P05", Typed = "24,1", Value = 24.1, Unit = "V", Limit = "24 V within 5 %", Passed = true },
+        new EntryBody.Checked { Step = "supply", Check = "P05", Typed = "24,1", Value = 24.1, Unit = "V", Limit = "24 V within 5 %", Source = "common practice", Passed = true },
         new EntryBody.Skipped("supply", "P12", "no meter"),
         new EntryBody.ReadingTaken
         {

@@ -12,7 +12,7 @@ internal static class Shipped
 
     public static ImmutableArray<string> Files { get; } = [.. Directory.GetFiles(Path.Combine(Root, "procedures"), "*.yaml").Order(StringComparer.Ordinal)];
 
-    public static ImmutableArray<Procedure> Procedures => [.. Files.Select(file => ProcedureReader.Read(Path.GetFileName(file), File.ReadAllText(file)).Require())];
+    public static ImmutableArray<Procedure> Procedures { get; } = [.. Files.Select(file => ProcedureReader.Read(Path.GetFileName(file), File.ReadAllText(file)).Require())];
 
     public static Procedure Procedure(string id) => Procedures.Single(procedure => procedure.Id == id);
 

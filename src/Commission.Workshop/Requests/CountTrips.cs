@@ -1,0 +1,47 @@
+using System.Collections.Immutable;
+using Commission.Core;
+using Commission.Core.Characteristics;
+using Commission.Core.Procedures;
+using Commission.Core.Readings;
+using Commission.Core.Reports;
+using Commission.Workshop.Ports;
+
+namespace Commission.Workshop.Requests;
+
+/// <summary>Counts trips that nobody caused while a controller is watched, and says what the time proves.</summary>
+/// <param name="time">The clock.</param>
+public sealed class CountTrips(TimeProvider time)
+{
+    // An older answer says nothing about now: the time up to the next fresh one is a hole.
+    private static readonly TimeSpan Fresh = TimeSpan.FromSeconds(2);
+
+    private readonly long began = time.GetTimestamp();
+
+    /// <summary>What was watched so far.</summary>
+    public TripWatch Watch { get; private set; } = TripWatch.Begun;
+
+    /// <summary>One more state.</summary>
+    /// <param name="now">The state.</param>
+    /// <param name="at">Its instant by the calendar.</param>
+    public void Seen(LinkSnapshot now, DateTimeOffset at)
+    {
+        if (now.Gate.Report is { } report && now.Age is { } age && age <= Fresh)
+            Watch = Watch.After(at, time.GetElapsedTime(began), !report.Pressed.IsEmpty || report.Alarm is not null);
+    }
+
+    /// <summary>Watched time, trips, and what they prove and what not.</summary>
+    public ImmutableArray<string> Told()
+    {
+        var row = new ReadingRow
+        {
+            Number = 1,
+            Numbers = ImmutableDictionary<string, double>.Empty.Add("hours", Watch.Watched.TotalHours).Add("events", Watch.Trips),
+            Words = ImmutableDictionary<string, string>.Empty,
+        };
+        var table = new ReadingTable { Source = "watch", Columns = ["hours", "events"], Rows = [row] };
+        var options = new FitOptions { Tolerance = AcceptanceClasses.For("event-rate", Core.Machines.WorkClass.Wood) };
+        return CharacteristicKinds.Find("event-rate")!.Evaluate(table, options).Match<ImmutableArray<string>>(
+            finding => [Watch.Words, .. finding.Remarks, .. FindingText.Advice(finding), "It proves this for the machine as it ran then: a spindle at rest, or an axis that stood, was not tested."],
+            _ => [Watch.Words, "Nothing was watched long enough to prove anything."]);
+    }
+}
