@@ -10,7 +10,6 @@ namespace Commission.Core.Reports;
 public static class SvgFigure
 {
     private const double Width = 640;
-    private const double Height = 380;
 
     /// <summary>The text of one <c>svg</c> element; lines end with a line feed.</summary>
     /// <exception cref="ArgumentException">A value is not finite.</exception>
@@ -19,19 +18,19 @@ public static class SvgFigure
         Refuse(figure);
         var svg = new StringBuilder();
         var legend = figure.Layers.Select(Name).Where(name => name.Length > 0).ToImmutableArray();
-        var height = Height + (16 * legend.Length);
-        svg.Append(Text($"<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {Width} {height}\" width=\"{Width}\" height=\"{height}\" role=\"img\" font-family=\"sans-serif\" font-size=\"12\">\n"));
-        svg.Append("<title>").Append(Escaped(figure.Title)).Append("</title>\n<desc>").Append(Escaped(figure.Summary)).Append("</desc>\n");
-        svg.Append(Text($"<rect x=\"0\" y=\"0\" width=\"{Width}\" height=\"{height}\" fill=\"#fff\"/>\n"));
-        Label(svg, Width / 2, 18, figure.Title, "middle", bold: true);
         var plane = figure.Form == FigureForm.Polar ? SvgPlane.Polar(figure) : SvgPlane.Rectangular(figure);
+        var height = plane.Foot + (16 * legend.Length);
+        svg.Append(Text($"<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {Width} {height:0.##}\" width=\"{Width}\" height=\"{height:0.##}\" role=\"img\" font-family=\"sans-serif\" font-size=\"12\">\n"));
+        svg.Append("<title>").Append(Escaped(figure.Title)).Append("</title>\n<desc>").Append(Escaped(figure.Summary)).Append("</desc>\n");
+        svg.Append(Text($"<rect x=\"0\" y=\"0\" width=\"{Width}\" height=\"{height:0.##}\" fill=\"#fff\"/>\n"));
+        Label(svg, Width / 2, 18, figure.Title, "middle", bold: true);
         plane.DrawAxes(svg, figure);
         foreach (var layer in figure.Layers)
             SvgLayers.Draw(svg, plane, layer, figure.Form);
         for (var i = 0; i < figure.Layers.Length; i++)
         {
             if (Name(figure.Layers[i]).Length > 0)
-                SvgLayers.Legend(svg, figure.Layers[i], 70, Height + (16 * legend.IndexOf(Name(figure.Layers[i]))) + 4);
+                SvgLayers.Legend(svg, figure.Layers[i], 70, plane.Foot + (16 * legend.IndexOf(Name(figure.Layers[i]))) + 4);
         }
 
         return svg.Append("</svg>\n").ToString();

@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text;
 using Commission.Core.Characteristics;
 
@@ -52,6 +53,8 @@ internal static class SvgLayers
 
     private static void Points(StringBuilder svg, SvgPlane plane, FigureLayer.Points points, FigureForm form)
     {
+        var written = new HashSet<(double, double)>();
+        var levels = Levels(points.Values);
         foreach (var point in points.Values)
         {
             var (x, y) = plane.Place(point.X, point.Y);
@@ -63,9 +66,17 @@ internal static class SvgLayers
             }
 
             Mark(svg, points.Mark, x, y);
-            if (form == FigureForm.Map && point.Level is { } level)
-                SvgFigure.Label(svg, x + 6, y - 6, SvgFigure.Text($"{level:0.###}"));
+            // A place looked at twice has one number: two would lie on each other.
+            if (form == FigureForm.Map && point.Level is { } level && written.Add((point.X, point.Y)))
+                SvgFigure.Label(svg, x + 6, y - 6, level.ToString(levels, CultureInfo.InvariantCulture));
         }
+    }
+
+    // Two digits of the largest, so that all numbers of a map have the same decimals and none more than it deserves.
+    private static string Levels(IEnumerable<FigurePoint> points)
+    {
+        var largest = points.Max(point => Math.Abs(point.Level ?? 0));
+        return "F" + (largest > 0 ? Math.Clamp(1 - (int)Math.Floor(Math.Log10(largest)), 0, 5) : 0).ToString(CultureInfo.InvariantCulture);
     }
 
     private static void Polyline(StringBuilder svg, SvgPlane plane, FigureLayer.Line line)

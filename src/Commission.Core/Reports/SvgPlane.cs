@@ -9,18 +9,26 @@ internal sealed class SvgPlane
 {
     private const double Left = 70;
     private const double Top = 34;
-    private const double Right = 620;
-    private const double Bottom = 330;
+    private const double Widest = 550;
+    private const double Usual = 296;
+    private const double Tallest = 430;
     private const double MapHeadroom = 0.08;
-    private const double Radius = (Bottom - Top) / 2;
-    private const double CentreX = (Left + Right) / 2;
-    private const double CentreY = (Top + Bottom) / 2;
+    private const double Radius = Usual / 2;
+    private const double CentreX = Left + (Widest / 2);
+    private const double CentreY = Top + Radius;
 
     private readonly Ticks across;
     private readonly Ticks up;
     private readonly bool polar;
 
-    private SvgPlane(Ticks across, Ticks up, bool polar) => (this.across, this.up, this.polar) = (across, up, polar);
+    private readonly double right;
+    private readonly double bottom;
+
+    private SvgPlane(Ticks across, Ticks up, bool polar, double width = Widest, double height = Usual) =>
+        (this.across, this.up, this.polar, right, bottom) = (across, up, polar, Left + width, Top + height);
+
+    /// <summary>Where the numbers and the label below the plane end, px.</summary>
+    public double Foot => bottom + 50;
 
     /// <summary>Lower end of the vertical axis, in values.</summary>
     public double Low => up.Low;
@@ -40,8 +48,16 @@ internal sealed class SvgPlane
         if (figure.Form == FigureForm.Map)
             high += MapHeadroom * (high - low);
         if (figure.Form is FigureForm.EqualScale or FigureForm.Map)
-            (left, right, low, high) = Square(left, right, low, high);
+            return ToScale(left, right, low, high);
         return new SvgPlane(Ticks.Over(left, right, 8), Ticks.Over(low, high, 6), polar: false);
+    }
+
+    // One scale for both directions: the plane takes the shape of what it shows.
+    private static SvgPlane ToScale(double left, double right, double low, double high)
+    {
+        var (across, up) = (Ticks.Over(left, right, 8), Ticks.Over(low, high, 8));
+        var scale = Math.Min(Widest / (across.High - across.Low), Tallest / (up.High - up.Low));
+        return new SvgPlane(across, up, polar: false, scale * (across.High - across.Low), scale * (up.High - up.Low));
     }
 
     /// <summary>A plane of angle and radius; the centre stands for the least radius shown.</summary>
@@ -59,7 +75,7 @@ internal sealed class SvgPlane
     {
         var part = (y - up.Low) / (up.High - up.Low);
         if (!polar)
-            return (Left + ((x - across.Low) / (across.High - across.Low) * (Right - Left)), Bottom - (part * (Bottom - Top)));
+            return (Left + ((x - across.Low) / (across.High - across.Low) * (right - Left)), bottom - (part * (bottom - Top)));
         var (sin, cos) = Math.SinCos(x * Math.PI / 180);
         return (CentreX + (part * Radius * cos), CentreY - (part * Radius * sin));
     }
@@ -80,7 +96,7 @@ internal sealed class SvgPlane
             return;
         var top = Place(across.Low, Math.Min(high, up.High)).Y;
         var bottom = Place(across.Low, Math.Max(low, up.Low)).Y;
-        svg.Append(SvgFigure.Text($"<rect x=\"{Left}\" y=\"{top:0.##}\" width=\"{Right - Left}\" height=\"{bottom - top:0.##}\" fill=\"#e4ecd8\" stroke=\"#7a8f55\" stroke-dasharray=\"2 2\"/>\n"));
+        svg.Append(SvgFigure.Text($"<rect x=\"{Left}\" y=\"{top:0.##}\" width=\"{right - Left}\" height=\"{bottom - top:0.##}\" fill=\"#e4ecd8\" stroke=\"#7a8f55\" stroke-dasharray=\"2 2\"/>\n"));
     }
 
     private static IEnumerable<FigurePoint> Points(Figure figure) => figure.Layers.SelectMany(layer => layer switch
@@ -90,37 +106,26 @@ internal sealed class SvgPlane
         _ => ImmutableArray<FigurePoint>.Empty,
     });
 
-    // One scale for both directions: the shorter range is widened to the shape of the page.
-    private static (double Left, double Right, double Low, double High) Square(double left, double right, double low, double high)
-    {
-        var scale = Math.Max((right - left) / (Right - Left), (high - low) / (Bottom - Top));
-        if (!(scale > 0))
-            return (left, right, low, high);
-        var (halfWidth, halfHeight) = (scale * (Right - Left) / 2, scale * (Bottom - Top) / 2);
-        var (x, y) = ((left + right) / 2, (low + high) / 2);
-        return (x - halfWidth, x + halfWidth, y - halfHeight, y + halfHeight);
-    }
-
     private void DrawGrid(StringBuilder svg, Figure figure)
     {
         foreach (var (at, text) in across.Marks)
         {
             var x = Place(at, up.Low).X;
-            SvgFigure.Line(svg, x, Top, x, Bottom, "#ddd");
-            SvgFigure.Label(svg, x, Bottom + 16, text, "middle");
+            SvgFigure.Line(svg, x, Top, x, bottom, "#ddd");
+            SvgFigure.Label(svg, x, bottom + 16, text, "middle");
         }
 
         foreach (var (at, text) in up.Marks)
         {
             var y = Place(across.Low, at).Y;
-            SvgFigure.Line(svg, Left, y, Right, y, "#ddd");
+            SvgFigure.Line(svg, Left, y, right, y, "#ddd");
             SvgFigure.Label(svg, Left - 6, y + 4, text, "end");
         }
 
-        SvgFigure.Line(svg, Left, Bottom, Right, Bottom, "#333");
-        SvgFigure.Line(svg, Left, Top, Left, Bottom, "#333");
-        SvgFigure.Label(svg, (Left + Right) / 2, Bottom + 36, figure.Horizontal, "middle");
-        SvgFigure.Label(svg, 16, (Top + Bottom) / 2, figure.Vertical, "middle", turn: SvgFigure.Text($"rotate(-90 16 {(Top + Bottom) / 2:0.##})"));
+        SvgFigure.Line(svg, Left, bottom, right, bottom, "#333");
+        SvgFigure.Line(svg, Left, Top, Left, bottom, "#333");
+        SvgFigure.Label(svg, (Left + right) / 2, bottom + 36, figure.Horizontal, "middle");
+        SvgFigure.Label(svg, 16, (Top + bottom) / 2, figure.Vertical, "middle", turn: SvgFigure.Text($"rotate(-90 16 {(Top + bottom) / 2:0.##})"));
     }
 
     private void DrawRings(StringBuilder svg, Figure figure)
@@ -142,6 +147,6 @@ internal sealed class SvgPlane
             SvgFigure.Label(svg, CentreX + ((Radius + 16) * cos), CentreY - ((Radius + 12) * sin) + 4, SvgFigure.Text($"{angle}"), "middle");
         }
 
-        SvgFigure.Label(svg, 16, Bottom + 36, $"{figure.Horizontal}; radius: {figure.Vertical}");
+        SvgFigure.Label(svg, 16, bottom + 36, $"{figure.Horizontal}; radius: {figure.Vertical}");
     }
 }

@@ -16,7 +16,7 @@ internal static class WorkAreaPicture
             return null;
         var grid = Grid(area, Steps).ToList();
         var arrows = grid.ConvertAll(at => (From: at, By: area.VectorAt(at.X, at.Y)!.Value));
-        var enlarged = Enlargement(arrows.Max(arrow => Math.Max(Math.Abs(arrow.By.X), Math.Abs(arrow.By.Y))), Math.Min(area.WidthMm, area.DepthMm) / Steps);
+        var enlarged = Enlargement.Of(arrows.Max(arrow => Math.Max(Math.Abs(arrow.By.X), Math.Abs(arrow.By.Y))), Math.Min(area.WidthMm, area.DepthMm) / Steps);
         FigurePoint Tip(((double X, double Y) From, (double X, double Y) By) arrow) => new(arrow.From.X + (enlarged * arrow.By.X), arrow.From.Y + (enlarged * arrow.By.Y));
         return new Figure
         {
@@ -41,14 +41,4 @@ internal static class WorkAreaPicture
         from j in Enumerable.Range(0, steps + 1)
         from i in Enumerable.Range(0, steps + 1)
         select (area.WidthMm * i / steps, area.DepthMm * j / steps);
-
-    /// <summary>The largest of 1, 2, 5, 10, 20 and so on with which the longest arrow stays in its field; 1 where there is no error.</summary>
-    private static double Enlargement(double longest, double field)
-    {
-        if (!(longest > 0) || longest >= field)
-            return 1;
-        var most = field / longest;
-        var decade = Math.Pow(10, Math.Floor(Math.Log10(most)));
-        return decade * (most >= 5 * decade ? 5 : most >= 2 * decade ? 2 : 1);
-    }
 }

@@ -59,6 +59,36 @@ public sealed class SvgFigureTests
         Assert.All(ends, y => Assert.InRange(y, 0, 480));
     }
 
+    [Theory]
+    [InlineData(FigureForm.EqualScale, 300, 600)]
+    [InlineData(FigureForm.EqualScale, 900, 100)]
+    [InlineData(FigureForm.Map, 300, 600)]
+    public void A_plane_to_scale_is_as_long_as_it_is_wide_where_the_machine_is(FigureForm form, double width, double depth)
+    {
+        var marks = new FigureLayer.Points("marks", FigureMark.Dot, [new(0, 0, Level: 0.1), new(width, 0, Level: 0.2), new(0, depth, Level: 0.34)]);
+        var svg = XElement.Parse(SvgFigure.Write(Residuals with { Form = form, Layers = [marks] }));
+        var dots = svg.Elements().Where(e => e.Name.LocalName == "circle").Take(3).Select(e => (X: (double)e.Attribute("cx")!, Y: (double)e.Attribute("cy")!)).ToArray();
+        var scale = (dots[1].X - dots[0].X) / width;
+        Assert.Equal(scale, (dots[0].Y - dots[2].Y) / depth, 3);
+        Assert.True((double)svg.Attribute("height")! > dots[0].Y);
+        Assert.Equal(form == FigureForm.Map, svg.Elements().Any(e => e.Value == "0.34"));
+    }
+
+    [Fact]
+    public void Distances_are_drawn_as_commanded_and_as_crooked_as_they_were_found()
+    {
+        var kind = CharacteristicKinds.Find("squareness")!;
+        var table = Commission.Core.Readings.CsvReadings.Read("t.csv", "x1_mm,y1_mm,x2_mm,y2_mm,distance_mm\n0,0,300,0,300\n0,0,0,400,400\n300,0,0,400,499.76\n0,0,300,400,500.24\n", kind.Columns).Require();
+        var figure = kind.Picture(kind.Evaluate(table, new FitOptions()).Require(), table)!;
+        var lines = figure.Layers.OfType<FigureLayer.Line>().ToArray();
+        Assert.Equal(["as commanded", "", "", "", "as found, drawn 200 times as crooked", "", "", ""], lines.Select(line => line.Name));
+        Assert.Equal([new(0, 0), new(0, 400)], lines[1].Values);
+
+        // 1 mrad over 400 mm, drawn two hundred times: 80 mm, half of them at either end.
+        Assert.Equal(-40, lines[5].Values[0].X, 0.1);
+        Assert.Equal(40, lines[5].Values[1].X, 0.1);
+    }
+
     [Fact]
     public void A_value_that_is_not_finite_is_refused()
     {
