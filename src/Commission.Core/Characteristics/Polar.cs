@@ -17,7 +17,7 @@ internal static class Polar
             var mean = values.Average(v => v.Value);
             layers.Add(new FigureLayer.Points(name, FigureMark.Dot, [.. values.Select(v => new FigurePoint(v.Angle, v.Value - mean + lift))]));
             if (Curve(values) is { } curve)
-                layers.Add(new FigureLayer.Line(name + ", first harmonic", [.. Enumerable.Range(0, 73).Select(i => i * 5.0).Select(a => new FigurePoint(a, lift - mean + curve(a)))]));
+                layers.Add(new FigureLayer.Line(name + ", first harmonic", [.. Enumerable.Range(0, 73).Select(i => i * 5.0).Select(a => new FigurePoint(a, lift - mean + curve(a)))], Dashed: layers.Count > 2));
         }
         return new Figure
         {

@@ -68,13 +68,20 @@ public sealed class SquareReversal : CharacteristicKind
         Title = "Both set-ups of the square",
         Horizontal = "position along the blade, mm",
         Vertical = "reading, mm",
-        Layers =
-        [
-            .. new[] { ("1", "as it stands", FigureMark.Increasing), ("2", "turned over", FigureMark.Decreasing) }.Select(setup => (FigureLayer)new FigureLayer.Points(
-                setup.Item2, setup.Item3, [.. readings.Used.Where(row => row.Words["setup"] == setup.Item1).Select(row => new FigurePoint(row["travel_mm"], row["reading_mm"]))])),
-        ],
+        Layers = [.. SetUp(finding, readings, "1", "as it stands", 1), .. SetUp(finding, readings, "2", "turned over", -1)],
         Summary = "What both set-ups rise by together is the axes; what they rise by against each other is the square.",
     };
+
+    // The fitted line goes through the middle of its readings with the slope that squareness and square give it.
+    private static IEnumerable<FigureLayer> SetUp(Finding finding, ReadingTable readings, string setup, string name, int turned)
+    {
+        var points = readings.Used.Where(row => row.Words["setup"] == setup).Select(row => new FigurePoint(row["travel_mm"], row["reading_mm"])).ToArray();
+        yield return new FigureLayer.Points(name, FigureMark.Dot, [.. points]);
+        if (points.Length == 0 || finding.Parameter("squareness")?.Value is not { } squareness || finding.Parameter("artefactError")?.Value is not { } artefact)
+            yield break;
+        var (slope, x, y) = ((turned * artefact) - squareness, points.Average(point => point.X), points.Average(point => point.Y));
+        yield return new FigureLayer.Line(name + ", fitted", [.. new[] { points.Min(point => point.X), points.Max(point => point.X) }.Select(at => new FigurePoint(at, y + (slope * (at - x))))], Dashed: turned < 0);
+    }
 }
 
 /// <summary>What to do about an angle between two axes, however it was found.</summary>

@@ -77,8 +77,7 @@ public sealed class TestCut : CharacteristicKind
         Layers =
         [
             .. readings.Used.GroupBy(row => (Axis: row.Words["axis"], Side: row.Words["side"])).OrderBy(g => g.Key.Axis + g.Key.Side, StringComparer.Ordinal)
-                .Select(g => (FigureLayer)new FigureLayer.Points($"{g.Key.Axis}, {g.Key.Side}",
-                    g.Key.Side == "outside" ? FigureMark.Increasing : g.Key.Side == "inside" ? FigureMark.Decreasing : FigureMark.Dot,
+                .Select(g => (FigureLayer)new FigureLayer.Points($"{g.Key.Axis}, {g.Key.Side}", FigureMark.Dot,
                     [.. g.Select(row => new FigurePoint(row["nominal_mm"], row["measured_mm"] - row["nominal_mm"]))])),
         ],
         Summary = "Outsides and insides lie apart by the cutter's radius error; what grows with the length is scale.",

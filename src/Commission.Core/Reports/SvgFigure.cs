@@ -26,11 +26,11 @@ public static class SvgFigure
         Label(svg, Width / 2, 18, figure.Title, "middle", bold: true);
         plane.DrawAxes(svg, figure);
         foreach (var layer in figure.Layers)
-            SvgLayers.Draw(svg, plane, layer, figure.Form);
+            SvgLayers.Draw(svg, plane, layer, figure);
         for (var i = 0; i < figure.Layers.Length; i++)
         {
             if (Name(figure.Layers[i]).Length > 0)
-                SvgLayers.Legend(svg, figure.Layers[i], 70, plane.Foot + (16 * legend.IndexOf(Name(figure.Layers[i]))) + 4);
+                SvgLayers.Legend(svg, figure.Layers[i], figure, 70, plane.Foot + (16 * legend.IndexOf(Name(figure.Layers[i]))) + 4);
         }
 
         return svg.Append("</svg>\n").ToString();

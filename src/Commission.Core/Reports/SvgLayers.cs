@@ -10,13 +10,13 @@ internal static class SvgLayers
     private const string Ink = "#1b3a5b";
     private const string Fit = "#9a3412";
 
-    /// <summary>Draws one layer.</summary>
-    public static void Draw(StringBuilder svg, SvgPlane plane, FigureLayer layer, FigureForm form)
+    /// <summary>Draws one layer of a figure.</summary>
+    public static void Draw(StringBuilder svg, SvgPlane plane, FigureLayer layer, Figure figure)
     {
         switch (layer)
         {
             case FigureLayer.Points points:
-                Points(svg, plane, points, form);
+                Points(svg, plane, points, figure);
                 break;
             case FigureLayer.Line line:
                 Polyline(svg, plane, line);
@@ -33,12 +33,12 @@ internal static class SvgLayers
     }
 
     /// <summary>Draws the line of the legend that explains a layer.</summary>
-    public static void Legend(StringBuilder svg, FigureLayer layer, double x, double y)
+    public static void Legend(StringBuilder svg, FigureLayer layer, Figure figure, double x, double y)
     {
         switch (layer)
         {
             case FigureLayer.Points points:
-                Mark(svg, points.Mark, x, y - 4);
+                Mark(svg, points, figure, x, y - 4);
                 break;
             case FigureLayer.Line line:
                 SvgFigure.Line(svg, x - 8, y - 4, x + 8, y - 4, Fit, 1.5, line.Dashed ? "5 3" : null);
@@ -51,7 +51,7 @@ internal static class SvgLayers
         SvgFigure.Label(svg, x + 14, y, SvgFigure.Name(layer));
     }
 
-    private static void Points(StringBuilder svg, SvgPlane plane, FigureLayer.Points points, FigureForm form)
+    private static void Points(StringBuilder svg, SvgPlane plane, FigureLayer.Points points, Figure figure)
     {
         var written = new HashSet<(double, double)>();
         var levels = Levels(points.Values);
@@ -65,9 +65,9 @@ internal static class SvgLayers
                 SvgFigure.Line(svg, x1, y1, x2, y2, Ink);
             }
 
-            Mark(svg, points.Mark, x, y);
+            Mark(svg, points, figure, x, y);
             // A place looked at twice has one number: two would lie on each other.
-            if (form == FigureForm.Map && point.Level is { } level && written.Add((point.X, point.Y)))
+            if (figure.Form == FigureForm.Map && point.Level is { } level && written.Add((point.X, point.Y)))
                 SvgFigure.Label(svg, x + 6, y - 6, level.ToString(levels, CultureInfo.InvariantCulture));
         }
     }
@@ -90,12 +90,21 @@ internal static class SvgLayers
         svg.Append("\"/>\n");
     }
 
-    private static void Mark(StringBuilder svg, FigureMark mark, double x, double y) => svg.Append(mark switch
+    private static void Mark(StringBuilder svg, FigureLayer.Points points, Figure figure, double x, double y) => svg.Append(points.Mark switch
     {
         FigureMark.Increasing => SvgFigure.Text($"<path d=\"M{x - 4:0.##} {y - 4:0.##}L{x + 4:0.##} {y:0.##}L{x - 4:0.##} {y + 4:0.##}Z\" fill=\"{Ink}\"/>\n"),
         FigureMark.Decreasing => SvgFigure.Text($"<path d=\"M{x + 4:0.##} {y - 4:0.##}L{x - 4:0.##} {y:0.##}L{x + 4:0.##} {y + 4:0.##}Z\" fill=\"#fff\" stroke=\"{Ink}\"/>\n"),
         FigureMark.LeftOut => SvgFigure.Text($"<path d=\"M{x - 4:0.##} {y - 4:0.##}L{x + 4:0.##} {y + 4:0.##}M{x - 4:0.##} {y + 4:0.##}L{x + 4:0.##} {y - 4:0.##}\" stroke=\"{Ink}\" stroke-width=\"1.5\"/>\n"),
         FigureMark.Fitted => SvgFigure.Text($"<circle cx=\"{x:0.##}\" cy=\"{y:0.##}\" r=\"3.5\" fill=\"#fff\" stroke=\"{Fit}\" stroke-width=\"1.5\"/>\n"),
-        _ => SvgFigure.Text($"<circle cx=\"{x:0.##}\" cy=\"{y:0.##}\" r=\"3\" fill=\"{Ink}\"/>\n"),
+        _ => Dot(figure.Layers.OfType<FigureLayer.Points>().Where(layer => layer.Mark == FigureMark.Dot).TakeWhile(layer => layer != points).Count(), x, y),
     });
+
+    // Several layers of plain dots take turns in shape.
+    private static string Dot(int layer, double x, double y) => (layer % 4) switch
+    {
+        0 => SvgFigure.Text($"<circle cx=\"{x:0.##}\" cy=\"{y:0.##}\" r=\"3\" fill=\"{Ink}\"/>\n"),
+        1 => SvgFigure.Text($"<rect x=\"{x - 3.5:0.##}\" y=\"{y - 3.5:0.##}\" width=\"7\" height=\"7\" fill=\"#fff\" stroke=\"{Ink}\"/>\n"),
+        2 => SvgFigure.Text($"<path d=\"M{x:0.##} {y - 5:0.##}L{x + 5:0.##} {y:0.##}L{x:0.##} {y + 5:0.##}L{x - 5:0.##} {y:0.##}Z\" fill=\"{Ink}\"/>\n"),
+        _ => SvgFigure.Text($"<path d=\"M{x:0.##} {y - 5:0.##}L{x + 5:0.##} {y:0.##}L{x:0.##} {y + 5:0.##}L{x - 5:0.##} {y:0.##}Z\" fill=\"#fff\" stroke=\"{Ink}\"/>\n"),
+    };
 }

@@ -15,7 +15,8 @@ internal sealed class SvgPlane
     private const double MapHeadroom = 0.08;
     private const double Radius = Usual / 2;
     private const double CentreX = Left + (Widest / 2);
-    private const double CentreY = Top + Radius;
+    // The number of the uppermost spoke stands between title and rings.
+    private const double CentreY = Top + Radius + 14;
 
     private readonly Ticks across;
     private readonly Ticks up;
@@ -28,7 +29,7 @@ internal sealed class SvgPlane
         (this.across, this.up, this.polar, right, bottom) = (across, up, polar, Left + width, Top + height);
 
     /// <summary>Where the numbers and the label below the plane end, px.</summary>
-    public double Foot => bottom + 50;
+    public double Foot => bottom + (polar ? 64 : 50);
 
     /// <summary>Lower end of the vertical axis, in values.</summary>
     public double Low => up.Low;
@@ -147,6 +148,6 @@ internal sealed class SvgPlane
             SvgFigure.Label(svg, CentreX + ((Radius + 16) * cos), CentreY - ((Radius + 12) * sin) + 4, SvgFigure.Text($"{angle}"), "middle");
         }
 
-        SvgFigure.Label(svg, 16, bottom + 36, $"{figure.Horizontal}; radius: {figure.Vertical}");
+        SvgFigure.Label(svg, 16, bottom + 50, $"{figure.Horizontal}; radius: {figure.Vertical}");
     }
 }
