@@ -6,6 +6,7 @@ using Commission.Proof.Efficiency;
 using Commission.Proof.Faults;
 using Commission.Proof.Harm;
 using Commission.Proof.Honesty;
+using Commission.Proof.Screens;
 using Commission.Proof.Speed;
 using Commission.Proof.Tables;
 using Commission.Proof.Walks;
@@ -39,6 +40,9 @@ if (args is ["cost", ..])
     return CostCommand.Run(isShort);
 if (args is ["blunders", ..])
     return Blunders.Run(isShort, Runs());
+    return Blunders.Run(isShort);
+if (args is ["screen-stand", var log])
+    return StandCommand.Run(log);
 if (args is [KillRun.ChildWord, var folder])
     return KillRun.Child(folder);
 var only = After("--table");

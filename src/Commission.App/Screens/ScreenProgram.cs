@@ -25,8 +25,10 @@ public static class ScreenProgram
             return refusal;
         var desk = new PracticeDoor(options, TimeProvider.System);
         var depth = options.Plain ? ColourDepth.None : Looks.Depth(Environment.GetEnvironmentVariable);
-        return ScreenWindow.Show(desk, Looks.Started(options.Look, depth, options.Plain, Environment.GetEnvironmentVariable), () => desk.Now.Link?.Stop("the program was told to end"));
+        return ScreenWindow.Show(desk, Looks.Started(options.Look, depth, options.Plain, Environment.GetEnvironmentVariable), StopOf(desk));
     }
+
+    private static StopWay StopOf(PracticeDoor door) => new(() => door.Now.Link?.Moving, why => door.Now.Link?.StopNow(why), why => door.Now.Link?.StopBeforeEnd(why));
 
     /// <summary>The desk of the screens.</summary>
     public static Desk DeskOf(ScreenOptions given, TimeProvider clock)

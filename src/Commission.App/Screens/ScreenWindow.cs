@@ -1,5 +1,7 @@
+using System.Globalization;
 using Commission.Workshop.Screens;
 using Terminal.Gui.App;
+using Terminal.Gui.Drivers;
 
 namespace Commission.App.Screens;
 
@@ -12,34 +14,70 @@ public sealed record WindowLooks(Look Look, ColourDepth Depth, bool Ascii);
 /// <summary>Shows a desk in the terminal until the user leaves.</summary>
 public static class ScreenWindow
 {
+    // All keys as sequences, with releases, other layouts and text: what the library asks for.
+    private const int KeyboardFlags = 31;
+    private const int MostErrors = 20;
+
     private static readonly TimeSpan TickTime = TimeSpan.FromMilliseconds(33);
 
     /// <summary>Shows the desk; returns when it was left.</summary>
     /// <param name="desk">The desk.</param>
     /// <param name="looks">How it looks.</param>
-    /// <param name="stopMotion">Sends STOP if a move is under way; from any thread.</param>
-    public static int Show(ISheetDesk desk, WindowLooks looks, Action stopMotion) => TermGuard.Run(stopMotion, () =>
+    /// <param name="stop">How the motion is stopped past the screen.</param>
+    public static int Show(ISheetDesk desk, WindowLooks looks, StopWay stop) => TermGuard.Run(stop.BeforeEnd, () =>
     {
         Application.MaximumIterationsPerSecond = 60;
-        Terminal.Gui.Drivers.Driver.Force16Colors = looks.Depth == ColourDepth.Sixteen;
+        Driver.Force16Colors = looks.Depth == ColourDepth.Sixteen;
         using var app = Application.Create().Init();
         // The runtime puts the number pad into its application mode, in which digits do not arrive.
         app.Driver!.WriteRaw("\x1b>");
+        app.Iteration += (_, _) => TermGuard.Turn();
         using var pump = new UiPump(app);
         using var view = new SheetView(desk, TimeProvider.System, looks.Look, looks.Depth, looks.Ascii);
-        TermGuard.HookSignals(() => pump.Post(view.Leave));
+        TermGuard.Standing(() => pump.Post(view.Leave), () => pump.Post(TermGuard.Suspend), () => pump.Post(() => Resume(app)));
+        using var blocked = Watch(app, pump, stop, () => TermGuard.Leave(hungUp: true));
+        void Unobserved(object? sender, UnobservedTaskExceptionEventArgs e)
+        {
+            e.SetObserved();
+            pump.Post(() => view.Report(e.Exception));
+        }
+
+        TaskScheduler.UnobservedTaskException += Unobserved;
         app.Keyboard.KeyDown += view.OnAnyKey;
         app.AddTimeout(TickTime, () =>
         {
             view.Tick();
             return true;
         });
-        app.Run(view, error =>
-        {
-            view.Report(error);
-            return true;
-        });
+        app.Run(view, error => Told(view, error));
         app.Keyboard.KeyDown -= view.OnAnyKey;
+        TaskScheduler.UnobservedTaskException -= Unobserved;
         return 0;
     });
+
+    // One error is told and the screens go on; where one follows the other without a sheet between them they cannot.
+    private static bool Told(SheetView view, Exception error)
+    {
+        if (view.ErrorsSinceDrawn >= MostErrors)
+            return false;
+        view.Report(error);
+        return true;
+    }
+
+    private static void Resume(IApplication app)
+    {
+        var keyboard = app.Driver!.KittyKeyboardCapabilities is { IsSupported: true } ? string.Create(CultureInfo.InvariantCulture, $"\x1b[>{KeyboardFlags}u") : "";
+        TermGuard.Resume(keyboard);
+        app.Driver.ClearContents();
+        app.LayoutAndDraw(true);
+    }
+
+    private static BlockedScreen? Watch(IApplication app, UiPump pump, StopWay stop, Action hungUp)
+    {
+        if (app.Driver!.GetInputProcessor() is not InputProcessorImpl<char> input)
+            return null;
+        var watch = new BlockedScreen(() => input.InputQueue.IsEmpty ? [] : [.. input.InputQueue], () => pump.Turns, stop, hungUp);
+        watch.Start();
+        return watch;
+    }
 }

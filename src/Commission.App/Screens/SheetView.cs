@@ -22,6 +22,9 @@ public sealed class SheetView : Runnable
     private KeyRouter _router = new();
     private ImmutableArray<Line> _rows = [];
 
+    /// <summary>Errors that were told since a sheet was last drawn whole.</summary>
+    public int ErrorsSinceDrawn { get; private set; }
+
     /// <summary>A view over a desk.</summary>
     public SheetView(ISheetDesk desk, TimeProvider clock, Look look, ColourDepth depth, bool ascii)
     {
@@ -58,6 +61,7 @@ public sealed class SheetView : Runnable
     /// <summary>An error nobody expected: shown in words, the loop goes on.</summary>
     public void Report(Exception error)
     {
+        ErrorsSinceDrawn++;
         _desk.Report(error);
         SetNeedsDraw();
     }
@@ -80,6 +84,7 @@ public sealed class SheetView : Runnable
         Cursor = shown
             ? new Cursor { Position = ViewportToScreen(new Point(sheet.Cursor!.Value.Column, sheet.Cursor.Value.Row + 2 - _desk.Scrolled)), Style = CursorStyle.SteadyBlock }
             : new Cursor { Position = null };
+        ErrorsSinceDrawn = 0;
         return true;
     }
 

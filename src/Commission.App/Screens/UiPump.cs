@@ -9,6 +9,7 @@ public sealed class UiPump : SynchronizationContext, IDisposable
     private readonly ConcurrentQueue<Action> _work = new();
     private readonly IApplication _app;
     private readonly int _screenThread = Environment.CurrentManagedThreadId;
+    private long _turns;
 
     /// <summary>Installs the pump; to be called on the screen's thread.</summary>
     public UiPump(IApplication app)
@@ -16,6 +17,9 @@ public sealed class UiPump : SynchronizationContext, IDisposable
         _app = app;
         _app.Iteration += Turn;
     }
+
+    /// <summary>Turns of the screen's loop so far; read from any thread.</summary>
+    public long Turns => Volatile.Read(ref _turns);
 
     /// <summary>Queues work from any thread; never blocks.</summary>
     public void Post(Action work) => _work.Enqueue(work);
@@ -55,6 +59,7 @@ public sealed class UiPump : SynchronizationContext, IDisposable
 
     private void Turn(object? sender, EventArgs e)
     {
+        Volatile.Write(ref _turns, _turns + 1);
         // Each session that begins puts the library's own context back.
         if (Current != this)
         {

@@ -60,6 +60,8 @@ public abstract record LinkTold
 /// <param name="machine">The machine's name; null where none is known.</param>
 public sealed class LinkDesk(ConnectController connect, Action<LinkTold> tell, IJournal? journal = null, string? machine = null) : IAsyncDisposable
 {
+    private static readonly TimeSpan LongestStop = TimeSpan.FromMilliseconds(500);
+
     private readonly Lock telling = new();
     private readonly CancellationTokenSource ending = new();
     private volatile ControllerLink? link;
@@ -131,6 +133,10 @@ public sealed class LinkDesk(ConnectController connect, Action<LinkTold> tell, I
         open.Stop(why);
         return true;
     }
+
+    /// <summary>STOP if a move is under way, for the last moments of the program; waits until its bytes are out.</summary>
+    /// <returns>Whether it was sent.</returns>
+    public bool StopBeforeEnd(string why) => link?.StopAndWait(why, LongestStop) == true;
 
     /// <summary>The operator has read what happened.</summary>
     public void Understood(char key) => link?.Understood(key);

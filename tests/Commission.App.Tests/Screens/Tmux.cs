@@ -5,7 +5,7 @@ namespace Commission.App.Tests.Screens;
 /// <summary>A real terminal of its own: keys go in as bytes, the screen comes out as text. Waits are polls with an end, never blind.</summary>
 internal sealed class Tmux : IDisposable
 {
-    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(10);
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(30);
 
     private readonly string _socket = "commission-" + Guid.NewGuid().ToString("N")[..8];
 
@@ -46,6 +46,9 @@ internal sealed class Tmux : IDisposable
             },
             "a quiet screen");
     }
+
+    /// <summary>Sends keys; what comes of them is waited for by the caller.</summary>
+    public void Send(params string[] keys) => Run(["send-keys", .. keys]);
 
     public string Literally(string text)
     {

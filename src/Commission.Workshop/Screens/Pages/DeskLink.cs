@@ -124,6 +124,12 @@ public sealed class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposable
         return true;
     }
 
+    /// <summary>STOP from any thread, past the screen; returns at once. Whether there was a link to send it over.</summary>
+    public bool StopNow(string why) => _link?.Stop(why) == true;
+
+    /// <summary>STOP from any thread if a move is under way, before the program ends or is suspended; waits until its bytes are out.</summary>
+    public bool StopBeforeEnd(string why) => _link?.StopBeforeEnd(why) == true;
+
     /// <summary>The operator has read what happened.</summary>
     public void Understood(char key) => _link?.Understood(key);
 

@@ -1,0 +1,172 @@
+using System.Diagnostics;
+using Xunit;
+
+namespace Commission.App.Tests.Screens;
+
+/// <summary>Every kind of end, in a real terminal: its modes, its other screen, its cursor and its mouse reports are as before, and what moved was stopped first.</summary>
+public sealed class TerminalEndTests : IDisposable
+{
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(30);
+
+    private readonly string _folder = Directory.CreateTempSubdirectory("commission-end-").FullName;
+
+    public void Dispose() => Directory.Delete(_folder, recursive: true);
+
+    [Theory]
+    [InlineData("TERM")]
+    [InlineData("INT")]
+    [InlineData("HUP")]
+    [InlineData("QUIT")]
+    public void A_signal_in_mid_move_stops_first_ends_with_130_and_gives_the_terminal_back(string signal)
+    {
+        using var terminal = Stand();
+        Press(terminal, "m", "It moves.");
+        Signal(signal);
+        Given(terminal, 130);
+        Assert.Equal(["stop: the program was told to end"], Noted());
+    }
+
+    [Fact]
+    public void A_signal_ends_a_screen_that_is_blocked()
+    {
+        using var terminal = Stand();
+        Block(terminal);
+        Signal("TERM");
+        Given(terminal, 130);
+        Assert.Contains("stop: the program was told to end", Noted());
+    }
+
+    [Fact]
+    public void A_key_stops_the_motion_though_the_screen_is_blocked()
+    {
+        using var terminal = Stand();
+        Block(terminal);
+        terminal.Send("j");
+        Until(() => Noted().Contains("stop: a key was pressed while the screen did not answer"), "STOP past the screen");
+        terminal.Send("F9");
+        Until(() => Noted().Contains("stop: STOP was pressed while the screen did not answer"), "STOP by F9 past the screen");
+        Signal("TERM");
+        Given(terminal, 130);
+    }
+
+    [Fact]
+    public void An_exception_on_the_thread_of_the_screen_is_told_and_the_screens_go_on()
+    {
+        using var terminal = Stand();
+        Press(terminal, "u", "Told: the screen's thread broke");
+        Press(terminal, "t", "Told: a task broke");
+        terminal.Send("q");
+        Given(terminal, 0);
+    }
+
+    [Theory]
+    [InlineData("o", "another thread broke")]
+    [InlineData("d", "the drawing broke")]
+    public void An_exception_that_nothing_can_go_on_after_ends_with_5_and_its_trace_stands_on_the_terminal_given_back(string key, string said)
+    {
+        using var terminal = Stand();
+        terminal.Send(key);
+        Assert.Contains(said, Given(terminal, 5), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_suspension_stops_gives_the_terminal_back_and_takes_it_again()
+    {
+        using var terminal = Stand();
+        Press(terminal, "m", "It moves.");
+        var tty = terminal.Ask("#{pane_tty}");
+        var raw = Modes(tty);
+        Signal("TSTP");
+        Until(() => terminal.Ask("#{alternate_on}") == "0" && Modes(tty) == Before(), "the terminal given back");
+        Assert.Equal(["stop: the program was suspended"], Noted());
+        Assert.Equal("0", terminal.Ask("#{mouse_any_flag}"));
+        Signal("CONT");
+        terminal.Until(screen => screen.Contains("NEXT >> It moves.", StringComparison.Ordinal), "the sheet again");
+        Until(() => terminal.Ask("#{alternate_on}") == "1" && Modes(tty) == raw, "the terminal taken again");
+        terminal.Send("j");
+        Until(() => Noted().Contains("stop: J"), "keys again");
+        Signal("TERM");
+        Given(terminal, 130);
+    }
+
+    [Fact]
+    public void A_terminal_that_goes_away_stops_the_motion_and_ends_the_program()
+    {
+        using var terminal = Stand();
+        Press(terminal, "m", "It moves.");
+        var process = Process.GetProcessById(Number());
+        terminal.Dispose();
+        Until(() => process.HasExited, "the end");
+        Assert.Equal("stop: the program was told to end", Noted()[0]);
+    }
+
+    [Theory]
+    [InlineData("env TERM=dumb", 80, 24, "this terminal calls itself dumb")]
+    [InlineData("env TERM=", 80, 24, "does not name the terminal")]
+    [InlineData("env TERM=screen-256color", 59, 24, "the window is smaller than 60 by 20")]
+    [InlineData("env TERM=screen-256color", 80, 19, "the window is smaller than 60 by 20")]
+    public void Where_the_screens_cannot_be_shown_a_sentence_names_the_plain_way(string with, int width, int height, string said)
+    {
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "there is no such terminal here");
+        using var terminal = new Tmux(width, height, $"{with} \"{Path.Combine(AppContext.BaseDirectory, "commission")}\" --store {_folder}/store; echo ended $?; cat");
+        var screen = terminal.Until(text => text.Contains("ended 2", StringComparison.Ordinal), "the refusal").ReplaceLineEndings(" ");
+        Assert.Contains(said.Replace(" ", "", StringComparison.Ordinal), screen.Replace(" ", "", StringComparison.Ordinal), StringComparison.Ordinal);
+        Assert.Contains("--plain", screen, StringComparison.Ordinal);
+        Assert.False(Directory.Exists(Path.Combine(_folder, "store")));
+    }
+
+    private Tmux Stand()
+    {
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "there are no such signals here");
+        var program = Path.Combine(AppContext.BaseDirectory, "Commission.Proof");
+        var terminal = new Tmux(80, 24, $"stty -g > {_folder}/before; env LC_ALL=C TERM=screen-256color \"{program}\" screen-stand {_folder}/log; echo ended $?; stty -g > {_folder}/after; cat");
+        terminal.Until(screen => screen.Contains("It rests.", StringComparison.Ordinal), "the stand");
+        return terminal;
+    }
+
+    private static void Press(Tmux terminal, string key, string shown)
+    {
+        terminal.Send(key);
+        terminal.Until(screen => screen.Contains(shown, StringComparison.Ordinal), shown);
+    }
+
+    // The screen blocks at its next tick: from then on nothing changes what it shows.
+    private void Block(Tmux terminal)
+    {
+        terminal.Send("b");
+        Until(() => Noted().Contains("blocked"), "the block");
+    }
+
+    private string Given(Tmux terminal, int code)
+    {
+        var screen = terminal.Until(text => text.Contains($"ended {code}\n", StringComparison.Ordinal), $"the end with {code}");
+        Until(() => File.Exists(Path.Combine(_folder, "after")) && File.ReadAllText(Path.Combine(_folder, "after")).Length > 0, "the modes afterwards");
+        Assert.Equal(Before(), File.ReadAllText(Path.Combine(_folder, "after")).Trim());
+        Assert.Equal("0 0 1", terminal.Ask("#{alternate_on} #{mouse_any_flag} #{cursor_flag}"));
+        return screen;
+    }
+
+    private string Before() => File.ReadAllText(Path.Combine(_folder, "before")).Trim();
+
+    private static string Modes(string tty) => Output("stty", OperatingSystem.IsMacOS() ? "-f" : "-F", tty, "-g");
+
+    private int Number() => int.Parse(File.ReadAllLines(Path.Combine(_folder, "log"))[0]["process ".Length..], System.Globalization.CultureInfo.InvariantCulture);
+
+    private string[] Noted() => File.Exists(Path.Combine(_folder, "log")) ? [.. File.ReadAllLines(Path.Combine(_folder, "log")).Skip(1)] : [];
+
+    private void Signal(string signal) => Output("kill", "-" + signal, $"{Number()}");
+
+    private static string Output(string program, params string[] words)
+    {
+        using var process = Process.Start(new ProcessStartInfo(program, words) { RedirectStandardOutput = true })!;
+        var text = process.StandardOutput.ReadToEnd();
+        process.WaitForExit();
+        return text.Trim();
+    }
+
+    private static void Until(Func<bool> holds, string what)
+    {
+        for (var watch = Stopwatch.StartNew(); !holds(); Thread.Sleep(20))
+            Assert.True(watch.Elapsed < Patience, "Never came: " + what);
+    }
+}
