@@ -40,7 +40,6 @@ if (args is ["cost", ..])
     return CostCommand.Run(isShort);
 if (args is ["blunders", ..])
     return Blunders.Run(isShort, Runs());
-    return Blunders.Run(isShort);
 if (args is ["screen-stand", var log])
     return StandCommand.Run(log);
 if (args is [KillRun.ChildWord, var folder])

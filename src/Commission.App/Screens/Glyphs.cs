@@ -16,6 +16,9 @@ public static partial class Glyphs
         if (OperatingSystem.IsWindows())
             return !string.IsNullOrEmpty(read("WT_SESSION"));
         var locale = new[] { "LC_ALL", "LC_CTYPE", "LANG" }.Select(read).FirstOrDefault(value => !string.IsNullOrEmpty(value)) ?? "";
+        // Where lines and Braille dots may take two cells each, the plain ones are taken.
+        if (locale.StartsWith("ja", StringComparison.Ordinal) || locale.StartsWith("zh", StringComparison.Ordinal) || locale.StartsWith("ko", StringComparison.Ordinal))
+            return false;
         return read("TERM") is not ("linux" or "dumb") && locale.Replace("-", "", StringComparison.Ordinal).Contains("UTF8", StringComparison.OrdinalIgnoreCase);
     }
 
@@ -33,9 +36,10 @@ public static partial class Glyphs
         return safe.Replace("+/-", " \u00b1 ", StringComparison.Ordinal).Replace("->", "\u2192 ", StringComparison.Ordinal);
     }
 
-    private static bool IsOneCell(char c) => c is >= ' ' and < FirstWide && c is not '\x7f' && !char.IsControl(c)
+    // Box lines, blocks and Braille patterns are one cell wide everywhere.
+    private static bool IsOneCell(char c) => c is (>= '\u2500' and <= '\u259f') or (>= '\u2800' and <= '\u28ff') || (c is >= ' ' and < FirstWide && c is not '\x7f' && !char.IsControl(c)
         && char.GetUnicodeCategory(c) is not (UnicodeCategory.NonSpacingMark or UnicodeCategory.EnclosingMark or UnicodeCategory.SpacingCombiningMark or UnicodeCategory.Format or UnicodeCategory.Surrogate)
-        && c is < '\u0590' or > '\u08ff';
+        && c is < '\u0590' or > '\u08ff');
 
     [GeneratedRegex("^-{20,}$")]
     private static partial Regex Rule();

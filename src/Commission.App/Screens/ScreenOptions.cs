@@ -46,6 +46,9 @@ public sealed record ScreenOptions
     /// <summary>Files that the person names; null where none are read or written.</summary>
     public ITextFiles? Files { get; init; }
 
+    /// <summary>Whether pictures may be made of lines and Braille dots.</summary>
+    public bool FineGlyphs { get; init; }
+
     /// <summary>What is needed for a link to a real controller; null where none can be made. Practice has its own.</summary>
     public LinkMeans? Link { get; init; }
 }

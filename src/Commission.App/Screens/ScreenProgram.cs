@@ -23,9 +23,10 @@ public static class ScreenProgram
     {
         if (TerminalCheck.Refusal(TerminalCheck.Here()) is { } refusal)
             return refusal;
-        var desk = new PracticeDoor(options, TimeProvider.System);
         var depth = options.Plain ? ColourDepth.None : Looks.Depth(Environment.GetEnvironmentVariable);
-        return ScreenWindow.Show(desk, Looks.Started(options.Look, depth, options.Plain, Environment.GetEnvironmentVariable), StopOf(desk));
+        var looks = Looks.Started(options.Look, depth, options.Plain, Environment.GetEnvironmentVariable);
+        var desk = new PracticeDoor(options with { FineGlyphs = !looks.Ascii }, TimeProvider.System);
+        return ScreenWindow.Show(desk, looks, StopOf(desk));
     }
 
     private static StopWay StopOf(PracticeDoor door) => new(() => door.Now.Link?.Moving, why => door.Now.Link?.StopNow(why), why => door.Now.Link?.StopBeforeEnd(why));
@@ -42,7 +43,7 @@ public static class ScreenProgram
         bool linked() => desk?.Link is { IsOpen: true };
         return desk = new Desk(new DeskMeans
         {
-            Journal = options.Journal, Procedures = [.. options.Procedures], Clock = clock, Machine = options.Machine, Operator = options.Operator, Link = practice is null ? options.Link : PracticePort.Means(practice, options.LinkClock ?? clock, options.PracticeScale),
+            Journal = options.Journal, Procedures = [.. options.Procedures], Clock = clock, Machine = options.Machine, Operator = options.Operator, FineGlyphs = options.FineGlyphs, Link = practice is null ? options.Link : PracticePort.Means(practice, options.LinkClock ?? clock, options.PracticeScale),
             Begin = (procedure, axis, machine) => Open(options, procedure, axis, machine, resume: false, linked()),
             TakeUp = run => options.Procedures.FirstOrDefault(procedure => procedure.Id == run.Started.Body.Procedure) is { } procedure
                 && options.Journal.Present(null).Ledger.Machines.TryGetValue(run.Started.Body.Machine ?? "", out var machine)

@@ -21,7 +21,6 @@ internal static class FindingSections
     {
         var made = record.Made.Body;
         var finding = made.Finding;
-        var kind = CharacteristicKinds.Find(finding.Kind);
         var readings = Readings(ledger, record);
         return new ReportSection(Title(made), 1,
         [
@@ -29,7 +28,7 @@ internal static class FindingSections
             Parameters(finding, made.Options.Coverage, scope.Units),
             .. finding.Budget.IsDefaultOrEmpty ? (ReportBlock[])[] : [Budget(finding)],
             new ReportBlock.Items([.. Basis(ledger, scope, record, readings.Count)]),
-            .. Picture(kind, finding, readings, scope.Units),
+            .. FindingPicture.Of(ledger, made, scope.Units) is { } figure ? (ReportBlock[])[new ReportBlock.Picture(figure)] : [],
         ]);
     }
 
@@ -100,13 +99,6 @@ internal static class FindingSections
             yield return remark;
         if (readings == 0)
             yield return "the raw readings are not in this store";
-    }
-
-    private static IEnumerable<ReportBlock> Picture(CharacteristicKind? kind, Finding finding, List<ReadingRecord> readings, ShownUnits units)
-    {
-        var table = KeptReading.Table("store", kind, readings.Select(reading => reading.Kept));
-        var own = kind is not null && readings.Count > 0 && kind.Columns.All(column => !column.Required || table.Has(column.Name)) ? kind.Picture(finding, table) : null;
-        return (own ?? ResidualPicture.Of(finding)) is { } figure ? [new ReportBlock.Picture(FigureUnits.In(figure, units))] : [];
     }
 
     private static ReportBlock.Table Raw(Ledger ledger, ReportScope scope, long? run, List<ReadingRecord> used)

@@ -36,6 +36,9 @@ public static class Inking
         return new(clean, found.ToImmutable());
     }
 
+    /// <summary>A line of a drawing: its strokes are no marks of the text.</summary>
+    public static Line Plain(string text) => new(Clean(text), []);
+
     /// <summary>Text of one character a cell: nothing from a file, a wire or the store may act on the terminal or shift what follows.</summary>
     public static string Clean(string text) =>
         text.All(c => c is >= ' ' and <= '~') ? text : string.Concat(text.Where(c => !char.IsControl(c)).Select(OneCell));

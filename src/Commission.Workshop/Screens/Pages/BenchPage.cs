@@ -1,6 +1,8 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using Commission.Core.Characteristics;
 using Commission.Core.History;
+using Commission.Core.Reports;
 using Commission.Core.Upkeep;
 using Commission.Workshop.Screens.Sheets;
 
@@ -25,6 +27,9 @@ public sealed class BenchPage(Desk desk) : Page(desk)
         "What the bar is made of is its state: = fresh, - due, x stale, ! suspect. Up and Down choose a row, Enter opens its finding, or its procedure where there is none.",
         "NEXT comes from what rests on what: danger first, then suspect, stale, outside, undecided, due, never measured. W shows the whole list.",
     ];
+
+    /// <inheritdoc/>
+    public override Figure? Picture => Desk.Machine is { } machine ? FindingPicture.Of(WorkArea.Of(Desk.Ledger, machine), Desk.Units) : null;
 
     /// <inheritdoc/>
     public override Sheet Show(int width, int height)

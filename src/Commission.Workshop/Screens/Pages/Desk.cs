@@ -1,8 +1,10 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using Commission.Core;
+using Commission.Core.Characteristics;
 using Commission.Core.History;
 using Commission.Core.Machines;
+using Commission.Core.Quantities;
 using Commission.Core.Upkeep;
 using Commission.Workshop.Ports;
 using Commission.Workshop.Screens.Keys;
@@ -19,6 +21,7 @@ public sealed class Desk : ISheetDesk
     private RunPage? _work;
     private string? _message;
     private int _bells;
+    private ((Page? Page, long Sequence, int Turn) At, Figure? Figure) _pictured;
 
     /// <summary>A desk over its means; opens on the bench, or on the first page where no machine is described.</summary>
     public Desk(DeskMeans means)
@@ -85,7 +88,7 @@ public sealed class Desk : ISheetDesk
     public bool Left { get; private set; }
 
     /// <inheritdoc/>
-    public KeyScene Scene => Link?.Moving is { } moving ? new KeyScene { Moving = moving, CableCaliperDecimals = null, Places = "" } : _page.Scene;
+    public KeyScene Scene => Link?.Moving is { } moving ? new KeyScene { Moving = moving, CableCaliperDecimals = null, Places = "" } : WithPicture(_page.Scene);
 
     /// <summary>The run under way; null where none is.</summary>
     public RunPage? Running => _work;
@@ -93,7 +96,7 @@ public sealed class Desk : ISheetDesk
     /// <inheritdoc/>
     public Sheet Show(int width, int height)
     {
-        var sheet = _page.Show(width, height);
+        var sheet = Picture is { } figure ? Beside.Set(_page.Show(width, height), figure, width, height, Fine) : _page.Show(width, height);
         var right = Means.Journal.ReadOnlyReason is not null ? "read only, the other one writes" : sheet.Right;
         return sheet with { IsPractice = IsPractice, Message = _message, Right = right };
     }
@@ -142,6 +145,12 @@ public sealed class Desk : ISheetDesk
 
     /// <inheritdoc/>
     public string? Look { get; private set; }
+
+    /// <summary>Whether pictures may be made of finer characters than ASCII.</summary>
+    public bool Fine => Means.FineGlyphs && Look != "ascii";
+
+    /// <summary>Units of lengths, as the machine is kept.</summary>
+    public ShownUnits Units => Machine?.Units == LengthUnit.Inch ? ShownUnits.Inches : ShownUnits.Millimetres;
 
     /// <summary>Rings once.</summary>
     public void Ring() => _bells++;
@@ -295,6 +304,7 @@ public sealed class Desk : ISheetDesk
             case "leave": Leave(); break;
             case "away": Away(); break;
             case "stop": Stop("STOP"); break;
+            case "picture" when Picture is { } figure: Cover(new FigurePage(this, figure)); break;
             case "note": Cover(new NotePage(this, _page)); break;
             default: _page.Deed(action); break;
         }
@@ -326,6 +336,21 @@ public sealed class Desk : ISheetDesk
         else
             Say(IsPractice ? "Nothing is linked. Nothing was sent: practice is only numbers." : "Nothing is connected. Nothing was sent.");
     }
+
+    // Keys look at the scene many times a second: the picture is made once for each entry of the journal.
+    private Figure? Picture
+    {
+        get
+        {
+            (Page?, long, int) at = (_page, Ledger.LastSequence, _page.PictureTurn);
+            if (_pictured.At != at)
+                _pictured = (at, _page.Picture);
+            return _pictured.Figure;
+        }
+    }
+
+    private KeyScene WithPicture(KeyScene scene) =>
+        Picture is null || scene.Deeds.Any(deed => deed.Key == Beside.Key.Key) ? scene : scene with { Deeds = scene.Deeds.Add(Beside.Key) };
 
     private Page Work() => _work is { } work ? work : new WorkListPage(this);
 

@@ -49,6 +49,9 @@ public sealed record DeskMeans
     /// <summary>Version of the program, for reports.</summary>
     public string Program { get; init; } = "";
 
+    /// <summary>Whether the terminal has lines and Braille dots.</summary>
+    public bool FineGlyphs { get; init; }
+
     /// <summary>What is needed for a link; null where none can be made.</summary>
     public LinkMeans? Link { get; init; }
 }

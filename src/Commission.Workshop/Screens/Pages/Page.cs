@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Commission.Core;
+using Commission.Core.Characteristics;
 using Commission.Workshop.Screens.Keys;
 
 namespace Commission.Workshop.Screens.Pages;
@@ -18,6 +19,12 @@ public abstract class Page(Desk desk)
 
     /// <summary>Kind or procedure whose page of the handbook stands below the help; null where there is none.</summary>
     public virtual string? Subject => null;
+
+    /// <summary>The picture that belongs to the sheet; null where there is none. Shown beside it where there is room, and with G.</summary>
+    public virtual Figure? Picture => null;
+
+    /// <summary>Changes where the sheet turns to another picture without an entry of the journal.</summary>
+    public virtual int PictureTurn => 0;
 
     /// <summary>The sheet.</summary>
     public abstract Sheet Show(int width, int height);

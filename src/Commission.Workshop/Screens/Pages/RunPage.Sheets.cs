@@ -4,6 +4,7 @@ using Commission.Core.Characteristics;
 using Commission.Core.Machines;
 using Commission.Core.Plans;
 using Commission.Core.Procedures;
+using Commission.Core.Reports;
 using Commission.Workshop.Screens.Sheets;
 
 namespace Commission.Workshop.Screens.Pages;
@@ -11,6 +12,9 @@ namespace Commission.Workshop.Screens.Pages;
 /// <content>The sheets of what is asked, besides the readings.</content>
 public sealed partial class RunPage
 {
+    /// <inheritdoc/>
+    public override Figure? Picture => Session.Run.Needs is Need.Ended or Need.Change && Session.Finding is { } made ? FindingPicture.Of(Desk.Ledger, made, Desk.Units) : null;
+
     private Sheet Large(Need.TakeReading read)
     {
         var last = Session.Run.Readings.LastOrDefault(reading => reading.Stands);

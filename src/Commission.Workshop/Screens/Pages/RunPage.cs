@@ -279,7 +279,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
         return new ReadingsView
         {
             Path = $"{Path} / {read.Group}", Instrument = Session.Run.Setting.Instrument?.Name, Lines = lines, Now = read.Index, Typed = _typed, Unit = TypedEntry.UnitOf(read.Unit, Session.Run.Machine.Units),
-            Picture = Picture(standing, line), PictureWords = Words(standing), SoFar = SoFar(standing, line, lines.Length), Step = (Where(read), Cut(read.Text)), Live = Desk.Live,
+            Picture = Distances(standing, line), PictureWords = Words(standing), SoFar = SoFar(standing, line, lines.Length), Step = (Where(read), Cut(read.Text)), Live = Desk.Live,
             Keys =
             [
                 new("Enter", "accept", "accept"), .. Desk.Means.Look is null ? (ReadOnlySpan<SheetKey>)[] : [new("V", "look", "look")],
@@ -303,7 +303,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
         };
     }
 
-    private static Figure? Picture(ImmutableArray<TakenReading> standing, RunningLine? line)
+    private static Figure? Distances(ImmutableArray<TakenReading> standing, RunningLine? line)
     {
         if (line is null)
             return null;

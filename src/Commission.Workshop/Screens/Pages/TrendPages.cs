@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using Commission.Core.Characteristics;
 using Commission.Core.Reports;
 using Commission.Core.Upkeep;
 using Commission.Workshop.Screens.Sheets;
@@ -68,6 +69,12 @@ public sealed class TrendSeriesPage(Desk desk, int at) : Page(desk)
 
     /// <inheritdoc/>
     public override ImmutableArray<string> Help => ["o a result with the bar of its U, _ the limit, : a change that began a new baseline, ' one that was only tested, ^ the next look. Left and Right choose a series."];
+
+    /// <inheritdoc/>
+    public override Figure? Picture => TrendPage.SeriesOf(Desk) is { IsEmpty: false } series ? TrendFigure.Of(series[Math.Clamp(_at, 0, series.Length - 1)], Desk.Units) : null;
+
+    /// <inheritdoc/>
+    public override int PictureTurn => _at;
 
     /// <inheritdoc/>
     public override Sheet Show(int width, int height)
