@@ -39,7 +39,7 @@ internal sealed class ReportVerb(Workbench bench) : IVerb
     private int Run(ParseResult parsed, string? file, bool names, ReportRequest request)
     {
         var answer = bench.Answer(parsed);
-        if (Form(file) is not { } form)
+        if (ReportFile.Form(file) is not { } form)
             return answer.Problem($"the ending of \"{file}\" names no form of report", "Choose .html, .md or .csv");
         return bench.Read(parsed, store => Names(store, names)
                 .Then(person => new WriteReport(store, ProgramVersion.Number).Run(request with { Person = person }))
@@ -83,12 +83,4 @@ internal sealed class ReportVerb(Workbench bench) : IVerb
             },
             problems => answer.Problems(problems));
     }
-
-    private static Func<Report, string>? Form(string? file) => Path.GetExtension(file ?? ".md").ToUpperInvariant() switch
-    {
-        ".MD" => MarkdownReport.Write,
-        ".CSV" => CsvReport.Write,
-        ".HTML" or ".HTM" => HtmlReport.Write,
-        _ => null,
-    };
 }

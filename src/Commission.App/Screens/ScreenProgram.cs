@@ -44,22 +44,21 @@ public static class ScreenProgram
         return desk = new Desk(new DeskMeans
         {
             Journal = options.Journal, Procedures = [.. options.Procedures], Clock = clock, Machine = options.Machine, Operator = options.Operator, FineGlyphs = options.FineGlyphs, Link = practice is null ? options.Link : PracticePort.Means(practice, options.LinkClock ?? clock, options.PracticeScale),
-            Begin = (procedure, axis, machine) => Open(options, procedure, axis, machine, resume: false, linked()),
+            Begin = (procedure, axis, machine) => Open(options, procedure, axis, machine, resume: false, linked(), desk?.Preferred),
             TakeUp = run => options.Procedures.FirstOrDefault(procedure => procedure.Id == run.Started.Body.Procedure) is { } procedure
                 && options.Journal.Present(null).Ledger.Machines.TryGetValue(run.Started.Body.Machine ?? "", out var machine)
-                    ? Open(options, procedure, AxisOf(run.Started.Body.Axis), machine.Description, resume: true, linked())
+                    ? Open(options, procedure, AxisOf(run.Started.Body.Axis), machine.Description, resume: true, linked(), null)
                     : new Problem($"the procedure {run.Started.Body.Procedure} is not at hand", "Put the run aside, or bring its file back"),
             Look = practice is null ? null : new PracticeLook(practice).Shows,
             StartPractice = options.StartPractice, EndPractice = options.EndPractice, Folder = given.Journal as IStoreFolder, Files = options.Files, Program = ProgramVersion.Number,
         });
     }
 
-    private static Outcome<IWorkSession> Open(ScreenOptions options, Procedure procedure, AxisName? axis, Machine machine, bool resume, bool linked)
+    private static Outcome<IWorkSession> Open(ScreenOptions options, Procedure procedure, AxisName? axis, Machine machine, bool resume, bool linked, string? preferred)
     {
         var ledger = options.Journal.Present(null).Ledger;
         var kit = ledger.Instruments.Values.Where(entry => !entry.Body.Retired).Select(entry => entry.Body.Description).ToList();
-        // The best kind the procedure names first; of one kind the one last described.
-        var instrument = procedure.Instruments.SelectMany(need => need.Kinds).Select(kind => kit.LastOrDefault(known => known.Kind == kind)).FirstOrDefault(known => known is not null);
+        var instrument = KitChoice.For(procedure, kit, preferred);
         var hand = instrument is null ? null : ledger.Studies.FindLast(study => study.Body.Study.Instrument == instrument.Name)?.Body.Study;
         return ProcedureSession.Open(options.Journal, new SessionRequest
         {

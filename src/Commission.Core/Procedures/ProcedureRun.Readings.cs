@@ -92,6 +92,17 @@ public sealed partial record ProcedureRun
         return OpenQuestion?.Reading.Sequence == reading.Sequence ? run with { OpenQuestion = null } : run;
     }
 
+    private ProcedureRun PuttingBack(long sequence)
+    {
+        if (Readings.FirstOrDefault(reading => reading.Sequence == sequence) is not { } back || back is { Superseded: null, Excluded: null })
+            return this with { Note = "there is nothing to put back" };
+        if (Items.Select(item => item.Name).ToImmutableArray().IndexOf(back.Step) <= Settled) return this with { Note = "the reading was evaluated: start the procedure anew for a new result" };
+        if (Readings.Any(other => other.Stands && other.Sequence != sequence && other.Step == back.Step && other.CellIndex == back.CellIndex))
+            return this with { Note = "its place was read again since: take that reading back first" };
+        var run = Replaced(sequence, old => old with { Superseded = null, Excluded = null });
+        return run.Current is { Step: Step.Read } item && item.Name == back.Step ? Complete(run) : run;
+    }
+
     private ProcedureRun Replaced(long sequence, Func<TakenReading, TakenReading> change) =>
         this with { Readings = [.. Readings.Select(reading => reading.Sequence == sequence ? change(reading) : reading)] };
 

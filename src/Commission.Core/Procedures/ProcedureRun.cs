@@ -133,6 +133,7 @@ public sealed partial record ProcedureRun
             ({ OpenQuestion: not null }, _) => run.Ignored(happened, "a question about a reading is open"),
             (_, RunEvent.SlipFound found) => run.Questioned(found),
             (_, RunEvent.SetUpDisturbed) => run.Disturbed(),
+            (_, RunEvent.PutBack back) => run.PuttingBack(back.Sequence),
             (_, RunEvent.ReadAgain again) => run.ReadingAgain(again.Sequence, "read again"),
             ({ Position: HazardsNotRead }, RunEvent.HazardsRead) => run.Advanced(),
             ({ CheckFound: not null }, RunEvent.CheckRepeated) => run with { CheckFound = null },

@@ -61,6 +61,10 @@ public abstract record RunEvent
     /// <param name="Reason">Why.</param>
     public sealed record LeftOut(long Sequence, string Reason) : RunEvent;
 
+    /// <summary>A reading that was left out, or taken back without a new one, counts again.</summary>
+    /// <param name="Sequence">Sequence of the reading.</param>
+    public sealed record PutBack(long Sequence) : RunEvent;
+
     /// <summary>The set-up was disturbed: readings from here on have a zero of their own.</summary>
     public sealed record SetUpDisturbed : RunEvent;
 

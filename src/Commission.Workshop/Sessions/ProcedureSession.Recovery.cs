@@ -10,6 +10,13 @@ public sealed partial class ProcedureSession
 {
     private const string Corrected = "corrected: ";
 
+    /// <summary>A reading that was left out, or taken back, counts again: by an entry that names the one it undoes.</summary>
+    /// <param name="sequence">Sequence of the reading.</param>
+    public Outcome<ProcedureRun> PutBack(long sequence) =>
+        journal.Entries().LastOrDefault(entry => entry.Body is EntryBody.Excluded left && left.Reading == sequence || entry.Body is EntryBody.Superseded old && old.Reading == sequence) is { } undone
+            ? Happening(new RunEvent.PutBack(sequence), () => new EntryBody.Withdrawn(undone.Sequence, "undone"))
+            : new Problem("there is nothing to put back", "Answer what is asked");
+
     // One answer may make two entries. Where only the first reached the medium, the second is written when the run is taken up.
     private Outcome<ProcedureRun> Recovered(ImmutableArray<JournalEntry> own, JournalEntry newest)
     {

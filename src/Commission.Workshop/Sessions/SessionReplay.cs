@@ -32,8 +32,20 @@ internal static class SessionReplay
     public const string Disturbed = "the set-up was disturbed: own zero from here";
 
     /// <summary>The run after all its entries.</summary>
-    public static ProcedureRun Replayed(ProcedureRun fresh, IEnumerable<JournalEntry> entries) =>
-        entries.Aggregate(fresh, (run, entry) => EventOf(run, entry) is { } happened ? run.After(happened) : run);
+    public static ProcedureRun Replayed(ProcedureRun fresh, IEnumerable<JournalEntry> entries)
+    {
+        var all = entries.ToList();
+        return all.Aggregate(fresh, (run, entry) => (EventOf(run, entry) ?? Undone(all, entry)) is { } happened ? run.After(happened) : run);
+    }
+
+    // A withdrawal names the entry that took a reading out.
+    private static RunEvent.PutBack? Undone(List<JournalEntry> all, JournalEntry entry) => entry.Body is not EntryBody.Withdrawn withdrawn ? null
+        : all.Find(one => one.Sequence == withdrawn.Finding)?.Body switch
+        {
+            EntryBody.Excluded left => new(left.Reading),
+            EntryBody.Superseded { By: null } old => new(old.Reading),
+            _ => null,
+        };
 
     private static RunEvent? EventOf(ProcedureRun run, JournalEntry entry) => entry.Body switch
     {

@@ -65,6 +65,28 @@ public sealed partial class AxisScaleStoryTests : IDisposable
     }
 
     [Fact]
+    public void U_takes_the_last_reading_back_and_brings_it_back_and_undoes_what_was_left_out()
+    {
+        using var window = new Headless(ScreenProgram.DeskOf(PracticeStore.Options(_journal, Seed), TimeProvider.System));
+        ToReadings(window);
+        window.Type("u");
+        Assert.Contains("There is nothing to take back on this sheet.", window.Text, StringComparison.Ordinal);
+        Story.Read(window, 2);
+        window.Type("u");
+        Assert.Contains("reading 2 of", window.Rows[0], StringComparison.Ordinal);
+        Assert.Contains("is taken back and stays in the log.", window.Text, StringComparison.Ordinal);
+        window.Type("u");
+        Assert.Contains("reading 3 of", window.Rows[0], StringComparison.Ordinal);
+        window.Type("e");
+        window.Type("jaw slipped\n");
+        window.Type("u");
+        Assert.Contains("It counts again; both entries stay in the log.", window.Text, StringComparison.Ordinal);
+        var ledger = Ledger.From(_journal.Entries());
+        Assert.Equal(2, ledger.Readings.Count);
+        Assert.All(ledger.Readings.Values, reading => Assert.True(reading.Counts));
+    }
+
+    [Fact]
     public void A_caliper_that_types_is_taken_by_the_cell_and_follows_nothing_elsewhere()
     {
         using var window = new Headless(ScreenProgram.DeskOf(PracticeStore.Options(_journal, Seed), TimeProvider.System));

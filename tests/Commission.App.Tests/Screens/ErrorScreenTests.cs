@@ -82,6 +82,39 @@ public sealed class ErrorScreenTests
         Golden.Same($"error-enter-reads-no-hazards-{width}x{height}", window.Text);
     }
 
+    [Theory]
+    [InlineData(80, 24)]
+    [InlineData(120, 40)]
+    public void A_check_that_is_out_opens_nothing_after_it_until_it_was_made_again(int width, int height)
+    {
+        var clock = KnownMachine.Clock();
+        using var journal = PracticeStore.Journal(clock);
+        using var window = new Headless(ScreenProgram.DeskOf(PracticeStore.Options(journal, 1) with { Procedures = PracticeStore.Shipped("first-power-up") }, clock), width, height);
+        window.Type("\ns\n");
+        Assert.Contains("check 1 of ", window.Rows[0], StringComparison.Ordinal);
+        Yes(window);
+        window.Type("0.25\n");
+        Assert.Contains(" OUT  P02 ", window.Text, StringComparison.Ordinal);
+        Assert.Contains(" in   P01 ", window.Text, StringComparison.Ordinal);
+        Golden.Same($"error-check-out-{width}x{height}", window.Text);
+        // Neither Enter nor a number leads past it.
+        window.Type("\n0.05\n");
+        Assert.Contains(" OUT  P02 ", window.Text, StringComparison.Ordinal);
+        window.Type("d");
+        Assert.Contains("Find the missing or painted-over earth connection.", window.Text, StringComparison.Ordinal);
+        window.Press(Key.Esc);
+        window.Type("r");
+        window.Type("0.05\n");
+        Assert.Contains("check 3 of ", window.Rows[0], StringComparison.Ordinal);
+    }
+
+    private static void Yes(Headless window)
+    {
+        while (!window.Text.Contains(">> [ yes ]", StringComparison.Ordinal))
+            window.Press(Key.CursorUp);
+        window.Press(Key.Enter);
+    }
+
     private static Headless Open(IJournal journal, FakeTimeProvider clock, int width, int height) =>
         new(ScreenProgram.DeskOf(KnownMachine.Options(journal), clock), width, height);
 

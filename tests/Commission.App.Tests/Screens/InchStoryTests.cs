@@ -66,7 +66,7 @@ public class InchStoryTests
         Assert.Contains("Heron / work", window.Rows[0], StringComparison.Ordinal);
         window.Type("l");
         window.Type("a");
-        window.Press(Key.CursorDown, Key.CursorDown, Key.CursorDown, Key.CursorDown, Key.CursorDown, Key.CursorDown, Key.Enter);
+        window.Press(Key.CursorDown, Key.CursorDown, Key.CursorDown, Key.CursorDown, Key.CursorDown, Key.CursorDown, Key.Enter, Key.Enter);
         Assert.Equal("belt-tensioned", Ledger.From(journal.Entries()).Changes.Single().Told.Body.Change);
         window.Type("b");
         Assert.Contains("lost motion X     done       .  0.150 mm   [          |        [xx] stale", window.Text, StringComparison.Ordinal);

@@ -68,6 +68,43 @@ public sealed class ProcedureSessionTests
     }
 
     [Fact]
+    public void A_reading_that_was_left_out_or_taken_back_counts_again_and_does_so_when_the_run_is_taken_up()
+    {
+        var journal = Journal();
+        var session = Opened(journal);
+        WalkToReadings(session);
+        ReadSome(session, 3);
+        var third = session.Run.Readings[^1].Sequence;
+        session.LeaveOut(third, "jaw slipped").Require();
+        session.PutBack(third).Require();
+        Assert.Null(session.Run.Readings[^1].Excluded);
+        session.ReadAgain(third).Require();
+        Assert.Equal(2, Assert.IsType<Need.TakeReading>(session.Needs).Index);
+        session.PutBack(third).Require();
+        Assert.Equal(3, Assert.IsType<Need.TakeReading>(session.Needs).Index);
+        Assert.IsType<Outcome<ProcedureRun>.Bad>(session.PutBack(third));
+        // Four entries say what happened; the ledger and a run that is taken up agree with the screen.
+        Assert.True(Ledger.From(journal.Entries()).Readings[third].Counts);
+        var again = Opened(journal);
+        Assert.Equal(3, Assert.IsType<Need.TakeReading>(again.Needs).Index);
+        Assert.All(again.Run.Readings, reading => Assert.True(reading is { Stands: true, Excluded: null }));
+    }
+
+    [Fact]
+    public void A_place_that_was_read_again_since_is_not_put_back_over_the_newer_reading()
+    {
+        var journal = Journal();
+        var session = Opened(journal);
+        WalkToReadings(session);
+        ReadSome(session, 3);
+        var third = session.Run.Readings[^1].Sequence;
+        session.ReadAgain(third).Require();
+        ReadSome(session, 1);
+        var bad = Assert.IsType<Outcome<ProcedureRun>.Bad>(session.PutBack(third));
+        Assert.Contains("its place was read again since", bad.Problems[0].What, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_swapped_digit_is_recorded_first_then_asked_about_and_the_answer_is_an_entry_of_its_own()
     {
         var journal = Journal();

@@ -39,7 +39,7 @@ public sealed class BenchPage(Desk desk) : Page(desk)
             new BenchView
             {
                 Machine = Desk.MachineName!, Right = wide && Rows.Counts.Length > 0 ? $"{Desk.Today} . {Rows.Counts}" : Desk.Today, Rows = Rows.Rows, Chosen = _chosen,
-                Corner = [.. Worst, .. Skips, .. wide ? Pages(height) : []],
+                Corner = [.. Worst, .. Skips, .. Copy, .. wide ? Pages(height) : []],
                 Step = _chosen is { } at ? ($"{Rows.Places[at].Name}: Enter opens its newest finding, or its procedure.", "Esc: back to the next step of the list.") : Next,
             },
             width) with { Live = Desk.Live, Keys = Keys(wide) };
@@ -102,6 +102,9 @@ public sealed class BenchPage(Desk desk) : Page(desk)
             return open.Count == 0 ? [] : [.. open.Select(skip => ((Line)$" skipped: {skip.Made.Body.Check ?? skip.Made.Body.Step}, {skip.Made.Body.Reason}").With(1, 7, Ink.Ochre))];
         }
     }
+
+    // Readings of years lie in one folder: how old the last copy elsewhere is.
+    private ImmutableArray<Line> Copy => Desk.Means.Folder is { } folder && Desk.Ledger.LastSequence > 1 ? [(Line)(" " + folder.CopyAge.Sentence(Desk.Now) + " M, Enter: copy it.")] : [];
 
     private (string Next, string Because) Next
     {

@@ -148,7 +148,7 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
         var differing = compared.Where(one => one.Differs).ToList();
         var (next, because) = Step(link, differing);
         var said = link.Doubt is { } doubt ? "Which machine is this? " + doubt + "." : link.Interrupted is { } cut && !differing.Exists(one => one.Differs) ? cut + "." : null;
-        var saves = Desk.Ledger.SettingsSaved.Where(saved => saved.Body.Machine == Desk.MachineName).Select(saved => saved.At.ToString("d MMM", CultureInfo.InvariantCulture)).Distinct().TakeLast(3);
+        var saves = Desk.Past.SettingsSaved.Where(saved => saved.Body.Machine == Desk.MachineName).Select(saved => saved.At.ToString("d MMM", CultureInfo.InvariantCulture)).Distinct().TakeLast(3);
         return ControllerSheet.Of(new ControllerView
         {
             Machine = Desk.MachineName!, Right = $"{Desk.Today} . linked {link.OpenedAt?.ToString("HH:mm", CultureInfo.InvariantCulture)}", Live = Desk.Live, KnownAt = KnownAt(link), Rows = [.. Rows(compared)],
@@ -176,7 +176,7 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
 
     private ComparedSetting? Chosen(List<ComparedSetting> differing) => differing.Count == 0 ? null : differing[Math.Clamp(_chosen, 0, differing.Count - 1)];
 
-    private string KnownAt(DeskLink link) => Desk.Ledger.SettingsSaved.LastOrDefault(saved => saved.Body.Machine == Desk.MachineName && saved.At < link.OpenedAt)?.At.ToString("d MMM", CultureInfo.InvariantCulture) ?? "";
+    private string KnownAt(DeskLink link) => Desk.Past.SettingsSaved.LastOrDefault(saved => saved.Body.Machine == Desk.MachineName && saved.At < link.OpenedAt)?.At.ToString("d MMM", CultureInfo.InvariantCulture) ?? "";
 
     // All settings that are in the controller now, beside what is known of them.
     private ImmutableArray<ComparedSetting> Compared()
@@ -184,7 +184,7 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
         if (Link is not { Settings: { } settings, Address: { } address } link)
             return [];
         var dialect = link.Dialect;
-        var known = SettingWords.Known(Desk.Ledger, Desk.MachineName, dialect?.Name ?? address.Dialect).ToDictionary(one => one.Key);
+        var known = SettingWords.Known(Desk.Past, Desk.MachineName, dialect?.Name ?? address.Dialect).ToDictionary(one => one.Key);
         return [.. settings.Now.Select(now => new ComparedSetting(now, known.GetValueOrDefault(now.Key), dialect?.Settings.Find(now.Key)))];
     }
 
@@ -195,7 +195,7 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
         var last = "";
         foreach (var one in compared.Where(one => one.Setting is { Axis: not null }).Concat(compared.Where(one => one.Differs && one.Setting is not { Axis: not null })))
         {
-            var written = Desk.Ledger.SettingsWritten.LastOrDefault(write => write.Body.Key == one.Now.Key && write.Body.Machine == Desk.MachineName && write.Body.Stage != "intended");
+            var written = Desk.Past.SettingsWritten.LastOrDefault(write => write.Body.Key == one.Now.Key && write.Body.Machine == Desk.MachineName && write.Body.Stage != "intended");
             var unit = one.Name != last && one.Setting?.Unit is { } named && !named.StartsWith("steps", StringComparison.Ordinal) ? named : "";
             yield return new(one.Name == last ? "" : one.Name, one.Setting?.Axis?.ToString() ?? "", one.InIt, one.KnownText)
             {
@@ -217,7 +217,7 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
 
     private IEnumerable<Line> Written(int most) =>
     [
-        string.Create(CultureInfo.InvariantCulture, $" settings saved: {Desk.Ledger.SettingsSaved.Count}   settings written or told: {Desk.Ledger.SettingsWritten.Count}"),
-        .. Desk.Ledger.SettingsWritten.Reverse().Take(most).Select(write => (Line)string.Create(CultureInfo.InvariantCulture, $"   {write.At:d MMM HH:mm}   {write.Body.Name} {write.Body.Axis}   {write.Body.Before} -> {write.Body.After}   {write.Body.Stage}")),
+        string.Create(CultureInfo.InvariantCulture, $" settings saved: {Desk.Past.SettingsSaved.Count}   settings written or told: {Desk.Past.SettingsWritten.Count}"),
+        .. Desk.Past.SettingsWritten.Reverse().Take(most).Select(write => (Line)string.Create(CultureInfo.InvariantCulture, $"   {write.At:d MMM HH:mm}   {write.Body.Name} {write.Body.Axis}   {write.Body.Before} -> {write.Body.After}   {write.Body.Stage}")),
     ];
 }

@@ -152,8 +152,29 @@ public sealed class Desk : ISheetDesk
     /// <summary>Units of lengths, as the machine is kept.</summary>
     public ShownUnits Units => Machine?.Units == LengthUnit.Inch ? ShownUnits.Inches : ShownUnits.Millimetres;
 
-    /// <summary>Rings once.</summary>
-    public void Ring() => _bells++;
+    /// <summary>Whether bells ring as cues; off until chosen on the machine's page.</summary>
+    public bool Cues { get; private set; }
+
+    /// <summary>Switches the cues on or off, and rings once where they are on.</summary>
+    public void SwitchCues()
+    {
+        Cues = !Cues;
+        Cue(1);
+        Say(Cues ? "Bells: one when a reading is wanted, two at a question, five at STOP." : "Bells are off.");
+    }
+
+    /// <summary>Rings as a cue, where cues were chosen.</summary>
+    public void Cue(int bells) => Interlocked.Add(ref _bells, Cues ? bells : 0);
+
+    /// <summary>Rings once, whatever the cues: for who calls numbers without looking.</summary>
+    public void Ring() => Interlocked.Increment(ref _bells);
+
+    /// <summary>Name of the instrument that was asked for; null where the procedure chooses.</summary>
+    public string? Preferred { get; set; }
+
+    /// <summary>The instrument of the kit that a procedure is done with; null where the kit has none.</summary>
+    public Core.Instruments.Instrument? InstrumentFor(Core.Procedures.Procedure procedure) =>
+        KitChoice.For(procedure, [.. Ledger.Instruments.Values.Where(entry => !entry.Body.Retired).Select(entry => entry.Body.Description)], Preferred);
 
     /// <summary>The next look: lamp, daylight, one colour, plain characters.</summary>
     public void NextLook()
@@ -276,12 +297,12 @@ public sealed class Desk : ISheetDesk
 
     private string? Last => Ledger.Machines.Values.Where(machine => !machine.Retired).MaxBy(machine => machine.Described.Sequence)?.Description.Name;
 
-    /// <summary>Uses a machine from now on.</summary>
-    public void Use(string machine)
+    /// <summary>Uses a machine from now on; null for the one last described.</summary>
+    public void Use(string? machine)
     {
-        MachineName = machine;
+        MachineName = machine ?? Last;
         if (!_present.Whole)
-            Read(machine);
+            Read(MachineName);
     }
 
     /// <summary>The newest entries of a kind, newest first.</summary>
@@ -306,6 +327,7 @@ public sealed class Desk : ISheetDesk
             case "stop": Stop("STOP"); break;
             case "picture" when Picture is { } figure: Cover(new FigurePage(this, figure)); break;
             case "note": Cover(new NotePage(this, _page)); break;
+            case "undo": Undo.Last(this); break;
             default: _page.Deed(action); break;
         }
     }
@@ -323,6 +345,7 @@ public sealed class Desk : ISheetDesk
                 Say("Nothing moved: " + not.Why + ".");
                 break;
             case Ports.MotionEnd.Stopped stopped when _page is not StopPage:
+                Cue(5);
                 Show(new StopPage(this, stopped.Why));
                 break;
         }
@@ -332,7 +355,10 @@ public sealed class Desk : ISheetDesk
     private void Stop(string pressed)
     {
         if (Link?.Stop(pressed) == true)
+        {
+            Cue(5);
             Show(new StopPage(this, "pressed: " + pressed));
+        }
         else
             Say(IsPractice ? "Nothing is linked. Nothing was sent: practice is only numbers." : "Nothing is connected. Nothing was sent.");
     }

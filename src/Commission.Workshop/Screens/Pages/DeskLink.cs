@@ -133,6 +133,9 @@ public sealed class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposable
     /// <summary>The operator has read what happened.</summary>
     public void Understood(char key) => _link?.Understood(key);
 
+    /// <summary>Trust in the position is lost: a crash was told.</summary>
+    public void LoseTrust(string why) => _link?.LoseTrust(why);
+
     /// <summary>Reads all settings anew and keeps them.</summary>
     public void ReadSettings() => _link?.SaveSettings();
 

@@ -30,7 +30,7 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made) 
     {
         get
         {
-            var ledger = Desk.Ledger;
+            var ledger = Desk.Past;
             return made.Body.Finding.Advice is { Action: AdviceAction.Change, Setting: { } setting } && ledger.Findings.TryGetValue(made.Sequence, out var record) && record.Counts && Outcome is null
                 && !ledger.Findings.Values.Any(later => later.Made.Sequence > made.Sequence && later.Counts && (later.Made.Body.Machine, later.Made.Body.Characteristic, later.Made.Body.Axis) == (made.Body.Machine, made.Body.Characteristic, made.Body.Axis))
                 ? setting : null;
@@ -44,9 +44,9 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made) 
         {
             if (made.Body.Finding.Advice.Setting is not { } setting)
                 return null;
-            if (Desk.Ledger.SettingsWritten.LastOrDefault(write => write.Sequence > made.Sequence && write.Body.Stage != "intended" && write.Body.Machine == made.Body.Machine && (write.Body.Name, write.Body.Axis) == (setting.Name, setting.Axis)) is { } write)
+            if (Desk.Past.SettingsWritten.LastOrDefault(write => write.Sequence > made.Sequence && write.Body.Stage != "intended" && write.Body.Machine == made.Body.Machine && (write.Body.Name, write.Body.Axis) == (setting.Name, setting.Axis)) is { } write)
                 return string.Create(CultureInfo.InvariantCulture, $"{write.Body.ReadBack ?? write.Body.After}, {(write.Body.Stage == "told" ? "told" : "written and read back")}, {write.At:d MMM HH:mm}");
-            return Desk.Ledger.Notes.LastOrDefault(note => note.Body.About == made.Sequence && note.Body.Text == LeftAsIs) is { } left ? $"left as it is, {left.At.ToString("d MMM HH:mm", CultureInfo.InvariantCulture)}" : null;
+            return Desk.Past.Notes.LastOrDefault(note => note.Body.About == made.Sequence && note.Body.Text == LeftAsIs) is { } left ? $"left as it is, {left.At.ToString("d MMM HH:mm", CultureInfo.InvariantCulture)}" : null;
         }
     }
 

@@ -128,9 +128,21 @@ public sealed class FindingsPage(Desk desk) : ListPage(desk)
             Head = "   when         what               value                               verdict",
             Lines = [.. Findings.Select(Text)], Chosen = Chosen,
             Step = Count == 0 ? ("Nothing has been found yet. Enter goes back to the bench.", "Because: a finding comes at the end of a procedure.") : ("Enter opens the finding.", "Nothing is changed by looking."),
-            Keys = Keys("open"),
+            Keys = Keys("open", new SheetKey("E", "take back", "withdraw", Count == 0 ? "nothing has been found yet" : Findings[Math.Min(Chosen, Count - 1)].Counts ? null : "it is taken back already"), new SheetKey("U", "undo", "undo")),
         },
         height);
+
+    /// <inheritdoc/>
+    public override void Away() => Desk.ToBench();
+
+    /// <inheritdoc/>
+    public override void Deed(string action)
+    {
+        if (action == "withdraw" && Count > 0 && Desk.Means.Journal.Entries().FirstOrDefault(entry => entry.Sequence == Findings[Math.Min(Chosen, Count - 1)].Made.Sequence) is { } entry)
+            Desk.Cover(LogPage.TakeBack(Desk, entry));
+        else
+            FollowNext();
+    }
 
     /// <inheritdoc/>
     public override void FollowNext()
@@ -148,82 +160,5 @@ public sealed class FindingsPage(Desk desk) : ListPage(desk)
         var value = pair is { } p ? $"{p.Value} +/- {p.Uncertainty ?? "none"} {p.Unit}" : "no value";
         var when = record.Made.At.ToString("d MMM HH:mm", CultureInfo.InvariantCulture);
         return $"{when,-13}{FindingPage.Named(made),-19}{value,-36}{(record.Counts ? FindingSheet.Verdict(made.Finding.Verdict) : "withdrawn")}";
-    }
-}
-
-/// <summary>The log: what happened, newest first.</summary>
-public sealed class LogPage(Desk desk) : ListPage(desk)
-{
-    /// <inheritdoc/>
-    public override string Called => "log";
-
-    /// <inheritdoc/>
-    public override ImmutableArray<string> Help => ["Everything that was written, newest first. Nothing is changed or deleted: a correction is a new entry."];
-
-    private ImmutableArray<JournalEntry> Entries => [.. Desk.Newest(200, _ => true)];
-
-    /// <inheritdoc/>
-    protected override int Count => Entries.Length;
-
-    /// <inheritdoc/>
-    public override Sheet Show(int width, int height) => ListSheet.Of(
-        new ListView
-        {
-            Path = $"{Desk.MachineName} / log", Right = string.Create(CultureInfo.InvariantCulture, $"{Desk.Ledger.LastSequence} entries"), Live = Desk.Live,
-            Head = "   when         what", Lines = [.. Entries.Select(Text)], Chosen = Math.Min(Chosen, Math.Max(0, Count - 1)),
-            Step = ("A tells a change of the machine. N writes a note.", "What stands here is on disk, each entry sealed by the one before."),
-            Keys = Keys("bench", new SheetKey("A", "tell a change", "change"), new("I", "read in", "import")),
-        },
-        height);
-
-    /// <inheritdoc/>
-    public override void Deed(string action)
-    {
-        if (action == "change")
-            Desk.Cover(new ChangePage(Desk));
-        else if (action == "import")
-            Desk.Cover(StoreDeeds.ReadIn(Desk));
-        else
-            FollowNext();
-    }
-
-    private static string Text(JournalEntry entry)
-    {
-        var text = entry.At.ToString("d MMM HH:mm", CultureInfo.InvariantCulture).PadRight(13) + LogWords.Of(entry.Body);
-        return Inking.Clean(text.Length <= 76 ? text : text[..76]);
-    }
-}
-
-/// <summary>Instruments and hand studies.</summary>
-public sealed class KitPage(Desk desk) : ListPage(desk)
-{
-    /// <inheritdoc/>
-    public override string Called => "kit";
-
-    /// <inheritdoc/>
-    public override ImmutableArray<string> Help => ["Your instruments with their limit of error, and what your own hand adds. An instrument is added with 'commission instrument add'."];
-
-    private ImmutableArray<Core.Instruments.Instrument> Kit => [.. Desk.Ledger.Instruments.Values.Where(entry => !entry.Body.Retired).Select(entry => entry.Body.Description)];
-
-    /// <inheritdoc/>
-    protected override int Count => Kit.Length;
-
-    /// <inheritdoc/>
-    public override Sheet Show(int width, int height) => ListSheet.Of(
-        new ListView
-        {
-            Path = $"{Desk.MachineName} / kit", Right = string.Create(CultureInfo.InvariantCulture, $"{Count} instruments"), Live = Desk.Live,
-            Head = "   instrument               limit of error   last digit   hand study",
-            Lines = [.. Kit.Select(Text)], Chosen = Chosen,
-            Step = ("Enter goes back to the bench.", "An instrument is added on the command line: commission instrument add."), Keys = Keys("bench"),
-        },
-        height);
-
-    private string Text(Core.Instruments.Instrument instrument)
-    {
-        static string Mm(double? value) => value is { } mm ? mm.ToString("0.000", CultureInfo.InvariantCulture) + " mm" : "not known";
-        var study = Desk.Ledger.Studies.FindLast(entry => entry.Body.Study.Instrument == instrument.Name)?.Body.Study;
-        var hand = study is null ? "none" : string.Create(CultureInfo.InvariantCulture, $"s {study.StandardDeviationMm:F3} mm, {study.DegreesOfFreedom:0} dof");
-        return $"{instrument.Name,-25}{Mm(instrument.LimitMm),-17}{Mm(instrument.ResolutionMm),-13}{hand}";
     }
 }

@@ -87,9 +87,7 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
 
     private string? Instrument()
     {
-        var kit = Desk.Ledger.Instruments.Values.Where(entry => !entry.Body.Retired).Select(entry => entry.Body.Description).ToList();
-        var chosen = procedure.Instruments.SelectMany(need => need.Kinds).Select(kind => kit.LastOrDefault(known => known.Kind == kind)).FirstOrDefault(known => known is not null);
-        if (chosen is null)
+        if (Desk.InstrumentFor(procedure) is not { } chosen)
             return null;
         var limit = chosen.LimitMm is { } mm ? string.Create(CultureInfo.InvariantCulture, $"limit of error {mm:F3} mm") : "limit of error not known";
         var study = Desk.Ledger.Studies.FindLast(entry => entry.Body.Study.Instrument == chosen.Name)?.Body.Study;

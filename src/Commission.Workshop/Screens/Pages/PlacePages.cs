@@ -12,7 +12,7 @@ public sealed class MachinePage(Desk desk) : Page(desk)
     public override string Called => "machine";
 
     /// <inheritdoc/>
-    public override ImmutableArray<string> Help => ["The machine as you described it. It is corrected with 'commission machine edit'; what is unknown is asked on the day a result depends on it."];
+    public override ImmutableArray<string> Help => ["The machine as you described it. A corrects it, one fact at a time; what is unknown is asked on the day a result depends on it. Enter lists what can be done with the machine and its store."];
 
     /// <inheritdoc/>
     public override Sheet Show(int width, int height)
@@ -30,16 +30,20 @@ public sealed class MachinePage(Desk desk) : Page(desk)
                 Line.Blank,
                 .. MachineFacts.All.Values.Where(fact => !fact.OfAxis).Select(fact => (Line)$" {Spaced(fact.Name),-21}{Of(fact.Name, AxisName.X)}".TrimEnd()),
             ],
-            Next = "Enter goes back to the bench. A describes another machine.", Because = "Nothing is changed by looking.",
-            Keys = [new("Enter", "bench", "away"), new("A", "another machine", "another"), new("O", "looks", "look"), new("PgUp, PgDn", "scroll", "scroll"), new("F1", "help", "help"), new("F2", "card", "card")],
+            Next = "Enter lists what can be done with machine and store.", Because = "Copy, export, report, another machine, looks, bells: nothing happens by looking.",
+            Keys =
+            [
+                new("Enter", "deeds", "next"), new("A", "correct it", "correct"), new("U", "undo", "undo"), new("O", "looks", "look"), new("Esc", "bench", "away"),
+                new("PgUp, PgDn", "scroll", "scroll"), new("F1", "help", "help"), new("F2", "card", "card"),
+            ],
         };
     }
 
     /// <inheritdoc/>
-    public override void FollowNext() => Desk.ToBench();
+    public override void FollowNext() => Desk.Cover(new MachineDeedsPage(Desk));
 
-    // The names of the machine's file, read as words: travelPerTurnMm becomes travel per turn, mm.
-    private static string Spaced(string name)
+    /// <summary>A name of the machine's file, read as words: <c>travelPerTurnMm</c> becomes <c>travel per turn, mm</c>.</summary>
+    public static string Spaced(string name)
     {
         var words = string.Concat(name.Select(c => char.IsAsciiLetterUpper(c) ? " " + char.ToLowerInvariant(c) : c.ToString()));
         return words.EndsWith(" mm", StringComparison.Ordinal) && !words.EndsWith("per mm", StringComparison.Ordinal) ? words[..^3] + ", mm" : words;
@@ -50,7 +54,9 @@ public sealed class MachinePage(Desk desk) : Page(desk)
     {
         if (action == "look")
             Desk.NextLook();
+        else if (action == "correct")
+            Desk.Cover(new FactsPage(Desk));
         else
-            Desk.Show(new SetUpPage(Desk));
+            FollowNext();
     }
 }

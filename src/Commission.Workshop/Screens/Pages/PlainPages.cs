@@ -113,7 +113,7 @@ public sealed class CardPage(Desk desk, Page over) : Page(desk)
                 new("W", "work", over is RunPage ? "<- you are here" : Desk.Running is null ? "procedures" : "under way", "place"),
                 new("F", "findings", Here('f', $"{ledger.Findings.Values.Count(finding => finding.Counts)} in the log"), "place"),
                 new("T", "trend", Here('t', "over time"), "place"),
-                new("C", "controller", Here('c', "none linked"), "place"),
+                new("C", "controller", Here('c', Desk.Link is { IsOpen: true, OpenedAt: { } since } ? $"linked, {since.ToString("HH:mm", System.Globalization.CultureInfo.InvariantCulture)}" : "none linked"), "place"),
                 new("K", "kit", Here('k', $"{ledger.Instruments.Count} instruments"), "place"),
                 new("L", "log", Here('l', $"{ledger.LastSequence} entries"), "place"),
                 new("M", "machine", Desk.MachineName ?? "none", "place"),
@@ -128,7 +128,7 @@ public sealed class CardPage(Desk desk, Page over) : Page(desk)
 
     /// <inheritdoc/>
     public override Sheet Show(int width, int height) =>
-        CardSheet.Of(Desk.MachineName ?? "Commission", over.Called, Places, Deeds, _chosen, Desk.Live);
+        CardSheet.Of(Desk.MachineName ?? "Commission", over.Called, Places, Deeds, _chosen, Desk.Live, height);
 
     /// <inheritdoc/>
     public override void Choose(int by, bool sideways)

@@ -31,7 +31,7 @@ public sealed class PlanPage(Desk desk, PlanAnswer answer, string named) : Page(
         var kit = desk.Ledger.Instruments.Values.Where(entry => !entry.Body.Retired).Select(entry => entry.Body.Description).ToImmutableArray();
         if (procedure.AllSteps.OfType<Step.Evaluate>().FirstOrDefault() is not { } evaluate)
             return new Problem("this procedure gives no number, so there is nothing to plan", "Carry it out as it stands");
-        var instrument = procedure.Instruments.SelectMany(need => need.Kinds).Select(kind => kit.LastOrDefault(known => known.Kind == kind)).FirstOrDefault(known => known is not null);
+        var instrument = desk.InstrumentFor(procedure);
         var study = instrument is null ? null : desk.Ledger.Studies.FindLast(entry => entry.Body.Study.Instrument == instrument.Name)?.Body.Study;
         return Planner.For(new PlanQuestion
         {

@@ -68,6 +68,8 @@ public sealed partial class RunPage
     {
         if (Said(Session.MovesMade(words)) is { } said)
             Desk.Say(said);
+        if (Session.Run.Needs is Need.TakeReading)
+            Desk.Cue(1);
         After();
     }
 

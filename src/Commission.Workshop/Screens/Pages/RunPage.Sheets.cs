@@ -83,8 +83,6 @@ public sealed partial class RunPage
             Need.Number number => (number.Text, $"Type the number in {number.TypedIn}. Enter.", number.Check is { } check ? "Limit: " + check.Limit : "It is kept in the log.", Done("Enter", "accept", "accept")),
             Need.Line line => (line.Question, "Type it. Enter.", "It is kept in the log.", Done("Enter", "accept", "accept")),
             Need.Choose choose => (choose.Text, "Up and Down choose, Enter answers.", choose.Check is { } check ? "Limit: " + check.Limit : "It is kept in the log.", Done("Enter", "answer", "next")),
-            Need.CheckOut check => ($"{check.Check.Id} is OUT : {check.Found}. {check.Check.IfOut}", "Put it right with the power off. Then R makes the check again.", "Because: nothing after it is opened while it is out.",
-                [new("R", "check again", "again"), new SheetKey("E", "skip with a reason", "skip", check.Check.MaySkip ? null : "this check cannot be skipped")]),
             Need.Evaluate => ("All readings are taken.", "Enter evaluates them.", "Nothing is written to a controller by that.", Done("Enter", "evaluate", "next")),
             _ => ("", "Esc goes back to the bench.", "", ImmutableArray<SheetKey>.Empty),
         };
@@ -93,7 +91,7 @@ public sealed partial class RunPage
             Path = Path, Right = Count, Text = text, Live = Desk.Live, Step = (next, because),
             Typed = need is Need.Number or Need.Line ? _typed : null, Unit = need is Need.Number { TypedIn: var unit } ? unit : "",
             Choices = need is Need.Choose { Options: var options } ? [.. options.Select(option => (option.Word, option.Meaning))] : [], Chosen = _chosen,
-            Keys = [.. keys, new("O", "put aside", "aside", keys.Any(key => key.Key == "O") ? "here O means: not so" : null), new("N", "note", "note"), new("Esc", "bench", "away"), new("F1", "help", "help"), new("F2", "card", "card")],
+            Keys = [.. keys, new("O", "put aside", "aside", keys.Any(key => key.Key == "O") ? "here O means: not so" : null), new("U", "undo", "undo", "a confirmed step stays; N notes it"), new("Q", "leave", "leave-run", "from the bench; Esc first"), new("N", "note", "note"), new("Esc", "bench", "away"), new("F1", "help", "help"), new("F2", "card", "card")],
         });
     }
 

@@ -46,8 +46,6 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
 
     private string Path => $"{Desk.MachineName} / work / {Called}";
 
-    private string Count => string.Create(CultureInfo.InvariantCulture, $"step {Math.Min(Session.Run.Position + 1, Session.Run.Items.Length)} of {Session.Run.Items.Length}");
-
     /// <inheritdoc/>
     public override Sheet Show(int width, int height)
     {
@@ -58,6 +56,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
             Need.SlipQuestion slip => ReadingsSheet.Of(Questioned(slip), width, height),
             Need.Change change => Changing(change),
             Need.Ended ended => Ended(ended),
+            Need.CheckOut check => CheckOut(check, height),
             var need => Question(need),
         };
     }
@@ -129,6 +128,8 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
             case "large": _layout = _layout switch { Layout.Sheet => Layout.Large, Layout.Large => Layout.Call, _ => Layout.Sheet }; break;
             case "again-1" or "again-2" or "again-3": TakeBackReading(action[^1] - '0'); break;
             case "look": Look(); break;
+            case "undo-reading": Undo(); break;
+            case "how": Desk.Cover(HowToMeasure()); break;
             case "yes" when run.Needs is Need.Confirm: Happen(new RunEvent.Confirmed()); break;
             case "yes" when run.Needs is Need.Motion { Linked: false }: Happen(new RunEvent.Moved()); break;
             case "no": Happen(new RunEvent.Left("put-aside", "a statement was not so")); break;
@@ -145,16 +146,6 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
             case "details" when Session.Finding is { } made: Desk.Cover(FindingPage.Numbers(Desk, made.Finding)); break;
             default: FollowNext(); break;
         }
-    }
-
-    // The last three accepted can be taken back, the newest first.
-    private void TakeBackReading(int back)
-    {
-        var standing = Session.Run.Readings.Where(reading => reading.Stands && reading.Excluded is null).ToList();
-        if (standing.Count >= back)
-            Happen(new RunEvent.ReadAgain(standing[^back].Sequence));
-        else
-            Desk.Say("There is no such reading yet.");
     }
 
     private enum Layout
@@ -193,6 +184,8 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
                 Desk.Say(words);
                 if (_layout == Layout.Call)
                     Desk.Ring();
+                if (Session.Run.Needs is Need.SlipQuestion)
+                    Desk.Cue(2);
                 break;
         }
 
@@ -283,8 +276,8 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
             Keys =
             [
                 new("Enter", "accept", "accept"), .. Desk.Means.Look is null ? (ReadOnlySpan<SheetKey>)[] : [new("V", "look", "look")],
-                new("R", "read last again", "again"), new("E", "leave one out", "exclude"), new("G", "large", "large"), new("N", "note", "note"),
-                new("O", "put aside", "aside"), new("F2", "card", "card"), new("Q", "leave", "leave-run", "from the bench; Esc first"),
+                new("R", "read last again", "again"), new("U", "undo", "undo-reading"), new("E", "leave one out", "exclude"), new("F2", "card", "card"), new("G", "large", "large"), new("N", "note", "note"),
+                new("O", "put aside", "aside"), .. NotNow(lines.Length),
             ],
         };
     }

@@ -1,5 +1,8 @@
 using System.Globalization;
+using System.Text;
 using Commission.Core;
+using Commission.Core.Machines;
+using Commission.Core.Quantities;
 using Commission.Workshop.Requests;
 
 namespace Commission.Workshop.Screens.Pages;
@@ -19,6 +22,65 @@ public static class StoreDeeds
             : desk.Means is { Folder: { } folder, Files: { } files }
                 ? new ImportHistory(files, folder).Run(path).Then(count => Read(desk, count))
                 : NoStore));
+
+    /// <summary>Writes a report or the card for the wall into a file.</summary>
+    public static TextPage Report(Desk desk, bool card) => new(
+        desk,
+        new TextAsked(
+            card ? "wall card" : "report", "Which file? Its ending tells the form: .html, .md or .csv", "Ages and states are those of the last entry, so that the same store gives the same bytes.", "write it", "Type the path. Enter writes the file.",
+            path => desk.Means.Files is not { } files ? NoStore : new ReportFile(desk.Means.Journal, files, desk.Means.Program).Run(new ReportRequest { Machine = desk.MachineName, Card = card, Units = Units(desk) }, path).Then<string>(written =>
+            {
+                desk.Means.Folder?.RememberReport();
+                return $"Written to {written}.";
+            })),
+        $"{(desk.MachineName ?? "machine").ToLowerInvariant()}{(card ? "-card" : "")}.html");
+
+    /// <summary>Copies the store to another place and verifies the copy.</summary>
+    public static TextPage BackUp(Desk desk) => new(desk, new TextAsked(
+        "copy elsewhere", "Which folder? On a stick or another disk; it is made where there is none.", desk.Means.Folder is { } now ? now.CopyAge.Sentence(desk.Now) : "", "copy", "Type the path. Enter copies, then verifies the copy.",
+        path => path.Length == 0 ? new Problem("no folder is named", "Type its path, for example /media/stick/heron")
+            : desk.Means.Folder is not { } folder ? NoStore
+            : folder.BackUp(path).Then<string>(made => string.Create(CultureInfo.InvariantCulture, $"{made.Entries} entries copied to {made.Folder} and verified."))));
+
+    /// <summary>Writes every entry into one file, byte for byte.</summary>
+    public static TextPage Export(Desk desk) => new(
+        desk,
+        new TextAsked(
+            "export", "Which file?", "Every entry as it stands, byte for byte. Another store reads it in with I on its log.", "export", "Type the path. Enter writes the file.",
+            path => path.Length == 0 ? new Problem("no file is named", "Type its path")
+                : desk.Means is not { Folder: { } folder, Files: { } files } ? NoStore
+                : files.Write(path, string.Concat(folder.Lines().Select(line => Encoding.UTF8.GetString(line.Span) + "\n"))).Then<string>(written => $"The history is in {written}.")),
+        $"{(desk.MachineName ?? "history").ToLowerInvariant()}.jsonl");
+
+    /// <summary>Verifies every entry against its hash and says what was found.</summary>
+    public static void Verify(Desk desk)
+    {
+        if (desk.Means.Folder is not { } folder)
+            return;
+        var check = folder.Check();
+        if (check.Faults.Count > 0)
+            desk.Say([.. check.Faults]);
+        else
+            desk.Say(string.Create(CultureInfo.InvariantCulture, $"{check.Entries} entries verify. Newest backup: {check.NewestBackup ?? "none"}."));
+    }
+
+    /// <summary>Enters a value off the wall card of a store that was lost.</summary>
+    public static FormPage Adopt(Desk desk) => new(
+        desk, "adopt a value",
+        [
+            new("Which characteristic?", "As fit names it: axis-scale, backlash, squareness, tram, flatness, runout ...", "", _ => "axis-scale"),
+            new("Which axis?", "X, Y or Z; empty where it has none.", "", _ => "X"),
+            new("Which value stands on the card?", "With its unit: 120ppm, 0.05mm. It counts as adopted and due, not as measured.", "", _ => ""),
+        ],
+        answers => answers[1].Length > 0 && !MachineWords.Axes.ContainsKey(answers[1].ToUpperInvariant())
+            ? new Problem($"\"{PlainText.Of(answers[1])}\" is no axis", "Type X, Y, Z or nothing")
+            : new AdoptValues(desk.Means.Journal).Value(desk.MachineName, answers[0], answers[1].Length > 0 ? MachineWords.Axes[answers[1].ToUpperInvariant()] : null, answers[2]).Then<string>(entry =>
+            {
+                desk.Refresh();
+                return "Adopted, not measured: the bench shows it as due.";
+            }));
+
+    private static ShownUnits Units(Desk desk) => desk.Machine?.Units == LengthUnit.Inch ? ShownUnits.Inches : ShownUnits.Millimetres;
 
     private static Outcome<string> Read(Desk desk, long count)
     {

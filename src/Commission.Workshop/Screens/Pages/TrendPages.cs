@@ -39,7 +39,7 @@ public sealed class TrendPage(Desk desk) : ListPage(desk)
                 Head = "   what                       results   first         last          look again",
                 Lines = [.. series.Select(Text)], Chosen = Chosen,
                 Step = series.IsEmpty ? ("Nothing has been found yet. Enter goes back to the bench.", "Because: a trend needs results.") : ("Enter draws the chosen series.", "Nothing is changed by looking."),
-                Keys = Keys(series.IsEmpty ? "bench" : "chart"),
+                Keys = Keys(series.IsEmpty ? "bench" : "chart", new SheetKey("A", "tell a change", "change"), new SheetKey("U", "undo", "undo")),
             },
             height);
     }
@@ -51,6 +51,18 @@ public sealed class TrendPage(Desk desk) : ListPage(desk)
             Desk.ToBench();
         else
             Desk.Show(new TrendSeriesPage(Desk, Chosen));
+    }
+
+    /// <inheritdoc/>
+    public override void Away() => Desk.ToBench();
+
+    /// <inheritdoc/>
+    public override void Deed(string action)
+    {
+        if (action == "change")
+            Desk.Cover(new ChangePage(Desk));
+        else
+            FollowNext();
     }
 
     private static string Text(TrendView view) => string.Create(

@@ -14,6 +14,7 @@ public sealed record CardLine(string Key, string Word, string About, string Acti
 public static class CardSheet
 {
     private const int Right = 37;
+    private const int Most = 15;
 
     /// <summary>The sheet.</summary>
     /// <param name="machine">Name of the machine.</param>
@@ -22,8 +23,9 @@ public static class CardSheet
     /// <param name="deeds">The deeds of that sheet, those not possible too.</param>
     /// <param name="chosen">Index of the chosen line: places first, then possible deeds; null for none.</param>
     /// <param name="live">The live strip.</param>
+    /// <param name="height">Rows of the window.</param>
     public static Sheet Of(
-        string machine, string on, ImmutableArray<CardLine> places, ImmutableArray<CardLine> deeds, int? chosen, LiveStrip live)
+        string machine, string on, ImmutableArray<CardLine> places, ImmutableArray<CardLine> deeds, int? chosen, LiveStrip live, int height = SheetFrame.LeastHeight)
     {
         var possible = deeds.Where(deed => deed.Possible).ToImmutableArray();
         var not = deeds.Where(deed => !deed.Possible).ToImmutableArray();
@@ -33,7 +35,7 @@ public static class CardSheet
             right.AddRange(["", "not now, and why", .. not.Select(deed => $"{deed.Key,-2} {deed.Word,-7}  {deed.About}")]);
         var left = new List<string> { "places" };
         left.AddRange(places.Select(place => $"{place.Key}  {place.Word,-11}  {place.About}"));
-        var rows = Math.Max(left.Count, Math.Min(right.Count, 14));
+        var rows = Math.Max(left.Count, Math.Min(right.Count, Most + height - SheetFrame.LeastHeight));
         var body = Enumerable.Range(0, rows).Select(i =>
         {
             var line = Line.Blank.Set(1, i < left.Count ? left[i] : "").Set(Right, i < right.Count ? right[i][..Math.Min(right[i].Length, 79 - Right)] : "");
@@ -51,7 +53,7 @@ public static class CardSheet
             Right = "all places and all deeds from here",
             Body =
             [
-                .. body, .. Enumerable.Repeat(Line.Blank, Math.Max(0, 15 - body.Count)),
+                .. body, .. Enumerable.Repeat(Line.Blank, Math.Max(0, Most - body.Count)),
                 " always, also while typing           act on the machine, only in a box",
                 " F1 help  F2 this card               X Y Z  move or write this axis",
                 " F9 or Ctrl+C STOP                   H      home",

@@ -151,6 +151,26 @@ public class WireframeTests
     };
 
     [Fact]
+    public void S13_the_record_of_the_checks_with_one_that_is_out() => Same("S13-power-up", CheckListSheet.Of(
+        new CheckListView
+        {
+            Path = "Heron / work / first power-up", Right = "Sun 5 Apr 2026 . check 8 of 33", NotOpened = 25,
+            Rows =
+            [
+                new("P01", "plug out, no loose strands, covers on", "yes", "all yes", "M.", true), new("P02", "earth pin to frame, spindle, door, rails", "0.06 ohm", "<= 0.10", "M.", true),
+                new("P03", "insulation to earth at 500 V", "210 Mohm", ">= 1", "el.", true), new("P04", "fuse, residual-current device, its test", "6 A, yes", "local code", "el.", true),
+                new("P09", "DC supply alone, drivers not connected", "36.2 V", "34.2..37.8", "M.", true), new("P10", "touchable without shock, dry place", "36.2 V", "<= 60", "M.", true),
+                new("P12", "logic supply", "5.02 V", "4.75..5.25", "M.", true), new("P05", "emergency stop pressed: volts left at the empty driver terminals after 5 s", "36.2 V", "< 5 V", "M.", false),
+            ],
+            Hazards = [new("The emergency stop does not take the power from the drivers.", "Switch off, plug out, wait 5 minutes, measure 0 V before touching.")],
+            Then = ["36.2 V unchanged   the stop is not in the circuit of the drive supply", "falling slowly     stored charge; a discharge resistor is missing or too large", "Anything behind the mains covers is work for a licensed electrician."],
+            Step = ("Plug out. Find it with the power off. Then read P05 again with R.", "Because: from here on the wired stop is what saves a hand."),
+            Live = new LiveStrip("link none . refused until P05 is in: no link, no motion", false),
+            Keys = [new("R", "read P05 again", "again"), new("N", "note who and what", "note"), new("D", "how to measure", "how"), new("Esc", "bench", "away"), new("F2", "card", "card")],
+        },
+        24), exceptRows: [17, 18]);
+
+    [Fact]
     public void S19_the_controller_marks_only_what_differs()
     {
         static SettingRow Row(string name, string axis, string now, string unit = "") => new(name, axis, now, now) { Unit = unit };

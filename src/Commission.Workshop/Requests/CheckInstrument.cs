@@ -1,0 +1,80 @@
+using System.Globalization;
+using Commission.Core;
+using Commission.Core.History;
+using Commission.Core.Instruments;
+using Commission.Core.Quantities;
+using Commission.Workshop.Ports;
+using Commission.Workshop.Screens;
+
+namespace Commission.Workshop.Requests;
+
+/// <summary>What a check against a block found.</summary>
+/// <param name="ErrorMm">Mean of the readings less the block, mm.</param>
+/// <param name="ExpandedMm">Expanded uncertainty of that error at 95 %, mm.</param>
+/// <param name="LimitMm">Limit of error that follows, mm.</param>
+public sealed record InstrumentCheck(double ErrorMm, double ExpandedMm, double LimitMm);
+
+/// <summary>Checks an instrument against a block or rod of known length, and describes it anew with the limit that follows.</summary>
+/// <remarks>
+/// The error at the block is the mean of the readings less the block; its uncertainty has the scatter of the mean, the last digit and the
+/// block (the latter two rectangular). The new limit holds the whole interval: |error| + U. It is never taken smaller than one last digit,
+/// and where the error lies beyond the limit of before by more than U the instrument is not described anew: it is out of order.
+/// Arithmetic of JCGM 100:2008, 4.2, 4.3.7 and G.4; the rule for the limit is our choice.
+/// </remarks>
+public sealed class CheckInstrument(IJournal journal)
+{
+    private const int Fewest = 3;
+
+    /// <summary>Makes the check.</summary>
+    /// <param name="instrument">The instrument.</param>
+    /// <param name="block">Length of the block as typed, mm.</param>
+    /// <param name="blockLimit">Limit of error of the block as typed, mm; empty where it is not known.</param>
+    /// <param name="readings">Readings as typed, with blanks between.</param>
+    /// <param name="on">Day, for the source.</param>
+    public Outcome<InstrumentCheck> Run(Instrument instrument, string block, string blockLimit, string readings, string on)
+    {
+        var digit = instrument.ResolutionMm ?? 0;
+        return TypedEntry.Number(block, "mm").Then(length => Limit(blockLimit, digit).Then(limit => Numbers(readings).Then(values => Found(instrument, length, limit, digit, values)).Then(found =>
+            journal.Append(new EntryBody.InstrumentDescribed(
+                instrument with { LimitMm = found.LimitMm, Source = string.Create(CultureInfo.InvariantCulture, $"checked against {length:0.###} mm, {on}: {found.ErrorMm:+0.000;-0.000} mm, U {found.ExpandedMm:0.000}") }, Retired: false)).Then<InstrumentCheck>(_ => found))));
+    }
+
+    private static Outcome<InstrumentCheck> Found(Instrument instrument, double block, double blockLimit, double digit, List<double> values)
+    {
+        if (values.Count < Fewest)
+            return new Problem($"{values.Count} readings show no scatter", "Read it at least three times, best five, each time anew");
+        if (!(block > 0) || values.Exists(value => Math.Abs(value - block) > 1))
+            return new Problem("a reading lies more than 1 mm from the block", "Check the block's length and the readings");
+        var mean = values.Average();
+        var scatter = Math.Sqrt(values.Sum(value => (value - mean) * (value - mean)) / (values.Count - 1));
+        var u = Math.Sqrt((scatter * scatter / values.Count) + (digit * digit / 12) + (blockLimit * blockLimit / 3));
+        // Only the scatter has few degrees of freedom (Welch and Satterthwaite, JCGM 100:2008, G.4).
+        var own = scatter * scatter / values.Count;
+        var freedom = own > 0 ? u * u * u * u / (own * own / (values.Count - 1)) : 1e6;
+        var expanded = StudentT.Quantile(0.975, Math.Min(freedom, 1e6)) * u;
+        var error = mean - block;
+        return instrument.LimitMm is { } limit && Math.Abs(error) > limit + expanded
+            ? new Problem(string.Create(CultureInfo.InvariantCulture, $"it reads {error:+0.000;-0.000} mm off, beyond its limit of error of {limit:0.000} mm"), "Clean jaws and block, set the zero, check again; else it is out of order")
+            : new InstrumentCheck(error, expanded, Math.Max(digit, Math.Round(Math.Abs(error) + expanded, 4)));
+    }
+
+    private static Outcome<double> Limit(string typed, double digit) => typed.Length == 0 ? digit : TypedEntry.Number(typed, "mm");
+
+    private static Outcome<List<double>> Numbers(string typed)
+    {
+        var values = new List<double>();
+        foreach (var part in typed.Split([' ', ';'], StringSplitOptions.RemoveEmptyEntries))
+        {
+            switch (TypedEntry.Number(part, "mm"))
+            {
+                case Outcome<double>.Good good:
+                    values.Add(good.Value);
+                    break;
+                case Outcome<double>.Bad bad:
+                    return new Outcome<List<double>>.Bad(bad.Problems);
+            }
+        }
+
+        return values;
+    }
+}

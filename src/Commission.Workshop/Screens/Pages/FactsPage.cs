@@ -1,0 +1,90 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Commission.Core;
+using Commission.Core.Machines;
+using Commission.Workshop.Requests;
+using Commission.Workshop.Screens.Sheets;
+
+namespace Commission.Workshop.Screens.Pages;
+
+/// <summary>Corrects the description of the machine, one fact at a time; each correction is an entry.</summary>
+public sealed class FactsPage(Desk desk) : ListPage(desk)
+{
+    /// <inheritdoc/>
+    public override string Called => "correct it";
+
+    /// <inheritdoc/>
+    public override ImmutableArray<string> Help => ["Enter types over the chosen fact. A fact that becomes another may make results stale: tell what was changed on the machine with A on the log."];
+
+    private sealed record Fact(string Name, AxisName? Axis, string Value, string Unit, ImmutableArray<string> Words, Func<Machine, string, Outcome<Machine>> Set);
+
+    private ImmutableArray<Fact> Facts
+    {
+        get
+        {
+            var machine = Desk.Machine!;
+            return
+            [
+                .. Enum.GetValues<AxisName>().Select(axis => new Fact("travel", axis, machine.TravelMm[(int)axis].ToString("0.###", CultureInfo.InvariantCulture), "mm", [], (now, typed) => Travel(now, axis, typed))),
+                .. MachineFacts.All.Values.Where(fact => !fact.OfAxis).Select(fact => Of(machine, fact, null)),
+                .. MachineFacts.All.Values.Where(fact => fact.OfAxis).SelectMany(fact => Enum.GetValues<AxisName>().Select(axis => Of(machine, fact, axis))),
+            ];
+        }
+    }
+
+    /// <inheritdoc/>
+    protected override int Count => Facts.Length;
+
+    /// <inheritdoc/>
+    public override Sheet Show(int width, int height)
+    {
+        var facts = Facts;
+        return ListSheet.Of(
+            new ListView
+            {
+                Path = $"{Desk.MachineName} / machine / correct it", Right = string.Create(CultureInfo.InvariantCulture, $"{Chosen + 1} of {Count}"), Live = Desk.Live,
+                Head = "   fact                     axis   now", Chosen = Chosen,
+                Lines = [.. facts.Select(fact => $"{MachinePage.Spaced(fact.Name),-25}{fact.Axis?.ToString() ?? "",-7}{fact.Value}{(fact.Unit.Length > 0 && fact.Value != "unknown" ? " " + fact.Unit : "")}")],
+                Step = ("Enter types over the chosen fact.", facts[Chosen].Words.IsEmpty ? "A number, or nothing: I do not know." : Cut("One of: " + string.Join(", ", facts[Chosen].Words) + ".", width)),
+                Keys = [new("Enter", "correct", "next"), new("U", "undo", "undo"), new("Up, Down", "choose", "choose"), new("Esc", "machine", "away"), new("F1", "help", "help"), new("F2", "card", "card")],
+            },
+            height);
+    }
+
+    /// <inheritdoc/>
+    public override void FollowNext()
+    {
+        var fact = Facts[Chosen];
+        var words = fact.Words.IsEmpty ? "A number with comma or point. Empty: I do not know." : "One of: " + string.Join(", ", fact.Words) + ".";
+        var named = MachinePage.Spaced(fact.Name) + (fact.Axis is { } axis ? $" of {axis}" : "");
+        Desk.Cover(new TextPage(
+            Desk,
+            new TextAsked("correct it", $"{char.ToUpperInvariant(named[0])}{named[1..]}?", words + " The old description stays in the log.", "correct it", "Type it. Enter corrects it.",
+                typed => fact.Set(Desk.Machine!, typed).Then(machine => new DescribeMachine(Desk.Means.Journal).Change(machine)).Then<string>(_ =>
+                {
+                    Desk.Refresh();
+                    return $"{named}: corrected. U undoes it.";
+                })),
+            fact.Value == "unknown" ? "" : fact.Value));
+    }
+
+    private static Fact Of(Machine machine, MachineFact fact, AxisName? axis) => new(
+        fact.Name, axis, fact.Get(machine, axis ?? AxisName.X), fact.Unit ?? "", fact.Words, (now, typed) => Set(now, fact, axis ?? AxisName.X, typed));
+
+    private static Outcome<Machine> Set(Machine machine, MachineFact fact, AxisName axis, string typed)
+    {
+        if (typed.Length == 0)
+            return fact.Set(machine, axis, "unknown");
+        if (!fact.Words.IsEmpty)
+            return fact.Words.Contains(typed) ? fact.Set(machine, axis, typed) : new Problem($"\"{PlainText.Of(typed)}\" is none of the answers", "Type one of: " + string.Join(", ", fact.Words));
+        return TypedEntry.Number(typed, fact.Unit is { Length: > 0 } unit ? unit : "1").Then<Machine>(value => value > 0
+            ? fact.Set(machine, axis, value.ToString("R", CultureInfo.InvariantCulture))
+            : new Problem($"{PlainText.Of(typed)} is not above zero", "Type a positive number, or nothing"));
+    }
+
+    private static Outcome<Machine> Travel(Machine machine, AxisName axis, string typed) => TypedEntry.Number(typed, "mm").Then<Machine>(mm => mm is > 0 and < 100_000
+        ? machine with { TravelMm = machine.TravelMm.SetItem((int)axis, mm) }
+        : new Problem($"{PlainText.Of(typed)} is no travel", "Type the travel in mm, from end to end"));
+
+    private static string Cut(string text, int width) => text.Length <= width - 9 ? text : text[..text.LastIndexOf(',', width - 14)] + " ...";
+}

@@ -1,0 +1,170 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Commission.Core;
+using Commission.Core.Instruments;
+using Commission.Workshop.Requests;
+using Commission.Workshop.Screens.Sheets;
+
+namespace Commission.Workshop.Screens.Pages;
+
+/// <summary>Instruments, their checks and hand studies.</summary>
+public sealed class KitPage(Desk desk) : ListPage(desk)
+{
+    private const string HandStudy = "gauge-study";
+
+    /// <inheritdoc/>
+    public override string Called => "kit";
+
+    /// <inheritdoc/>
+    public override ImmutableArray<string> Help =>
+    [
+        "Your instruments with their limit of error, and what your own hand adds. A adds one from the catalogue; V checks the chosen one against a block or rod of known length.",
+        "S starts the hand study: how far the same reading scatters in your hand. E takes an instrument out of use; what was measured with it stays. U undoes the last entry.",
+    ];
+
+    private ImmutableArray<Instrument> Kit => [.. Desk.Ledger.Instruments.Values.Where(entry => !entry.Body.Retired).Select(entry => entry.Body.Description)];
+
+    private Instrument? At => Kit is { Length: > 0 } kit ? kit[Math.Min(Chosen, kit.Length - 1)] : null;
+
+    /// <inheritdoc/>
+    protected override int Count => Kit.Length;
+
+    /// <inheritdoc/>
+    public override Sheet Show(int width, int height)
+    {
+        var none = At is null ? "there is no instrument yet" : null;
+        return ListSheet.Of(
+            new ListView
+            {
+                Path = $"{Desk.MachineName} / kit", Right = string.Create(CultureInfo.InvariantCulture, $"{Count} instruments"), Live = Desk.Live,
+                Head = "   instrument               limit of error   last digit   hand study",
+                Lines = [.. Kit.Select(Text)], Chosen = Math.Min(Chosen, Math.Max(0, Count - 1)),
+                Step = At is null ? ("A adds your first instrument.", "Because: without one a result has no uncertainty.") : ("Enter shows the chosen instrument with its sources.", "Nothing is changed by looking."),
+                Keys = Keys(
+                    "show", new SheetKey("A", "add", "add"), new SheetKey("V", "check it", "check", none), new SheetKey("S", "hand study", "study", none),
+                    new SheetKey("E", "out of use", "retire", none), new SheetKey("U", "undo", "undo")),
+            },
+            height);
+    }
+
+    /// <inheritdoc/>
+    public override void FollowNext()
+    {
+        if (At is { } instrument)
+            Desk.Cover(new WordsPage(Desk, instrument.Name, [.. About(instrument)]));
+        else
+            Desk.Cover(new CataloguePage(Desk));
+    }
+
+    /// <inheritdoc/>
+    public override void Away() => Desk.ToBench();
+
+    /// <inheritdoc/>
+    public override void Deed(string action)
+    {
+        switch (action)
+        {
+            case "add":
+                Desk.Cover(new CataloguePage(Desk));
+                break;
+            case "check" when At is { } instrument:
+                Desk.Cover(Check(instrument));
+                break;
+            case "study" when At is { } instrument:
+                Desk.Preferred = instrument.Name;
+                if (Desk.Means.Procedures.FirstOrDefault(procedure => procedure.Id == HandStudy) is { } study)
+                    Desk.Show(new OverviewPage(Desk, study, null));
+                else
+                    Desk.Say("The procedure of the hand study is not at hand.");
+                break;
+            case "retire" when At is { } instrument:
+                if (Said(new DescribeInstrument(Desk.Means.Journal).Retire(instrument.Name)) is not null)
+                    Desk.Say($"{instrument.Name} is out of use; what was measured with it stays. U undoes it.");
+                Desk.Refresh();
+                break;
+            default:
+                FollowNext();
+                break;
+        }
+    }
+
+    private FormPage Check(Instrument instrument) => new(
+        Desk, "check " + instrument.Name,
+        [
+            new("How long is the block or rod?", "A gauge block or setting rod, best near the length that you measure with it. Its size is engraved.", "mm", _ => "125"),
+            new("What is the block's own limit of error?", "From its papers; a gauge block of grade 2 of 125 mm: 0.0012. Empty: not known, and then it counts as the instrument's last digit.", "mm", _ => ""),
+            new("What does the instrument show on it?", "At least five readings with blanks between, each taken anew: 125.01 125.02 125.01 125.01 125.02", "mm", _ => ""),
+        ],
+        answers => new CheckInstrument(Desk.Means.Journal).Run(instrument, answers[0], answers[1], answers[2], Desk.Today).Then<string>(found =>
+        {
+            Desk.Refresh();
+            return string.Create(CultureInfo.InvariantCulture, $"It reads {found.ErrorMm:+0.000;-0.000} mm there, U {found.ExpandedMm:0.000}. Limit of error from now on: {found.LimitMm:0.000} mm.");
+        }));
+
+    private IEnumerable<string> About(Instrument instrument)
+    {
+        yield return $"{InstrumentCatalogue.WordOf(instrument.Kind).Replace('-', ' ')}, limit of error {Mm(instrument.LimitMm)}, last digit {Mm(instrument.ResolutionMm)}, longest length {Mm(instrument.RangeMm)}";
+        yield return "source: " + instrument.Source;
+        foreach (var study in Desk.Ledger.Studies.Where(study => study.Body.Study.Instrument == instrument.Name))
+            yield return string.Create(CultureInfo.InvariantCulture, $"hand study of {study.Body.Study.Operator}, {study.At:d MMM yyyy}: s {study.Body.Study.StandardDeviationMm:F3} mm, {study.Body.Study.DegreesOfFreedom:0} degrees of freedom");
+    }
+
+    private static string Mm(double? value) => value is { } mm ? mm.ToString("0.000", CultureInfo.InvariantCulture) + " mm" : "not known";
+
+    private string Text(Instrument instrument)
+    {
+        var study = Desk.Ledger.Studies.FindLast(entry => entry.Body.Study.Instrument == instrument.Name)?.Body.Study;
+        var hand = study is null ? "none" : string.Create(CultureInfo.InvariantCulture, $"s {study.StandardDeviationMm:F3} mm, {study.DegreesOfFreedom:0} dof");
+        return $"{instrument.Name,-25}{Mm(instrument.LimitMm),-17}{Mm(instrument.ResolutionMm),-13}{hand}";
+    }
+}
+
+/// <summary>The catalogue: an instrument is described like one of its rows.</summary>
+public sealed class CataloguePage(Desk desk) : ListPage(desk)
+{
+    /// <inheritdoc/>
+    public override string Called => "catalogue";
+
+    /// <inheritdoc/>
+    public override ImmutableArray<string> Help => ["Limits of error with the sources they come from. The row nearest to your instrument is good enough; its papers, where you have them, are better."];
+
+    /// <inheritdoc/>
+    protected override int Count => InstrumentCatalogue.All.Length;
+
+    /// <inheritdoc/>
+    public override Sheet Show(int width, int height) => ListSheet.Of(
+        new ListView
+        {
+            Path = $"{Desk.MachineName} / kit / add", Right = string.Create(CultureInfo.InvariantCulture, $"{Count} in the catalogue"), Live = Desk.Live,
+            Head = "   what it is                                            limit of error", Chosen = Chosen,
+            Lines = [.. InstrumentCatalogue.All.Select(row => $"{(row.Title.Length > 52 ? row.Title[..52] : row.Title),-54}{(row.Instrument.LimitMm is { } limit ? limit.ToString("0.000", CultureInfo.InvariantCulture) + " mm" : "not known")}")],
+            Step = ("Which is most like yours? Enter asks for its name.", "Its limit of error is offered and can be typed over."),
+            Keys = [new("Enter", "like this one", "next"), new("Up, Down", "choose", "choose"), new("Esc", "kit", "away"), new("F1", "help", "help"), new("F2", "card", "card")],
+        },
+        height);
+
+    /// <inheritdoc/>
+    public override void FollowNext()
+    {
+        var like = InstrumentCatalogue.All[Chosen];
+        Desk.Uncover();
+        Desk.Cover(new FormPage(
+            Desk, "kit / add",
+            [
+                new($"What do you call it? It is like: {like.Title}", "A name of your own; it stands beside each reading.", "", _ => like.Id),
+                new("What is its limit of error?", $"From its papers, or as offered. Source: {like.Instrument.Source}", "mm", _ => Number(like.Instrument.LimitMm)),
+                new("What is its last digit?", "The smallest step that it shows.", "mm", _ => Number(like.Instrument.ResolutionMm)),
+                new("Where does the limit come from?", "Its papers, a certificate, or as offered. A check of your own: V on the kit, afterwards.", "", answers => answers[1] == Number(like.Instrument.LimitMm) ? like.Instrument.Source : "told by the owner"),
+            ],
+            answers => InstrumentOptionsText.Read(answers[0], new InstrumentOptionsText.Told(like.Id, null, Given(answers[1]), Given(answers[2]), null, Given(answers[3])))
+                .Then(instrument => new DescribeInstrument(Desk.Means.Journal).Add(instrument)).Then<string>(instrument =>
+                {
+                    Desk.Refresh();
+                    return $"{instrument.Name} is in the kit. V checks it, S studies your hand with it.";
+                })));
+    }
+
+    private static string? Given(string text) => text.Length == 0 ? null : text;
+
+    private static string Number(double? value) => value?.ToString("0.####", CultureInfo.InvariantCulture) ?? "";
+}

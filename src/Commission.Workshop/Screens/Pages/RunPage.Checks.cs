@@ -1,0 +1,56 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Commission.Core.History;
+using Commission.Core.Procedures;
+using Commission.Workshop.Screens.Sheets;
+
+namespace Commission.Workshop.Screens.Pages;
+
+/// <content>The record of the checks, where one is out.</content>
+public sealed partial class RunPage
+{
+    private const int HazardsShown = 1;
+
+    private ImmutableArray<Step.Check> Checks => [.. Session.Run.Items.Select(item => item.Step).OfType<Step.Check>()];
+
+    private int ChecksBefore => Session.Run.Items.Take(Session.Run.Position).Count(item => item.Step is Step.Check);
+
+    // Steps are counted, and where the run is a list of checks those.
+    private string Count => Session.Run.Current is { Step: Step.Check } && Checks.Length > 1
+        ? string.Create(CultureInfo.InvariantCulture, $"check {ChecksBefore + 1} of {Checks.Length}")
+        : string.Create(CultureInfo.InvariantCulture, $"step {Math.Min(Session.Run.Position + 1, Session.Run.Items.Length)} of {Session.Run.Items.Length}");
+
+    private Sheet CheckOut(Need.CheckOut need, int height)
+    {
+        var check = need.Check;
+        var skip = check.MaySkip ? null : "this check cannot be skipped";
+        return CheckListSheet.Of(
+            new CheckListView
+            {
+                Path = Path, Right = $"{Desk.Today} . {Count}", Live = Desk.Live, NotOpened = Checks.Length - ChecksBefore - 1,
+                Rows = [.. ChecksMade(need.Step), new CheckRow(check.Id, Ask(need.Step), need.Found, CheckListSheet.Short(check.Limit, (Session.Run.Current?.Step as Step.Check)?.Answer is CheckAnswer.Number { Unit: var unit } ? unit : ""), Desk.Means.Operator ?? "", Passed: false)],
+                Hazards = [.. Session.Run.Procedure.Hazards.Take(HazardsShown).Select(hazard => new Danger(hazard.What, hazard.Do))], Then = [check.IfOut, .. check.Who is { } who ? (ReadOnlySpan<string>)[$"By: {who}."] : []],
+                Step = ($"Plug out. Find it with the power off. Then read {check.Id} again with R.", "Because: nothing after it is opened while it is out."),
+                Keys =
+                [
+                    new("R", $"read {check.Id} again", "again"), new("N", "note who and what", "note"), new("D", "how to measure", "how"), new("Esc", "bench", "away"), new("F2", "card", "card"),
+                    new("E", "skip with a reason", "skip", skip), new("O", "put aside", "aside") { Quiet = true }, new("U", "undo", "undo", "a check is made again with R"), new("Q", "leave", "leave-run", "from the bench; Esc first"), new("F1", "help", "help") { Quiet = true },
+                ],
+            },
+            height);
+    }
+
+    // The checks of this run as the log has them, the newest of each.
+    private IEnumerable<CheckRow> ChecksMade(string now)
+    {
+        var begun = Desk.Ledger.Runs.Values.LastOrDefault(run => run.Started.Body.Machine == Desk.MachineName && run.Started.Body.Procedure == Session.Run.Procedure.Id)?.Sequence;
+        return Desk.Ledger.Checks.Where(made => made.Body.Run == begun && made.Body.Step != now).GroupBy(made => made.Body.Step).Select(group => group.Last().Body)
+            .Select(made => new CheckRow(made.Check, Ask(made.Step), made.Typed + (made.Unit is { Length: > 0 } unit ? " " + unit : ""), CheckListSheet.Short(made.Limit, made.Unit ?? ""), made.Operator ?? "", made.Passed));
+    }
+
+    private string Ask(string step) => Session.Run.Items.FirstOrDefault(item => item.Name == step)?.Step is Step.Check check ? check.Ask : "";
+
+    private Page HowToMeasure() => new WordsPage(Desk, "how to measure", Session.Run.Current?.Step is Step.Check check
+        ? [check.Ask, $"Limit: {(Session.Run.Needs as Need.CheckOut)?.Check.Limit}", $"If it is out: {check.IfOut}", .. check.Who is { } who ? (ReadOnlySpan<string>)[$"Who: {who}"] : [], .. check.Source is { } source ? (ReadOnlySpan<string>)[$"Source: {source}"] : []]
+        : []);
+}

@@ -1,0 +1,63 @@
+using System.Globalization;
+using Commission.Core;
+using Commission.Core.History;
+using Commission.Workshop.Requests;
+
+namespace Commission.Workshop.Screens.Pages;
+
+/// <summary>Undoes the last entry, by a new entry that names it. What happened in the world cannot be undone, and is said so.</summary>
+public static class Undo
+{
+    /// <summary>Undoes the last entry that was not undone before.</summary>
+    public static void Last(Desk desk)
+    {
+        var undone = new HashSet<long>();
+        foreach (var entry in desk.Means.Journal.Entries().Reverse())
+        {
+            switch (entry.Body)
+            {
+                case EntryBody.Withdrawn withdrawn:
+                    undone.Add(withdrawn.Finding);
+                    continue;
+                case EntryBody.Noted { About: { } about } noted when noted.Text == TakenBack:
+                    undone.Add(about);
+                    continue;
+            }
+
+            if (undone.Contains(entry.Sequence))
+                continue;
+            Said(desk, entry, One(desk, entry));
+            return;
+        }
+    }
+
+    private const string TakenBack = "taken back";
+
+    private static void Said(Desk desk, JournalEntry entry, Outcome<string> outcome)
+    {
+        desk.Refresh();
+        if (outcome is Outcome<string>.Bad bad)
+            desk.Say(bad.Problems);
+        else
+            desk.Say($"Undone: {LogWords.Of(entry.Body)}. {outcome.Require()}");
+    }
+
+    private static Outcome<string> One(Desk desk, JournalEntry entry)
+    {
+        var journal = desk.Means.Journal;
+        return entry.Body switch
+        {
+            EntryBody.FindingMade or EntryBody.ChangeTold or EntryBody.Excluded or EntryBody.Superseded when desk.Running is null || entry.Body is EntryBody.ChangeTold =>
+                new WithdrawEntry(journal).Run(entry.Sequence, "undone", desk.Means.Operator).Then<string>(_ => "Both entries stay in the log."),
+            EntryBody.Noted note when note.Run is null => journal.Append(new EntryBody.Noted(entry.Sequence, TakenBack) { Machine = note.Machine, Operator = desk.Means.Operator }).Then<string>(_ => "The note stays readable."),
+            EntryBody.InstrumentDescribed described => journal.Append(Before<EntryBody.InstrumentDescribed>(desk, entry, body => body.Description.Name == described.Description.Name) ?? described with { Retired = true })
+                .Then<string>(_ => "The kit is as before."),
+            EntryBody.MachineDescribed described when Before<EntryBody.MachineDescribed>(desk, entry, body => body.Description.Name == described.Description.Name) is { } before =>
+                journal.Append(before).Then<string>(_ => "The description is as before."),
+            _ => new Problem(string.Create(CultureInfo.InvariantCulture, $"the last entry, {LogWords.Of(entry.Body)}, cannot be undone"), "A correction is a new entry: see E on the log, or note it with N"),
+        };
+    }
+
+    private static T? Before<T>(Desk desk, JournalEntry entry, Func<T, bool> same)
+        where T : EntryBody => desk.Means.Journal.Entries().Where(one => one.Sequence < entry.Sequence).Select(one => one.Body).OfType<T>().LastOrDefault(same);
+}

@@ -1,0 +1,91 @@
+using System.Collections.Immutable;
+using System.Globalization;
+
+namespace Commission.Workshop.Screens.Sheets;
+
+/// <summary>A check that was made.</summary>
+/// <param name="Id">Its id, for example <c>P05</c>.</param>
+/// <param name="Text">What is checked.</param>
+/// <param name="Found">What was found, with its unit.</param>
+/// <param name="Limit">The limit, short.</param>
+/// <param name="By">Handle of the person; empty where none was named.</param>
+/// <param name="Passed">Whether it is in.</param>
+public sealed record CheckRow(string Id, string Text, string Found, string Limit, string By, bool Passed);
+
+/// <summary>What the page of a check that is out shows.</summary>
+public sealed record CheckListView
+{
+    /// <summary>Where one is.</summary>
+    public required string Path { get; init; }
+
+    /// <summary>Date and count.</summary>
+    public required string Right { get; init; }
+
+    /// <summary>The checks made so far, the one that is out last.</summary>
+    public required ImmutableArray<CheckRow> Rows { get; init; }
+
+    /// <summary>Number of checks that are not opened while this one is out.</summary>
+    public required int NotOpened { get; init; }
+
+    /// <summary>Hazards, the worst first.</summary>
+    public ImmutableArray<Danger> Hazards { get; init; } = [];
+
+    /// <summary>What to do about it, and what it may be.</summary>
+    public ImmutableArray<string> Then { get; init; } = [];
+
+    /// <summary>What to do, and why.</summary>
+    public required (string Next, string Because) Step { get; init; }
+
+    /// <summary>The live strip.</summary>
+    public required LiveStrip Live { get; init; }
+
+    /// <summary>The keys.</summary>
+    public required ImmutableArray<SheetKey> Keys { get; init; }
+}
+
+/// <summary>The test record of an electrician: value, limit, initials. What is not open cannot be skipped to.</summary>
+public static class CheckListSheet
+{
+    private const int TextColumn = 6, FoundColumn = 53, LimitColumn = 63, ByColumn = 75;
+    private const int TextRoom = FoundColumn - TextColumn - 1;
+
+    /// <summary>The sheet.</summary>
+    public static Sheet Of(CheckListView view, int height)
+    {
+        const string Head = "      check                                          found     limit       by";
+        ImmutableArray<Line> below =
+        [
+            string.Create(CultureInfo.InvariantCulture, $" ....  {view.NotOpened} further checks are not opened while this one is out."), Line.Blank,
+            .. HazardBlock.Lines(view.Hazards), .. view.Hazards.IsEmpty ? (ReadOnlySpan<Line>)[] : [Line.Blank],
+            .. view.Then.SelectMany(text => Wrap.To(text, 78)).Select(text => (Line)(" " + text)),
+        ];
+        var rows = view.Rows.Select(Row).ToList();
+        // The one that is out is whole; of those before it as many as there is room for, the newest.
+        var room = Math.Max(1, SheetFrame.BodyRows(height) - 1 - below.Length - (rows.Count > 0 ? rows[^1].Length : 0));
+        var before = rows.SkipLast(1).SelectMany(lines => lines.Take(1)).TakeLast(room);
+        return new Sheet
+        {
+            Path = view.Path, Right = view.Right, Live = view.Live, Next = view.Step.Next, Because = view.Step.Because, Keys = view.Keys, KeyGap = 3,
+            Body = [new Line(Head, [new(0, Head.Length, Ink.Quiet)]), .. before, .. rows.TakeLast(1).SelectMany(lines => lines), .. below],
+        };
+    }
+
+    /// <summary>A limit as short as the table needs: <c>at most 0.1 ohm</c> becomes <c>&lt;= 0.1</c>.</summary>
+    public static string Short(string limit, string unit)
+    {
+        var text = limit.Replace("at most ", "<= ", StringComparison.Ordinal).Replace("at least ", ">= ", StringComparison.Ordinal).Replace("between ", "", StringComparison.Ordinal).Replace(" and ", "..", StringComparison.Ordinal);
+        if (unit.Length > 0)
+            text = text.Replace(" " + unit, "", StringComparison.Ordinal);
+        return text.Length <= ByColumn - LimitColumn - 1 ? text : text[..(ByColumn - LimitColumn - 1)];
+    }
+
+    private static Line[] Row(CheckRow row)
+    {
+        var parts = Wrap.To($"{row.Id} {row.Text}", TextRoom).ToList();
+        var line = Line.Blank.Set(1, row.Passed ? "in" : new Line("OUT", [new(0, 3, Ink.Ochre)])).Set(TextColumn, parts[0])
+            .Set(FoundColumn, Cut(row.Found, LimitColumn - FoundColumn - 1)).Set(LimitColumn, row.Limit).Set(ByColumn, Cut(row.By, 5));
+        return [line with { Text = line.Text.TrimEnd() }, .. parts.Skip(1).Take(2).Select(part => Line.Blank.Set(TextColumn + 4, part))];
+    }
+
+    private static string Cut(string text, int room) => text.Length <= room ? text : text[..room];
+}

@@ -1,0 +1,204 @@
+using System.Text;
+using Commission.Adapters.Files;
+using Commission.Adapters.Storage;
+using Commission.App.Screens;
+using Commission.Core.History;
+using Commission.Core.Machines;
+using Commission.Workshop.Ports;
+using Microsoft.Extensions.Time.Testing;
+using Terminal.Gui.Input;
+using Xunit;
+
+namespace Commission.App.Tests.Screens;
+
+/// <summary>Requests of the command line, done on the screens by keys over a real store: kit, log, machine, files.</summary>
+public sealed class DeedsStoryTests : IDisposable
+{
+    private readonly FakeTimeProvider _clock = KnownMachine.Clock();
+    private readonly string _folder = Directory.CreateTempSubdirectory("deeds").FullName;
+    private readonly IStoreFolder _store;
+
+    public DeedsStoryTests()
+    {
+        _store = new Stores("test", _clock).Open(Path.Combine(_folder, "store"), StoreNature.Real, write: true).Require();
+        foreach (var name in (string[])["Egret", "Heron"])
+            _store.Append(new EntryBody.MachineDescribed(new Machine { Name = name, TravelMm = [420, 580, 90] }, Retired: false) { Machine = name }).Require();
+    }
+
+    private Ledger Ledger => Ledger.From(_store.Entries());
+
+    public void Dispose()
+    {
+        _store.Dispose();
+        Directory.Delete(_folder, recursive: true);
+    }
+
+    [Fact]
+    public void An_instrument_is_added_from_the_catalogue_checked_studied_and_taken_out_of_use()
+    {
+        using var window = Open();
+        window.Type("k");
+        window.Type("a");
+        window.Press(Key.Enter);
+        Assert.Contains("What do you call it?", window.Text, StringComparison.Ordinal);
+        Clear(window);
+        window.Type("caliper 150\n\n\n\n");
+        var instrument = Ledger.Instruments["caliper 150"].Body.Description;
+        Assert.NotNull(instrument.LimitMm);
+        Assert.Contains("caliper 150 is in the kit.", Said(window), StringComparison.Ordinal);
+        window.Type("v");
+        window.Type("\n\n125.00 125.01 125.00 125.00 125.01\n");
+        Assert.Contains("Limit of error from now on", Said(window), StringComparison.Ordinal);
+        Assert.StartsWith("checked against 125 mm", Ledger.Instruments["caliper 150"].Body.Description.Source, StringComparison.Ordinal);
+        window.Type("u");
+        Assert.Equal(instrument, Ledger.Instruments["caliper 150"].Body.Description);
+        window.Type("e");
+        Assert.True(Ledger.Instruments["caliper 150"].Body.Retired);
+        window.Type("u");
+        Assert.False(Ledger.Instruments["caliper 150"].Body.Retired);
+        window.Type("s");
+        Assert.Contains("Heron / work / gauge study", window.Rows[0], StringComparison.Ordinal);
+        Assert.Contains("With    caliper 150", window.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_change_is_told_with_its_axis_and_words_taken_back_and_undone()
+    {
+        using var window = Open();
+        window.Type("l");
+        window.Type("a");
+        window.Press(Key.CursorRight, Key.CursorRight, Key.Enter);
+        window.Type("new board set\n");
+        var change = Ledger.Changes.Single();
+        Assert.Equal(("steps-changed", "Y", "new board set"), (change.Told.Body.Change, change.Told.Body.Axis, change.Told.Body.Text));
+        window.Type("e");
+        window.Type("it was X\n");
+        Assert.NotNull(Ledger.Changes.Single().Withdrawn);
+        window.Type("a");
+        window.Press(Key.Enter);
+        window.Type("\n");
+        window.Type("u");
+        Assert.Contains("Undone: change steps-changed", Said(window), StringComparison.Ordinal);
+        Assert.All(Ledger.Changes, told => Assert.NotNull(told.Withdrawn));
+        // What cannot be undone says so.
+        window.Type("u");
+        window.Type("u");
+        Assert.Contains("cannot be undone", Said(window), StringComparison.Ordinal);
+        window.Press(Key.Enter);
+        Assert.Contains(" / entry ", window.Rows[0], StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_fact_of_the_machine_is_corrected_a_wrong_word_is_refused_and_U_brings_the_old_one_back()
+    {
+        using var window = Open();
+        window.Type("m");
+        window.Type("a");
+        window.Press(Key.Enter);
+        Clear(window);
+        window.Type("421,5\n");
+        Assert.Equal(421.5, Ledger.Machines["Heron"].Description.TravelMm[0]);
+        window.Press(Key.CursorDown, Key.CursorDown, Key.CursorDown, Key.CursorDown, Key.Enter);
+        Clear(window);
+        window.Type("steel\n");
+        Assert.Contains("\"steel\" is none of the answers. Type one of:", Said(window), StringComparison.Ordinal);
+        window.Press(Key.Esc);
+        window.Type("u");
+        Assert.Equal(420, Ledger.Machines["Heron"].Description.TravelMm[0]);
+    }
+
+    [Fact]
+    public void Report_card_copy_and_export_are_written_and_the_bench_tells_the_age_of_the_copy()
+    {
+        using var window = Open();
+        Assert.Contains("No copy elsewhere yet.", window.Text, StringComparison.Ordinal);
+        foreach (var (deed, name) in new[] { ("Report", "heron.html"), ("Card for the wall", "card.md"), ("Copy the store elsewhere", "stick"), ("Export the history", "heron.jsonl") })
+        {
+            Deed(window, deed);
+            Clear(window);
+            window.Type(Path.Combine(_folder, name) + "\n");
+            Assert.True(File.Exists(Path.Combine(_folder, name)) || Directory.Exists(Path.Combine(_folder, name)), deed + "\n" + window.Text);
+        }
+
+        window.Type("b");
+        Assert.Contains("Last copy elsewhere: today, it holds everything.", window.Text, StringComparison.Ordinal);
+        Assert.Equal(_store.Lines().Select(line => Encoding.UTF8.GetString(line.Span)), File.ReadAllLines(Path.Combine(_folder, "heron.jsonl")));
+    }
+
+    [Fact]
+    public void Verifying_computing_again_adopting_and_the_published_cases_are_at_hand()
+    {
+        using var window = Open();
+        Deed(window, "Verify every entry");
+        Assert.Contains("3 entries verify.", Said(window), StringComparison.Ordinal);
+        Deed(window, "Adopt a value off a card");
+        window.Type("\n\n120ppm\n");
+        Assert.Contains("Adopted, not measured", Said(window), StringComparison.Ordinal);
+        Deed(window, "Compute all findings again");
+        Assert.Contains("scale X: adopted, not measured", window.Text, StringComparison.Ordinal);
+        Deed(window, "Published cases");
+        Assert.Contains("published", window.Text, StringComparison.Ordinal);
+        window.Type("f");
+        window.Type("e");
+        window.Type("wrong card\n");
+        Assert.False(Ledger.Findings.Values.Single().Counts);
+        window.Type("u");
+        Assert.Contains("cannot be undone", Said(window), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Another_machine_is_used_and_one_is_put_out_of_use_by_its_name()
+    {
+        using var window = Open();
+        Deed(window, "Use another machine");
+        window.Press(Key.CursorUp, Key.Enter);
+        Assert.StartsWith(" Egret / bench", window.Rows[0], StringComparison.Ordinal);
+        Deed(window, "Put this machine out of use");
+        window.Type("Heron\n");
+        Assert.Contains("The machine is called Egret.", Said(window), StringComparison.Ordinal);
+        Clear(window);
+        window.Type("Egret\n");
+        Assert.StartsWith(" Heron / bench", window.Rows[0], StringComparison.Ordinal);
+        Assert.True(Ledger.Machines["Egret"].Retired);
+    }
+
+    [Fact]
+    public void What_cannot_be_done_says_why_on_the_list_and_on_the_card()
+    {
+        using var window = Open();
+        Deed(window, "Practice");
+        Assert.Contains("Practice: commission rehearse begins it.", Said(window), StringComparison.Ordinal);
+        window.Type("k");
+        window.Press(Key.F2);
+        Assert.Contains("not now, and why", window.Text, StringComparison.Ordinal);
+        Assert.Contains("there is no instrument yet", window.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Bells_ring_only_once_they_were_chosen()
+    {
+        using var window = Open();
+        Assert.Equal(0, window.Desk.TakeBells());
+        Deed(window, "Bells");
+        Assert.Contains("Bells: one when a reading is wanted", Said(window), StringComparison.Ordinal);
+        Assert.Contains("Bells                           on", window.Text, StringComparison.Ordinal);
+    }
+
+    private Headless Open() => new(ScreenProgram.DeskOf(
+        new ScreenOptions { Journal = _store, Files = new TextFiles(), Procedures = PracticeStore.Shipped("axis-scale", "gauge-study"), Hash = procedure => procedure.Id, Operator = "M" }, _clock));
+
+    // The deed is looked for with the arrows, as a person does.
+    private static void Deed(Headless window, string called)
+    {
+        window.Type("m");
+        window.Press(Key.Enter);
+        for (var i = 0; i < 20 && !window.Text.Contains(">> " + called, StringComparison.Ordinal); i++)
+            window.Press(Key.CursorDown);
+        window.Press(Key.Enter);
+    }
+
+    private static void Clear(Headless window) => window.Press([.. Enumerable.Repeat(Key.Backspace, 30)]);
+
+    // A long message runs over two rows.
+    private static string Said(Headless window) => window.Rows[20].Trim() + " " + window.Rows[21].Trim();
+}

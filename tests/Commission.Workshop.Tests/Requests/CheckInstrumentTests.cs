@@ -1,0 +1,50 @@
+using Commission.Core;
+using Commission.Core.History;
+using Commission.Core.Instruments;
+using Commission.Workshop.Ports;
+using Commission.Workshop.Requests;
+using Microsoft.Extensions.Time.Testing;
+using Xunit;
+
+namespace Commission.Workshop.Tests.Requests;
+
+public sealed class CheckInstrumentTests
+{
+    private static readonly Instrument Caliper = new("caliper 150", InstrumentKind.CaliperDigital, 0.03, 0.01, 150, "invented");
+
+    private readonly MemoryJournal _journal = new(StoreNature.Real, "abc", "test", new FakeTimeProvider());
+
+    [Fact]
+    public void The_new_limit_holds_the_whole_interval_and_the_instrument_is_described_anew()
+    {
+        var found = new CheckInstrument(_journal).Run(Caliper, "125", "0.0012", "125.01 125.02 125,01 125.01 125.02", "11 Apr 2026").Require();
+        Assert.Equal(0.014, found.ErrorMm, 9);
+        // By hand: s = 0.00548 over five readings, 0.00245 of the mean; digit 0.01/sqrt(12) = 0.00289; block 0.0012/sqrt(3) = 0.00069; u = 0.00385.
+        // Effective degrees of freedom 24.4, t = 2.06.
+        Assert.Equal(0.00794, found.ExpandedMm, 4);
+        Assert.Equal(found.ErrorMm + found.ExpandedMm, found.LimitMm, 4);
+        var described = Ledger.From(_journal.Entries()).Instruments["caliper 150"].Body.Description;
+        Assert.Equal(found.LimitMm, described.LimitMm);
+        Assert.StartsWith("checked against 125 mm, 11 Apr 2026: +0.014 mm", described.Source, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Equal_readings_leave_at_least_one_last_digit()
+    {
+        var found = new CheckInstrument(_journal).Run(Caliper, "125", "", "125.00 125.00 125.00", "today").Require();
+        Assert.Equal(0, found.ErrorMm);
+        Assert.True(found.LimitMm >= 0.01);
+    }
+
+    [Theory]
+    [InlineData("125", "125.01 125.02", "2 readings show no scatter")]
+    [InlineData("125", "125.01 125.02 251.00", "more than 1 mm from the block")]
+    [InlineData("125", "125.01 125.02 many", "many")]
+    [InlineData("125", "125.20 125.21 125.20", "beyond its limit of error")]
+    public void What_cannot_be_a_check_is_refused_and_nothing_is_described(string block, string readings, string why)
+    {
+        var bad = Assert.IsType<Outcome<InstrumentCheck>.Bad>(new CheckInstrument(_journal).Run(Caliper, block, "", readings, "today"));
+        Assert.Contains(why, bad.Problems[0].What, StringComparison.Ordinal);
+        Assert.Empty(Ledger.From(_journal.Entries()).Instruments);
+    }
+}

@@ -1,0 +1,52 @@
+using Commission.Core;
+using Commission.Core.History;
+using Commission.Workshop.Ports;
+using Commission.Workshop.Screens.Pages;
+using Microsoft.Extensions.Time.Testing;
+using Xunit;
+
+namespace Commission.Workshop.Tests.Screens.Pages;
+
+/// <summary>What is known of a controller's settings: as first saved, then as written or told.</summary>
+public sealed class SettingWordsTests
+{
+    private readonly MemoryJournal _journal = new(StoreNature.Real, "abc", "test", new FakeTimeProvider());
+
+    [Fact]
+    public void What_was_found_later_is_not_known_until_it_was_decided()
+    {
+        Saved(("121", 200));
+        Saved(("121", 400), ("122", 100));
+        Assert.Equal([("121", 200.0), ("122", 100.0)], Known());
+        Wrote("121", 400, "told");
+        Assert.Equal([("121", 400.0), ("122", 100.0)], Known());
+    }
+
+    [Fact]
+    public void What_this_program_wrote_and_read_back_is_known_and_what_it_only_meant_to_write_is_not()
+    {
+        Saved(("101", 320));
+        Wrote("101", 319.606, "intended");
+        Assert.Equal([("101", 320.0)], Known());
+        Wrote("101", 319.606, "read-back");
+        Assert.Equal([("101", 319.606)], Known());
+    }
+
+    [Fact]
+    public void Another_machine_and_another_dialect_say_nothing_about_this_one()
+    {
+        Saved(("101", 320));
+        _journal.Append(new EntryBody.SettingsSaved("letter-words", [new("M92 X", null, null, "80", 80)]) { Machine = "Heron" }).Require();
+        _journal.Append(new EntryBody.SettingsSaved("numbered-settings", [new("101", null, null, "80", 80)]) { Machine = "Egret" }).Require();
+        Assert.Equal([("101", 320.0)], Known());
+    }
+
+    private List<(string, double)> Known() =>
+        [.. SettingWords.Known(Ledger.From(_journal.Entries()), "Heron", "numbered-settings").Select(one => (one.Key, one.Value!.Value))];
+
+    private void Saved(params (string Key, double Value)[] settings) => _journal.Append(
+        new EntryBody.SettingsSaved("numbered-settings", [.. settings.Select(one => new SavedSetting(one.Key, null, null, FormattableString.Invariant($"{one.Value:F3}"), one.Value))]) { Machine = "Heron" }).Require();
+
+    private void Wrote(string key, double value, string stage) => _journal.Append(
+        new EntryBody.SettingWritten { Machine = "Heron", Key = key, Name = "acceleration", After = value, ReadBack = stage == "intended" ? null : value, Stage = stage }).Require();
+}
