@@ -184,8 +184,55 @@ public sealed class DeedsStoryTests : IDisposable
         Assert.Contains("Bells                           on", window.Text, StringComparison.Ordinal);
     }
 
-    private Headless Open() => new(ScreenProgram.DeskOf(
-        new ScreenOptions { Journal = _store, Files = new TextFiles(), Procedures = PracticeStore.Shipped("axis-scale", "gauge-study"), Hash = procedure => procedure.Id, Operator = "M" }, _clock));
+    [Theory]
+    [InlineData(80, 24)]
+    [InlineData(120, 40)]
+    public void The_sheets_of_the_deeds_as_they_are_shown(int width, int height)
+    {
+        using var window = Open(width, height);
+        void Keep(string name) => Golden.Same($"deed-{name}-{width}x{height}", window);
+        window.Type("m");
+        window.Press(Key.Enter);
+        Keep("list");
+        window.Press(Key.Enter);
+        Keep("facts");
+        window.Press(Key.Enter);
+        Keep("fact");
+        window.Type("k");
+        Deed(window, "Use another machine");
+        Keep("machines");
+        Deed(window, "Report");
+        Keep("report");
+        Clear(window);
+        window.Type("heron.doc\n");
+        Keep("report-no-form");
+        window.Press(Key.Esc);
+        window.Type("k");
+        Keep("kit-empty");
+        window.Type("a");
+        Keep("catalogue");
+        window.Press(Key.Enter);
+        Keep("instrument");
+        window.Type("\n\n\n\n");
+        window.Type("v");
+        Keep("check");
+        window.Type("\n\n125.01 125.02\n");
+        Keep("check-too-few");
+        window.Press(Key.Esc);
+        window.Type("l");
+        window.Type("a");
+        Keep("change");
+        window.Press(Key.CursorRight, Key.Enter);
+        Keep("change-words");
+        window.Type("\n");
+        window.Type("e");
+        Keep("take-back");
+        window.Type("\n");
+        Keep("take-back-no-reason");
+    }
+
+    private Headless Open(int width = 80, int height = 24) => new(ScreenProgram.DeskOf(
+        new ScreenOptions { Journal = _store, Files = new TextFiles(), Procedures = PracticeStore.Shipped("axis-scale", "gauge-study"), Hash = procedure => procedure.Id, Operator = "M" }, _clock), width, height);
 
     // The deed is looked for with the arrows, as a person does.
     private static void Deed(Headless window, string called)

@@ -20,11 +20,11 @@ public sealed class ErrorScreenTests
         using var journal = new Faulty(KnownMachine.Journal(clock)) { ReadOnlyReason = "another program writes" };
         using var window = Open(journal, clock, width, height);
         Assert.EndsWith("read only, the other one writes", window.Rows[0], StringComparison.Ordinal);
-        Golden.Same($"error-read-only-{width}x{height}", window.Text);
+        Golden.Same($"error-read-only-{width}x{height}", window);
         window.Type("l");
         window.Type("n");
         window.Type("not kept\n");
-        Golden.Same($"error-read-only-note-{width}x{height}", window.Text);
+        Golden.Same($"error-read-only-note-{width}x{height}", window);
     }
 
     [Theory]
@@ -41,7 +41,7 @@ public sealed class ErrorScreenTests
         journal.Full = true;
         window.Type(shown + "\n");
         Assert.Contains($"{shown}_ ]", window.Text, StringComparison.Ordinal);
-        Golden.Same($"error-disk-full-{width}x{height}", window.Text);
+        Golden.Same($"error-disk-full-{width}x{height}", window);
         journal.Full = false;
         window.Type("\n");
         Assert.Equal(3, Ledger.From(journal.Entries()).Readings.Count);
@@ -63,9 +63,9 @@ public sealed class ErrorScreenTests
         clock.Advance(TimeSpan.FromMinutes(81));
         using var cut = new Faulty(journal) { CutOff = """{"format":"commission.journal/1","id":"prac:60","type":"reading","recorded":7,"place":"far","typed":"146.4""" };
         using var window = Open(cut, clock, width, height);
-        Golden.Same($"error-cut-line-{width}x{height}", window.Text);
+        Golden.Same($"error-cut-line-{width}x{height}", window);
         window.Type("d");
-        Golden.Same($"error-cut-line-shown-{width}x{height}", window.Text);
+        Golden.Same($"error-cut-line-shown-{width}x{height}", window);
     }
 
     [Theory]
@@ -77,9 +77,9 @@ public sealed class ErrorScreenTests
         using var journal = KnownMachine.Journal(clock);
         using var window = Open(journal, clock, width, height);
         window.Press(Key.F9);
-        Golden.Same($"error-stop-without-link-{width}x{height}", window.Text);
+        Golden.Same($"error-stop-without-link-{width}x{height}", window);
         window.Press(Key.Enter, Key.Enter);
-        Golden.Same($"error-enter-reads-no-hazards-{width}x{height}", window.Text);
+        Golden.Same($"error-enter-reads-no-hazards-{width}x{height}", window);
     }
 
     [Theory]
@@ -96,7 +96,7 @@ public sealed class ErrorScreenTests
         window.Type("0.25\n");
         Assert.Contains(" OUT  P02 ", window.Text, StringComparison.Ordinal);
         Assert.Contains(" in   P01 ", window.Text, StringComparison.Ordinal);
-        Golden.Same($"error-check-out-{width}x{height}", window.Text);
+        Golden.Same($"error-check-out-{width}x{height}", window);
         // Neither Enter nor a number leads past it.
         window.Type("\n0.05\n");
         Assert.Contains(" OUT  P02 ", window.Text, StringComparison.Ordinal);

@@ -109,10 +109,10 @@ public sealed class FirstStartTests : IDisposable
         using var window = Open(width, height);
         window.Type("i");
         window.Type("stick/heron.jsonl\n");
-        Golden.Same($"read-in-not-there-{width}x{height}", window.Text);
+        Golden.Same($"read-in-not-there-{width}x{height}", window);
         window.Press(Key.Esc);
         window.Type("s");
-        Golden.Same($"practice-begun-{width}x{height}", window.Text);
+        Golden.Same($"practice-begun-{width}x{height}", window);
     }
 
     private Headless Open(int width = 80, int height = 24) => new(

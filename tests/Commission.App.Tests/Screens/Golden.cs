@@ -25,5 +25,15 @@ internal static class Golden
         Assert.True(kept == shown, $"{name} has changed. Now:\n{shown}\nKept:\n{kept}");
     }
 
+    /// <summary>The screen is the one that was kept, and neither step nor reason is cut at its edge.</summary>
+    public static void Same(string name, Headless window)
+    {
+        var (height, width) = (window.Rows.Length, window.Text.Split('\n')[0].Length);
+        var sheet = window.Desk.Show(Math.Max(80, width), Math.Max(24, height));
+        Assert.True(sheet.Next.Length <= width - 8, $"{name}: NEXT is cut: {sheet.Next}");
+        Assert.True(sheet.Message is not null || sheet.Because.Length <= width - 8, $"{name}: the reason is cut: {sheet.Because}");
+        Same(name, window.Text);
+    }
+
     private static string Folder([CallerFilePath] string here = "") => Path.Combine(Path.GetDirectoryName(here)!, "..", "Golden");
 }

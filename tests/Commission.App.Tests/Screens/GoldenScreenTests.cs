@@ -18,7 +18,7 @@ public sealed class GoldenScreenTests
         var clock = KnownMachine.Clock();
         using var journal = KnownMachine.Journal(clock);
         using var window = Open(journal, clock, width, height);
-        void Keep(string name) => Golden.Same($"{name}-{width}x{height}", window.Text);
+        void Keep(string name) => Golden.Same($"{name}-{width}x{height}", window);
 
         Keep("bench-known");
         window.Press(Key.Enter);
@@ -78,18 +78,18 @@ public sealed class GoldenScreenTests
         foreach (var (letter, name) in new[] { ('w', "work"), ('f', "findings"), ('t', "trend"), ('c', "controller"), ('k', "kit"), ('l', "log"), ('m', "machine") })
         {
             window.Type(letter.ToString());
-            Golden.Same($"place-{name}-{width}x{height}", window.Text);
+            Golden.Same($"place-{name}-{width}x{height}", window);
         }
 
         window.Type("l");
         window.Type("n");
         window.Type("nut of Y set by M.");
-        Golden.Same($"note-{width}x{height}", window.Text);
+        Golden.Same($"note-{width}x{height}", window);
         window.Type("\n");
         window.Type("j");
-        Golden.Same($"no-such-key-{width}x{height}", window.Text);
+        Golden.Same($"no-such-key-{width}x{height}", window);
         window.Type("20.01\n", gapMs: 2);
-        Golden.Same($"reading-not-used-{width}x{height}", window.Text);
+        Golden.Same($"reading-not-used-{width}x{height}", window);
     }
 
     [Theory]
@@ -101,11 +101,11 @@ public sealed class GoldenScreenTests
         using var empty = new MemoryJournal(StoreNature.Real, "real", "test", clock);
         using (var first = Open(empty, clock, width, height))
         {
-            Golden.Same($"first-start-{width}x{height}", first.Text);
+            Golden.Same($"first-start-{width}x{height}", first);
             first.Type("\nHeron\n420\n");
-            Golden.Same($"set-up-travel-{width}x{height}", first.Text);
+            Golden.Same($"set-up-travel-{width}x{height}", first);
             first.Type("580\n90\n");
-            Golden.Same($"set-up-drive-{width}x{height}", first.Text);
+            Golden.Same($"set-up-drive-{width}x{height}", first);
         }
 
         using var journal = KnownMachine.Journal(clock);
@@ -117,9 +117,9 @@ public sealed class GoldenScreenTests
 
         clock.Advance(TimeSpan.FromMinutes(81));
         using var resumed = Open(journal, clock, width, height);
-        Golden.Same($"resume-{width}x{height}", resumed.Text);
+        Golden.Same($"resume-{width}x{height}", resumed);
         resumed.Press(Key.CursorLeft, Key.CursorLeft, Key.CursorDown, Key.CursorLeft);
-        Golden.Same($"resume-answered-{width}x{height}", resumed.Text);
+        Golden.Same($"resume-answered-{width}x{height}", resumed);
     }
 
     [Fact]

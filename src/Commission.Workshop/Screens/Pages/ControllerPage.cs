@@ -44,6 +44,8 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
                 Desk.Say("S means: it is this machine. O: it is another one; nothing moves.");
             else if (Chosen([.. Compared().Where(one => one.Differs)]) is { } chosen)
                 Desk.Cover(new DecidePage(Desk, chosen));
+            else if (link.Now?.Gate.Facts.MissingChecks is { IsEmpty: false } && Readiness is { } readiness)
+                Desk.Show(new OverviewPage(Desk, readiness, null));
             else if (NeedsHome(link))
                 Home(link);
             else
@@ -133,7 +135,7 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
                 ]),
                 Line.Blank, .. Written(5),
             ],
-            Next = addresses.IsEmpty ? "Esc goes back to the bench." : "Read this and do what it asks. S opens the chosen one.", Because = "S means: done, by me, now. Enter opens nothing. Everything works without a link.",
+            Next = addresses.IsEmpty ? "Esc goes back to the bench." : "Read this and do what it asks. S opens the chosen one.", Because = "S means: done, by me, now. Enter opens nothing.",
             Keys =
             [
                 new("S", "open", "open", addresses.IsEmpty ? "no port was found" : Link.Opening ? "it is being opened" : null), new("Up, Down", "choose", "choose"),
@@ -157,18 +159,21 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
         });
     }
 
-    private static ImmutableArray<SheetKey> Keys(DeskLink link, int differing) =>
+    private Core.Procedures.Procedure? Readiness => Desk.Means.Procedures.FirstOrDefault(procedure => procedure.Id == "readiness");
+
+    private ImmutableArray<SheetKey> Keys(DeskLink link, int differing) =>
     [
         .. link.Doubt is not null ? (ReadOnlySpan<SheetKey>)[new("S", "this machine", "this-machine"), new("O", "another one", "other-machine")]
-            : [new("Enter", differing > 0 ? "decide" : NeedsHome(link) ? "home" : "bench", "next")],
+            : [new("Enter", differing > 0 ? "decide" : link.Now?.Gate.Facts.MissingChecks is { IsEmpty: false } && Readiness is not null ? "readiness" : NeedsHome(link) ? "home" : "bench", "next")],
         new("R", "read again", "read-again"), new("V", "older sets", "older", link.Doubt is null ? null : "which machine this is comes first"), new("D", "wire text", "wire"), new("N", "note", "note"), new("F2", "card", "card"),
-        new("Q", "close the link", "close") { Quiet = true }, new("F1", "help", "help") { Quiet = true },
+        new("H", "home", "home-by-letter", NeedsHome(link) ? "Enter draws its box: no box is opened by the letter that confirms it" : "the position is trusted, or nothing may move yet"), new("Q", "close the link", "close") { Quiet = true }, new("F1", "help", "help") { Quiet = true },
     ];
 
     private (string, string) Step(DeskLink link, List<ComparedSetting> differing) => link switch
     {
         { Doubt: not null } => ("S: it is this machine. O: it is another one.", "Because: two machines may share this cable; nothing moves before it is settled."),
         _ when Chosen(differing) is { } chosen => ($"{Capital(chosen.Words)}: put back, keep, or do not know? Enter opens the three.", differing.Count == 1 ? "Because: results taken with other settings must not be mixed unseen." : $"Because: results must not be mixed unseen. {differing.Count} differ: Up, Down choose."),
+        _ when link.Now?.Gate.Facts.MissingChecks is { IsEmpty: false } open && Readiness is not null => ($"Readiness: {string.Join(", ", open)} are open. Enter opens their list.", "Because: the emergency stop comes before the first move."),
         _ when link.Now?.Gate.Facts.MissingChecks is { IsEmpty: false } missing => ($"Nothing moves yet: {string.Join(", ", missing)} must stand as passed.", "Because: the emergency stop comes before the first move. W has the readiness list."),
         _ when NeedsHome(link) => ("Home. Enter draws its box; H in the box homes.", "Because: positions are not trusted before the machine has homed."),
         _ => ("Enter goes back to the bench.", "The settings are those that were known."),

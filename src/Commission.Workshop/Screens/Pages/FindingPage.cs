@@ -53,7 +53,7 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made) 
     /// <inheritdoc/>
     public override Sheet Show(int width, int height)
     {
-        var sheet = FindingSheet.Of(Path, Named(made.Body), made.Body.Finding, made.Body.Options, Desk.Live);
+        var sheet = FindingSketch.Drawn(FindingSheet.Of(Path, Named(made.Body), made.Body.Finding, made.Body.Options, Desk.Live), made.Body, Desk.Past);
         if (Proposal is not null)
             return sheet;
         var body = Outcome is { } outcome ? sheet.Body.Insert(Math.Min(2, sheet.Body.Length), new Line("   Since then: " + outcome, [new(3, outcome.Length + 12, Ink.Strong)])) : sheet.Body;

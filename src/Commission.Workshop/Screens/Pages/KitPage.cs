@@ -36,12 +36,12 @@ public sealed class KitPage(Desk desk) : ListPage(desk)
         return ListSheet.Of(
             new ListView
             {
-                Path = $"{Desk.MachineName} / kit", Right = string.Create(CultureInfo.InvariantCulture, $"{Count} instruments"), Live = Desk.Live,
+                Path = $"{Desk.MachineName} / kit", Right = string.Create(CultureInfo.InvariantCulture, $"{Count} instrument{(Count == 1 ? "" : "s")}"), Live = Desk.Live,
                 Head = "   instrument               limit of error   last digit   hand study",
                 Lines = [.. Kit.Select(Text)], Chosen = Math.Min(Chosen, Math.Max(0, Count - 1)),
                 Step = At is null ? ("A adds your first instrument.", "Because: without one a result has no uncertainty.") : ("Enter shows the chosen instrument with its sources.", "Nothing is changed by looking."),
                 Keys = Keys(
-                    "show", new SheetKey("A", "add", "add"), new SheetKey("V", "check it", "check", none), new SheetKey("S", "hand study", "study", none),
+                    At is null ? "add" : "show", new SheetKey("A", "add", "add"), new SheetKey("V", "check it", "check", none), new SheetKey("S", "hand study", "study", none),
                     new SheetKey("E", "out of use", "retire", none), new SheetKey("U", "undo", "undo")),
             },
             height);

@@ -128,7 +128,7 @@ public sealed class FindingsPage(Desk desk) : ListPage(desk)
             Head = "   when         what               value                               verdict",
             Lines = [.. Findings.Select(Text)], Chosen = Chosen,
             Step = Count == 0 ? ("Nothing has been found yet. Enter goes back to the bench.", "Because: a finding comes at the end of a procedure.") : ("Enter opens the finding.", "Nothing is changed by looking."),
-            Keys = Keys("open", new SheetKey("E", "take back", "withdraw", Count == 0 ? "nothing has been found yet" : Findings[Math.Min(Chosen, Count - 1)].Counts ? null : "it is taken back already"), new SheetKey("U", "undo", "undo")),
+            Keys = Keys(Count == 0 ? "bench" : "open", new SheetKey("E", "take back", "withdraw", Count == 0 ? "nothing has been found yet" : Findings[Math.Min(Chosen, Count - 1)].Counts ? null : "it is taken back already"), new SheetKey("U", "undo", "undo")),
         },
         height);
 

@@ -6,6 +6,8 @@ namespace Commission.Workshop.Screens.Pages;
 /// <summary>Entries of the journal in the words of the log.</summary>
 public static class LogWords
 {
+    private const string Practice = "practice machine:";
+
     /// <summary>Whether an entry is an event in the machine's life: what somebody who comes back wants to read first.</summary>
     public static bool IsEvent(EntryBody body) => body is EntryBody.FindingMade or EntryBody.ChangeTold or EntryBody.SettingWritten or EntryBody.Stopped or EntryBody.Skipped or EntryBody.Withdrawn;
 
@@ -21,6 +23,8 @@ public static class LogWords
         EntryBody.Superseded superseded => $"reading replaced: {superseded.Reason}",
         EntryBody.Excluded excluded => $"reading left out: {excluded.Reason}",
         EntryBody.FindingMade made => $"finding {FindingPage.Named(made)}: {Shown.Parameter(made.Finding.Headline)}",
+        // What the practice machine really is stands in its first note, so that a kept store goes on with it; reading it would tell the answers.
+        EntryBody.Noted { Text: var text } when text.StartsWith(Practice, StringComparison.Ordinal) => "note: the practice machine as it was set up",
         EntryBody.Noted noted => "note: " + noted.Text,
         EntryBody.Checked check => $"check {check.Check}: {check.Typed}, {(check.Passed ? "in" : "OUT")}",
         EntryBody.Skipped skipped => $"skipped {skipped.Check ?? skipped.Step}: {skipped.Reason}",

@@ -30,7 +30,7 @@ public sealed class MachinePage(Desk desk) : Page(desk)
                 Line.Blank,
                 .. MachineFacts.All.Values.Where(fact => !fact.OfAxis).Select(fact => (Line)$" {Spaced(fact.Name),-21}{Of(fact.Name, AxisName.X)}".TrimEnd()),
             ],
-            Next = "Enter lists what can be done with machine and store.", Because = "Copy, export, report, another machine, looks, bells: nothing happens by looking.",
+            Next = "Enter lists what can be done with machine and store.", Because = "Reports, copies, another machine, looks, bells; nothing happens yet.",
             Keys =
             [
                 new("Enter", "deeds", "next"), new("A", "correct it", "correct"), new("U", "undo", "undo"), new("O", "looks", "look"), new("Esc", "bench", "away"),

@@ -73,8 +73,9 @@ public sealed class PlanPage(Desk desk, PlanAnswer answer, string named) : Page(
 
     private string Because(int width)
     {
-        var text = "Because: " + answer.Because;
-        return text.Length <= width - 9 ? text : Wrap.To(text.Split(". ")[0] + ".", width - 9).First();
+        var text = "Because: " + char.ToLowerInvariant(answer.Because[0]) + answer.Because[1..];
+        // Whole clauses only; the whole of it stands with the plan.
+        return text.Length <= width - 9 ? text : Wrap.To(text.Split([". ", ": the ", "; "], StringSplitOptions.None) is [var first, ..] && first.Length < width - 9 && first.Length > 12 ? first.TrimEnd('.', ':') + "." : text, width - 9).First();
     }
 
     private static IEnumerable<Line> Rows(string mark, PlanWay way, Unit unit, double most, int width)

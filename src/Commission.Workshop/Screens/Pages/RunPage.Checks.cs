@@ -30,7 +30,8 @@ public sealed partial class RunPage
                 Path = Path, Right = $"{Desk.Today} . {Count}", Live = Desk.Live, NotOpened = Checks.Length - ChecksBefore - 1,
                 Rows = [.. ChecksMade(need.Step), new CheckRow(check.Id, Ask(need.Step), need.Found, CheckListSheet.Short(check.Limit, (Session.Run.Current?.Step as Step.Check)?.Answer is CheckAnswer.Number { Unit: var unit } ? unit : ""), Desk.Means.Operator ?? "", Passed: false)],
                 Hazards = [.. Session.Run.Procedure.Hazards.Take(HazardsShown).Select(hazard => new Danger(hazard.What, hazard.Do))], Then = [check.IfOut, .. check.Who is { } who ? (ReadOnlySpan<string>)[$"By: {who}."] : []],
-                Step = ($"Plug out. Find it with the power off. Then read {check.Id} again with R.", "Because: nothing after it is opened while it is out."),
+                // A list that only checks is the one before power; elsewhere it is what was measured that does not hold.
+                Step = ($"{(Checks.Length == Session.Run.Items.Count(item => item.Step is Step.Check or Step.Read) ? "Plug out. Find it with the power off" : "Put it right")}. Then read {check.Id} again with R.", "Because: nothing after it is opened while it is out."),
                 Keys =
                 [
                     new("R", $"read {check.Id} again", "again"), new("N", "note who and what", "note"), new("D", "how to measure", "how"), new("Esc", "bench", "away"), new("F2", "card", "card"),

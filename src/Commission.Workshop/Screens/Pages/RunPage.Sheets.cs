@@ -34,6 +34,19 @@ public sealed partial class RunPage
         return Desk.Means.Look is null ? sheet : sheet with { Keys = sheet.Keys.Insert(1, new("V", "look", "look")) };
     }
 
+    // What a wide sheet has room for: with what, and in which order.
+    private ImmutableArray<(string Word, string Text)> With(ImmutableArray<ReadingLine> lines)
+    {
+        var order = string.Join(' ', lines.Select(line => line.Place).Take(12));
+        var instrument = Session.Run.Setting.Instrument;
+        var study = instrument is null ? null : Desk.Ledger.Studies.FindLast(entry => entry.Body.Study.Instrument == instrument.Name)?.Body.Study;
+        return
+        [
+            .. instrument is null ? [] : (ReadOnlySpan<(string, string)>)[("with", $"{instrument.Name}, limit of error {(instrument.LimitMm is { } limit ? limit.ToString("F3", CultureInfo.InvariantCulture) : "not known")}{(study is null ? "; no hand study" : string.Create(CultureInfo.InvariantCulture, $"; your hand {study.StandardDeviationMm:F3} ({study.DegreesOfFreedom:0} dof)"))}")],
+            ("order", order + (lines.Length > 12 ? " ..." : "")),
+        ];
+    }
+
     private Sheet Changing(Need.Change change)
     {
         var finding = Session.Finding;
@@ -66,7 +79,7 @@ public sealed partial class RunPage
             });
         }
 
-        var sheet = FindingSheet.Of($"{Desk.MachineName} / findings / {FindingPage.Named(made)}", FindingPage.Named(made), made.Finding, made.Options, Desk.Live);
+        var sheet = FindingSketch.Drawn(FindingSheet.Of($"{Desk.MachineName} / findings / {FindingPage.Named(made)}", FindingPage.Named(made), made.Finding, made.Options, Desk.Live), made, Desk.Past);
         return sheet with { Next = "Enter goes back to the bench.", Because = "The finding is in the log.", Keys = [.. sheet.Keys.Where(key => key.Key is not ("O" or "V")).Select(key => key.Key == "Enter" ? key with { Word = "bench" } : key)] };
     }
 

@@ -260,6 +260,8 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
             {
                 Reading = reading?.Typed,
                 OffLineUm = line is not null && reading is not null && Point(reading) is { } point ? line.Off(point) * 1000 : null,
+                Commanded = reading is not null && reading.Cell.Given.TryGetValue("commanded_mm", out var commanded) ? commanded.ToString("F3", CultureInfo.InvariantCulture) : null,
+                At = reading is not null && Desk.Ledger.Readings.TryGetValue(reading.Sequence, out var kept) ? kept.Taken.At.ToString("HH:mm", CultureInfo.InvariantCulture) : "",
                 Mark = reading?.Excluded is not null ? "x" : reading?.KeptThoughQuestioned == true ? "??" : "",
             };
         });
@@ -272,7 +274,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
         return new ReadingsView
         {
             Path = $"{Path} / {read.Group}", Instrument = Session.Run.Setting.Instrument?.Name, Lines = lines, Now = read.Index, Typed = _typed, Unit = TypedEntry.UnitOf(read.Unit, Session.Run.Machine.Units),
-            Picture = Distances(standing, line), PictureWords = Words(standing), SoFar = SoFar(standing, line, lines.Length), Step = (Where(read), Cut(read.Text)), Live = Desk.Live,
+            With = With(lines), TargetHidden = Linked, Picture = Distances(standing, line), PictureWords = Words(standing), SoFar = SoFar(standing, line, lines.Length), Step = (Where(read), Cut(read.Text)), Live = Desk.Live,
             Keys =
             [
                 new("Enter", "accept", "accept"), .. Desk.Means.Look is null ? (ReadOnlySpan<SheetKey>)[] : [new("V", "look", "look")],

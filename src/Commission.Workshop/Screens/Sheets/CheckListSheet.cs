@@ -55,7 +55,7 @@ public static class CheckListSheet
         const string Head = "      check                                          found     limit       by";
         ImmutableArray<Line> below =
         [
-            string.Create(CultureInfo.InvariantCulture, $" ....  {view.NotOpened} further checks are not opened while this one is out."), Line.Blank,
+            view.NotOpened > 0 ? string.Create(CultureInfo.InvariantCulture, $" ....  {view.NotOpened} further checks are not opened while this one is out.") : " ....  nothing after it is opened while it is out.", Line.Blank,
             .. HazardBlock.Lines(view.Hazards), .. view.Hazards.IsEmpty ? (ReadOnlySpan<Line>)[] : [Line.Blank],
             .. view.Then.SelectMany(text => Wrap.To(text, 78)).Select(text => (Line)(" " + text)),
         ];

@@ -33,7 +33,7 @@ public static class FirstStartSheet
         [
             new("Enter", "new machine", "new-machine"), new("S", "start practice", "practice"), new("I", "read in", "import"),
             new("F1", "help", "help"), new("F2", "card", "card"), new("Q", "leave", "leave"),
-            new("M", "new machine", "new-machine", "the same as Enter"),
+            new("M", "new machine", "new-machine") { Quiet = true },
         ],
     };
 }

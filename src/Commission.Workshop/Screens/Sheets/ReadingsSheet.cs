@@ -16,6 +16,12 @@ public sealed record ReadingLine(int Number, string Place, char From)
     /// <summary>Distance from the line of the other readings, um; null where there is no line yet.</summary>
     public double? OffLineUm { get; init; }
 
+    /// <summary>Where it was commanded to, as shown; null where that is not shown yet, or nothing was.</summary>
+    public string? Commanded { get; init; }
+
+    /// <summary>Time of day at which it was taken; empty before.</summary>
+    public string At { get; init; } = "";
+
     /// <summary>Mark in the margin: <c>??</c> questioned, <c>x</c> left out, <c>r</c> read again; empty for none.</summary>
     public string Mark { get; init; } = "";
 }
@@ -50,6 +56,12 @@ public sealed record ReadingsView
     /// <summary>Lines about what can be said so far.</summary>
     public ImmutableArray<string> SoFar { get; init; } = [];
 
+    /// <summary>Whether the target is kept from the eye until it is read: where a controller moves there by itself.</summary>
+    public bool TargetHidden { get; init; }
+
+    /// <summary>What it is done with and in which order, shown where there is room: margin word and text.</summary>
+    public ImmutableArray<(string Word, string Text)> With { get; init; } = [];
+
     /// <summary>What to do, and why.</summary>
     public required (string Next, string Because) Step { get; init; }
 
@@ -68,6 +80,7 @@ public static class ReadingsSheet
 {
     private const int PictureColumn = 42;
     private const int LeastPlace = 8;
+    private const int WideFrom = 120, HighFrom = 36, WidePlace = 8, WidePicture = 60, MarginColumn = 10;
 
     /// <summary>The keys of the reading loop.</summary>
     public static ImmutableArray<SheetKey> Loop { get; } =
@@ -82,6 +95,8 @@ public static class ReadingsSheet
     /// <param name="height">Rows of the window.</param>
     public static Sheet Of(ReadingsView view, int width, int height)
     {
+        if (width >= WideFrom && height >= HighFrom && view.Lines.Max(line => line.Place.Length) <= WidePlace)
+            return Wide(view, width, height);
         var place = Math.Max(LeastPlace, view.Lines.Max(line => line.Place.Length) + 1);
         var shown = Math.Min(view.Lines.Length, SheetFrame.BodyRows(height) - 2 - (view.SoFar.Length > 0 ? view.SoFar.Length + 1 : 0));
         var first = Math.Clamp(view.Now - (shown / 2), 0, view.Lines.Length - shown);
@@ -108,6 +123,55 @@ public static class ReadingsSheet
             Keys = view.Keys,
             Cursor = (view.Now - first + 1, 10 + place + Math.Max(8, view.Typed.Length + 1)),
         };
+    }
+
+    // More room means more reasons: where it was sent, when it was taken, with what and in which order.
+    private static Sheet Wide(ReadingsView view, int width, int height)
+    {
+        var said = view.SoFar.Length + view.With.Sum(pair => Wrap.To(pair.Text, WidePicture - MarginColumn - 4).Count()) + 4;
+        var shown = Math.Min(view.Lines.Length, SheetFrame.BodyRows(height) - 2 - said);
+        var first = Math.Clamp(view.Now - (shown / 2), 0, view.Lines.Length - shown);
+        const string Head = "  no  place   from   reading    commanded    off line   at";
+        var body = new List<Line> { new(Head, [new(0, Head.Length, Ink.Quiet)]) };
+        body.AddRange(view.Lines.Skip(first).Take(shown).Select((line, i) => WideRow(line, view, first + i == view.Now)));
+        body.Add(Line.Blank);
+        body.AddRange(view.With.SelectMany(pair => Wrap.To(pair.Text, WidePicture - MarginColumn - 4).Select((part, i) => (Line)("  " + (i == 0 ? pair.Word : "").PadRight(MarginColumn - 2) + part))));
+        var side = Side(view, width, view.Question.IsEmpty ? SheetFrame.BodyRows(height) - said + view.With.Length : shown, WidePicture);
+        for (var i = 0; i < side.Length; i++)
+        {
+            while (body.Count <= i)
+                body.Add(Line.Blank);
+            body[i] = body[i].Set(WidePicture, side[i]);
+        }
+
+        if (view.SoFar.Length > 0)
+        {
+            var count = view.Lines.Count(line => line.Reading is not null);
+            body.AddRange([Line.Blank, string.Create(CultureInfo.InvariantCulture, $" SO FAR, {count} of {view.Lines.Length}"), .. view.SoFar.Select(text => (Line)("   " + text))]);
+            body.Add(" What is shown is on disk. Closing now loses nothing but the zero of the instrument.");
+        }
+
+        return new Sheet
+        {
+            Path = view.Path, Right = string.Create(CultureInfo.InvariantCulture, $"reading {view.Now + 1} of {view.Lines.Length}") + (view.Instrument is { } name ? " . " + name : ""), Body = [.. body],
+            Next = view.Step.Next, Because = view.Step.Because, Live = view.Live, Keys = view.Keys, Cursor = (view.Now - first + 1, 19 + Math.Max(8, view.Typed.Length + 1)),
+        };
+    }
+
+    private static Line WideRow(ReadingLine line, ReadingsView view, bool now)
+    {
+        var mark = now && line.Mark.Length == 0 ? ">>" : line.Mark.PadLeft(2);
+        var start = string.Create(CultureInfo.InvariantCulture, $"{mark}{line.Number,2}  ") + line.Place.PadRight(9) + line.From;
+        if (now)
+        {
+            var cell = Cell(line.Reading ?? view.Typed, cursor: line.Reading is null);
+            return ((Line)((start + "   " + cell).PadRight(32) + (view.TargetHidden ? "hidden" : ".").PadLeft(8))).With(start.Length + 3, cell.Length, Ink.Focus);
+        }
+
+        if (line.Reading is null)
+            return start + "          .          .";
+        var off = line.OffLineUm is { } um ? (Math.Abs(um) < 0.5 ? "+0" : um.ToString("+0;-0", CultureInfo.InvariantCulture)) + " um" : "";
+        return (start + line.Reading.PadLeft(11) + (line.Commanded ?? ".").PadLeft(12) + off.PadLeft(12) + "   " + line.At).TrimEnd();
     }
 
     /// <summary>The entry cell: what is typed, right-aligned before the cursor.</summary>

@@ -1,0 +1,69 @@
+using System.Collections.Immutable;
+using System.Globalization;
+
+namespace Commission.Workshop.Screens.Sheets;
+
+/// <summary>A height that was read.</summary>
+/// <param name="X">Place, mm.</param>
+/// <param name="Y">Place, mm.</param>
+/// <param name="HeightMm">Height as read, mm.</param>
+/// <param name="OffPlaneMm">Height above the map's own plane, mm.</param>
+public sealed record BedPoint(double X, double Y, double HeightMm, double OffPlaneMm);
+
+/// <summary>A surveyor's level book and spot heights: as read, and against its own plane. Hills and hollows show without colour.</summary>
+public static class BedMapSheet
+{
+    private const int Second = 42, Label = 4, Cell = 5;
+    private const int MostColumns = 7, MostRows = 9;
+
+    /// <summary>Both maps; empty where they are too wide or too high for a sheet of 80 by 24.</summary>
+    public static ImmutableArray<Line> Maps(ImmutableArray<BedPoint> points)
+    {
+        double[] xs = [.. points.Select(point => point.X).Distinct().Order()];
+        double[] ys = [.. points.Select(point => point.Y).Distinct().OrderDescending()];
+        if (points.IsEmpty || xs.Length > MostColumns || ys.Length > MostRows)
+            return [];
+        var first = points[0].HeightMm;
+        // Doubled signs: more than a third of the farthest point.
+        var far = points.Max(point => Math.Abs(point.OffPlaneMm)) / 3;
+        return
+        [
+            new Line(" height, 0.01 mm, first point = 0          against its own plane, 0.01 mm", [new(0, 80, Ink.Quiet)]),
+            "   Y                                         Y",
+            .. ys.Select(y => Row(points, xs, y, point => Height(point.HeightMm - first)).Set(Second, Row(points, xs, y, point => Off(point.OffPlaneMm, far)))),
+            Places(xs).Set(Second, Places(xs)),
+        ];
+    }
+
+    private static Line Row(ImmutableArray<BedPoint> points, double[] xs, double y, Func<BedPoint, string> text)
+    {
+        var line = Line.Blank.Set(0, Number(y).PadLeft(Label));
+        for (var i = 0; i < xs.Length; i++)
+        {
+            var here = points.Where(point => point.X == xs[i] && point.Y == y).ToList();
+            var shown = here.Count == 0 ? "." : text(here[0] with { HeightMm = here.Average(point => point.HeightMm), OffPlaneMm = here.Average(point => point.OffPlaneMm) });
+            line = line.Set(Label + (i * Cell), shown.PadLeft(Cell));
+        }
+
+        return line;
+    }
+
+    private static Line Places(double[] xs)
+    {
+        var text = new string(' ', Label + 1) + string.Concat(xs.Select(x => Number(x).PadLeft(Cell)));
+        // The X stands before the first place.
+        var at = Math.Max(0, Label + Cell - Number(xs[0]).Length - 1);
+        return (Line)(text[..at] + "X" + text[(at + 1)..]);
+    }
+
+    private static string Number(double mm) => mm.ToString("0", CultureInfo.InvariantCulture);
+
+    private static string Height(double mm) => Math.Round(mm * 100).ToString("+0;-0;0", CultureInfo.InvariantCulture);
+
+    private static string Off(double mm, double far)
+    {
+        var hundredths = Math.Round(mm * 100);
+        var sign = mm < 0 ? "-" : "+";
+        return (Math.Abs(mm) > far ? sign : "") + sign + Math.Abs(hundredths).ToString("0", CultureInfo.InvariantCulture);
+    }
+}
