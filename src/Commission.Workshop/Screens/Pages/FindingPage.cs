@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 using Commission.Core.Characteristics;
 using Commission.Core.History;
+using Commission.Core.Reports;
 using Commission.Workshop.Screens.Sheets;
 
 namespace Commission.Workshop.Screens.Pages;
@@ -24,6 +25,9 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made) 
 
     /// <inheritdoc/>
     public override string? Subject => made.Body.Finding.Kind;
+
+    /// <inheritdoc/>
+    public override Figure? Picture => FindingPicture.Of(Desk.Past, made.Body, Desk.Units);
 
     // What it proposes, while it is the newest of its kind, counts, and nothing was written or decided since.
     private ProposedSetting? Proposal
