@@ -1,5 +1,6 @@
 using System.Globalization;
 using Commission.Core;
+using Commission.Core.Characteristics;
 using Commission.Core.History;
 using Commission.Workshop.Ports;
 
@@ -39,6 +40,9 @@ public sealed partial class JournalFolder : IStoreFolder
     /// <inheritdoc/>
     public string? CutOff => chain.CutOff;
 
+    /// <inheritdoc/>
+    public AcceptanceClasses Limits { get; private set; } = AcceptanceClasses.Shipped;
+
     /// <summary>Sequence and hash of the last entry.</summary>
     public (long Sequence, string Tip) Last
     {
@@ -60,7 +64,7 @@ public sealed partial class JournalFolder : IStoreFolder
         var opened = Open(full, opening, name => new FolderMedium(Path.Combine(full, name)), held, readOnly);
         if (opened is Outcome<IJournal>.Bad)
             held?.Dispose();
-        return opened;
+        return opened.Then<IJournal>(journal => ((JournalFolder)journal).WithOwnLimits());
     }
 
     /// <summary>Opens a store whose chains lie on any medium, without a lock.</summary>
@@ -177,6 +181,26 @@ public sealed partial class JournalFolder : IStoreFolder
         }
 
         index = null;
+    }
+
+    // A file of limits that cannot be used is told and left out: the shipped limits stand.
+    private JournalFolder WithOwnLimits()
+    {
+        var file = Path.Combine(Folder, AcceptanceClasses.FileName);
+        try
+        {
+            if (!File.Exists(file))
+                return this;
+            var read = AcceptanceClasses.Read(File.ReadAllText(file), file);
+            Limits = read.Match(own => own, _ => Limits);
+            chain.Notices.AddRange(read.Match(_ => [], problems => problems));
+        }
+        catch (Exception unreadable) when (unreadable is IOException or UnauthorizedAccessException)
+        {
+            chain.Notices.Add(new Problem($"the file of limits cannot be read: {unreadable.Message.TrimEnd('.')}", "Look at its rights; the shipped limits stand") { File = file });
+        }
+
+        return this;
     }
 
     private static (StoreLock? Held, string? ReadOnly) Take(string folder, TimeProvider clock)

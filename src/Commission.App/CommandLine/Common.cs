@@ -1,4 +1,5 @@
 using System.CommandLine;
+using Commission.Core.Machines;
 using Commission.Core.Quantities;
 
 namespace Commission.App.CommandLine;
@@ -24,11 +25,17 @@ internal static class Common
     /// <summary>Whether settings are confirmed beforehand.</summary>
     public static readonly Option<bool> Yes = Everywhere<bool>("--yes", null, "Accept confirmations of settings; never of motion");
 
+    /// <summary>A chain that was brought in; an option of the verbs that look into the past.</summary>
+    public static Option<string?> Chain() => new("--chain") { Description = "A chain that was brought in, by the id of its store; omitted: the store's own, or the one that knows the machine", HelpName = "STORE" };
+
     /// <summary>All of them.</summary>
     public static IReadOnlyList<Option> All => [Machine, Store, Json, Units, Plain, Yes];
 
-    /// <summary>The units a request wants to see.</summary>
-    public static ShownUnits Shown(ParseResult parsed) => ShownUnits.Named(parsed.GetValue(Units));
+    /// <summary>The units a request wants to see: those it names, else those of the machine it is about.</summary>
+    /// <param name="parsed">The request.</param>
+    /// <param name="machine">The machine; null where the request is about none.</param>
+    public static ShownUnits Shown(ParseResult parsed, Machine? machine) =>
+        parsed.GetValue(Units) is { } named ? ShownUnits.Named(named) : ShownUnits.Of(machine?.Units == LengthUnit.Inch);
 
     private static Option<string?> OneOf(Option<string?> option, IEnumerable<string> words)
     {

@@ -42,11 +42,12 @@ internal sealed class FitVerb(Workbench bench) : IVerb
     private int Run(CharacteristicKind kind, ParseResult parsed, string path, Dictionary<string, string> typed, bool keep)
     {
         var answer = bench.Answer(parsed);
+        Machine? of = null;
         return Known(parsed, keep)
-            .Then(known => new FitOptionsText(kind, typed).Read(known.Machine, bench.Instruments(parsed))
+            .Then(known => new FitOptionsText(kind, typed).Read(of = known.Machine, bench.Instruments(parsed))
                 .Then(options => new FitFile(bench.Files, new JudgeReadings(known.Ledger, known.Machine)).Run(kind, path, options))
                 .Then(fitted => keep ? Keep(parsed, kind, path, known.Machine!, fitted) : fitted))
-            .Match(fitted => Show(answer, fitted, Common.Shown(parsed)), problems => answer.Problems(problems));
+            .Match(fitted => Show(answer, fitted, Common.Shown(parsed, of)), problems => answer.Problems(problems));
     }
 
     // A fit of a file needs no store; a machine is asked for where the result is kept or one is named.

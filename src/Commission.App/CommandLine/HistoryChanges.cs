@@ -55,17 +55,19 @@ internal sealed class HistoryChanges(Workbench bench)
     /// <summary>How all results stand and what to do next.</summary>
     public Command Next()
     {
-        var command = new Command("next", "How every result stands, and what to do next with its reason and minutes");
+        var chain = Common.Chain();
+        var command = new Command("next", "How every result stands, and what to do next with its reason and minutes") { chain };
         command.SetAction(parsed =>
         {
             var answer = bench.Answer(parsed);
-            return bench.Read<Standings>(parsed, store => new WhatIsNext(store).Run(parsed.GetValue(Common.Machine), TimeProvider.System.GetLocalNow())).Match(
+            return bench.Read<Standings>(parsed, store => ChooseChain.From(store, parsed.GetValue(chain), parsed.GetValue(Common.Machine))
+                .Then(journal => new WhatIsNext(journal).Run(parsed.GetValue(Common.Machine), TimeProvider.System.GetLocalNow()))).Match(
                 standings =>
                 {
                     if (answer.Json)
                         answer.Value(writer => Write(writer, standings));
                     else
-                        answer.Text(StandingsText.Lines(standings));
+                        answer.Text(StandingsText.Lines(standings, Common.Shown(parsed, standings.Machine)));
                     return ExitCode.Done;
                 },
                 problems => answer.Problems(problems));

@@ -15,19 +15,22 @@ internal sealed class HistoryTrend(Workbench bench)
         var what = new Argument<string>("WHAT") { Description = "The characteristic: " + string.Join(", ", WorkGraph.All.Where(item => item.Findings.Length > 0).Select(item => item.Id)) };
         var axis = new Option<string?>("--axis") { Description = "The axis, where it is one of an axis", HelpName = "X|Y|Z" };
         var place = new Option<string?>("--place") { Description = "The place, where there are several", HelpName = "NAME" };
-        var command = new Command("trend", "How a result moved: values with U, changes, level, forecast, and when to look again") { what, axis, place };
+        var chain = Common.Chain();
+        var command = new Command("trend", "How a result moved: values with U, changes, level, forecast, and when to look again") { what, axis, place, chain };
         command.SetAction(parsed =>
         {
             var answer = bench.Answer(parsed);
             if (!HistoryChanges.TryAxis(parsed.GetValue(axis), out var named))
                 return answer.Problem($"\"{Words.Clean(parsed.GetValue(axis)!)}\" is no axis", "Name X, Y or Z");
-            return bench.Read<TrendView>(parsed, store => new ShowTrend(store).Run(parsed.GetValue(Common.Machine), parsed.GetValue(what)!, named, parsed.GetValue(place))).Match(
-                view =>
+            return bench.Read<(TrendView View, ShownUnits Units)>(parsed, store => ChooseChain.From(store, parsed.GetValue(chain), parsed.GetValue(Common.Machine))
+                .Then(journal => new ShowTrend(journal).Run(parsed.GetValue(Common.Machine), parsed.GetValue(what)!, named, parsed.GetValue(place))
+                    .Then<(TrendView, ShownUnits)>(view => (view, Common.Shown(parsed, journal.Present(null).Ledger.Machines.GetValueOrDefault(view.Machine)?.Description))))).Match(
+                told =>
                 {
                     if (answer.Json)
-                        answer.Value(writer => TrendJson.Write(writer, view));
+                        answer.Value(writer => TrendJson.Write(writer, told.View));
                     else
-                        answer.Text(TrendText.Lines(view, units: Common.Shown(parsed)).Select(Words.Clean));
+                        answer.Text(TrendText.Lines(told.View, units: told.Units).Select(Words.Clean));
                     return ExitCode.Done;
                 },
                 problems => answer.Problems(problems));

@@ -68,13 +68,13 @@ internal sealed class HistoryVerb(Workbench bench) : IVerb
                 return answer.Problem($"\"{Words.Clean(parsed.GetValue(number)!)}\" is not the number of an entry", "See history list");
             return bench.Read<(ShowEntry.Shown Shown, Ledger Ledger)>(parsed, store => Entries(parsed, store)
                     .Then(entries => ShowEntry.From(entries, wanted).Then<(ShowEntry.Shown, Ledger)>(shown => (shown, Ledger.From(entries))))).Match(
-                found => Tell(answer, found.Shown, found.Ledger),
+                found => Tell(answer, found.Shown, found.Ledger, Common.Shown(parsed, found.Ledger.Machines.GetValueOrDefault(found.Shown.Entry.Body.Machine ?? "")?.Description)),
                 problems => answer.Problems(problems));
         });
         return command;
     }
 
-    private static int Tell(Answer answer, ShowEntry.Shown shown, Ledger ledger)
+    private static int Tell(Answer answer, ShowEntry.Shown shown, Ledger ledger, ShownUnits units)
     {
         if (answer.Json && shown.Entry.Body is EntryBody.FindingMade made)
         {
@@ -90,7 +90,7 @@ internal sealed class HistoryVerb(Workbench bench) : IVerb
 
         answer.Text([EntryText.Line(shown.Entry), .. EntryDetails.Lines(shown.Entry, ledger).Select(line => "        " + line)]);
         if (shown.Entry.Body is EntryBody.FindingMade finding)
-            answer.Text(FindingText.Lines(finding.Finding, finding.Options.Coverage).Select(line => "        " + line));
+            answer.Text(FindingText.Lines(finding.Finding, finding.Options.Coverage, units).Select(line => "        " + line));
         answer.Text(shown.Belonging.Select(entry => EntryText.Line(entry) + Words.Clean(EntryDetails.Mark(entry.Sequence, ledger))));
         return ExitCode.Done;
     }

@@ -21,28 +21,30 @@ internal sealed class ReportVerb(Workbench bench) : IVerb
         var against = new Option<string?>("--against") { Description = "A second instant: the two are compared", HelpName = "DATE" };
         var session = new Option<string?>("--session") { Description = "One run, by the number of the entry that began it", HelpName = "NUMBER" };
         var card = new Option<bool>("--card") { Description = "One page for the wall beside the machine" };
-        var command = new Command("report", "The state of a machine as a document that needs nothing else") { to, asOf, against, session, card, names };
+        var chain = Common.Chain();
+        var command = new Command("report", "The state of a machine as a document that needs nothing else") { to, asOf, against, session, card, names, chain };
         command.SetAction(parsed => Session(parsed.GetValue(session)).Match(
-            run => Run(parsed, parsed.GetValue(to), parsed.GetValue(names), new ReportRequest
+            run => Run(parsed, parsed.GetValue(chain), parsed.GetValue(to), parsed.GetValue(names), new ReportRequest
             {
                 Machine = parsed.GetValue(Common.Machine),
                 AsOf = parsed.GetValue(asOf),
                 Against = parsed.GetValue(against),
                 Session = run < 0 ? null : run,
                 Card = parsed.GetValue(card),
-                Units = Common.Shown(parsed),
+                Units = parsed.GetValue(Common.Units) is { } named ? ShownUnits.Named(named) : null,
             }),
             problems => bench.Answer(parsed).Problems(problems)));
         return command;
     }
 
-    private int Run(ParseResult parsed, string? file, bool names, ReportRequest request)
+    private int Run(ParseResult parsed, string? chain, string? file, bool names, ReportRequest request)
     {
         var answer = bench.Answer(parsed);
         if (ReportFile.Form(file) is not { } form)
             return answer.Problem($"the ending of \"{file}\" names no form of report", "Choose .html, .md or .csv");
         return bench.Read(parsed, store => Names(store, names)
-                .Then(person => new WriteReport(store, ProgramVersion.Number).Run(request with { Person = person }))
+                .Then(person => ChooseChain.From(store, chain, request.Machine)
+                    .Then(journal => new WriteReport(journal, ProgramVersion.Number).Run(request with { Person = person })))
                 .Then(report => Remembered(store, report)))
             .Match(report => Deliver(answer, form(report), file), problems => answer.Problems(problems));
     }

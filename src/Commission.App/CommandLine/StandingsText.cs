@@ -11,7 +11,9 @@ internal static class StandingsText
     private const int ShownNext = 5;
 
     /// <summary>Every result in a line, then what to do next, then what was skipped.</summary>
-    public static IEnumerable<string> Lines(Standings standings)
+    /// <param name="standings">The standings.</param>
+    /// <param name="units">Units to show lengths in.</param>
+    public static IEnumerable<string> Lines(Standings standings, ShownUnits units)
     {
         foreach (var state in standings.States)
         {
@@ -20,9 +22,9 @@ internal static class StandingsText
                 yield return "                       " + reason.Because;
         }
 
-        yield return Words.Clean(standings.WorkArea.Sentence);
+        yield return units.Told(Words.Clean(standings.WorkArea.Sentence));
         foreach (var check in standings.CrossChecks)
-            yield return "compared: " + Words.Clean(check.Sentence);
+            yield return "compared: " + units.Told(Words.Clean(check.Sentence));
         foreach (var work in standings.Next.Take(ShownNext))
         {
             yield return $"next: {work.Procedure}{(work.State.Key.Axis is { } axis ? " " + axis : "")}, {work.Minutes} min: {work.Because}";

@@ -1,43 +1,144 @@
 using System.Collections.Immutable;
+using System.Globalization;
 using System.Text.Json;
 using Commission.Core.Machines;
+using Commission.Core.Quantities;
 
 namespace Commission.Core.Characteristics;
 
-/// <summary>Limits by the class of work, carried in the program as data: <c>shared/acceptance/classes.json</c>, which names its sources.</summary>
-public static class AcceptanceClasses
+/// <summary>
+/// Limits by the class of work. A table is carried in the program, <c>shared/acceptance/classes.json</c>, which names its sources; a file of
+/// the same form, <c>classes.json</c> beside the journal, takes its place for the kinds it names.
+/// </summary>
+public sealed class AcceptanceClasses
 {
-    private const string Resource = "acceptance/classes.json";
+    /// <summary>Name of an owner's own file, in the folder of the store.</summary>
+    public const string FileName = "classes.json";
 
-    private static readonly ImmutableDictionary<(string Kind, WorkClass Work), (string Unit, double Value)> Table = Load();
+    private const string Resource = "acceptance/classes.json";
+    private const string Format = "commission.acceptance/1";
+    private const string Remedy = "Compare with shared/acceptance/classes.json; until this is put right the shipped limits stand";
+
+    private static readonly string[] Members = ["kind", "unit", "wood", "plastics", "aluminium", "source"];
+
+    private readonly ImmutableDictionary<(string Kind, WorkClass Work), (string Unit, double Value)> table;
+
+    private AcceptanceClasses(ImmutableDictionary<(string, WorkClass), (string, double)> table, string source) => (this.table, Source) = (table, source);
+
+    /// <summary>The limits carried in the program.</summary>
+    public static AcceptanceClasses Shipped { get; } = Load();
+
+    /// <summary>Where the limits come from, in words.</summary>
+    public string Source { get; }
 
     /// <summary>Ids of the kinds that have a limit.</summary>
-    public static ImmutableArray<string> Kinds { get; } = [.. Table.Keys.Select(key => key.Kind).Distinct().Order(StringComparer.Ordinal)];
+    public ImmutableArray<string> Kinds => [.. table.Keys.Select(key => key.Kind).Distinct().Order(StringComparer.Ordinal)];
 
     /// <summary>The limit for the headline of a kind; null where the table has none.</summary>
     /// <param name="kind">Id of the kind of characteristic.</param>
     /// <param name="work">The class of work; an unknown one is treated as wood, and its words say so.</param>
-    public static Tolerance? For(string kind, WorkClass work)
-    {
-        if (!Table.TryGetValue((kind, work == WorkClass.Unknown ? WorkClass.Wood : work), out var row)) return null;
-        return new Tolerance(row.Value, row.Unit, "class of work: " + NameOf(work));
-    }
+    public Tolerance? For(string kind, WorkClass work) => table.TryGetValue((kind, work == WorkClass.Unknown ? WorkClass.Wood : work), out var row)
+        ? new Tolerance(row.Value, row.Unit, Typed + NameOf(work))
+        : null;
+
+    /// <summary>Whether a limit came from a class of work and not from the owner's own word.</summary>
+    public static bool Gave(Tolerance limit) => limit.Typed.StartsWith(Typed, StringComparison.Ordinal);
 
     /// <summary>Name of a class in words.</summary>
     public static string NameOf(WorkClass work) => work == WorkClass.Unknown ? "wood, because no class was chosen" : MachineWords.Of(MachineWords.Classes, work);
 
-    private static ImmutableDictionary<(string, WorkClass), (string, double)> Load()
+    /// <summary>Reads an owner's own limits: they take the place of the shipped ones for the kinds named, the others stay.</summary>
+    /// <param name="text">The file's text.</param>
+    /// <param name="file">Its name, for problems.</param>
+    public static Outcome<AcceptanceClasses> Read(string text, string file)
+    {
+        try
+        {
+            using var document = JsonDocument.Parse(text);
+            var problems = new List<Problem>();
+            var own = Rows(document.RootElement, (row, what) => problems.Add(new Problem(what, Remedy) { File = file, Line = LineOf(text, row), Column = 1 }));
+            return problems.Count > 0
+                ? new Outcome<AcceptanceClasses>.Bad([.. problems])
+                : new AcceptanceClasses(Shipped.table.SetItems(own), $"own limits, {FileName} beside the journal");
+        }
+        catch (JsonException broken)
+        {
+            return new Problem("the file of limits is not JSON", Remedy) { File = file, Line = (int)(broken.LineNumber ?? 0) + 1, Column = (int)(broken.BytePositionInLine ?? 0) + 1 };
+        }
+    }
+
+    private const string Typed = "class of work: ";
+
+    private static AcceptanceClasses Load()
     {
         using var stream = typeof(AcceptanceClasses).Assembly.GetManifestResourceStream(Resource) ?? throw new InvalidOperationException($"The program was built without {Resource}.");
         using var document = JsonDocument.Parse(stream);
-        var table = ImmutableDictionary.CreateBuilder<(string, WorkClass), (string, double)>();
-        foreach (var row in document.RootElement.GetProperty("limits").EnumerateArray())
+        return new AcceptanceClasses(Rows(document.RootElement, (_, what) => throw new InvalidOperationException(what)).ToImmutableDictionary(), "the shipped limits");
+    }
+
+    private static Dictionary<(string, WorkClass), (string, double)> Rows(JsonElement root, Action<int, string> wrong)
+    {
+        var rows = new Dictionary<(string, WorkClass), (string, double)>();
+        if (root.ValueKind != JsonValueKind.Object || !root.TryGetProperty("format", out var format) || format.ToString() != Format)
         {
-            var (kind, unit) = (row.GetProperty("kind").GetString()!, row.GetProperty("unit").GetString()!);
-            foreach (var (word, work) in MachineWords.Classes)
-                if (work != WorkClass.Unknown) table.Add((kind, work), (unit, row.GetProperty(word).GetDouble()));
+            wrong(-1, $"the file does not say \"format\": \"{Format}\"");
+            return rows;
         }
 
-        return table.ToImmutable();
+        if (!root.TryGetProperty("limits", out var limits) || limits.ValueKind != JsonValueKind.Array)
+        {
+            wrong(-1, "the file has no list \"limits\"");
+            return rows;
+        }
+
+        var at = 0;
+        foreach (var limit in limits.EnumerateArray())
+        {
+            var row = at++;
+            Row(limit, rows, what => wrong(row, string.Create(CultureInfo.InvariantCulture, $"limit {row + 1}: {what}")));
+        }
+
+        return rows;
+    }
+
+    private static void Row(JsonElement limit, Dictionary<(string, WorkClass), (string, double)> rows, Action<string> wrong)
+    {
+        if (limit.ValueKind != JsonValueKind.Object)
+        {
+            wrong("it is no object");
+            return;
+        }
+
+        foreach (var unknown in limit.EnumerateObject().Where(member => !Members.Contains(member.Name)))
+            wrong($"\"{Words.Clean(unknown.Name)}\" is no member; the members are {string.Join(", ", Members)}");
+        var kind = limit.TryGetProperty("kind", out var word) && CharacteristicKinds.Find(word.ToString()) is { } found ? found : null;
+        if (kind is null)
+        {
+            wrong($"\"{Words.Clean(word.ToString())}\" is no kind of characteristic");
+            return;
+        }
+
+        var unit = limit.TryGetProperty("unit", out var written) ? written.ToString() : "";
+        var wanted = kind.Parameters.First().Unit;
+        if (unit != wanted)
+            wrong($"the unit of {kind.Id} is \"{wanted}\", not \"{Words.Clean(unit)}\"");
+        foreach (var (name, work) in MachineWords.Classes.Where(pair => pair.Value != WorkClass.Unknown))
+        {
+            if (!limit.TryGetProperty(name, out var value) || value.ValueKind != JsonValueKind.Number || value.GetDouble() is not > 0)
+                wrong($"\"{name}\" of {kind.Id} is no number above 0");
+            else if (!rows.TryAdd((kind.Id, work), (unit, value.GetDouble())))
+                wrong($"{kind.Id} stands there twice");
+        }
+    }
+
+    // The line on which a row names its kind.
+    private static int LineOf(string text, int row)
+    {
+        var place = -1;
+        for (var seen = 0; seen <= row && (place = text.IndexOf("\"kind\"", place + 1, StringComparison.Ordinal)) >= 0; seen++)
+        {
+        }
+
+        return place < 0 ? 1 : 1 + text.AsSpan(0, place).Count('\n');
     }
 }

@@ -27,6 +27,7 @@ public static partial class InchText
     private static string Told(string text, int least)
     {
         var lengths = Lengths().Replace(text, match => Number().Replace(match.Groups["numbers"].Value, number => Inches(number.Value, least)) + match.Groups["gap"].Value + "in" + match.Groups["rate"].Value);
+        lengths = Micrometres().Replace(lengths, match => (double.Parse(match.Groups["number"].Value, CultureInfo.InvariantCulture) / MmPerInch).ToString("F2", CultureInfo.InvariantCulture) + " thousandths of an inch");
         return Words().Replace(lengths, match => match.Groups["before"].Value + (match.Groups["rate"].Success ? "in/min" : "inches"));
     }
 
@@ -37,8 +38,11 @@ public static partial class InchText
         return (double.Parse(typed, CultureInfo.InvariantCulture) / MmPerInch).ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
     }
 
-    [GeneratedRegex(@"(?<![\w.])(?<numbers>[+-]?\d+(\.\d+)?((, | to | or | and | by | \+/- )[+-]?\d+(\.\d+)?)*)(?<gap>[ -])mm(?<rate>/min)?(?![\w/]| per m\b)")]
+    [GeneratedRegex(@"(?<![\w.])(?<numbers>[+-]?\d+(\.\d+)?((, | to | or | and | by | x | \+/- )[+-]?\d+(\.\d+)?)*)(?<gap>[ -])mm(?<rate>/min)?(?![\w/]| per m\b| on each metre)")]
     private static partial Regex Lengths();
+
+    [GeneratedRegex(@"(?<number>\d+(\.\d+)?) um\b(?!/)")]
+    private static partial Regex Micrometres();
 
     [GeneratedRegex(@"\d+(\.\d+)?")]
     private static partial Regex Number();

@@ -24,6 +24,9 @@ public sealed class ShownUnits
     /// <summary>The units a word stands for; millimetres where there is none.</summary>
     public static ShownUnits Named(string? word) => word == "in" ? Inches : Millimetres;
 
+    /// <summary>The units of whoever works in inches, or not.</summary>
+    public static ShownUnits Of(bool inch) => inch ? Inches : Millimetres;
+
     /// <summary>The unit in which a quantity is shown: ratios as ppm, angles as mrad, lengths as chosen, the rest as it is kept.</summary>
     /// <param name="canonical">The unit it is kept in.</param>
     public Unit Of(string canonical) => (canonical, inch) switch
@@ -47,6 +50,9 @@ public sealed class ShownUnits
         var unit = Of(canonical);
         return (value / unit.Factor, unit.Symbol);
     }
+
+    /// <summary>A sentence with its lengths as they are shown.</summary>
+    public string Told(string text) => InchText.In(text, inch);
 
     /// <summary>A column of readings in the unit it is shown in: <c>x_mm</c> becomes <c>x_in</c>.</summary>
     /// <param name="column">Name of the column.</param>

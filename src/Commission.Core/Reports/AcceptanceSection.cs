@@ -23,27 +23,27 @@ internal static class AcceptanceSection
         const string title = "Against the class of work";
         if (latest.Count == 0)
             return new ReportSection(title, 1, [new ReportBlock.Paragraph("Nothing has been measured yet, so nothing can be set against the class of work.")]);
-        var area = WorkArea.Of(ledger, scope.Machine);
+        var area = WorkArea.Of(ledger, scope.Machine, scope.Limits);
         var made = latest.Select(finding => finding.Made.Body).ToList();
-        var limited = made.Select(finding => (Made: finding, Limit: LimitOf(finding, scope.Machine.Class))).ToLookup(pair => pair.Limit is not null);
+        var upkeep = StandingSections.Upkeep(scope);
+        var limited = made.Select(finding => (Made: finding, Limit: LimitOf(finding, scope))).ToLookup(pair => pair.Limit is not null);
         return new ReportSection(title, 1,
         [
-            new ReportBlock.Paragraph(Opening(scope.Machine, area)),
-            new ReportBlock.Table("acceptance", Headers, [Corner(scope, area, made), .. limited[true].Select(pair => Row(scope, pair.Made, pair.Limit!.Value))]),
+            new ReportBlock.Paragraph(Opening(scope, area)),
+            new ReportBlock.Table("acceptance", Headers, [Corner(scope, area, made), .. limited[true].Select(pair => Row(scope, pair.Made, pair.Limit!.Value, StandingSections.NoLonger(upkeep, pair.Made)))]),
             new ReportBlock.Items([.. limited[false].Select(pair => $"No limit for {Name(pair.Made)}{Of(pair.Made.Axis)}: the class of work has none and none was given.")]),
         ]);
     }
 
-    private static string Opening(Machine machine, WorkArea area) =>
-        $"Class of work: {AcceptanceClasses.NameOf(machine.Class)}. The worst corner of the work area decides whether a single result is worth touching."
+    private static string Opening(ReportScope scope, WorkArea area) =>
+        $"Class of work: {AcceptanceClasses.NameOf(scope.Machine.Class)}; {scope.Limits.Source}. The worst corner of the work area decides whether a single result is worth touching."
         + (area.Verdict == Verdict.Within ? " It lies within its limit: for this class of work no single result has to be changed for the sake of position." : "");
 
     // A limit of the owner stands; one of another class gives way to that of the class the machine is described with now.
-    private static Limit? LimitOf(EntryBody.FindingMade made, WorkClass work)
+    private static Limit? LimitOf(EntryBody.FindingMade made, ReportScope scope)
     {
-        var (given, own) = (made.Options.Tolerance, AcceptanceClasses.For(made.Finding.Kind, work));
-        var fromClass = given is not null && MachineWords.Classes.Values.Any(other => AcceptanceClasses.For(made.Finding.Kind, other) == given);
-        return given is not null && (!fromClass || given == own) ? new Limit(given, JudgedWithIt: true)
+        var (given, own) = (made.Options.Tolerance, scope.Limits.For(made.Finding.Kind, scope.Machine.Class));
+        return given is not null && (!AcceptanceClasses.Gave(given) || given == own) ? new Limit(given, JudgedWithIt: true)
             : own is not null ? new Limit(own, JudgedWithIt: false)
             : null;
     }
@@ -86,7 +86,7 @@ internal static class AcceptanceSection
         return behind is null ? first : $"{first} {Told(behind.Finding)}".TrimEnd();
     }
 
-    private static ImmutableArray<ReportCell> Row(ReportScope scope, EntryBody.FindingMade made, Limit limit)
+    private static ImmutableArray<ReportCell> Row(ReportScope scope, EntryBody.FindingMade made, Limit limit, ResultState? noLonger)
     {
         var (finding, headline) = (made.Finding, made.Finding.Headline);
         var cells = FindingSections.Shown(headline, scope.Units);
@@ -96,9 +96,9 @@ internal static class AcceptanceSection
         return
         [
             Name(made), made.Axis ?? "", made.Place ?? "", cells.Value, cells.Uncertainty, cells.Unit, cells.Factor,
-            shown, limit.Tolerance.Typed, FindingWords.Of(verdict),
+            shown, limit.Tolerance.Typed, noLonger is null ? FindingWords.Of(verdict) : "withheld: " + StandingWords.Of(noLonger.Standing),
             finding.Budget.IsDefaultOrEmpty ? "" : Share(finding.Budget[0].Source, finding.Budget[0].Share),
-            verdict == Verdict.Within ? "None is needed." : Improvement(finding, verdict, limit.JudgedWithIt),
+            noLonger is not null ? $"Measure it again: {noLonger.Reasons[0].Because}." : verdict == Verdict.Within ? "None is needed." : Improvement(finding, verdict, limit.JudgedWithIt),
         ];
     }
 

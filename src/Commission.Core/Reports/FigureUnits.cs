@@ -3,24 +3,22 @@ using Commission.Core.Quantities;
 
 namespace Commission.Core.Reports;
 
-/// <summary>A figure in the units that are to be seen: axes labelled in mm become inches, everything else stays.</summary>
+/// <summary>A figure in the units that are to be seen: axes labelled in mm, um and mm/min and the lengths in its sentence become inches, everything else stays.</summary>
 internal static class FigureUnits
 {
-    private const string Metric = ", mm";
-
     /// <summary>The figure in other units.</summary>
     public static Figure In(Figure figure, ShownUnits units)
     {
         var length = units.Length;
         if (length.Symbol == "mm")
             return figure;
-        var across = figure.Horizontal.EndsWith(Metric, StringComparison.Ordinal) ? length.Factor : 1;
-        var up = figure.Vertical.EndsWith(Metric, StringComparison.Ordinal) ? length.Factor : 1;
+        var ((horizontal, across), (vertical, up)) = (Label(figure.Horizontal), Label(figure.Vertical));
         FigurePoint Point(FigurePoint point) => new(point.X / across, point.Y / up, point.Bar / up, point.Level / length.Factor);
         return figure with
         {
-            Horizontal = Label(figure.Horizontal, length),
-            Vertical = Label(figure.Vertical, length),
+            Horizontal = horizontal,
+            Vertical = vertical,
+            Summary = units.Told(figure.Summary),
             Layers = [.. figure.Layers.Select<FigureLayer, FigureLayer>(layer => layer switch
             {
                 FigureLayer.Points points => points with { Values = [.. points.Values.Select(Point)] },
@@ -32,5 +30,15 @@ internal static class FigureUnits
         };
     }
 
-    private static string Label(string label, Unit length) => label.EndsWith(Metric, StringComparison.Ordinal) ? label[..^2] + length.Symbol : label;
+    // A label with the factor of its axis; a thousandth of an inch is 25.4 um.
+    private static (string Label, double Factor) Label(string label)
+    {
+        foreach (var (metric, shown) in (ReadOnlySpan<(string, string)>)[(", mm", ", in"), (", um", ", thousandths of an inch"), (", mm/min", ", in/min")])
+        {
+            if (label.EndsWith(metric, StringComparison.Ordinal))
+                return (label[..^metric.Length] + shown, 25.4);
+        }
+
+        return (label, 1);
+    }
 }

@@ -17,7 +17,7 @@ public static class FindingPicture
         var readings = made.Readings.Where(ledger.Readings.ContainsKey).Select(sequence => ledger.Readings[sequence]).ToList();
         var table = KeptReading.Table("store", kind, readings.Select(reading => reading.Kept));
         var own = kind is not null && readings.Count > 0 && kind.Columns.All(column => !column.Required || table.Has(column.Name)) ? kind.Picture(made.Finding, table) : null;
-        return (own ?? ResidualPicture.Of(made.Finding)) is { } figure ? FigureUnits.In(figure, units) : null;
+        return (own ?? ResidualPicture.Of(made.Finding, readings.FirstOrDefault()?.Taken.Body.Unit)) is { } figure ? FigureUnits.In(figure, units) : null;
     }
 
     /// <summary>The position error over the work area; null where it cannot be given.</summary>

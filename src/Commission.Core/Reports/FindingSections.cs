@@ -24,10 +24,10 @@ internal static class FindingSections
         var readings = Readings(ledger, record);
         return new ReportSection(Title(made), 1,
         [
-            new ReportBlock.Items([.. FindingText.Advice(finding)]),
+            new ReportBlock.Items([.. FindingText.Advice(finding, scope.Units)]),
             Parameters(finding, made.Options.Coverage, scope.Units),
             .. finding.Budget.IsDefaultOrEmpty ? (ReportBlock[])[] : [Budget(finding)],
-            new ReportBlock.Items([.. Basis(ledger, scope, record, readings.Count)]),
+            new ReportBlock.Items([.. Basis(ledger, scope, record, readings)]),
             .. FindingPicture.Of(ledger, made, scope.Units) is { } figure ? (ReportBlock[])[new ReportBlock.Picture(figure)] : [],
         ]);
     }
@@ -81,12 +81,16 @@ internal static class FindingSections
         ["what U contains", "share of variance, %", "repeating helps"],
         [.. finding.Budget.Select(line => (ImmutableArray<ReportCell>)[line.Source, Number(line.Share * 100, "0.0"), line.RepeatingHelps ? "yes" : "no"])]);
 
-    private static IEnumerable<string> Basis(Ledger ledger, ReportScope scope, FindingRecord record, int readings)
+    private static IEnumerable<string> Basis(Ledger ledger, ReportScope scope, FindingRecord record, List<ReadingRecord> readings)
     {
         var made = record.Made.Body;
         yield return ReportBuilder.Text($"method {made.Finding.Method}; {made.Finding.Used} of {made.Finding.Rows} readings used; entry {record.Sequence}");
         if (made.Finding.ResidualStandardDeviation is { } s)
-            yield return ReportBuilder.Text($"scatter about the fit: {s:0.####}, standard deviation in the unit of the readings");
+        {
+            var (scatter, unit) = UnitOf(readings) is { } of ? scope.Units.Show(s, of) : (s, "in the unit of the readings");
+            yield return ReportBuilder.Text($"scatter about the fit: {scatter:0.#####} {unit}, a standard deviation");
+        }
+
         if (made.Options.Tolerance is { } tolerance)
             yield return $"tolerance: {tolerance.Typed}";
         if (made.Operator is { } person)
@@ -94,12 +98,14 @@ internal static class FindingSections
         var instrument = made.Options.Instrument;
         yield return instrument is null ? "instrument: none named" : "instrument: " + InstrumentText.Line(instrument, ledger.Instruments.TryGetValue(instrument.Name, out var owned) && owned.Body.Retired);
         foreach (var suspect in made.Finding.Suspects)
-            yield return "questioned, " + FindingText.Questioned(suspect);
+            yield return scope.Units.Told("questioned, " + FindingText.Questioned(suspect));
         foreach (var remark in made.Finding.Remarks)
-            yield return remark;
-        if (readings == 0)
+            yield return scope.Units.Told(remark);
+        if (readings.Count == 0)
             yield return "the raw readings are not in this store";
     }
+
+    private static string? UnitOf(List<ReadingRecord> readings) => readings.FirstOrDefault()?.Taken.Body.Unit;
 
     private static ReportBlock.Table Raw(Ledger ledger, ReportScope scope, long? run, List<ReadingRecord> used)
     {

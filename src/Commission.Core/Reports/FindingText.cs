@@ -26,7 +26,7 @@ public static class FindingText
             .. Budget(finding),
             .. finding.Suspects.Select(Suspect).Select(Said),
             .. finding.Remarks.Select(remark => Said("remark: " + Words.Clean(remark))),
-            .. Advice(finding).Select(Said),
+            .. Advice(finding, units),
         ];
 
         string Said(string line) => InchText.In(line, units == ShownUnits.Inches);
@@ -53,16 +53,20 @@ public static class FindingText
         parameter is { Unit: "1", Value: { } value } && Math.Abs(value) > LargestRatio ? new Unit("", "1", 1) : (units ?? ShownUnits.Millimetres).Of(parameter.Unit);
 
     /// <summary>Verdict, advice, reason, next step and the proposed setting.</summary>
-    public static ImmutableArray<string> Advice(Finding finding)
+    /// <param name="finding">The finding.</param>
+    /// <param name="units">Units to show lengths in; millimetres where not told. A setting is always told as the controller has it.</param>
+    public static ImmutableArray<string> Advice(Finding finding, ShownUnits? units = null)
     {
         var advice = finding.Advice;
         return
         [
             $"verdict: {FindingWords.Of(finding.Verdict)}",
-            $"advice: {FindingWords.Of(advice.Action).Replace('-', ' ')}, because {Running(Words.Clean(advice.Because).TrimEnd('.'))}",
-            .. advice.Next is { } next ? (string[])[$"next: {Words.Clean(next)}"] : [],
+            $"advice: {FindingWords.Of(advice.Action).Replace('-', ' ')}, because {Said(Running(Words.Clean(advice.Because).TrimEnd('.')))}",
+            .. advice.Next is { } next ? (string[])[$"next: {Said(Words.Clean(next))}"] : [],
             .. advice.Setting is { } setting ? (string[])[Setting(setting)] : [],
         ];
+
+        string Said(string line) => InchText.In(line, units == ShownUnits.Inches);
     }
 
     // A sentence that goes on another one begins small, unless it begins with a name or a symbol.

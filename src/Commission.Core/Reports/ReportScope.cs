@@ -1,3 +1,4 @@
+using Commission.Core.Characteristics;
 using Commission.Core.Machines;
 using Commission.Core.Quantities;
 using Commission.Core.Upkeep;
@@ -24,6 +25,9 @@ public sealed record ReportScope
 
     /// <summary>Units to show.</summary>
     public ShownUnits Units { get; init; } = ShownUnits.Millimetres;
+
+    /// <summary>Limits by class of work.</summary>
+    public AcceptanceClasses Limits { get; init; } = AcceptanceClasses.Shipped;
 
     /// <summary>Version of the program that writes.</summary>
     public required string Program { get; init; }

@@ -6,7 +6,9 @@ namespace Commission.Core.Reports;
 internal static class ResidualPicture
 {
     /// <summary>The picture; null without residuals.</summary>
-    public static Figure? Of(Finding finding)
+    /// <param name="finding">The finding.</param>
+    /// <param name="unit">Unit of its readings; null where they are not in the store.</param>
+    public static Figure? Of(Finding finding, string? unit)
     {
         if (finding.Residuals.IsDefaultOrEmpty || finding.Residuals.Any(residual => !double.IsFinite(residual)))
             return null;
@@ -18,9 +20,9 @@ internal static class ResidualPicture
         {
             Title = "Residuals in the order of the readings",
             Horizontal = "reading used, number",
-            Vertical = "residual, unit of the readings",
+            Vertical = "residual, " + (unit ?? "unit of the readings"),
             Layers = [.. layers],
-            Summary = ReportBuilder.Text($"{finding.Residuals.Length} residuals; the largest is {finding.Residuals.Max(Math.Abs):0.####} in the unit of the readings."),
+            Summary = ReportBuilder.Text($"{finding.Residuals.Length} residuals; the largest is {finding.Residuals.Max(Math.Abs):0.####} {unit ?? "in the unit of the readings"}."),
         };
     }
 }

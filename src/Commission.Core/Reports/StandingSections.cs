@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Commission.Core.History;
 using Commission.Core.Upkeep;
 
 namespace Commission.Core.Reports;
@@ -13,6 +14,11 @@ internal static class StandingSections
 
     /// <summary>Title of a result.</summary>
     public static string Title(ResultKey key) => WorkGraph.Find(key.Item)?.Title ?? key.Item;
+
+    /// <summary>How a finding stands where it no longer holds, stale or suspect: then no verdict is given on it. Null where it holds.</summary>
+    public static ResultState? NoLonger(MachineUpkeep upkeep, EntryBody.FindingMade made) =>
+        WorkGraph.Find(made.Characteristic) is { } item && upkeep.State(new ResultKey(made.Machine ?? "", item.Id, item.Scope == WorkScope.Axis ? made.Axis : null, made.Place))
+            is { Standing: Standing.Stale or Standing.Suspect } state ? state : null;
 
     /// <summary>The section.</summary>
     public static ReportSection Of(ReportScope scope)

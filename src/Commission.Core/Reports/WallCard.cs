@@ -35,7 +35,7 @@ public static class WallCard
                 new ReportSection("Emergency stop", 1, [Stop(ledger, scope)]),
                 new ReportSection("Settings, as the controller wants them", 1, [Settings(ledger, scope), HomeOffsets(ledger, scope)]),
                 new ReportSection("Fastest speed without lost steps", 1, [Speeds(scope, latest)]),
-                new ReportSection("Last verdicts", 1, [Verdicts(scope, latest)]),
+                new ReportSection("Last verdicts", 1, [Verdicts(scope, latest, StandingSections.Upkeep(scope))]),
                 new ReportSection("Next dates", 1, [Dates(scope)]),
                 new ReportSection("After a change, measure again", 1, [Changes()]),
                 new ReportSection("Where this comes from", 1, [new ReportBlock.Paragraph(ReportBuilder.Text(
@@ -94,17 +94,19 @@ public static class WallCard
             })]);
     }
 
-    private static ReportBlock.Table Verdicts(ReportScope scope, List<FindingRecord> latest) => new(
+    private static ReportBlock.Table Verdicts(ReportScope scope, List<FindingRecord> latest, MachineUpkeep upkeep) => new(
         "verdict",
         ["result", "axis", "value", "U", "unit", "verdict", "of"],
         [.. latest.Where(finding => finding.Made.Body.Finding.Verdict != Verdict.None).Select(finding =>
         {
             var made = finding.Made.Body;
+            var noLonger = StandingSections.NoLonger(upkeep, made);
             var cells = FindingSections.Shown(made.Finding.Headline, scope.Units);
             return (ImmutableArray<ReportCell>)
             [
                 CharacteristicKinds.Find(made.Characteristic)?.Title ?? made.Characteristic, made.Axis ?? "", cells.Value,
-                cells.Uncertainty.IsNumber ? cells.Uncertainty : "none", cells.Unit, FindingWords.Of(made.Finding.Verdict), Day(finding.Made.At),
+                cells.Uncertainty.IsNumber ? cells.Uncertainty : "none", cells.Unit,
+                noLonger is null ? FindingWords.Of(made.Finding.Verdict) : "withheld: " + StandingWords.Of(noLonger.Standing), Day(finding.Made.At),
             ];
         })]);
 

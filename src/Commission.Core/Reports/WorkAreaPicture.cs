@@ -30,7 +30,7 @@ internal static class WorkAreaPicture
                 new FigureLayer.Points("sent to; the number is the position error there, lost motion counted", FigureMark.Dot, [.. grid.Select(at => new FigurePoint(at.X, at.Y, Level: area.ErrorAt(at.X, at.Y)))]),
                 new FigureLayer.Points(ReportBuilder.Text($"goes to by scale and squareness, drawn {enlarged:0.##} times as far"), FigureMark.Fitted, [.. arrows.Select(Tip)]),
             ],
-            Summary = ReportBuilder.Text($"Largest at X {corner.X:0}, Y {corner.Y:0} mm: {worst:0.000} mm, U {expanded:0.000} mm (k = {WorkArea.CoverageFactor:0}). Errors are drawn {enlarged:0.##} times as far as they are; half the lost motion and the amplitude within a turn are in the numbers, not in the arrows."),
+            Summary = ReportBuilder.Text($"Largest at X {corner.X:0} mm, Y {corner.Y:0} mm: {worst:0.000} mm, U {expanded:0.000} mm (k = {WorkArea.CoverageFactor:0}). Errors are drawn {enlarged:0.##} times as far as they are; half the lost motion and the amplitude within a turn are in the numbers, not in the arrows."),
         };
     }
 

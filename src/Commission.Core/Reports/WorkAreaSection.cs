@@ -17,12 +17,12 @@ internal static class WorkAreaSection
     /// <summary>The section.</summary>
     public static ReportSection Of(Ledger ledger, ReportScope scope)
     {
-        var area = WorkArea.Of(ledger, scope.Machine);
+        var area = WorkArea.Of(ledger, scope.Machine, scope.Limits);
         return new ReportSection("Position error over the work area", 1,
         [
-            new ReportBlock.Paragraph(area.Sentence),
+            new ReportBlock.Paragraph(scope.Units.Told(area.Sentence)),
             .. WorkAreaPicture.Of(area) is { } figure ? [new ReportBlock.Picture(FigureUnits.In(figure, scope.Units)), Table(area, scope.Units.Length)] : (ReportBlock[])[],
-            new ReportBlock.Items([.. CrossCheck.All(ledger, scope.Machine.Name).Select(check => check.Sentence)]),
+            new ReportBlock.Items([.. CrossCheck.All(ledger, scope.Machine.Name).Select(check => scope.Units.Told(check.Sentence))]),
         ]);
     }
 

@@ -82,11 +82,11 @@ public sealed record WorkArea
     /// <summary>The figure of a machine from the results that still hold; agreeing results are combined.</summary>
     /// <param name="ledger">The ledger.</param>
     /// <param name="machine">The machine; its travel is the work area, its class of work gives the limit.</param>
-    /// <param name="limitMm">A limit the owner entered; null takes that of the class.</param>
-    public static WorkArea Of(Ledger ledger, Machine machine, double? limitMm = null)
+    /// <param name="classes">Limits by class of work; null for those carried in the program.</param>
+    public static WorkArea Of(Ledger ledger, Machine machine, AcceptanceClasses? classes = null)
     {
         var (width, depth) = (machine.Travel(AxisName.X), machine.Travel(AxisName.Y));
-        var limit = limitMm ?? ClassLimit(machine.Class, width, depth);
+        var limit = ClassLimit(machine.Class, width, depth, classes);
         var (values, covariance) = (new double[PlaneKnowledge.Count], new double[PlaneKnowledge.Count, PlaneKnowledge.Count]);
         var sources = new ResultInForce?[PlaneKnowledge.Count];
         var missing = ImmutableArray.CreateBuilder<string>();
@@ -142,9 +142,9 @@ public sealed record WorkArea
     /// The limit by class: what scale (over the width) and squareness (over the depth) may do at the far corner, root of squares, and half
     /// the lost motion. Our choice; no standard has one.
     /// </summary>
-    public static double ClassLimit(WorkClass work, double widthMm, double depthMm)
+    public static double ClassLimit(WorkClass work, double widthMm, double depthMm, AcceptanceClasses? classes = null)
     {
-        double Limit(string kind) => AcceptanceClasses.For(kind, work)!.Value;
+        double Limit(string kind) => (classes ?? AcceptanceClasses.Shipped).For(kind, work)!.Value;
         var (scale, square) = (Limit("axis-scale") * widthMm, Limit("squareness") * depthMm);
         return Math.Sqrt((scale * scale) + (square * square)) + (Limit("backlash") / 2);
     }
@@ -169,7 +169,7 @@ public sealed record WorkArea
             var absent = Missing.IsEmpty ? "" : $" Not in it, because not measured or no longer valid: {string.Join(", ", Missing)}.";
             if (ErrorMm is not { } error) return $"{place}: not known.{absent}";
             var verdict = LimitMm is { } limit ? FormattableString.Invariant($", limit {limit:0.00} mm: {Verdict.ToString().ToLowerInvariant()}") : "";
-            var at = FormattableString.Invariant($"at X {Corner!.Value.X:0}, Y {Corner!.Value.Y:0}");
+            var at = FormattableString.Invariant($"at X {Corner!.Value.X:0} mm, Y {Corner!.Value.Y:0} mm");
             return $"{place}: {ValueFormat.Line(error, ExpandedMm, Unit.Of("mm"), CoverageFactor, 0.95, signed: false)} {at}{verdict}.{absent}";
         }
     }

@@ -1,4 +1,5 @@
 using Commission.Core;
+using Commission.Core.Characteristics;
 using Commission.Core.History;
 
 namespace Commission.Workshop.Ports;
@@ -18,6 +19,9 @@ public interface IJournal : IDisposable
     /// <summary>What opening found and set aside, in sentences for the user; empty where there was nothing.</summary>
     IReadOnlyList<Problem> Notices => [];
 
+    /// <summary>Limits by class of work that hold for the machines of this store.</summary>
+    AcceptanceClasses Limits => AcceptanceClasses.Shipped;
+
     /// <summary>Text of the last line that was cut off by a sudden end and set aside; null where there was none. It is shown and never used.</summary>
     string? CutOff => null;
 
@@ -27,6 +31,9 @@ public interface IJournal : IDisposable
     /// <summary>The entries from one sequence on, in order, read again at each call.</summary>
     /// <param name="from">The first sequence wanted.</param>
     IEnumerable<JournalEntry> Entries(long from) => Entries().Where(entry => entry.Sequence >= from);
+
+    /// <summary>Hash of an entry as it stands on the medium; null where there is none to ask for.</summary>
+    string? HashOf(long sequence) => null;
 
     /// <summary>How things stand now, without reading the whole past where that can be had.</summary>
     /// <param name="machine">The machine; null for what concerns no machine in particular, with the descriptions of all.</param>

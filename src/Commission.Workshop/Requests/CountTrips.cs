@@ -39,7 +39,7 @@ public sealed class CountTrips(TimeProvider time)
             Words = ImmutableDictionary<string, string>.Empty,
         };
         var table = new ReadingTable { Source = "watch", Columns = ["hours", "events"], Rows = [row] };
-        var options = new FitOptions { Tolerance = AcceptanceClasses.For("event-rate", Core.Machines.WorkClass.Wood) };
+        var options = new FitOptions { Tolerance = AcceptanceClasses.Shipped.For("event-rate", Core.Machines.WorkClass.Wood) };
         return CharacteristicKinds.Find("event-rate")!.Evaluate(table, options).Match<ImmutableArray<string>>(
             finding => [Watch.Words, .. finding.Remarks, .. FindingText.Advice(finding), "It proves this for the machine as it ran then: a spindle at rest, or an axis that stood, was not tested."],
             _ => [Watch.Words, "Nothing was watched long enough to prove anything."]);

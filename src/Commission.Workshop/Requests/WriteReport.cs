@@ -1,6 +1,7 @@
 using System.Globalization;
 using Commission.Core;
 using Commission.Core.History;
+using Commission.Core.Machines;
 using Commission.Core.Quantities;
 using Commission.Core.Reports;
 using Commission.Core.Upkeep;
@@ -26,8 +27,8 @@ public sealed record ReportRequest
     /// <summary>Whether the card for the wall is wanted.</summary>
     public bool Card { get; init; }
 
-    /// <summary>Units to show.</summary>
-    public ShownUnits Units { get; init; } = ShownUnits.Millimetres;
+    /// <summary>Units to show; null for those of the machine.</summary>
+    public ShownUnits? Units { get; init; }
 
     /// <summary>What becomes of a handle: the handle itself, or a name where names are asked for.</summary>
     public Func<string, string> Person { get; init; } = handle => handle;
@@ -70,10 +71,11 @@ public sealed class WriteReport(IJournal journal, string program)
             Machine = described,
             AsOf = instant,
             Entries = entries.Count,
-            Tip = Tip(entries),
+            Tip = journal.HashOf(entries[^1].Sequence) ?? Tip(entries),
             Upkeep = UpkeepFold.From(entries),
-            Units = request.Units,
+            Units = request.Units ?? ShownUnits.Of(described.Units == LengthUnit.Inch),
             Program = program,
+            Limits = journal.Limits,
             Person = request.Person,
         }));
     });
@@ -89,7 +91,7 @@ public sealed class WriteReport(IJournal journal, string program)
             : new Problem($"\"{Words.Clean(typed)}\" is not a date", "Write 2026-03-31, or 2026-03-31T18:00+02:00");
     }
 
-    // The chain is made again from the entries: the same entries give the same hash wherever they lie.
+    // Where the journal has no lines the chain is made again from the entries: the same entries give the same hash wherever they lie.
     private static string Tip(IEnumerable<JournalEntry> entries) => entries.Aggregate(
         JournalLine.NoPrevious,
         (previous, entry) => JournalLine.Write(entry, previous).Match(line => JournalLine.Self(line), _ => previous));

@@ -1,4 +1,5 @@
 using Commission.Core;
+using Commission.Core.Characteristics;
 using Commission.Core.History;
 using Commission.Workshop.Ports;
 
@@ -26,6 +27,9 @@ public sealed class FollowedJournal(IJournal journal) : IJournal
     public IReadOnlyList<Problem> Notices => journal.Notices;
 
     /// <inheritdoc/>
+    public AcceptanceClasses Limits => journal.Limits;
+
+    /// <inheritdoc/>
     public string? CutOff => journal.CutOff;
 
     /// <inheritdoc/>
@@ -51,6 +55,9 @@ public sealed class FollowedJournal(IJournal journal) : IJournal
 
     /// <inheritdoc/>
     public IEnumerable<JournalEntry> Entries(long from) => journal.Entries(from);
+
+    /// <inheritdoc/>
+    public string? HashOf(long sequence) => journal.HashOf(sequence);
 
     /// <inheritdoc/>
     public PresentState Present(string? machine) => journal.Present(machine);

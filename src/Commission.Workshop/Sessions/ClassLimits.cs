@@ -9,5 +9,6 @@ public static class ClassLimits
     /// <summary>The limit; null where the table has none for the kind.</summary>
     /// <param name="kind">Id of the kind of characteristic.</param>
     /// <param name="work">The class of work; an unknown one is treated as wood.</param>
-    public static Tolerance? For(string kind, WorkClass work) => AcceptanceClasses.For(kind, work);
+    /// <param name="classes">The limits; null for those carried in the program.</param>
+    public static Tolerance? For(string kind, WorkClass work, AcceptanceClasses? classes = null) => (classes ?? AcceptanceClasses.Shipped).For(kind, work);
 }

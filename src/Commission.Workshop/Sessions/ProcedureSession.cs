@@ -238,7 +238,7 @@ public sealed partial class ProcedureSession
         {
             Instrument = used,
             Hand = used == request.Instrument ? request.Hand : null,
-            Tolerance = request.Tolerance ?? asked.Options.Tolerance ?? ClassLimits.For(asked.Kind, request.Machine.Class),
+            Tolerance = request.Tolerance ?? asked.Options.Tolerance ?? ClassLimits.For(asked.Kind, request.Machine.Class, journal.Limits),
         };
         var kind = CharacteristicKinds.Find(asked.Kind);
         var outcome = kind is null

@@ -116,6 +116,85 @@ public sealed class ReportTests : IDisposable
     }
 
     [Fact]
+    public async Task Limits_of_the_owner_lie_beside_the_journal_and_a_mistake_in_them_is_told_with_its_line()
+    {
+        await Keep(1);
+        var file = Path.Combine(folder, "store", "classes.json");
+        await File.WriteAllTextAsync(file, """{"format":"commission.acceptance/1","limits":[{"kind":"axis-scale","unit":"1","wood":0.002,"plastics":0.0003,"aluminium":0.0001}]}""", TestContext.Current.CancellationToken);
+        var own = await Run("report");
+        Assert.Equal("", own.Error);
+        Assert.Contains("own limits, classes.json beside the journal", own.Out, StringComparison.Ordinal);
+        await File.WriteAllTextAsync(file, "{\"format\":\"commission.acceptance/1\",\"limits\":[\n{\"kind\":\"dream\"}]}", TestContext.Current.CancellationToken);
+        var wrong = await Run("report");
+        Assert.Equal(0, wrong.Code);
+        Assert.Contains("classes.json:2:1: limit 1: \"dream\" is no kind of characteristic. ", wrong.Error, StringComparison.Ordinal);
+        Assert.Contains("the shipped limits", wrong.Out, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_name_takes_the_place_of_its_handle_in_the_report_and_never_enters_the_journal()
+    {
+        await Keep(1);
+        Assert.Equal(0, (await Run("history", "change", "crash")).Code);
+        using (var store = new Commission.Adapters.Storage.Stores("1", TimeProvider.System).Open(At("store"), Commission.Core.History.StoreNature.Real, write: true).Require())
+        {
+            var run = store.Append(new Commission.Core.History.EntryBody.RunStarted { Machine = "Heron", Operator = "al", Procedure = "backlash", ProcedureHash = "0", Axis = "X" }).Require();
+            store.Append(new Commission.Core.History.EntryBody.ReadingTaken
+            {
+                Machine = "Heron", Operator = "al", Run = run.Sequence, Recorded = 1, Step = "r", Cell = 0, Place = "far", Typed = "0.01", Value = 0.01, Unit = "mm",
+            }).Require();
+        }
+
+        var session = (await Run("history", "list")).Lines.Last(line => line.Contains("backlash", StringComparison.Ordinal)).TrimStart().Split(' ')[0];
+        await File.WriteAllTextAsync(Path.Combine(folder, "store", "names.txt"), "al: Example Person\n", TestContext.Current.CancellationToken);
+        var with = (await Run("report", "--session", session, "--names")).Out;
+        var without = (await Run("report", "--session", session)).Out;
+        Assert.Contains("| Example Person |", with, StringComparison.Ordinal);
+        Assert.DoesNotContain("| al |", with, StringComparison.Ordinal);
+        Assert.Contains("| al |", without, StringComparison.Ordinal);
+        Assert.Equal(0, (await Run("history", "export", "--out", At("out.jsonl"))).Code);
+        Assert.DoesNotContain("Example", await File.ReadAllTextAsync(At("out.jsonl"), TestContext.Current.CancellationToken), StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("de-DE")]
+    [InlineData("ar-SA")]
+    [InlineData("tr-TR")]
+    public async Task No_culture_changes_a_byte_of_report_card_or_trend(string name)
+    {
+        await Keep(1);
+        async Task<string> All()
+        {
+            foreach (var file in (string[])["a.html", "a.md", "a.csv"])
+                Assert.Equal(0, (await Run("report", "--as-of", "2999-01-01", "--out", At(file))).Code);
+            var files = string.Concat(((string[])["a.html", "a.md", "a.csv"]).Select(file => File.ReadAllText(At(file))));
+            return files + (await Run("report", "--card")).Out + (await Run("history", "trend", "axis-scale", "--axis", "X")).Out + (await Run("history", "trend", "axis-scale", "--axis", "X", "--json")).Out;
+        }
+
+        var (before, first) = (CultureInfo.CurrentCulture, await All());
+        CultureInfo other;
+        try
+        {
+            other = new CultureInfo(name);
+        }
+        catch (CultureNotFoundException)
+        {
+            // Where the system carries no cultures, what differs in them is made by hand.
+            other = new CultureInfo("") { NumberFormat = { NumberDecimalSeparator = ",", NegativeSign = "\u200f-" }, DateTimeFormat = { DateSeparator = "." } };
+        }
+
+        try
+        {
+            CultureInfo.CurrentCulture = CultureInfo.CurrentUICulture = other;
+            Assert.Equal(first, await All());
+        }
+        finally
+        {
+            CultureInfo.CurrentCulture = CultureInfo.CurrentUICulture = before;
+        }
+    }
+
+    [Fact]
     public async Task Names_stand_in_a_report_only_where_they_are_asked_for()
     {
         await Keep(1);

@@ -68,6 +68,26 @@ public sealed partial class WrittenFormatsTests : IDisposable
     }
 
     [Fact]
+    public async Task A_trend_fits_its_schema()
+    {
+        string[] store = ["--store", Path.Combine(folder, "years")];
+        Assert.Equal(0, (await Typed.Run(["machine", "new", "Heron", "--travel-mm", "420,580,90", "--steps-per-mm", "320", "--lead-mm", "5", .. store])).Code);
+        var readings = Path.Combine(folder, "r.csv");
+        foreach (var end in (string[])["150.06", "150.07"])
+        {
+            await File.WriteAllTextAsync(readings, $"commanded_mm,measured_mm\n10,10.01\n50,50.02\n100,100.05\n150,{end}\n", TestContext.Current.CancellationToken);
+            Assert.InRange((await Typed.Run(["fit", "axis-scale", readings, "--axis", "X", "--instrument-limit-mm", "0.03", "--resolution-mm", "0.01", "--tolerance", "500ppm", "--keep", .. store])).Code, 0, 3);
+            Assert.Equal(0, (await Typed.Run(["history", "change", "crash", .. store])).Code);
+        }
+
+        var trend = await Typed.Run(["history", "trend", "axis-scale", "--axis", "X", "--json", .. store]);
+        Fits("trend", trend.Out);
+        Assert.Equal(2, JsonDocument.Parse(trend.Out).RootElement.GetProperty("results").GetArrayLength());
+        Assert.NotEmpty(JsonDocument.Parse(trend.Out).RootElement.GetProperty("forecast").EnumerateArray());
+        Assert.NotEmpty(JsonDocument.Parse(trend.Out).RootElement.GetProperty("changes").EnumerateArray());
+    }
+
+    [Fact]
     public async Task States_and_saved_settings_of_a_practice_board_fit_their_schemas()
     {
         using var board = new Board("numbered-settings");

@@ -106,7 +106,7 @@ public sealed class TurningKindsTests
     public void An_error_within_the_turn_that_is_small_for_the_work_is_left_and_a_large_one_sends_to_the_coupling()
     {
         Finding Turn(double amplitude) => Fit.Try("periodic", Fit.Rows("commanded_mm,measured_mm", Enumerable.Range(0, 24)
-            .Select(i => 200 + (i * 5 / 12.0)).Select((c, i) => (object[])[c, c + (amplitude * Math.Sin(2 * Math.PI * c / 5)) + (i % 2 == 0 ? 0.002 : -0.002)])), Fit.With(1e-9, null, ("period-mm", 5)) with { Tolerance = AcceptanceClasses.For("periodic", Core.Machines.WorkClass.Wood) }).Require();
+            .Select(i => 200 + (i * 5 / 12.0)).Select((c, i) => (object[])[c, c + (amplitude * Math.Sin(2 * Math.PI * c / 5)) + (i % 2 == 0 ? 0.002 : -0.002)])), Fit.With(1e-9, null, ("period-mm", 5)) with { Tolerance = AcceptanceClasses.Shipped.For("periodic", Core.Machines.WorkClass.Wood) }).Require();
         Assert.Equal((Verdict.Within, AdviceAction.Leave), (Turn(0.02).Verdict, Turn(0.02).Advice.Action));
         Assert.Equal((Verdict.Outside, AdviceAction.FindTheFault), (Turn(0.12).Verdict, Turn(0.12).Advice.Action));
     }

@@ -62,6 +62,50 @@ public sealed class AcceptanceSectionTests
     }
 
     [Fact]
+    public void The_verdict_of_what_no_longer_holds_is_withheld_in_table_and_card()
+    {
+        JournalEntry[] loosened = [.. Measured, Entry(5, new EntryBody.ChangeTold("machine-moved", null, "across the shop") { Machine = Table.Name })];
+        var row = Rows(loosened)[3];
+        Assert.Equal("withheld: stale", row[9].Text);
+        Assert.StartsWith("Measure it again: ", row[11].Text, StringComparison.Ordinal);
+        Assert.Equal("within", Rows(loosened)[1][9].Text);
+        var judged = loosened.Select(entry => entry.Body is EntryBody.FindingMade made ? entry with { Body = made with { Finding = made.Finding with { Verdict = Verdict.Within } } } : entry).ToArray();
+        var card = MarkdownReport.Write(WallCard.Build(Ledger.From(judged), Scope(judged)));
+        Assert.Contains("withheld: stale", card, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Limits_of_the_owner_take_the_place_of_the_shipped_ones_and_are_named()
+    {
+        const string text = """{"format":"commission.acceptance/1","limits":[{"kind":"axis-scale","unit":"1","wood":0.002,"plastics":0.0003,"aluminium":0.0001}]}""";
+        var own = AcceptanceClasses.Read(text, "classes.json").Require();
+        var section = ReportBuilder.Build(Ledger.From(Measured), Scope(Measured) with { Limits = own }).Sections.Single(one => one.Title == "Against the class of work");
+        Assert.Contains("own limits, classes.json beside the journal", section.Blocks.OfType<ReportBlock.Paragraph>().First().Text, StringComparison.Ordinal);
+        var rows = section.Blocks.OfType<ReportBlock.Table>().Single().Rows;
+        Assert.Equal(["300", "300", "0.5"], rows[1..].Select(row => row[7].Text));
+        // Now 100 ppm with U 282 ppm reach across 300 ppm.
+        Assert.Equal("undecided", rows[2][9].Text);
+        // 300e-6 x 600 in place of 500e-6 x 600 in the limit of the corner.
+        Assert.Equal(Math.Sqrt((0.18 * 0.18) + (0.2 * 0.2)) + 0.04, Number(rows[0][7]), 1e-4);
+    }
+
+    [Theory]
+    [InlineData("{", 1, "not JSON")]
+    [InlineData("{\"format\":\"commission.acceptance/2\",\"limits\":[]}", 1, "does not say")]
+    [InlineData("{\"format\":\"commission.acceptance/1\"}", 1, "has no list")]
+    [InlineData("{\"format\":\"commission.acceptance/1\",\"limits\":[\n{\"kind\":\"axis-scale\",\"unit\":\"1\",\"wood\":1e-3,\"plastics\":1e-3,\"aluminium\":1e-3},\n{\"kind\":\"dream\"}]}", 3, "\"dream\" is no kind")]
+    [InlineData("{\"format\":\"commission.acceptance/1\",\"limits\":[\n{\"kind\":\"backlash\",\"unit\":\"um\",\"wood\":1,\"plastics\":1,\"aluminium\":1}]}", 2, "the unit of backlash is \"mm\", not \"um\"")]
+    [InlineData("{\"format\":\"commission.acceptance/1\",\"limits\":[\n{\"kind\":\"backlash\",\"unit\":\"mm\",\"wood\":1,\"plastics\":0,\"aluminium\":1}]}", 2, "\"plastics\" of backlash is no number above 0")]
+    [InlineData("{\"format\":\"commission.acceptance/1\",\"limits\":[\n{\"kind\":\"backlash\",\"unit\":\"mm\",\"wod\":1,\"wood\":1,\"plastics\":1,\"aluminium\":1}]}", 2, "\"wod\" is no member")]
+    public void What_is_wrong_with_a_file_of_limits_is_told_with_its_line(string text, int line, string what)
+    {
+        var problem = Assert.IsType<Outcome<AcceptanceClasses>.Bad>(AcceptanceClasses.Read(text, "classes.json")).Problems[0];
+        Assert.Equal(("classes.json", line), (problem.File, problem.Line));
+        Assert.Contains(what, problem.What, StringComparison.Ordinal);
+        Assert.Contains("the shipped limits stand", problem.Remedy, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Where_nothing_was_measured_one_sentence_says_so()
     {
         var section = Section([Measured[0]]);
@@ -147,10 +191,12 @@ public sealed class AcceptanceSectionTests
 
     private static ReportSection Section(JournalEntry[] entries) => Build(entries).Sections.Single(section => section.Title == "Against the class of work");
 
-    private static Report Build(JournalEntry[] entries) => ReportBuilder.Build(Ledger.From(entries), new ReportScope
+    private static Report Build(JournalEntry[] entries) => ReportBuilder.Build(Ledger.From(entries), Scope(entries));
+
+    private static ReportScope Scope(JournalEntry[] entries) => new()
     {
         Machine = Table, AsOf = entries[^1].At, Entries = entries.Length, Tip = "0", Program = "1", Upkeep = UpkeepFold.From(entries),
-    });
+    };
 
     private static JournalEntry Found(long sequence, string kind, string? axis, string parameter, string unit, double value, double u) => Entry(sequence, new EntryBody.FindingMade
     {

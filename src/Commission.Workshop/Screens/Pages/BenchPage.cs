@@ -91,7 +91,7 @@ public sealed class BenchPage(Desk desk) : Page(desk)
     }
 
     // The one figure an owner understands.
-    private ImmutableArray<Line> Worst => Desk.Machine is { } machine ? [(Line)$" {Core.Upkeep.WorkArea.Of(Desk.Ledger, machine).Short}"] : [];
+    private ImmutableArray<Line> Worst => Desk.Machine is { } machine ? [(Line)$" {Core.Upkeep.WorkArea.Of(Desk.Ledger, machine, Desk.Means.Journal.Limits).Short}"] : [];
 
     // A skip is shown until it is made good.
     private ImmutableArray<Line> Skips

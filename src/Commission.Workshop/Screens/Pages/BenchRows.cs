@@ -147,7 +147,7 @@ public sealed class BenchRows(Desk desk)
     private BenchRow Empty(BenchRow row, BenchPlace place, BarStuff stuff)
     {
         var done = stuff == BarStuff.Never ? "." : "done";
-        if (place.Kind is null || ClassLimits.For(place.Kind, desk.Machine!.Class) is not { } limit)
+        if (place.Kind is null || ClassLimits.For(place.Kind, desk.Machine!.Class, desk.Means.Journal.Limits) is not { } limit)
             return row with { Value = done };
         var factor = FactorOf(place, limit.Unit);
         return row with

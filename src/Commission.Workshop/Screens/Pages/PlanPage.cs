@@ -35,7 +35,7 @@ public sealed class PlanPage(Desk desk, PlanAnswer answer, string named) : Page(
         var study = instrument is null ? null : desk.Ledger.Studies.FindLast(entry => entry.Body.Study.Instrument == instrument.Name)?.Body.Study;
         return Planner.For(new PlanQuestion
         {
-            Kind = evaluate.Kind, Machine = desk.Machine!, Axis = axis, Instrument = instrument, Hand = study, Owned = kit, Limit = ClassLimits.For(evaluate.Kind, desk.Machine!.Class)?.Value,
+            Kind = evaluate.Kind, Machine = desk.Machine!, Axis = axis, Instrument = instrument, Hand = study, Owned = kit, Limit = ClassLimits.For(evaluate.Kind, desk.Machine!.Class, desk.Means.Journal.Limits)?.Value,
         });
     }
 
