@@ -13,8 +13,12 @@ internal static class Copies
     internal static void Remember(string folder, DateTimeOffset at, long last)
     {
         var medium = new FolderMedium(folder);
+        var torn = medium.Files().Contains(Elsewhere) && medium.ReadAll(Elsewhere) is [.., not (byte)'\n'];
         using (var file = medium.Append(Elsewhere))
         {
+            // A line that a power cut left without its end stands for itself.
+            if (torn)
+                file.Write("\n"u8);
             file.Write(System.Text.Encoding.ASCII.GetBytes(string.Create(CultureInfo.InvariantCulture, $"{at:O} {last}\n")));
             file.Flush();
         }
@@ -26,7 +30,7 @@ internal static class Copies
     internal static CopyElsewhere? LastElsewhere(string folder)
     {
         var file = Path.Combine(folder, Elsewhere);
-        return folder.Length == 0 || !File.Exists(file) ? null : File.ReadAllLines(file).Select(Read).OfType<CopyElsewhere>().LastOrDefault();
+        return folder.Length == 0 || !File.Exists(file) ? null : File.ReadAllText(file).Split('\n')[..^1].Select(Read).OfType<CopyElsewhere>().LastOrDefault();
     }
 
     /// <summary>Whether a backup was made within a span before now. One that lies after now, where the clock was set back, is none.</summary>

@@ -57,12 +57,25 @@ public sealed partial class JournalFolder
             if (made is Outcome<BackupMade>.Good && folder is null)
                 Thin();
             if (made is Outcome<BackupMade>.Good && folder is not null && Folder.Length > 0)
-                Copies.Remember(Folder, opening.Clock.GetLocalNow(), chain.Last);
+                RememberCopy();
             return made;
         }
         catch (Exception failed) when (failed is IOException or UnauthorizedAccessException)
         {
             return new Problem($"the copy could not be made: {failed.Message.TrimEnd('.')}", "Free some space there or name another folder") { File = place };
+        }
+    }
+
+    // The copy is made and holds; where that cannot be noted here, the age that the bench tells is only too great.
+    private void RememberCopy()
+    {
+        try
+        {
+            Copies.Remember(Folder, opening.Clock.GetLocalNow(), chain.Last);
+        }
+        catch (Exception failed) when (failed is IOException or UnauthorizedAccessException)
+        {
+            copyTroubles = [new Problem($"the copy was made, but that could not be noted beside the journal: {failed.Message.TrimEnd('.')}", "Free some space; the bench tells an older copy meanwhile") { File = Folder }];
         }
     }
 

@@ -18,6 +18,9 @@ internal static class Witnesses
     private const string Reported = "reported";
     private const string Mark = "copied";
 
+    // A record that was cut off says nothing.
+    private const int HashDigits = 64;
+
     /// <summary>Contradictions in sentences; empty where no witness knows more than the journal, or something else.</summary>
     /// <param name="folder">Folder of the store; empty where it has none.</param>
     /// <param name="last">Sequence of the journal's last entry.</param>
@@ -43,8 +46,15 @@ internal static class Witnesses
         var place = Path.Combine(folder, Reported);
         try
         {
-            File.WriteAllText(place + ".part", string.Create(CultureInfo.InvariantCulture, $"{last} {tip}\n"));
+            // On the medium before it takes the place of the one before: a power cut leaves the old record or the new one.
+            using (var part = new FileStream(place + ".part", FileMode.Create, FileAccess.Write, FileShare.None, 0))
+            {
+                part.Write(System.Text.Encoding.ASCII.GetBytes(string.Create(CultureInfo.InvariantCulture, $"{last} {tip}\n")));
+                part.Flush(flushToDisk: true);
+            }
+
             File.Move(place + ".part", place, overwrite: true);
+            Disk.FlushFolder(folder);
         }
         catch (Exception refused) when (refused is IOException or UnauthorizedAccessException)
         {
@@ -71,7 +81,7 @@ internal static class Witnesses
             if (!File.Exists(file))
                 return null;
             var words = File.ReadAllText(file).Split([' ', '\n'], StringSplitOptions.RemoveEmptyEntries);
-            return words.Length >= 2 && long.TryParse(words[0], NumberStyles.None, CultureInfo.InvariantCulture, out var last) ? new Witness(who, last, words[1]) : null;
+            return words.Length >= 2 && words[1].Length == HashDigits && long.TryParse(words[0], NumberStyles.None, CultureInfo.InvariantCulture, out var last) ? new Witness(who, last, words[1]) : null;
         }
         catch (Exception unreadable) when (unreadable is IOException or UnauthorizedAccessException)
         {

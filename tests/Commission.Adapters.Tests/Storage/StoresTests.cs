@@ -134,6 +134,69 @@ public sealed class StoresTests : IDisposable
         Assert.DoesNotContain(folder, File.ReadAllText(Path.Combine(Place, "copies")), StringComparison.Ordinal);
     }
 
+    // What a power cut can leave of a record that is written whole: any beginning of it, or nothing.
+    [Fact]
+    public void A_record_of_the_last_report_that_was_cut_anywhere_stops_nothing()
+    {
+        Session(1, 2);
+        using (var store = Open())
+            store.RememberReport();
+        var file = Path.Combine(Place, "reported");
+        var whole = File.ReadAllBytes(file);
+        for (var cut = 0; cut < whole.Length - 1; cut++)
+        {
+            File.WriteAllBytes(file, whole[..cut]);
+            using var store = Open(write: false);
+            Assert.Empty(store.Notices);
+        }
+
+        File.WriteAllBytes(file, whole[..40]);
+        Session(3);
+        using var again = Open(write: false);
+        Assert.Equal([1, 2, 3], Shelf.Recorded(again));
+    }
+
+    [Fact]
+    public void A_record_of_a_copy_that_was_cut_anywhere_leaves_the_one_before_and_the_next_one_is_read()
+    {
+        Session(1);
+        using (var store = Open())
+            store.BackUp(Path.Combine(folder, "stick")).Require();
+        clock.Advance(TimeSpan.FromDays(1));
+        using (var store = Open())
+            store.BackUp(Path.Combine(folder, "stick")).Require();
+        var file = Path.Combine(Place, "copies");
+        var whole = File.ReadAllText(file);
+        var first = whole.IndexOf('\n', StringComparison.Ordinal) + 1;
+        for (var cut = first; cut < whole.Length; cut++)
+        {
+            File.WriteAllText(file, whole[..cut]);
+            using var store = Open(write: false);
+            Assert.Equal(clock.GetUtcNow().AddDays(-1), store.CopyAge.Copy!.At.ToUniversalTime());
+        }
+
+        File.WriteAllText(file, whole[..(first + 5)]);
+        clock.Advance(TimeSpan.FromDays(1));
+        using var again = Open();
+        again.BackUp(Path.Combine(folder, "stick")).Require();
+        Assert.Equal(clock.GetUtcNow(), again.CopyAge.Copy!.At.ToUniversalTime());
+    }
+
+    [Fact]
+    public void Where_the_record_of_a_copy_cannot_be_written_the_copy_is_made_and_that_is_said()
+    {
+        Session(1);
+        Directory.CreateDirectory(Path.Combine(Place, "copies"));
+        using var store = Open();
+        var made = store.BackUp(Path.Combine(folder, "stick")).Require();
+        Assert.True(Directory.Exists(made.Folder));
+        Assert.Contains(store.Notices, notice => notice.What.StartsWith("the copy was made, but that could not be noted", StringComparison.Ordinal));
+        Assert.Equal("No copy elsewhere yet.", store.CopyAge.Sentence(clock.GetUtcNow()));
+        Directory.CreateDirectory(Path.Combine(Place, "reported"));
+        store.RememberReport();
+        store.Append(Shelf.Reading(2)).Require();
+    }
+
     [Fact]
     public void Closed_parts_are_verified_while_idle()
     {

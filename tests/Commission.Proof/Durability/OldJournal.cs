@@ -73,6 +73,7 @@ internal static class OldJournal
         EntryBody.RunStarted run => $"run {run.Procedure} {run.ProcedureHash} {run.Axis} {run.Seed} {string.Join(' ', run.Options)}",
         EntryBody.ReadingTaken reading => FormattableString.Invariant($"reading {reading.Recorded} {reading.Step} {reading.Cell} {reading.Place} {reading.Typed} {reading.Value:R} {reading.Unit} {string.Join(' ', reading.Given)} {string.Join(' ', reading.Words)} {reading.Instrument}"),
         EntryBody.FindingMade found => FormattableString.Invariant($"finding {found.Characteristic} {found.Axis} {string.Join(' ', found.Readings)} {found.Finding.Method} {found.Finding.Headline.Value:R} {found.Finding.Headline.ExpandedUncertainty:R} {found.Finding.Verdict} {found.Options.Tolerance}"),
+        EntryBody.Checked check => FormattableString.Invariant($"checked {check.Step} {check.Check} {check.Typed} {check.Value:R} {check.Unit} {check.Limit} {check.Passed}"),
         EntryBody.SettingsSaved saved => $"settings {saved.Dialect} {string.Join(' ', saved.Settings)}",
         _ => body.ToString(),
     }}");
