@@ -7,7 +7,8 @@ namespace Commission.Adapters.Serial;
 /// <summary>Bytes over a serial port. Knows what the framework's class does on pseudo-terminals, on unplugging and on closing, and nothing of lines.</summary>
 /// <remarks>
 /// Measured on Linux: a read that waits ends within milliseconds when the device goes; closing waits for ever while an uncompleted
-/// write is out, so the stream goes first. Windows and macOS were not run.
+/// write is out, so the stream goes first; a write through the framework waits for a loop that sleeps and shares its thread, so bytes
+/// leave by a descriptor of their own where the system has one. Windows and macOS were not run.
 /// </remarks>
 public sealed class SerialTransport : ITransport
 {
@@ -16,14 +17,15 @@ public sealed class SerialTransport : ITransport
 
     private readonly SerialPort port;
     private readonly PortLock held;
+    private readonly DirectOut? direct;
     private readonly string path;
     private readonly CancellationTokenSource reading = new();
     private readonly Queue<(byte[] Bytes, Task<int> Read)> ahead = new();
     private ReadOnlyMemory<byte> left;
     private volatile bool closing;
 
-    private SerialTransport(SerialPort port, PortLock held, string path, string? remark) =>
-        (this.port, this.held, this.path, Remark) = (port, held, path, remark);
+    private SerialTransport(SerialPort port, PortLock held, DirectOut? direct, string path, string? remark) =>
+        (this.port, this.held, this.direct, this.path, Remark) = (port, held, direct, path, remark);
 
     /// <inheritdoc/>
     public string? Remark { get; }
@@ -49,30 +51,36 @@ public sealed class SerialTransport : ITransport
     /// <param name="name">Name or path of the port.</param>
     /// <param name="baud">Speed, bits per second.</param>
     /// <param name="controlLines">Whether the control lines are raised; a port that refuses them is opened without.</param>
-    public static Outcome<ITransport> Open(string name, int baud, bool controlLines = true)
+    public static Outcome<ITransport> Open(string name, int baud, bool controlLines = true) => Open(name, baud, controlLines, directly: true);
+
+    /// <summary>The same, where asked for without a descriptor of its own for what is sent: as on a system that has none.</summary>
+    internal static Outcome<ITransport> Open(string name, int baud, bool controlLines, bool directly)
     {
         if (PortLock.Take(name) is not { } held)
             return new Problem($"the port {PlainText.Of(name)} is in use by another run of this program", "Close the other one first");
+        // Before the framework opens the port, which then is closed to every later opening.
+        var direct = directly && !OperatingSystem.IsWindows() ? DirectOut.Open(name) : null;
         try
         {
-            return OpenPort(name, baud, controlLines, held);
+            return OpenPort(name, baud, controlLines, (held, direct));
         }
         catch (Exception refused) when (refused is IOException or UnauthorizedAccessException or ArgumentException or InvalidOperationException)
         {
+            direct?.Dispose();
             held.Dispose();
             return Refused(name, refused);
         }
     }
 
-    private static SerialTransport OpenPort(string name, int baud, bool controlLines, PortLock held)
+    private static SerialTransport OpenPort(string name, int baud, bool controlLines, (PortLock Held, DirectOut? Direct) ours)
     {
         try
         {
-            return new(Opened(name, baud, controlLines), held, name, null);
+            return new(Opened(name, baud, controlLines), ours.Held, ours.Direct, name, null);
         }
         catch (IOException) when (controlLines)
         {
-            return new(Opened(name, baud, controlLines: false), held, name, "the system refused the control lines of this port; it was opened without them");
+            return new(Opened(name, baud, controlLines: false), ours.Held, ours.Direct, name, "the system refused the control lines of this port; it was opened without them");
         }
     }
 
@@ -120,8 +128,6 @@ public sealed class SerialTransport : ITransport
                 left = bytes.AsMemory(0, await read.WaitAsync(cancellation).ConfigureAwait(false));
                 ahead.Dequeue();
                 ReadAhead();
-                // The framework goes on in the loop that also writes: whoever takes these bytes and is slow would keep a STOP from leaving.
-                await Task.Yield();
             }
             var count = Math.Min(left.Length, into.Length);
             left[..count].CopyTo(into);
@@ -141,11 +147,22 @@ public sealed class SerialTransport : ITransport
     }
 
     /// <inheritdoc/>
-    public async ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancellation)
+    public ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancellation)
+    {
+        Write(bytes, cancellation);
+        return ValueTask.CompletedTask;
+    }
+
+    /// <inheritdoc/>
+    /// <remarks>The framework's own task is waited for where there is no other way: its loop wakes this thread directly. Anything awaited between would need a thread of the pool.</remarks>
+    public void Write(ReadOnlyMemory<byte> bytes, CancellationToken cancellation)
     {
         try
         {
-            await port.BaseStream.WriteAsync(bytes, cancellation).ConfigureAwait(false);
+            if (direct is not null && !OperatingSystem.IsWindows())
+                direct.Write(bytes.Span, cancellation);
+            else
+                port.BaseStream.WriteAsync(bytes, cancellation).AsTask().GetAwaiter().GetResult();
         }
         catch (Exception gone) when (gone is ObjectDisposedException or InvalidOperationException or UnauthorizedAccessException)
         {
@@ -154,12 +171,14 @@ public sealed class SerialTransport : ITransport
     }
 
     /// <inheritdoc/>
-    /// <remarks>The framework's own task is waited for: its loop wakes this thread directly. Anything awaited between would need a thread of the pool.</remarks>
-    public void Write(ReadOnlyMemory<byte> bytes, CancellationToken cancellation)
+    public void Discard()
     {
         try
         {
-            port.BaseStream.WriteAsync(bytes, cancellation).AsTask().GetAwaiter().GetResult();
+            if (direct is not null && !OperatingSystem.IsWindows())
+                direct.Discard();
+            else
+                port.DiscardOutBuffer();
         }
         catch (Exception gone) when (gone is ObjectDisposedException or InvalidOperationException or UnauthorizedAccessException)
         {
@@ -183,6 +202,7 @@ public sealed class SerialTransport : ITransport
                 // Closing may hang in the driver; the system takes the port back when the program ends.
             }
         }
+        direct?.Dispose();
         reading.Dispose();
         held.Dispose();
     }

@@ -8,7 +8,9 @@ using Commission.Workshop.Requests;
 namespace Commission.App.Attended;
 
 /// <summary>Opens a port for a request: says first what that does to the machine, and asks.</summary>
-internal sealed class LinkOpening(Workbench bench)
+/// <param name="bench">What all verbs share.</param>
+/// <param name="answer">Tells what goes wrong beside the link and does not end it.</param>
+internal sealed class LinkOpening(Workbench bench, CommandLine.Answer answer)
 {
     /// <summary>Asks, then opens.</summary>
     /// <param name="request">The controller.</param>
@@ -19,7 +21,7 @@ internal sealed class LinkOpening(Workbench bench)
     public async Task<Outcome<ControllerLink>> OpenAsync(
         LinkRequest request, MotionFacts? facts, Asking asking, bool agreed, CancellationToken cancellation)
     {
-        var connect = new ConnectController(bench.Here.Ports, bench.Files, bench.Here.Clock);
+        var connect = new ConnectController(bench.Here.Ports, bench.Files, bench.Here.Clock, problem => answer.Problems([problem]));
         // A wrong name is told before anything is asked.
         if (connect.Dialect(request.Address.Dialect) is Outcome<Core.Machines.Dialects.Dialect>.Bad unknown)
             return new Outcome<ControllerLink>.Bad(unknown.Problems);

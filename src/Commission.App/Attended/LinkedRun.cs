@@ -33,7 +33,7 @@ internal sealed class LinkedRun(Workbench bench, IStoreFolder store, bool attend
     {
         using var typed = new TypedLines(bench.Here.In, cancellation);
         var asking = new Asking(typed, bench.Here.Out);
-        var opened = await new LinkOpening(bench).OpenAsync(link, Facts(request.Machine), asking, agreed: false, cancellation).ConfigureAwait(false);
+        var opened = await new LinkOpening(bench, answer).OpenAsync(link, Facts(request.Machine), asking, agreed: false, cancellation).ConfigureAwait(false);
         if (opened is not Outcome<ControllerLink>.Good { Value: var board })
             return answer.Problems(((Outcome<ControllerLink>.Bad)opened).Problems);
         await using var held = bench.Here.Link.Hold(board, attended: true);

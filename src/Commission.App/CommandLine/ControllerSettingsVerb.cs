@@ -180,7 +180,7 @@ internal sealed class ControllerSettingsVerb(Workbench bench)
     {
         var agreed = parsed.GetValue(Common.Yes);
         var asking = new Asking(bench.Here.In, answer.Json ? bench.Here.Error : bench.Here.Out);
-        var opened = await new LinkOpening(bench).OpenAsync(request, null, asking, agreed, cancellation).ConfigureAwait(false);
+        var opened = await new LinkOpening(bench, answer).OpenAsync(request, null, asking, agreed, cancellation).ConfigureAwait(false);
         if (opened is not Outcome<ControllerLink>.Good { Value: var link })
             return answer.Problems(((Outcome<ControllerLink>.Bad)opened).Problems);
         await using var held = bench.Here.Link.Hold(link);

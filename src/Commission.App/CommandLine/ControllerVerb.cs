@@ -79,7 +79,7 @@ internal sealed class ControllerVerb(Workbench bench) : IVerb
     private async Task<int> WatchAsync(double? seconds, LinkRequest request, Answer answer, bool agreed, bool countTrips, CancellationToken cancellation)
     {
         var asking = new Asking(bench.Here.In, answer.Json ? bench.Here.Error : bench.Here.Out);
-        var opened = await new LinkOpening(bench).OpenAsync(request, null, asking, agreed, cancellation).ConfigureAwait(false);
+        var opened = await new LinkOpening(bench, answer).OpenAsync(request, null, asking, agreed, cancellation).ConfigureAwait(false);
         if (opened is not Outcome<ControllerLink>.Good { Value: var link })
             return answer.Problems(((Outcome<ControllerLink>.Bad)opened).Problems);
         await using var held = bench.Here.Link.Hold(link);

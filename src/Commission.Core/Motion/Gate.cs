@@ -13,7 +13,11 @@ namespace Commission.Core.Motion;
 /// <param name="Left">Whether its first byte has left.</param>
 /// <param name="Accepted">Whether its last line was taken.</param>
 public sealed record Underway(
-    MotionAct Act, TrustState From, ImmutableArray<PlannedMove> Rest, MachinePosition Start, TimeSpan Since, bool Left, bool Accepted);
+    MotionAct Act, TrustState From, ImmutableArray<PlannedMove> Rest, MachinePosition Start, TimeSpan Since, bool Left, bool Accepted)
+{
+    /// <summary>The position first shown after homing was acknowledged, mm; null before, and for moves.</summary>
+    public MachinePosition? HomedAt { get; init; }
+}
 
 /// <summary>
 /// The gate: one value, one transition. Everything that could move the machine passes it; it obeys <see cref="MotionTable"/>.

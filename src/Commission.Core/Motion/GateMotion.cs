@@ -151,8 +151,13 @@ public sealed partial record Gate
 
     private GateDecision HeardHoming(Underway u, StateReport report)
     {
-        if (report is not { State: ControllerState.Resting, Shown: { } shown } || !u.Accepted)
+        if (report.Shown is not { } shown || !u.Accepted)
             return Quiet(this);
+        // What moves after homing was acknowledged makes the place where it comes to rest no home.
+        if (u.HomedAt is { } first && !Near(first, shown))
+            return Halt("the machine moved after homing had ended");
+        if (report.State != ControllerState.Resting)
+            return Quiet(this with { Underway = u with { HomedAt = shown } });
         if (Facts.HomeShown is { } home && !Near(home, shown))
             return Halt("homing ended, but the shown position is not the home position");
         return (this with

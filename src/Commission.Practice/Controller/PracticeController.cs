@@ -24,6 +24,7 @@ public sealed partial class PracticeController
     private bool locked;
     private string? alarm;
     private bool relative;
+    private bool strange;
     private double now;
     private double saidBusy;
 
@@ -97,7 +98,7 @@ public sealed partial class PracticeController
                 body.ShiftShown(7);
                 break;
             case ControllerFault.StrangeMove:
-                body.Go(AxisName.X, body.InTravel(AxisName.X) > 50 ? -20 : 20, 10);
+                strange = true;
                 break;
             case ControllerFault.LieAfterReset:
                 Restart();
@@ -141,6 +142,12 @@ public sealed partial class PracticeController
             RaiseAlarm("1");
         if (homing.Count > 0 && !body.Moving)
             HomedOne();
+        // Whatever is asked for from elsewhere waits until homing is over, as on a board.
+        if (strange && homing.Count == 0)
+        {
+            strange = false;
+            body.Go(AxisName.X, body.InTravel(AxisName.X) > 50 ? -20 : 20, 10);
+        }
         if (homing.Count > 0 && now - saidBusy > 0.9 && !dialect.Answers.Busy.IsEmpty)
         {
             saidBusy = now;

@@ -26,24 +26,30 @@ internal sealed class LinkWriter : IDisposable
     private static readonly TimeSpan LongestWrite = TimeSpan.FromSeconds(2);
 
     private readonly ITransport transport;
-    private readonly DialectStop stop;
+    private readonly byte[] stopBytes;
     private readonly Func<TimeSpan> clock;
     private readonly Action<Exception> failed;
     private readonly Lock turn = new();
-    private readonly Queue<(byte[] Bytes, TimeSpan NotAfter, TaskCompletionSource<Fate> Done)> waiting = new();
+    private readonly Queue<Waiting> waiting = new();
     private readonly SemaphoreSlim signal = new(0);
     private readonly Thread thread;
     private readonly ManualResetEventSlim stopLeft = new(true);
-    private CancellationTokenSource? writing;
-    private bool stopping;
-    private bool ending;
+    private (Waiting One, CancellationTokenSource Limit)? writing;
+    private volatile bool stopping;
+    private volatile bool ending;
     private long epoch;
 
     public LinkWriter(ITransport transport, DialectStop stop, Func<TimeSpan> clock, Action<Exception> failed)
     {
-        (this.transport, this.stop, this.clock, this.failed) = (transport, stop, clock, failed);
-        thread = new Thread(Run) { IsBackground = true, Name = "controller writer", Priority = ThreadPriority.AboveNormal };
+        (this.transport, this.clock, this.failed) = (transport, clock, failed);
+        stopBytes = Encoding.Latin1.GetBytes(stop.How == StopForm.Byte ? stop.Code + stop.Code : $"{stop.Spoil}\n{stop.Code}\n{stop.Code}\n");
+        thread = new Thread(Run) { IsBackground = true, Name = "controller writer", Priority = ThreadPriority.Highest };
         thread.Start();
+    }
+
+    private sealed record Waiting(byte[] Bytes, TimeSpan NotAfter, long MeantIn)
+    {
+        public TaskCompletionSource<Fate> Done { get; } = new(TaskCreationOptions.RunContinuationsAsynchronously);
     }
 
     /// <summary>Counts the STOPs: what was meant before one is not sent after it.</summary>
@@ -54,27 +60,30 @@ internal sealed class LinkWriter : IDisposable
     {
         lock (turn)
         {
-            if (ending || meantIn != epoch)
+            if (ending || meantIn != Epoch)
                 return Task.FromResult(Fate.Dropped);
-            var done = new TaskCompletionSource<Fate>(TaskCreationOptions.RunContinuationsAsynchronously);
-            waiting.Enqueue((Encoding.Latin1.GetBytes(text), notAfter, done));
+            var one = new Waiting(Encoding.Latin1.GetBytes(text), notAfter, meantIn);
+            waiting.Enqueue(one);
             signal.Release();
-            return done.Task;
+            return one.Done.Task;
         }
     }
 
     /// <summary>STOP. Returns at once.</summary>
+    /// <remarks>The thread is told before any lock is taken: whoever holds one may have been put to sleep by the system.</remarks>
     public void Stop()
     {
+        var now = Interlocked.Increment(ref epoch);
+        stopLeft.Reset();
+        stopping = true;
+        signal.Release();
         lock (turn)
         {
-            epoch++;
-            stopping = true;
-            stopLeft.Reset();
-            while (waiting.TryDequeue(out var one))
-                one.Done.SetResult(Fate.Dropped);
-            writing?.Cancel();
-            signal.Release();
+            // Only what was meant before: STOP may be out already, and the next question be under way.
+            while (waiting.TryPeek(out var one) && one.MeantIn < now)
+                waiting.Dequeue().Done.SetResult(Fate.Dropped);
+            if (writing is { } under && under.One.MeantIn < now)
+                under.Limit.Cancel();
         }
     }
 
@@ -86,47 +95,47 @@ internal sealed class LinkWriter : IDisposable
         while (true)
         {
             signal.Wait();
-            (byte[] Bytes, TimeSpan NotAfter, TaskCompletionSource<Fate> Done)? next = null;
-            var (stopNow, end) = (false, false);
-            lock (turn)
+            var end = ending;
+            if (stopping)
             {
-                (stopNow, stopping, end) = (stopping, false, ending);
-                if (!stopNow && waiting.TryDequeue(out var one))
-                {
-                    next = one;
-                    writing = new CancellationTokenSource(LongestWrite);
-                }
-            }
-            if (stopNow)
-            {
+                stopping = false;
                 WriteStop();
-                lock (turn)
-                    if (!stopping)
-                        stopLeft.Set();
+                if (!stopping)
+                    stopLeft.Set();
             }
-            else if (next is { } item)
-                item.Done.SetResult(Write(item.Bytes, item.NotAfter));
-            if (end && !stopNow)
+            else if (Next() is { } item)
+                item.Done.SetResult(Write(item));
+            else if (end)
                 return;
         }
     }
 
-    private Fate Write(byte[] bytes, TimeSpan notAfter)
+    private Waiting? Next()
     {
-        if (clock() > notAfter)
-            return Fate.Voided;
+        lock (turn)
+        {
+            if (!waiting.TryDequeue(out var next))
+                return null;
+            writing = (next, new CancellationTokenSource(LongestWrite));
+            return next;
+        }
+    }
+
+    private Fate Write(Waiting one)
+    {
         try
         {
-            transport.Write(bytes, writing!.Token);
+            if (clock() > one.NotAfter)
+                return Fate.Voided;
+            if (one.MeantIn != Epoch)
+                return Fate.Dropped;
+            transport.Write(one.Bytes, writing!.Value.Limit.Token);
             return Fate.Left;
         }
         catch (OperationCanceledException)
         {
             // A part may be out: a half line is never ended by a line end; STOP spoils it first.
-            bool asked;
-            lock (turn)
-                asked = stopping || ending;
-            if (!asked)
+            if (one.MeantIn == Epoch && !ending)
                 failed(new IOException("the port takes no more bytes"));
             return Fate.Dropped;
         }
@@ -139,7 +148,7 @@ internal sealed class LinkWriter : IDisposable
         {
             lock (turn)
             {
-                writing!.Dispose();
+                writing!.Value.Limit.Dispose();
                 writing = null;
             }
         }
@@ -147,11 +156,11 @@ internal sealed class LinkWriter : IDisposable
 
     private void WriteStop()
     {
-        var text = stop.How == StopForm.Byte ? stop.Code + stop.Code : $"{stop.Spoil}\n{stop.Code}\n{stop.Code}\n";
-        using var limit = new CancellationTokenSource(LongestWrite);
         try
         {
-            transport.Write(Encoding.Latin1.GetBytes(text), limit.Token);
+            transport.Discard();
+            using var limit = new CancellationTokenSource(LongestWrite);
+            transport.Write(stopBytes, limit.Token);
         }
         catch (Exception gone) when (gone is IOException or ObjectDisposedException or InvalidOperationException or OperationCanceledException or UnauthorizedAccessException)
         {
@@ -168,7 +177,7 @@ internal sealed class LinkWriter : IDisposable
             while (waiting.TryDequeue(out var one))
                 one.Done.SetResult(Fate.Dropped);
             if (!stopping)
-                writing?.Cancel();
+                writing?.Limit.Cancel();
             signal.Release(2);
         }
         thread.Join(TimeSpan.FromSeconds(3));

@@ -9,7 +9,10 @@ namespace Commission.Workshop.Controllers;
 /// <param name="keep">Takes the script when the dialogue is over.</param>
 public sealed class RecordingTransport(ITransport inner, Action<string> keep) : ITransport
 {
-    private readonly StringBuilder script = new("commission.dialogue/1\n");
+    /// <summary>First line of a script.</summary>
+    public const string Head = "commission.dialogue/1\n";
+
+    private readonly StringBuilder script = new(Head);
     private readonly LineSplitter received = new();
     private readonly Lock turn = new();
     private bool kept;
@@ -45,6 +48,9 @@ public sealed class RecordingTransport(ITransport inner, Action<string> keep) : 
             Add('>', Encoding.Latin1.GetString(bytes.Span));
         inner.Write(bytes, cancellation);
     }
+
+    /// <inheritdoc/>
+    public void Discard() => inner.Discard();
 
     private void Add(char side, string text) => script.Append(side).Append(' ').Append(Escaped(text)).Append('\n');
 

@@ -21,4 +21,10 @@ public interface ITransport : IAsyncDisposable
     /// <exception cref="IOException">The device is gone.</exception>
     /// <exception cref="OperationCanceledException">Cancelled; a part may have left.</exception>
     void Write(ReadOnlyMemory<byte> bytes, CancellationToken cancellation) => WriteAsync(bytes, cancellation).AsTask().GetAwaiter().GetResult();
+
+    /// <summary>Throws away what was written and has not left the computer yet. For STOP, which waits behind nothing.</summary>
+    /// <exception cref="IOException">The device is gone.</exception>
+    void Discard()
+    {
+    }
 }

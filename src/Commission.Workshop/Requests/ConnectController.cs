@@ -14,7 +14,11 @@ namespace Commission.Workshop.Requests;
 public sealed record ControllerAddress(string Port, string Dialect, int? Baud = null, string? Record = null);
 
 /// <summary>Opens the link to a controller. Opening acts on the machine: ask <see cref="Warning"/> before the first time in a session.</summary>
-public sealed class ConnectController(IPortOpener ports, ITextFiles files, TimeProvider time)
+/// <param name="ports">Opens ports.</param>
+/// <param name="files">Text files of a person: a dialect of their own, the record of a dialogue.</param>
+/// <param name="time">The clock.</param>
+/// <param name="told">Takes what goes wrong beside the link and does not end it: a record that cannot be written.</param>
+public sealed class ConnectController(IPortOpener ports, ITextFiles files, TimeProvider time, Action<Problem>? told = null)
 {
     /// <summary>What is said and asked before the first opening.</summary>
     public const string Warning =
@@ -41,12 +45,22 @@ public sealed class ConnectController(IPortOpener ports, ITextFiles files, TimeP
         switch (Dialect(address.Dialect).Then(dialect => ports.Open(address.Port, address.Baud ?? dialect.Baud).Then<(Dialect, ITransport)>(bytes => (dialect, bytes))))
         {
             case Outcome<(Dialect, ITransport)>.Good { Value: var (dialect, bytes) }:
-                var recorded = address.Record is { } file ? new RecordingTransport(bytes, script => files.Write(file, script)) : bytes;
+                var recorded = address.Record is { } file && Kept(file, RecordingTransport.Head) ? new RecordingTransport(bytes, script => Kept(file, script)) : bytes;
                 return await ControllerLink.OpenAsync(recorded, dialect, facts ?? NoMachine, time, cancellation).ConfigureAwait(false);
             case Outcome<(Dialect, ITransport)>.Bad bad:
                 return new Outcome<ControllerLink>.Bad(bad.Problems);
             default:
                 throw new System.Diagnostics.UnreachableException();
         }
+    }
+
+    /// <summary>Writes the record: its head before the dialogue begins, so that a name that cannot be written is told then, and all of it at the end.</summary>
+    private bool Kept(string file, string script)
+    {
+        if (files.Write(file, script) is not Outcome<string>.Bad bad)
+            return true;
+        foreach (var problem in bad.Problems)
+            told?.Invoke(problem with { What = "the dialogue is not recorded: " + problem.What });
+        return false;
     }
 }

@@ -49,16 +49,19 @@ public class SerialTransportTests
 
     public static TheoryData<string> Shipped => [.. ShippedDialects.Names];
 
+    /// <summary>Each dialect by the port's own descriptor, and the framework's way, which Windows goes.</summary>
+    public static TheoryData<string, bool> Ways => new(ShippedDialects.Names.SelectMany(name => new[] { (name, true), (name, false) }));
+
     [Theory]
-    [MemberData(nameof(Shipped))]
-    public async Task Stop_leaves_while_whoever_takes_the_answers_blocks(string dialect)
+    [MemberData(nameof(Ways))]
+    public async Task Stop_leaves_while_whoever_takes_the_answers_blocks(string dialect, bool directly)
     {
         if (OperatingSystem.IsWindows())
             return;
         var board = Board(dialect);
         using var terminal = new PseudoTerminal(board);
         using var released = new ManualResetEventSlim();
-        await using var link = await ConnectAsync(SerialTransport.Open(terminal.Path, 115200).Require(), dialect);
+        await using var link = await ConnectAsync(SerialTransport.Open(terminal.Path, 115200, controlLines: true, directly).Require(), dialect);
         var blocks = new TaskCompletionSource(TaskCreationOptions.RunContinuationsAsynchronously);
         var stopped = new TaskCompletionSource(TaskCreationOptions.RunContinuationsAsynchronously);
         board.StopTaken += () => stopped.TrySetResult();
@@ -83,6 +86,36 @@ public class SerialTransportTests
             if (stopping.ThreadState != ThreadState.Unstarted)
                 stopping.Join();
         }
+    }
+
+    /// <summary>A board that reads nothing: what is written piles up in the system until no more is taken. STOP goes past it.</summary>
+    [Fact]
+    public async Task Stop_leaves_though_the_system_takes_no_more_bytes()
+    {
+        if (OperatingSystem.IsWindows())
+            return;
+        var board = Board("numbered-settings");
+        using var terminal = new PseudoTerminal(board);
+        using var asleep = new ManualResetEventSlim();
+        using var awake = new ManualResetEventSlim();
+        var stopped = new TaskCompletionSource(TaskCreationOptions.RunContinuationsAsynchronously);
+        board.StopTaken += () => stopped.TrySetResult();
+        await using var port = SerialTransport.Open(terminal.Path, 115200).Require();
+        var sleeping = new Thread(() => terminal.Do(_ =>
+        {
+            asleep.Set();
+            awake.Wait();
+        }));
+        sleeping.Start();
+        asleep.Wait(TestContext.Current.CancellationToken);
+        using (var enough = new CancellationTokenSource(TimeSpan.FromMilliseconds(50)))
+            Assert.Throws<OperationCanceledException>(() => port.Write(new byte[4 << 20], enough.Token));
+        port.Discard();
+        using var limit = new CancellationTokenSource(TimeSpan.FromSeconds(5));
+        port.Write("\u0018\u0018"u8.ToArray(), limit.Token);
+        awake.Set();
+        sleeping.Join();
+        await stopped.Task.WaitAsync(TimeSpan.FromSeconds(5), TestContext.Current.CancellationToken);
     }
 
     [Theory]

@@ -237,6 +237,16 @@ public class GateTests
         Assert.Equal(TrustState.Stopped, bench.Gate.State);
     }
 
+    /// <summary>Found by link-faults: a movement that was not ours began between the acknowledgement of homing and the first rest.</summary>
+    [Fact]
+    public void A_machine_that_moves_after_homing_was_acknowledged_is_not_homed()
+    {
+        var bench = new Bench().Connected().Confirms(new MotionAct.Home()).After(at => new GateEvent.Left(at)).Moves().After(at => new GateEvent.Accepted(at));
+        Assert.Equal(TrustState.Moving, bench.Moves(-1, -1, -1).Gate.State);
+        Assert.Equal(TrustState.Stopped, bench.Moves(-3, -1, -1).Gate.State);
+        Assert.Contains("after homing had ended", bench.Gate.Trouble);
+    }
+
     [Fact]
     public void A_pair_whose_settings_differ_does_not_move()
     {

@@ -3,7 +3,7 @@ using System.Globalization;
 namespace Commission.Proof.Link;
 
 /// <summary>
-/// <c>link-faults [--short] [--seeds N] [--only FAULT]</c>, <c>link-fuzz [--short] [--seed N]</c>, <c>link-speed [--short]</c>.
+/// <c>link-faults [--short] [--seeds N] [--only FAULT]</c>, <c>link-fuzz [--short] [--seed N]</c>, <c>link-speed [--short] [--load N]</c>.
 /// </summary>
 internal static class LinkCommands
 {
@@ -18,7 +18,8 @@ internal static class LinkCommands
         {
             ["link-faults", ..] => LinkFaultsCommand.Run(brief, Whole("--seeds"), After("--only") is { } fault ? Enum.Parse<LinkFault>(fault) : null),
             ["link-fuzz", ..] => LinkFuzzCommand.Run(brief, Whole("--seed") ?? 20261125),
-            ["link-speed", ..] when !OperatingSystem.IsWindows() => LinkSpeedCommand.Run(brief),
+            ["link-speed", ..] when !OperatingSystem.IsWindows() => LinkSpeedCommand.Run(brief, Whole("--load") ?? 0),
+            [LinkSpeedCommand.LoadWord] when !OperatingSystem.IsWindows() => LinkSpeedCommand.Load(),
             [var word, var dialect] when !OperatingSystem.IsWindows() && word == LinkSpeedCommand.BoardWord => LinkSpeedCommand.Board(dialect),
             _ => null,
         };

@@ -1,5 +1,6 @@
 using System.Diagnostics;
 using System.Globalization;
+using System.IO.Ports;
 using System.Runtime.Versioning;
 using System.Text;
 using Commission.Adapters.Serial;
@@ -14,24 +15,32 @@ using Commission.Workshop.Requests;
 
 namespace Commission.Proof.Link;
 
-/// <summary><c>link-speed [--short]</c>: what the link costs, as ratios within one run, over a pseudo-terminal and the system's port code.</summary>
+/// <summary><c>link-speed [--short] [--load N]</c>: what the link costs, as ratios within one run, over a pseudo-terminal and the system's port code.</summary>
 [UnsupportedOSPlatform("windows")]
 internal static class LinkSpeedCommand
 {
     /// <summary>First word of the command line of the process that plays the board.</summary>
     internal const string BoardWord = "link-board";
 
+    /// <summary>First word of the command line of a process that keeps the machine busy.</summary>
+    internal const string LoadWord = "link-load";
+
     private const double LatestStopMs = 100;
     private const double LeastStatesPerS = 10;
     private const double MostOfACore = 0.04;
     private const double MostRoundTrip = 1.3;
 
-    internal static int Run(bool brief)
+    /// <summary>Runs it.</summary>
+    /// <param name="brief">The short form.</param>
+    /// <param name="load">Number of processes that do nothing but keep the machine busy meanwhile, each with the priority of this one.</param>
+    internal static int Run(bool brief, int load)
     {
+        if (load > 0)
+            return Loaded(brief, load);
         var table = new ProofTable("Link: STOP, live state and round trip over a pseudo-terminal", "  medians unless said otherwise", "what", "ours", "goal", "unit");
         foreach (var name in ShippedDialects.Names)
             Stops(table, name, brief ? 4 : 40).GetAwaiter().GetResult();
-        using var board = BoardProcess();
+        using var board = Started(BoardWord, "numbered-settings");
         var port = board.StandardOutput.ReadLine()!;
         Trips(table, port, brief ? 60 : 600).GetAwaiter().GetResult();
         Watching(table, port, TimeSpan.FromSeconds(brief ? 4 : 20)).GetAwaiter().GetResult();
@@ -39,6 +48,39 @@ internal static class LinkSpeedCommand
         board.WaitForExit(2000);
         Console.Out.WriteLine(table.Print());
         return table.Goals.All(goal => goal.Held) ? 0 : 1;
+    }
+
+    /// <summary>Only STOP: the rest is told of a quiet machine.</summary>
+    private static int Loaded(bool brief, int load)
+    {
+        var table = new ProofTable(string.Create(CultureInfo.InvariantCulture, $"Link: STOP beside {load} busy processes on {Environment.ProcessorCount} cores"), "  worst of all", "what", "ours", "goal", "unit");
+        var busy = Enumerable.Range(0, load).Select(_ => Started(LoadWord)).ToList();
+        foreach (var name in ShippedDialects.Names)
+            Stops(table, name, brief ? 10 : 100).GetAwaiter().GetResult();
+        foreach (var one in busy)
+        {
+            one.StandardInput.Close();
+            one.WaitForExit(5000);
+            one.Dispose();
+        }
+
+        Console.Out.WriteLine(table.Print());
+        return table.Goals.All(goal => goal.Held) ? 0 : 1;
+    }
+
+    /// <summary>Keeps one core busy until its input ends.</summary>
+    internal static int Load()
+    {
+        var ended = false;
+        new Thread(() =>
+        {
+            Console.In.ReadToEnd();
+            Volatile.Write(ref ended, true);
+        })
+        { IsBackground = true }.Start();
+        while (!Volatile.Read(ref ended))
+            Thread.SpinWait(1000);
+        return 0;
     }
 
     /// <summary>Plays the board in a process of its own until its input ends, so that what the link costs can be told apart.</summary>
@@ -51,9 +93,8 @@ internal static class LinkSpeedCommand
         return 0;
     }
 
-    private static Process BoardProcess() => Process.Start(new ProcessStartInfo(Environment.ProcessPath!)
+    private static Process Started(params string[] words) => Process.Start(new ProcessStartInfo(Environment.ProcessPath!, words)
     {
-        ArgumentList = { BoardWord, "numbered-settings" },
         RedirectStandardInput = true,
         RedirectStandardOutput = true,
     })!;
@@ -71,7 +112,8 @@ internal static class LinkSpeedCommand
     {
         var board = new PracticeController(ShippedDialects.Find(dialect)!, new ControllerBody([420, 580, 90], [200, 300, 60]));
         using var terminal = new PseudoTerminal(board);
-        var link = await OpenAsync(SerialTransport.Open(terminal.Path, 115200).Require(), dialect).ConfigureAwait(false);
+        var port = new WatchedWire(SerialTransport.Open(terminal.Path, 115200).Require());
+        var link = await OpenAsync(port, dialect).ConfigureAwait(false);
         await using (link.ConfigureAwait(false))
         {
             var scenes = new (string Name, Func<Action> Prepare)[]
@@ -97,13 +139,16 @@ internal static class LinkSpeedCommand
             };
             foreach (var (name, prepare) in scenes)
             {
-                var times = Enumerable.Range(0, name.StartsWith("a line", StringComparison.Ordinal) ? Math.Max(2, repeats / 8) : repeats).Select(_ => StopOnce(link, board, prepare)).Order().ToList();
-                Row(table, $"STOP, {dialect}, {name}, worst", times[^1], LatestStopMs, "ms", times[^1] <= LatestStopMs);
+                var count = name.StartsWith("a line", StringComparison.Ordinal) ? Math.Max(2, repeats / 8) : repeats;
+                var times = Enumerable.Range(0, count).Select(_ => StopOnce(link, port, board, prepare)).ToList();
+                var (left, reached) = (times.Max(one => one.Left), times.Max(one => one.Reached));
+                Row(table, string.Create(CultureInfo.InvariantCulture, $"STOP, {dialect}, {name}, worst (at the board {reached:F0} ms)"), left, LatestStopMs, "ms", left <= LatestStopMs);
             }
         }
     }
 
-    private static double StopOnce(ControllerLink link, PracticeController board, Func<Action> prepare)
+    /// <summary>Milliseconds from the call until the system had the bytes, and until the board had taken them; the board's thread is as much subject to the load.</summary>
+    private static (double Left, double Reached) StopOnce(ControllerLink link, WatchedWire port, PracticeController board, Func<Action> prepare)
     {
         using var arrived = new ManualResetEventSlim();
         var at = 0L;
@@ -115,32 +160,40 @@ internal static class LinkSpeedCommand
 
         var undo = prepare();
         board.StopTaken += Arrived;
-        var began = Stopwatch.GetTimestamp();
+        var began = 0L;
         // From a thread of its own, as a screen has one: the call is not to wait for a thread of the pool, nor this one for its return.
-        var stopping = new Thread(() => link.Stop("the operator pressed STOP")) { IsBackground = true };
+        var stopping = new Thread(() =>
+        {
+            began = Stopwatch.GetTimestamp();
+            link.Stop("the operator pressed STOP");
+        })
+        { IsBackground = true };
+        port.Watch();
         stopping.Start();
-        var came = arrived.Wait(TimeSpan.FromSeconds(5));
+        var came = arrived.Wait(TimeSpan.FromSeconds(5)) & port.StopLeft.Wait(TimeSpan.FromSeconds(5));
         board.StopTaken -= Arrived;
         undo();
         stopping.Join(TimeSpan.FromSeconds(5));
-        return came ? Stopwatch.GetElapsedTime(began, at).TotalMilliseconds : double.PositiveInfinity;
+        return came
+            ? (Stopwatch.GetElapsedTime(began, port.LeftAt).TotalMilliseconds, Stopwatch.GetElapsedTime(began, at).TotalMilliseconds)
+            : (double.PositiveInfinity, double.PositiveInfinity);
     }
 
-    /// <summary>All settings asked for and received, through the link and by a bare loop that writes and reads the same bytes.</summary>
+    /// <summary>All settings asked for and received, through the link and by a bare loop over the framework's port that writes and reads the same bytes.</summary>
     private static async Task Trips(ProofTable table, string port, int repeats)
     {
         var list = ShippedDialects.Find("numbered-settings")!.Settings.List;
-        var bare = SerialTransport.Open(port, 115200).Require();
         double loop;
-        await using (bare.ConfigureAwait(false))
+        using (var bare = new SerialPort(port, 115200))
         {
+            bare.Open();
             var buffer = new byte[4096];
             loop = await MedianAsync(repeats, async () =>
             {
                 // A read already waits when the line leaves: the quicker order on this port.
-                var read = bare.ReadAsync(buffer, CancellationToken.None);
-                await bare.WriteAsync(Encoding.Latin1.GetBytes(list + "\n"), CancellationToken.None).ConfigureAwait(false);
-                for (var seen = ""; ; read = bare.ReadAsync(buffer, CancellationToken.None))
+                var read = bare.BaseStream.ReadAsync(buffer);
+                await bare.BaseStream.WriteAsync(Encoding.Latin1.GetBytes(list + "\n")).ConfigureAwait(false);
+                for (var seen = ""; ; read = bare.BaseStream.ReadAsync(buffer))
                 {
                     seen += Encoding.Latin1.GetString(buffer, 0, await read.ConfigureAwait(false));
                     if (seen.Contains("ok\r\n", StringComparison.Ordinal))

@@ -31,10 +31,14 @@ public class ConnectControllerTests
     {
         public Dictionary<string, string> Files { get; } = [];
 
+        public int Refuses { get; set; } = int.MaxValue;
+
         public Outcome<string> Read(string path) => Files.TryGetValue(path, out var text) ? text : new Problem($"there is no file {path}", "Name another");
 
         public Outcome<string> Write(string path, string text)
         {
+            if (Refuses-- <= 0)
+                return new Problem("the file cannot be written: this user may not", "Name a folder that exists and may be written to") { File = path };
             Files[path] = text;
             return path;
         }
@@ -86,6 +90,25 @@ public class ConnectControllerTests
             (await link.SettingsAsync(Cancellation)).Require();
         Assert.StartsWith("commission.dialogue/1\n", paper.Files["script.txt"], StringComparison.Ordinal);
         Assert.Contains("\n> $$\\x0A\n", paper.Files["script.txt"]);
+    }
+
+    /// <summary>The folder is missing from the beginning, or the medium is full at the end.</summary>
+    [Theory]
+    [InlineData(0)]
+    [InlineData(1)]
+    public async Task A_record_that_cannot_be_written_is_told_once_with_its_place_and_remedy_and_the_link_goes_on(int written)
+    {
+        var told = new List<Problem>();
+        var connect = new ConnectController(new Bench("numbered-settings"), new Paper { Refuses = written }, TimeProvider.System, told.Add);
+        await using (var link = (await connect.RunAsync(new("port", "numbered-settings", null, "script.txt"), null, Cancellation)).Require())
+        {
+            Assert.Equal(1 - written, told.Count);
+            (await link.SettingsAsync(Cancellation)).Require();
+        }
+
+        var problem = Assert.Single(told);
+        Assert.Equal(("script.txt", "the dialogue is not recorded: the file cannot be written: this user may not"), (problem.File, problem.What));
+        Assert.NotEmpty(problem.Remedy);
     }
 
     [Fact]
