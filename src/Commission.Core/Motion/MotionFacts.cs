@@ -24,6 +24,9 @@ public sealed record MotionFacts
     /// <summary>Axes whose home switch stands at the end of largest position; the others home at the smallest.</summary>
     public ImmutableHashSet<AxisName> HomeHigh { get; init; } = [];
 
+    /// <summary>Axes of which it is told at which end they home, or have their reference place; where it is not told no place is taken for granted.</summary>
+    public ImmutableHashSet<AxisName> HomeNamed { get; init; } = [];
+
     /// <summary>Axes with a switch at both ends: which one is pressed is not told.</summary>
     public ImmutableHashSet<AxisName> BothEnds { get; init; } = [];
 

@@ -44,9 +44,14 @@ public static class MotionRules
             $"It lasts at most {gate.Dialect.Motion.LongestHomingS} s.")],
         MotionAct.Unlock => ["The controller is unlocked. Nothing moves by that; the position stays not trusted."],
         MotionAct.SetReference set => [string.Create(CultureInfo.InvariantCulture,
-            $"{set.Axis} stands on its marked place, {set.PlaceMm:0.###} mm from the low end. Nothing is sent.")],
+            $"{set.Axis} stands on its marked place, {End(gate, set)}. Nothing is sent.")],
         _ => throw new System.Diagnostics.UnreachableException(),
     };
+
+    private static string End(Gate gate, MotionAct.SetReference set) =>
+        set.PlaceMm == 0 ? "the stop at the low end of its travel"
+        : set.PlaceMm == gate.Facts.TravelMm[set.Axis] ? "the stop at the high end of its travel"
+        : string.Create(CultureInfo.InvariantCulture, $"{set.PlaceMm:0.###} mm from the low end of its travel");
 
     private static ImmutableArray<string> Describe(Gate gate, MotionAct.Go go)
     {

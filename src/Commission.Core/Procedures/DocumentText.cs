@@ -99,6 +99,7 @@ public static partial class DocumentText
         return plan.Kind switch
         {
             MoveKind.Home => "home " + axis,
+            MoveKind.WatchedHome => "home all axes, watched",
             MoveKind.By => $"{axis} by {Term(plan.Amount!)} mm, at most {Term(plan.Feed)} mm/min",
             MoveKind.To => $"{axis} to {Term(plan.Amount!)} mm, at most {Term(plan.Feed)} mm/min",
             _ => $"{axis} to {Term(plan.Amount!)} of its travel, at most {Term(plan.Feed)} mm/min",

@@ -29,7 +29,8 @@ public abstract record Move
 
     /// <summary>Finds the home switches.</summary>
     /// <param name="Axis">The axis; null for all, Z first.</param>
-    public sealed record Home(AxisName? Axis) : Move;
+    /// <param name="Watched">Whether this is the watched slow test of homing itself, which comes before homing is trusted.</param>
+    public sealed record Home(AxisName? Axis, bool Watched = false) : Move;
 }
 
 /// <summary>What a step names below the tool.</summary>

@@ -146,6 +146,7 @@ public sealed partial record ProcedureRun
     {
         var axis = plan.Axis is { } choice ? choice.Fixed ?? item.Scope.Axis : null;
         if (plan.Kind == MoveKind.Home) return new Move.Home(axis) { Words = axis is { } one ? $"home {one}" : "home all axes, Z first" };
+        if (plan.Kind == MoveKind.WatchedHome) return new Move.Home(axis, Watched: true) { Words = "home all axes for the first time, watched, Z first" };
         var name = axis ?? AxisName.X;
         var amount = Number(plan.Amount!, item.Scope) ?? 0;
         var feed = Math.Max(1, Number(plan.Feed, item.Scope) ?? MeasuringFeedMmMin);

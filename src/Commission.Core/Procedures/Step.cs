@@ -281,6 +281,9 @@ public enum MoveKind
 
     /// <summary>Homing.</summary>
     Home,
+
+    /// <summary>The watched slow test of homing.</summary>
+    WatchedHome,
 }
 
 /// <summary>What a check is answered with.</summary>

@@ -84,17 +84,19 @@ internal static class StepReader
         return header.On(new Step.MoveMachine(fields.Text("text") ?? "", [.. moves]) { Name = header.Name });
     }
 
+    private static Dictionary<string, MoveKind?> HomeWords { get; } = new(StringComparer.Ordinal) { ["yes"] = MoveKind.Home, ["watched"] = MoveKind.WatchedHome, ["no"] = null };
+
     private static MovePlan? MovePlan(YamlFields fields)
     {
         var axis = TermReader.Axis(fields, "axis");
         var (by, to, fraction) = (TermReader.Read(fields, "by", -2000, 2000), TermReader.Read(fields, "to", -20_000, 20_000), TermReader.Read(fields, "toFraction", 0, 1));
-        var home = fields.Word("home", MachineWords.Answers, Known.No) == Known.Yes;
+        var home = fields.Word("home", HomeWords, null);
         var feed = TermReader.Read(fields, "feed", 1, 50_000);
         fields.Done();
-        var given = new[] { by, to, fraction }.Count(term => term is not null) + (home ? 1 : 0);
+        var given = new[] { by, to, fraction }.Count(term => term is not null) + (home is null ? 0 : 1);
         if (given != 1) fields.Report(fields.Node, "a move needs exactly one of by, to, toFraction, home", "Write for example 'by: 1' or 'home: yes'");
-        else if (!home && (axis is null || feed is null)) fields.Report(fields.Node, "a move needs 'axis' and 'feed'", "Write 'axis: X' (or chosen) and 'feed: 200' in mm/min");
-        else if (home) return new MovePlan(axis, MoveKind.Home, null, new Term(1, null));
+        else if (home is null && (axis is null || feed is null)) fields.Report(fields.Node, "a move needs 'axis' and 'feed'", "Write 'axis: X' (or chosen) and 'feed: 200' in mm/min");
+        else if (home is { } seeking) return new MovePlan(axis, seeking, null, new Term(1, null));
         else if (by is not null) return new MovePlan(axis, MoveKind.By, by, feed!);
         else return to is not null ? new MovePlan(axis, MoveKind.To, to, feed!) : new MovePlan(axis, MoveKind.ToFraction, fraction, feed!);
         return null;

@@ -24,6 +24,9 @@ public sealed class ControllerBody
     /// <summary>Distance from the switch at which homing ends, mm.</summary>
     public double PullOffMm { get; init; } = 1;
 
+    /// <summary>Whether the axes have switches.</summary>
+    public bool Switched { get; init; } = true;
+
     /// <summary>Axes whose switch stands at the low end; the others have it at the high end.</summary>
     public IReadOnlySet<AxisName> HomesLow { get; init; } = new HashSet<AxisName>();
 
@@ -40,7 +43,7 @@ public sealed class ControllerBody
     public double Shown(AxisName axis) => at[(int)axis] - zero[(int)axis];
 
     /// <summary>Whether the switch is pressed.</summary>
-    public bool Pressed(AxisName axis) => HomesLow.Contains(axis) ? at[(int)axis] < PullOffMm / 2 : at[(int)axis] > travel[(int)axis] - PullOffMm / 2;
+    public bool Pressed(AxisName axis) => Switched && (HomesLow.Contains(axis) ? at[(int)axis] < PullOffMm / 2 : at[(int)axis] > travel[(int)axis] - PullOffMm / 2);
 
     /// <summary>Queues a relative move.</summary>
     public void Go(AxisName axis, double distanceMm, double speedMmPerS)
@@ -66,11 +69,12 @@ public sealed class ControllerBody
     /// <summary>Moves what is shown without moving the machine.</summary>
     public void ShiftShown(double mm) => zero[0] -= mm;
 
-    /// <summary>Moves the machine without moving what is shown: an axis sinks, or somebody pushes it.</summary>
+    /// <summary>Moves the machine without moving what is shown, as far as its travel goes: an axis sinks, or somebody pushes it.</summary>
     public void Slip(AxisName axis, double mm)
     {
-        at[(int)axis] = Math.Clamp(at[(int)axis] + mm, 0, travel[(int)axis]);
-        zero[(int)axis] += mm;
+        var before = at[(int)axis];
+        at[(int)axis] = Math.Clamp(before + mm, 0, travel[(int)axis]);
+        zero[(int)axis] += at[(int)axis] - before;
     }
 
     /// <summary>Lets time pass.</summary>

@@ -28,6 +28,7 @@ public static class GateFacts
                 && skip.Made.Sequence > began).Select(skip => skip.Made.Body.Check!)],
             Switched = [.. axes.Where(axis => machine[axis].Switches is Switches.Home or Switches.BothEnds)],
             BothEnds = [.. axes.Where(axis => machine[axis].Switches == Switches.BothEnds)],
+            HomeNamed = [.. axes.Where(axis => machine[axis].HomeAt is HomeEnd.Low or HomeEnd.High)],
             HomeHigh = [.. axes.Where(axis => machine[axis].HomeAt == HomeEnd.High)],
             DirectionChecked = [.. axes.Where(axis => DirectionPassed(ledger, machine.Name, axis, began))],
             Moved = [.. ledger.Moves.Where(move => move.Body.Machine == machine.Name && move.Sequence > began).SelectMany(move => MotionRules.AxesOf(move.Body.Move))],

@@ -66,7 +66,11 @@ public sealed class LinkMotion : IMotion, IDisposable
     private Outcome<Confirmation> Ask()
     {
         var gate = link.Now.Gate;
-        return Act(gate) is { } act ? link.Ask(act) : new Problem("nothing moves: the position is not trusted", "Home the machine, or put its axes on their marked places");
+        if (Act(gate) is { } act)
+            return link.Ask(act);
+        return gate.State is TrustState.Unreferenced && Unplaced(gate) is var axis && !gate.Facts.HomeNamed.Contains(axis)
+            ? new Problem($"nothing moves: it is not told at which end {axis} has its reference place", "Carry out 'reference-corner', or give homeAt with 'machine edit'")
+            : new Problem("nothing moves: the position is not trusted", "Home the machine, or put its axes on their marked places");
     }
 
     /// <summary>The next act that leads to the moves wanted; null where there is none.</summary>
@@ -77,30 +81,38 @@ public sealed class LinkMotion : IMotion, IDisposable
         switch (gate.State)
         {
             case TrustState.Locked:
-                return Leave(gate);
+                return Leave(gate, Homing(next));
             case TrustState.Unreferenced when next is Move.By { Mm: >= -MotionTable.UntrustedDistanceMm and <= MotionTable.UntrustedDistanceMm } little:
                 leads = made < wanted.Count - 1;
                 return Go(new(little.Axis, little.Mm, Math.Min(little.FeedMmMin, gate.Facts.FirstMotionSpeedMmPerMin)), little, gate);
             case TrustState.Homed or TrustState.Placed when next is not null:
                 leads = made < wanted.Count - 1;
-                return next is Move.Home ? new MotionAct.Home() : Trusted(gate, next);
+                return next is Move.Home ? Homing(next) : Trusted(gate, next);
             default:
                 if (next is Move.Home)
                     leads = made < wanted.Count - 1;
-                return gate.Facts.HasSwitches ? new MotionAct.Home() : Reference(gate);
+                // A machine without a switch on every axis is told so where homing is what was asked for.
+                return gate.Facts.HasSwitches || next is Move.Home ? Homing(next) : Reference(gate);
         }
     }
 
-    // Homing where the lock allows it, for it leads on; else the lock is left first.
-    private static MotionAct Leave(Gate gate) =>
-        MotionRules.WhyNot(gate, new MotionAct.Home()) is null ? new MotionAct.Home() : new MotionAct.Unlock();
+    private static MotionAct.Home Homing(Move? next) => new(WatchedTest: next is Move.Home { Watched: true });
 
-    // The middle of the travel: far from both ends whatever the hand is off by.
-    private static MotionAct.SetReference Reference(Gate gate)
+    // Homing where the lock allows it, for it leads on; else the lock is left first.
+    private static MotionAct Leave(Gate gate, MotionAct.Home home) =>
+        MotionRules.WhyNot(gate, home) is null ? home : new MotionAct.Unlock();
+
+    private static AxisName Unplaced(Gate gate)
     {
         AxisName[] order = [AxisName.Z, AxisName.X, AxisName.Y];
-        var axis = order.FirstOrDefault(one => !gate.References.ContainsKey(one), AxisName.Z);
-        return new(axis, gate.Facts.TravelMm[axis] / 2);
+        return order.FirstOrDefault(one => !gate.References.ContainsKey(one), AxisName.Z);
+    }
+
+    // The corner that the operator has named takes the place of home: each axis stands at its stop there.
+    private static MotionAct.SetReference? Reference(Gate gate)
+    {
+        var axis = Unplaced(gate);
+        return gate.Facts.HomeNamed.Contains(axis) ? new(axis, gate.Facts.HomeHigh.Contains(axis) ? gate.Facts.TravelMm[axis] : 0) : null;
     }
 
     private static MotionAct.Go? Trusted(Gate gate, Move next)

@@ -18,6 +18,7 @@ internal sealed partial class AttendedPerson(PracticeBench bench, Board port, Pr
 {
     private readonly BlockingCollection<string?> typed = [];
     private readonly StringBuilder seen = new();
+    private readonly Dictionary<string, double> told = new() { ["driver-most-volts"] = 50 };
     private readonly PracticeController board = port.Controller;
 
     public override Encoding Encoding => Encoding.UTF8;
@@ -59,14 +60,27 @@ internal sealed partial class AttendedPerson(PracticeBench bench, Board port, Pr
         {
             case "motion":
                 Confirmed++;
-                return Token().Match(prompt).Groups[1].Value;
+                var token = Token().Match(prompt).Groups[1].Value;
+                if (token.StartsWith("set reference ", StringComparison.Ordinal))
+                    port.PushToCorner(Enum.Parse<AxisName>(token[^1..]));
+                return token;
             case "number":
-                return ReadStep(name) is { } read ? Reading(read, prompt) : "0.1";
+                return ReadStep(name) is { } read ? Reading(read, prompt) : Within(name);
             case "text":
                 return "o";
             default:
                 return "yes";
         }
+    }
+
+    // A number that keeps the limits of the check that asks for it; what was told before is remembered, for limits that name it.
+    private string Within(string name)
+    {
+        var limits = procedure.AllSteps.OfType<Step.Check>().FirstOrDefault(check => check.Name == name)?.Limits ?? [];
+        double? Value(Term term) => term.Number ?? (told.TryGetValue(term.Name!, out var before) ? before * term.Fraction : null);
+        double[] tried = [0.1, 1, 24, 500, .. limits.OfType<Limit.Between>().Select(between => (between.Low + between.High) / 2)];
+        var value = told[name] = told.TryGetValue(name, out var known) ? known : tried.FirstOrDefault(one => CheckLimits.Keeps(limits, one, Value), 0.1);
+        return value.ToString(CultureInfo.InvariantCulture);
     }
 
     private Step.Read? ReadStep(string name) =>

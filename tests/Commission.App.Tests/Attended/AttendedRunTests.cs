@@ -24,6 +24,7 @@ public sealed class AttendedRunTests : IDisposable
     private static readonly (string Id, AxisName? Axis, string Kind, string Parameter)[] Moving =
     [
         ("axis-scale", AxisName.X, "axis-scale", "scaleError"),
+        ("axis-scale", AxisName.Z, "axis-scale", "scaleError"),
         ("backlash", AxisName.Y, "backlash", "reversal"),
         ("stiffness", AxisName.X, "stiffness", "clearance"),
         ("bed-map", null, "flatness", "rawRange"),
@@ -36,7 +37,8 @@ public sealed class AttendedRunTests : IDisposable
     {
         var moving = AttendedScene.Shipped().Where(p => p.AllSteps.Any(step => step is Step.MoveMachine
             || step is Step.Read { Grid: Grid.AlongAxis or Grid.Places or Grid.Points })).Select(p => p.Id);
-        Assert.Equal(moving.Order(), Moving.Select(one => one.Id).Order());
+        // The first power-up moves and has no readings: it has a test of its own.
+        Assert.Equal(moving.Order(), Moving.Select(one => one.Id).Distinct().Append("first-power-up").Order());
     }
 
     /// <summary>All at once: they mostly wait for their machines.</summary>
@@ -58,6 +60,51 @@ public sealed class AttendedRunTests : IDisposable
             Assert.DoesNotContain(scene.Board.Controller.Taken, DialectWords.Forbidden);
         }));
         await Task.WhenAll(runs);
+    }
+
+    /// <summary>P24, P25 and P27 by confirmed moves: one slow millimetre an axis, then the watched homing, each after the check that protects it.</summary>
+    [Fact]
+    public async Task The_first_power_up_moves_each_axis_by_one_slow_millimetre_and_homes_once_watched()
+    {
+        using var scene = new AttendedScene(folder, "first-power-up", axis: null, ready: false);
+        var code = await scene.RunAsync("--attended");
+        Assert.True(code == ExitCode.Done && scene.Person.Seen.Contains("The run is complete.", StringComparison.Ordinal), scene.Person.Seen + scene.Errors);
+        Assert.Equal(
+            ["$X", "$J=G21G91X1F100", "$J=G21G91Y1F100", "$J=G21G91Z1F100", "$H"],
+            scene.Board.Controller.Taken.Where(line => line[..2] is "$X" or "$J" or "$H"));
+        var bodies = scene.Entries().Select(entry => entry.Body).ToList();
+        int Checked(string id) => bodies.FindIndex(body => body is EntryBody.Checked check && check.Check == id);
+        var moves = bodies.Select((body, at) => (Moved: body as EntryBody.Moved, at)).Where(one => one.Moved is { Step: not null }).ToList();
+        Assert.Equal(["first-x", "first-y", "first-z", "first-homing"], moves.Select(one => one.Moved!.Step!));
+        Assert.True(new[] { "P05", "P06", "P07", "P08", "P22", "P30" }.All(id => Checked(id) >= 0 && Checked(id) < moves[0].at));
+        Assert.True(bodies.FindLastIndex(body => body is EntryBody.Checked { Check: "P25" }) < moves[3].at && moves[3].at < Checked("P27"));
+    }
+
+    /// <summary>Without a link the same checks are questions, and no step asks for a move.</summary>
+    [Fact]
+    public void Without_a_link_the_first_power_up_asks_and_moves_nothing()
+    {
+        var procedure = AttendedScene.Shipped().First(p => p.Id == "first-power-up");
+        var moves = procedure.AllSteps.OfType<Step.MoveMachine>().ToList();
+        Assert.Equal(4, moves.Count);
+        Assert.All(moves, move => Assert.Contains(move.When, condition => condition is { Fact: "link", Words: ["yes"] }));
+        Assert.All(new[] { "p24-x", "p25-x", "p24-y", "p25-y", "p24-z", "p25-z", "p27" }, name =>
+            Assert.DoesNotContain(procedure.AllSteps.OfType<Step.Check>().First(check => check.Name == name).When, condition => condition.Fact == "link"));
+    }
+
+    /// <summary>No switches: each axis is pushed to its stop at the corner that the machine's description names, and confirmed there.</summary>
+    [Fact]
+    public async Task A_machine_without_switches_is_placed_at_the_corner_that_its_operator_named()
+    {
+        using var scene = new AttendedScene(folder, "axis-scale", AxisName.X, switches: false);
+        var code = await scene.RunAsync("--attended", "--instrument", "caliper 150");
+        Assert.True(code is ExitCode.Done or ExitCode.Outside or ExitCode.Undecided, scene.Person.Seen + scene.Errors);
+        Assert.Contains("X stands on its marked place, the stop at the low end of its travel.", scene.Person.Seen);
+        Assert.Contains("Z stands on its marked place, the stop at the high end of its travel.", scene.Person.Seen);
+        Assert.DoesNotContain("$H", scene.Board.Controller.Taken);
+        var finding = scene.Entries().Select(entry => entry.Body).OfType<EntryBody.FindingMade>().First().Finding;
+        var truth = scene.Bench.TrueValue("axis-scale", AxisName.X, "scaleError")!.Value;
+        Assert.True(Math.Abs(finding.Parameters[0].Value!.Value - truth) <= 2 * finding.Parameters[0].ExpandedUncertainty!.Value);
     }
 
     [Fact]

@@ -21,16 +21,19 @@ internal sealed class AttendedScene : IDisposable
     private readonly AxisName? axis;
     private readonly StringWriter errors = new();
 
-    public AttendedScene(string folder, string id, AxisName? axis, Func<AttendedPerson, string, bool>? instead = null, bool ready = true)
+    public AttendedScene(string folder, string id, AxisName? axis, Func<AttendedPerson, string, bool>? instead = null, bool ready = true, bool switches = true)
     {
         (this.id, this.axis) = (id, axis);
         store = Path.Combine(folder, Guid.NewGuid().ToString("N"));
-        Board = new Board(scale: 300, body: new ControllerBody([420, 580, 90], [200, 300, 60]) { HomesLow = new HashSet<AxisName> { AxisName.X, AxisName.Y } });
+        Board = new Board(scale: 300, body: new ControllerBody([420, 580, 90], [200, 300, 60]) { HomesLow = new HashSet<AxisName> { AxisName.X, AxisName.Y }, Switched = switches });
         Bench = PracticeBench.Heron(7);
         AttendedPerson? person = null;
         Person = person = new AttendedPerson(Bench, Board, Shipped().First(p => p.Id == id), axis) { Instead = instead is null ? null : prompt => instead(person!, prompt) };
         using var journal = new Stores("test", TimeProvider.System).Open(store, StoreNature.Real, write: true).Require();
-        journal.Append(new EntryBody.MachineDescribed(HeronMachine.Description, false) { Machine = "Heron" }).Require();
+        var machine = HeronMachine.Description;
+        if (!switches)
+            machine = machine with { X = Without(machine.X, HomeEnd.Low), Y = Without(machine.Y, HomeEnd.Low), Z = Without(machine.Z, HomeEnd.High) };
+        journal.Append(new EntryBody.MachineDescribed(machine, false) { Machine = "Heron" }).Require();
         journal.Append(new EntryBody.InstrumentDescribed(Some("caliper 150", Core.Instruments.InstrumentKind.CaliperDigital, Bench.Caliper), false)).Require();
         journal.Append(new EntryBody.InstrumentDescribed(Some("indicator", Core.Instruments.InstrumentKind.Indicator, Bench.Indicator), false)).Require();
         foreach (var check in ready ? Ready : [])
@@ -80,6 +83,8 @@ internal sealed class AttendedScene : IDisposable
         using var journal = new Stores("test", TimeProvider.System).Open(store, StoreNature.Real, write: false).Require();
         return [.. journal.Entries()];
     }
+
+    private static AxisDescription Without(AxisDescription axis, HomeEnd corner) => axis with { Switches = Switches.None, HomeAt = corner };
 
     private static Core.Instruments.Instrument Some(string name, Core.Instruments.InstrumentKind kind, Practice.Instruments.PracticeInstrument like) =>
         new(name, kind, like.LimitMm, like.ResolutionMm, like.RangeMm, "invented");

@@ -26,6 +26,10 @@ internal sealed class Board : IDisposable
     /// <summary>Lets the machine run as fast as the clock from now on.</summary>
     public void Slow() => terminal.Scale = 1;
 
+    /// <summary>An axis is pushed by hand to its end at the corner: the low end, Z to the high one. What the controller shows does not change by that.</summary>
+    public void PushToCorner(Core.Machines.AxisName axis) =>
+        terminal.Do(board => board.Body.Slip(axis, axis == Core.Machines.AxisName.Z ? 1000 : -1000));
+
     /// <summary>Does something as soon as the machine moves.</summary>
     public void WhenMoving(Action what)
     {
