@@ -4,9 +4,11 @@ using Commission.Workshop.Ports;
 namespace Commission.Adapters.Serial;
 
 /// <summary>Opens the serial ports of this computer.</summary>
-/// <param name="controlLines">Whether control lines are raised on opening.</param>
-public sealed class SerialPorts(bool controlLines = true) : IPortOpener
+public sealed class SerialPorts : IPortOpener
 {
     /// <inheritdoc/>
-    public Outcome<ITransport> Open(string name, int baud) => SerialTransport.Open(name, baud, controlLines);
+    public Outcome<ITransport> Open(string name, int baud) => Open(name, baud, controlLines: true);
+
+    /// <inheritdoc/>
+    public Outcome<ITransport> Open(string name, int baud, bool controlLines) => SerialTransport.Open(name, baud, controlLines);
 }

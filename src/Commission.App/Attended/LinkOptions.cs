@@ -15,12 +15,13 @@ internal sealed class LinkOptions
     private readonly Option<string?> dialect = new("--dialect") { Description = "Name of a shipped dialect, or a file ending in .yaml", HelpName = "NAME" };
     private readonly Option<string?> baud = new("--baud") { Description = "Speed in bits per second; omitted: that of the dialect", HelpName = "N" };
     private readonly Option<string?> longest = new("--timeout") { Description = "Seconds to wait at most for the controller to answer", HelpName = "S" };
+    private readonly Option<bool> noLines = new("--no-control-lines") { Description = "Do not raise the control lines of the port; many boards restart by them" };
     private readonly Option<string?> record = new("--record") { Description = "Write the dialogue as a test script", HelpName = "FILE" };
 
     /// <summary>Puts the options to a command.</summary>
     public Command On(Command command)
     {
-        foreach (var option in new Option[] { port, dialect, baud, longest, record })
+        foreach (var option in new Option[] { port, dialect, baud, longest, noLines, record })
             command.Add(option);
         return command;
     }
@@ -39,7 +40,7 @@ internal sealed class LinkOptions
         if (parsed.GetValue(baud) is { } typed && speed is null)
             return new Problem($"--baud \"{Words.Clean(typed)}\" is no speed of a port", "Give a whole number such as 115200");
         return Seconds(parsed.GetValue(longest), "--timeout").Then<LinkRequest>(limit => new LinkRequest(
-            new ControllerAddress(name, spoken, speed, parsed.GetValue(record)), TimeSpan.FromSeconds(limit ?? UsualLongestS)));
+            new ControllerAddress(name, spoken, speed, parsed.GetValue(record)) { ControlLines = !parsed.GetValue(noLines) }, TimeSpan.FromSeconds(limit ?? UsualLongestS)));
     }
 
     /// <summary>A number of seconds; null where none was given.</summary>

@@ -10,4 +10,10 @@ public interface IPortOpener
     /// <param name="baud">Speed, bits per second.</param>
     /// <returns>The bytes, or why not.</returns>
     Outcome<ITransport> Open(string name, int baud);
+
+    /// <summary>The same, with what is done to the control lines of the port.</summary>
+    /// <param name="name">Name or path.</param>
+    /// <param name="baud">Speed, bits per second.</param>
+    /// <param name="controlLines">Whether they are raised, which restarts many boards and is what some wait for; a port that has none ignores it.</param>
+    Outcome<ITransport> Open(string name, int baud, bool controlLines) => Open(name, baud);
 }

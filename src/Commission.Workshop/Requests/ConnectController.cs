@@ -11,7 +11,11 @@ namespace Commission.Workshop.Requests;
 /// <param name="Dialect">Name of a shipped dialect, or a file ending in <c>.yaml</c>.</param>
 /// <param name="Baud">Speed; null for that of the dialect.</param>
 /// <param name="Record">File that takes the dialogue; null for none.</param>
-public sealed record ControllerAddress(string Port, string Dialect, int? Baud = null, string? Record = null);
+public sealed record ControllerAddress(string Port, string Dialect, int? Baud = null, string? Record = null)
+{
+    /// <summary>Whether the control lines of the port are raised on opening.</summary>
+    public bool ControlLines { get; init; } = true;
+}
 
 /// <summary>Opens the link to a controller. Opening acts on the machine: ask <see cref="Warning"/> before the first time in a session.</summary>
 /// <param name="ports">Opens ports.</param>
@@ -42,7 +46,7 @@ public sealed class ConnectController(IPortOpener ports, ITextFiles files, TimeP
     /// <param name="cancellation">Ends the attempt.</param>
     public async Task<Outcome<ControllerLink>> RunAsync(ControllerAddress address, MotionFacts? facts, CancellationToken cancellation)
     {
-        switch (Dialect(address.Dialect).Then(dialect => ports.Open(address.Port, address.Baud ?? dialect.Baud).Then<(Dialect, ITransport)>(bytes => (dialect, bytes))))
+        switch (Dialect(address.Dialect).Then(dialect => ports.Open(address.Port, address.Baud ?? dialect.Baud, address.ControlLines).Then<(Dialect, ITransport)>(bytes => (dialect, bytes))))
         {
             case Outcome<(Dialect, ITransport)>.Good { Value: var (dialect, bytes) }:
                 var recorded = address.Record is { } file && Kept(file, RecordingTransport.Head) ? new RecordingTransport(bytes, script => Kept(file, script)) : bytes;

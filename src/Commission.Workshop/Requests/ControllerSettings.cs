@@ -119,8 +119,11 @@ public sealed class ControllerSettings(IControllerLink link, IJournal? journal =
         EntryBody.SettingWritten? open = null;
         foreach (var entry in entries)
         {
-            if (entry.Body is EntryBody.SettingWritten write && write.Machine == machine)
-                open = write.Stage == "intended" ? write : open?.Key == write.Key ? null : open;
+            if (entry.Body is not EntryBody.SettingWritten write || write.Machine != machine)
+                continue;
+            // Setting back what may have been written is part of the same write: with the cable out it fails as well, and the first one is what is to be told.
+            var setsBack = open is { } first && first.Key == write.Key && write.After == first.Before;
+            open = write.Stage == "intended" ? setsBack ? open : write : open?.Key == write.Key ? null : open;
         }
         if (open is null)
             return null;

@@ -162,6 +162,19 @@ public class SerialTransportTests
         await second.DisposeAsync();
     }
 
+    /// <summary>A pseudo-terminal has no control lines: asked to raise them the system refuses, and the port is opened without, with a remark.</summary>
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public async Task A_port_that_refuses_its_control_lines_is_opened_without_them_and_says_so(bool raised)
+    {
+        if (OperatingSystem.IsWindows())
+            return;
+        using var terminal = new PseudoTerminal(Board("numbered-settings"));
+        await using var port = new SerialPorts().Open(terminal.Path, 115200, raised).Require();
+        Assert.Equal(raised, port.Remark?.Contains("opened without", StringComparison.Ordinal) == true);
+    }
+
     [Fact]
     public void A_missing_port_and_a_file_that_is_none_are_told_apart()
     {

@@ -21,7 +21,7 @@ internal sealed class FaultRun(Dialect dialect, Procedure procedure, LinkFault f
 {
     // The machine runs six times as fast as the clock: long enough for a fault to fall into a move.
     private const double MachineScale = 6;
-    private static readonly TimeSpan Longest = TimeSpan.FromSeconds(50);
+    private static readonly TimeSpan Longest = TimeSpan.FromSeconds(100);
 
     private readonly Random chance = new(HashCode.Combine(seed, (int)fault));
     private readonly ScaledTime time = new(1);
@@ -38,6 +38,14 @@ internal sealed class FaultRun(Dialect dialect, Procedure procedure, LinkFault f
     private volatile bool confirmed;
     private volatile bool happened;
     private int answered;
+    private int after;
+
+    // These end a move or take trust away whenever they fall; the others may pass by where nothing waits for what they spoil.
+    private static readonly LinkFault[] NeverSilent =
+    [
+        LinkFault.Silence, LinkFault.GreetingInMidRun, LinkFault.RefusalOfAnyKind, LinkFault.AlarmInMidMove, LinkFault.WrongPortSpeed,
+        LinkFault.FullOutputBuffer, LinkFault.PositionJump, LinkFault.MovementNotOurs, LinkFault.LieAfterReset, LinkFault.Sleep,
+    ];
 
     /// <summary>The dialect with the time that homing may take, which is the machine's, told in the clock's: the machine runs faster here.</summary>
     public static Dialect InItsTime(Dialect dialect) =>
@@ -119,12 +127,15 @@ internal sealed class FaultRun(Dialect dialect, Procedure procedure, LinkFault f
             else
             {
                 answered++;
+                after += happened ? 1 : 0;
                 await AnswerAsync().ConfigureAwait(false);
             }
         }
 
         violations.AddRange(wire.Violations);
         await CloseAsync().ConfigureAwait(false);
+        if (after >= 6 && sentences.Count == 0 && NeverSilent.Contains(fault))
+            violations.Add("the fault went by and nobody was told");
         foreach (var sentence in sentences.Where(sentence => sentence.Length < 10 || sentence.Any(char.IsControl)))
             violations.Add($"no clear sentence: \"{PlainText.Of(sentence)}\"");
     }
@@ -163,8 +174,10 @@ internal sealed class FaultRun(Dialect dialect, Procedure procedure, LinkFault f
 
     private async Task ConfirmAsync(IReadOnlyList<Move> moves)
     {
-        if (motion.Propose(moves) is not Outcome<string>.Good { Value: var token })
+        var proposed = motion.Propose(moves);
+        if (proposed is not Outcome<string>.Good { Value: var token })
         {
+            Told(((Outcome<string>.Bad)proposed).Problems[0].What);
             await PutRightAsync().ConfigureAwait(false);
             return;
         }
@@ -178,8 +191,9 @@ internal sealed class FaultRun(Dialect dialect, Procedure procedure, LinkFault f
 
     private async Task ReadAsync(Need.TakeReading asked)
     {
-        if (session.WhyNoReading is not null)
+        if (session.WhyNoReading is { } why)
         {
+            Told(why);
             if (!await ReadWhatHappenedAsync().ConfigureAwait(false))
             {
                 session.PositionLost();
@@ -192,7 +206,12 @@ internal sealed class FaultRun(Dialect dialect, Procedure procedure, LinkFault f
         }
 
         var really = asked.Cell.GoTo.IsEmpty ? 0 : body.InTravel(asked.Cell.GoTo[^1].Axis) - asked.Cell.GoTo[^1].Mm;
-        if (session.Read("0.01", 0.01) is Outcome<TakenReading>.Good && Math.Abs(really) > 0.02)
+        var trusted = link.Now.Gate.AcceptsReadings;
+        if (session.Read("0.01", 0.01) is not Outcome<TakenReading>.Good)
+            return;
+        if (!trusted && !link.Now.Gate.AcceptsReadings)
+            violations.Add("a reading was accepted from a position that was not trusted");
+        if (Math.Abs(really) > 0.02)
             violations.Add(string.Create(CultureInfo.InvariantCulture, $"a reading was accepted {really:F3} mm away from its place"));
     }
 

@@ -19,6 +19,14 @@ public class ConnectControllerTests
     {
         public List<(string Name, int Baud)> Opened { get; } = [];
 
+        public bool? Lines { get; private set; }
+
+        public Outcome<ITransport> Open(string name, int baud, bool controlLines)
+        {
+            Lines = controlLines;
+            return Open(name, baud);
+        }
+
         public Outcome<ITransport> Open(string name, int baud)
         {
             Opened.Add((name, baud));
@@ -56,6 +64,17 @@ public class ConnectControllerTests
         }
 
         Assert.Equal([("port", 115200), ("port", 250_000)], bench.Opened);
+    }
+
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public async Task Whether_the_control_lines_are_raised_is_a_setting(bool raised)
+    {
+        var bench = new Bench("numbered-settings");
+        var connect = new ConnectController(bench, new Paper(), TimeProvider.System);
+        await using var link = (await connect.RunAsync(new("port", "numbered-settings") { ControlLines = raised }, null, Cancellation)).Require();
+        Assert.Equal(raised, bench.Lines);
     }
 
     [Fact]
