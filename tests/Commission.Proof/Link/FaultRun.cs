@@ -39,8 +39,9 @@ internal sealed class FaultRun(Dialect dialect, Procedure procedure, LinkFault f
     private volatile bool happened;
     private int answered;
     private int after;
+    private bool trusted;
 
-    // These end a move or take trust away whenever they fall; the others may pass by where nothing waits for what they spoil.
+    // These end a move or take trust away whenever they fall into either; the others may pass by where nothing waits for what they spoil.
     private static readonly LinkFault[] NeverSilent =
     [
         LinkFault.Silence, LinkFault.GreetingInMidRun, LinkFault.RefusalOfAnyKind, LinkFault.AlarmInMidMove, LinkFault.WrongPortSpeed,
@@ -134,7 +135,7 @@ internal sealed class FaultRun(Dialect dialect, Procedure procedure, LinkFault f
 
         violations.AddRange(wire.Violations);
         await CloseAsync().ConfigureAwait(false);
-        if (after >= 6 && sentences.Count == 0 && NeverSilent.Contains(fault))
+        if (trusted && after >= 6 && sentences.Count == 0 && NeverSilent.Contains(fault))
             violations.Add("the fault went by and nobody was told");
         foreach (var sentence in sentences.Where(sentence => sentence.Length < 10 || sentence.Any(char.IsControl)))
             violations.Add($"no clear sentence: \"{PlainText.Of(sentence)}\"");
@@ -206,10 +207,10 @@ internal sealed class FaultRun(Dialect dialect, Procedure procedure, LinkFault f
         }
 
         var really = asked.Cell.GoTo.IsEmpty ? 0 : body.InTravel(asked.Cell.GoTo[^1].Axis) - asked.Cell.GoTo[^1].Mm;
-        var trusted = link.Now.Gate.AcceptsReadings;
+        var accepts = link.Now.Gate.AcceptsReadings;
         if (session.Read("0.01", 0.01) is not Outcome<TakenReading>.Good)
             return;
-        if (!trusted && !link.Now.Gate.AcceptsReadings)
+        if (!accepts && !link.Now.Gate.AcceptsReadings)
             violations.Add("a reading was accepted from a position that was not trusted");
         if (Math.Abs(really) > 0.02)
             violations.Add(string.Create(CultureInfo.InvariantCulture, $"a reading was accepted {really:F3} mm away from its place"));
@@ -285,6 +286,10 @@ internal sealed class FaultRun(Dialect dialect, Procedure procedure, LinkFault f
     private async Task HappensAsync(TimeSpan later)
     {
         await Task.Delay(later, time).ConfigureAwait(false);
+        while (fault == LinkFault.AlarmInMidMove && !body.Moving && link.Now.Gate.LinkInStep && session.Needs is not (Need.Evaluate or Need.Ended))
+            await Task.Delay(TimeSpan.FromMilliseconds(2), time).ConfigureAwait(false);
+        // Homing makes good whatever it meets.
+        trusted = link.Now.Gate is { State: TrustState.Homed } or { State: TrustState.Moving, Underway.Act: MotionAct.Go };
         happened = true;
         switch (fault)
         {
