@@ -73,7 +73,7 @@ public static class CheckListSheet
     /// <summary>A limit as short as the table needs: <c>at most 0.1 ohm</c> becomes <c>&lt;= 0.1</c>.</summary>
     public static string Short(string limit, string unit)
     {
-        var text = limit.Replace("at most ", "<= ", StringComparison.Ordinal).Replace("at least ", ">= ", StringComparison.Ordinal).Replace("between ", "", StringComparison.Ordinal).Replace(" and ", "..", StringComparison.Ordinal);
+        var text = limit.Replace("at most ", "<= ", StringComparison.Ordinal).Replace("at least ", ">= ", StringComparison.Ordinal).Replace("between ", "", StringComparison.Ordinal).Replace(" and ", "..", StringComparison.Ordinal).Replace("from ", "", StringComparison.Ordinal).Replace(" to ", "..", StringComparison.Ordinal);
         if (unit.Length > 0)
             text = text.Replace(" " + unit, "", StringComparison.Ordinal);
         return text.Length <= ByColumn - LimitColumn - 1 ? text : text[..(ByColumn - LimitColumn - 1)];

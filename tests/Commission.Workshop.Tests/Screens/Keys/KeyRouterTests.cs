@@ -103,6 +103,16 @@ public class KeyRouterTests
         Assert.Equal("The box waits for Y. Enter or Esc: do not.", Assert.IsType<KeyAct.BoxWaits>(Assert.Single(Typed(Box(), key.ToString(), gap: 0))).Why);
 
     [Fact]
+    public void In_a_box_a_deed_that_only_looks_is_done_and_the_letters_that_act_are_never_a_deed()
+    {
+        var box = Box() with { Deeds = [new("Y", "write", "confirm"), new("D", "exact text", "wire"), new("X", "x", "x"), new("Z", "z", "z"), new("H", "h", "h")] };
+        Assert.Equal([new KeyAct.Deed("wire")], Typed(box, "d", gap: 0));
+        foreach (var letter in (string[])["x", "z", "h"])
+            Assert.IsType<KeyAct.BoxWaits>(Assert.Single(Typed(box, letter, gap: 0)));
+        Assert.DoesNotContain(Typed(box, "dy", gap: 5), act => act is KeyAct.Confirm);
+    }
+
+    [Fact]
     public void Enter_in_a_box_means_do_not() => Assert.Equal([new KeyAct.Decline()], Typed(Box(), "\n", gap: 0));
 
     [Fact]
