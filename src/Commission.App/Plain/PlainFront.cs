@@ -307,11 +307,14 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
             _ => "",
         };
         var places = need.Cell.GoTo.Select(position => string.Create(CultureInfo.InvariantCulture, $"{position.Axis} {(LengthUnit == "in" ? position.Mm / Core.Machines.DriveArithmetic.Inch : position.Mm).ToString(LengthUnit == "in" ? "F4" : "F3", CultureInfo.InvariantCulture)}"));
-        return $"{side}go to {string.Join(", then to ", places)}.";
+        var lines = need.Moves.Select(LineOf).OfType<string>();
+        return $"{side}go to {string.Join(", then to ", places)}. Lines to copy: {string.Join(" then ", lines)}.";
     }
 
+    private string? LineOf(Move move) => IsoText.Of(move, LengthUnit == "in" ? Core.Machines.LengthUnit.Inch : Core.Machines.LengthUnit.Millimetre);
+
     private string Commanded(Need.Motion need) =>
-        string.Join('\n', [need.Text, .. need.Moves.Select(move => IsoText.Of(move, LengthUnit == "in" ? Core.Machines.LengthUnit.Inch : Core.Machines.LengthUnit.Millimetre) is { } line ? $"  {move.Words}: {line}" : "  " + move.Words)]);
+        string.Join('\n', [need.Text, .. need.Moves.Select(move => LineOf(move) is { } line ? $"  {move.Words}: {line}" : "  " + move.Words)]);
 
     private Outcome<ProcedureRun> Unclear(ProcedureSession session, string answer)
     {

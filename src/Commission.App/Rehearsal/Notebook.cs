@@ -8,6 +8,9 @@ internal sealed class Notebook
     /// <summary>Squareness of X and Y as far as it is known and not yet put right, rad; null before it was measured.</summary>
     public double? Squareness { get; set; }
 
+    /// <summary>Whether the rails were loosened, pushed and tightened.</summary>
+    public bool RailsSet { get; set; }
+
     /// <summary>Expanded uncertainty of that squareness, rad; null where none could be given.</summary>
     public double? SquarenessUncertainty { get; private set; }
 

@@ -80,7 +80,7 @@ internal sealed class PersonAnswers
             ["nominal-steps/pulses"] = (_, _) => 100_000,
             ["nominal-steps/root"] = (_, _) => 13,
             ["nominal-steps/length"] = (run, axis) => run.Machine.Travel(axis) + 100,
-            ["rails/width-change"] = (run, _) => Span(run, "width"),
+            ["rails/width-change"] = (run, _) => notebook.RailsSet ? Math.Abs(bench.Machine.State.Frame.RailSpreadMm) : Span(run, "width"),
             ["frame-twist/gap"] = (_, _) => Twist(),
             ["frame-twist/gap-swapped"] = (_, _) => -Twist(),
             ["frame-twist/twist"] = (_, _) => Math.Abs(Twist()),

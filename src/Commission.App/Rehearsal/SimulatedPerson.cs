@@ -14,6 +14,8 @@ internal sealed class SimulatedPerson(PracticeBench bench, Notebook notebook)
     // Seven tenths of the last clean rung, as the procedure asks.
     private const double Reserve = 0.7;
 
+    private const double LeafMm = 0.02;
+
     private readonly HashSet<string> _prepared = [];
     private readonly PersonAnswers _answers = new(bench, notebook);
     private double _largestSinceVerdict;
@@ -84,6 +86,17 @@ internal sealed class SimulatedPerson(PracticeBench bench, Notebook notebook)
                 bench.Rework(state => state with { Bed = BedState.Surfaced });
                 break;
         }
+    }
+
+    /// <summary>Puts right what a check found out, where hands can; otherwise the run is put aside.</summary>
+    /// <returns>Whether the check can be made again.</returns>
+    public bool Mend(ProcedureRun run)
+    {
+        if (notebook.RailsSet || (run.Procedure.Id, run.Current?.Step.Name) is not ("rails", "wide"))
+            return false;
+        // Pushed until the stick drags alike at both ends: a feeler leaf is left.
+        bench.Rework(state => state with { Frame = state.Frame with { RailSpreadMm = LeafMm } });
+        return notebook.RailsSet = true;
     }
 
     /// <summary>Sets a proposed setting on the practice machine, or does with spanner and shims what the finding advises.</summary>

@@ -70,6 +70,8 @@ internal sealed class WalkFront(PracticeBench bench, TextWriter output)
                 return Change(session, person, change);
             case Need.CheckOut check:
                 Say($"{check.Step}: out, found {check.Found}, limit {check.Check.Limit}");
+                if (person.Mend(session.Run))
+                    return Bad(session.RepeatCheck());
                 return Bad(session.Leave("put-aside", $"check {check.Check.Id} is out: {check.Found}"));
             default:
                 Say($"{need.Step}: {OneLine(TextOf(need))}");

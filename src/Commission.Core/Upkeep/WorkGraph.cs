@@ -68,7 +68,7 @@ public static class WorkGraph
         Item("runout", "runout", 10, HalfYear, ["runout"], "The cutter cuts wider than its size") with { Findings = ["runout"] },
         Item("test-cut", "the test cut", 60, Year, ["test-cut"], "Nothing shows that the numbers hold in wood") with
         {
-            Findings = ["test-cut"], Needs = [Must("backlash"), Must("tram"), Advice("axis-scale"), Advice("runout")],
+            Findings = ["test-cut"], Needs = [Must("backlash"), Advice("tram"), Advice("axis-scale"), Advice("runout")],
         },
         Item("speed-under-load", "the speed under load", 30, Year, ["speed-under-load"], "The speed limit holds for air only") with
         {

@@ -32,6 +32,12 @@ internal static class WalksCommand
         var unfinished = scenes.Sum(scene => scene.Ends.Count(end => end.How != "completed"));
         var held = unfinished == 0;
         Say($"Walks: {seeds.Length} ordinary machines, {judged.Length} results with U, {unfinished} runs not completed");
+        foreach (var (scene, seed) in scenes.Zip(seeds))
+        {
+            foreach (var (procedure, how) in scene.Ends.Where(end => end.How != "completed"))
+                Say($"  seed {seed}: {procedure} ended {how}");
+        }
+
         foreach (var group in judged.GroupBy(result => $"{result.Characteristic} {Family(result)}").OrderBy(group => group.Key, StringComparer.Ordinal))
         {
             var inside = group.Count(result => result.Inside == true);

@@ -188,6 +188,49 @@ public sealed class PeoplesCasesTests
         Assert.Equal([10, 10, 10], near.Zip(near.Skip(1), (a, b) => Math.Round(b - a)));
     }
 
+    // A pinion of 20 teeth of module 1 turns 62.83 mm; from tooth to tooth it is 3.1416 mm.
+    [Fact]
+    public void A_rack_is_read_over_its_pinions_turn_and_over_a_tooth_and_its_scale_at_quarters_of_the_turn()
+    {
+        using var journal = SessionScene.Journal();
+        var machine = SessionScene.Heron with { X = SessionScene.Screw with { Drive = DriveKind.Rack, TravelPerTurnMm = 62.832, StepsPerMm = 50.93, Grade = null } };
+        var session = SessionScene.Open(journal, "periodic-error", AxisName.X, SessionScene.Indicator, machine);
+        Answers.UntilReading(session, (need, s) => need is Need.Number { Step: "turn" } && s.Number("62.832", 62.832) is not null);
+        Assert.Equal(62.832 * 11 / 12, Span(session), 0.02);
+        Periodic(session, 62.832, 0.04);
+        Answers.UntilReading(session, (need, s) => need is Need.Number { Step: "tooth" } && s.Number("3.1416", 3.1416) is not null);
+        Assert.Equal(3.1416 * 11 / 12, Span(session), 0.02);
+        Periodic(session, 3.1416, 0);
+        Assert.Equal("completed", session.Run.How);
+        Assert.Contains(journal.Entries(), entry => entry.Body is Core.History.EntryBody.FindingMade { Characteristic: "periodic", Place: "tooth" });
+    }
+
+    [Fact]
+    public void Without_a_link_each_move_is_said_in_words_and_as_a_line_to_copy_and_nothing_else_is_left_out()
+    {
+        using var journal = SessionScene.Journal();
+        var session = SessionScene.Open(journal, "axis-scale", AxisName.X, SessionScene.Caliper);
+        Answers.UntilReading(session);
+        for (; session.Needs is Need.TakeReading need; session.Read("r", Answers.Axis(need)).Require())
+        {
+            Assert.Equal(2, need.Moves.Length);
+            Assert.EndsWith(need.Cell.Words["direction"] == "+" ? "coming from below" : "coming from above", need.Moves[^1].Words, StringComparison.Ordinal);
+            Assert.All(need.Moves, move => Assert.Matches("^G21 G90 G1 X[0-9.]+ F600$", IsoText.Of(move, LengthUnit.Millimetre)));
+        }
+
+        Answers.UntilReading(session);
+        Assert.NotNull(session.Evaluate().Require().Headline.ExpandedUncertainty);
+    }
+
+    // The square of 3.2 mm per m that the diagonals find, and the marks go stale with each homing: the redraw comes before any adjustment.
+    [Fact]
+    public void Home_offset_reads_the_redraw_of_homing_before_it_asks_for_the_angle()
+    {
+        var names = SessionScene.Request("home-offset", null).Procedure.AllSteps.Select(step => step.Name).ToList();
+        Assert.True(names.IndexOf("redraw") < names.IndexOf("angle") && names.IndexOf("angle") < names.IndexOf("setting") && names.IndexOf("setting") < names.IndexOf("verify"));
+        Assert.Contains(SessionScene.Request("home-offset", null).Procedure.Hazards, hazard => hazard.What.Contains("racks", StringComparison.Ordinal));
+    }
+
     [Fact]
     public void A_belt_that_was_tensioned_makes_its_scale_stale_and_a_year_makes_it_due()
     {
