@@ -10,12 +10,15 @@ public static class Shown
     public static bool IsSigned(string unit) => unit is "1" or "rad";
 
     /// <summary>A parameter in one line: <c>+160 +/- 300 ppm (k=1.97, 95 %)</c>, or the reason why there is no U.</summary>
-    public static string Parameter(FittedParameter parameter, double coverage = 0.95) => parameter.Value is not { } value
+    /// <param name="parameter">The parameter.</param>
+    /// <param name="coverage">Coverage probability of its U.</param>
+    /// <param name="units">Units to show it in; millimetres where not told.</param>
+    public static string Parameter(FittedParameter parameter, double coverage = 0.95, ShownUnits? units = null) => parameter.Value is not { } value
         ? $"no value: {parameter.WhyNoUncertainty ?? "not given"}"
         : ValueFormat.Line(
             value,
             parameter.ExpandedUncertainty,
-            ValueFormat.ShownIn(parameter.Unit),
+            (units ?? ShownUnits.Millimetres).Of(parameter.Unit),
             parameter.CoverageFactor,
             coverage,
             parameter.WhyNoUncertainty,

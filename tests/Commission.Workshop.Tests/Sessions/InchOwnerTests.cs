@@ -6,6 +6,8 @@ using Commission.Core.Machines;
 using Commission.Core.Procedures;
 using Commission.Core.Quantities;
 using Commission.Core.Reports;
+using Commission.Workshop.Screens;
+using Commission.Workshop.Screens.Sheets;
 using Commission.Workshop.Sessions;
 using Xunit;
 
@@ -80,7 +82,12 @@ public sealed partial class InchOwnerTests
             switch (session.Needs)
             {
                 case Need.TakeReading need: session.Read("r", Typed(need)).Require(); break;
-                case Need.Evaluate: said.AddRange(FindingText.Lines(session.Evaluate().Require(), 0.95, ShownUnits.Inches)); break;
+                case Need.Evaluate asked:
+                    var finding = session.Evaluate().Require();
+                    said.AddRange(FindingText.Lines(finding, 0.95, ShownUnits.Inches));
+                    var options = asked.Options with { Tolerance = AcceptanceClasses.Shipped.For(finding.Kind, WorkClass.Plastics) };
+                    said.AddRange(FindingSheet.Of("p", "n", finding, options, LiveStrip.None, ShownUnits.Inches).Body.Select(line => line.Text));
+                    break;
                 case Need.Choose { Step: var step } when step.StartsWith("ladder/2", StringComparison.Ordinal): session.Choose("no").Require(); break;
                 case Need.Number { Step: "start-speed" }: session.Number("20", 508).Require(); break;
                 case Need.Number { Step: "end-speed" }: session.Number("40", 1016).Require(); break;

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 using Commission.Core.Characteristics;
 using Commission.Core.History;
+using Commission.Core.Quantities;
 using Commission.Core.Reports;
 using Commission.Workshop.Screens.Sheets;
 
@@ -57,7 +58,7 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made) 
     /// <inheritdoc/>
     public override Sheet Show(int width, int height)
     {
-        var sheet = FindingSketch.Drawn(FindingSheet.Of(Path, Named(made.Body), made.Body.Finding, made.Body.Options, Desk.Live), made.Body, Desk.Past);
+        var sheet = FindingSketch.Drawn(FindingSheet.Of(Path, Named(made.Body), made.Body.Finding, made.Body.Options, Desk.Live, Desk.Units), made.Body, Desk.Past);
         if (Proposal is not null)
             return sheet;
         var body = Outcome is { } outcome ? sheet.Body.Insert(Math.Min(2, sheet.Body.Length), new Line("   Since then: " + outcome, [new(3, outcome.Length + 12, Ink.Strong)])) : sheet.Body;
@@ -94,9 +95,9 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made) 
     /// <summary>All numbers of a finding, over the present sheet.</summary>
     public static Page Numbers(Desk desk, Core.Characteristics.Finding finding) => new WordsPage(desk, "all numbers",
     [
-        .. finding.Parameters.Select(parameter => $"{parameter.Name}: {Shown.Parameter(parameter)}"),
+        .. finding.Parameters.Select(parameter => $"{parameter.Name}: {Shown.Parameter(parameter, units: desk.Units)}"),
         .. finding.Budget.Select(line => string.Create(CultureInfo.InvariantCulture, $"U comes from {line.Source}: {line.Share * 100:0.#} %{(line.RepeatingHelps ? ", less with more readings" : "")}")),
-        .. finding.Suspects.Select(suspect => $"row {suspect.Row}: {suspect.Reason}. {suspect.Suggestion}"), .. finding.Remarks,
+        .. finding.Suspects.Select(suspect => $"row {suspect.Row}: {suspect.Reason}. {suspect.Suggestion}").Concat(finding.Remarks).Select(text => InchText.In(text, desk.Units == ShownUnits.Inches)),
         $"method {finding.Method}, {finding.Used} of {finding.Rows} readings used",
     ]);
 

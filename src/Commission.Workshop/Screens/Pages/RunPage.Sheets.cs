@@ -50,7 +50,7 @@ public sealed partial class RunPage
     private Sheet Changing(Need.Change change)
     {
         var finding = Session.Finding;
-        var sheet = FindingSheet.Of($"{Path} / finding", Called, change.Finding, finding?.Options ?? new FitOptions(), Desk.Live);
+        var sheet = FindingSheet.Of($"{Path} / finding", Called, change.Finding, finding?.Options ?? new FitOptions(), Desk.Live, Desk.Units);
         if (Linked)
         {
             return sheet with
@@ -79,7 +79,7 @@ public sealed partial class RunPage
             });
         }
 
-        var sheet = FindingSketch.Drawn(FindingSheet.Of($"{Desk.MachineName} / findings / {FindingPage.Named(made)}", FindingPage.Named(made), made.Finding, made.Options, Desk.Live), made, Desk.Past);
+        var sheet = FindingSketch.Drawn(FindingSheet.Of($"{Desk.MachineName} / findings / {FindingPage.Named(made)}", FindingPage.Named(made), made.Finding, made.Options, Desk.Live, Desk.Units), made, Desk.Past);
         return sheet with { Next = "Enter goes back to the bench.", Because = "The finding is in the log.", Keys = [.. sheet.Keys.Where(key => key.Key is not ("O" or "V")).Select(key => key.Key == "Enter" ? key with { Word = "bench" } : key)] };
     }
 

@@ -17,8 +17,11 @@ public static class FindingSheet
     /// <param name="finding">The finding.</param>
     /// <param name="options">What the fit was told; tolerance and travel are read from it.</param>
     /// <param name="live">The live strip.</param>
-    public static Sheet Of(string path, string name, Finding finding, FitOptions options, LiveStrip live)
+    /// <param name="units">Units to show it in; millimetres where not told.</param>
+    public static Sheet Of(string path, string name, Finding finding, FitOptions options, LiveStrip live, ShownUnits? units = null)
     {
+        var shown = units ?? ShownUnits.Millimetres;
+        string Said(string text) => InchText.In(text, shown == ShownUnits.Inches);
         var change = finding.Advice.Action == AdviceAction.Change && finding.Advice.Setting is not null;
         return new Sheet
         {
@@ -26,17 +29,17 @@ public static class FindingSheet
             Right = string.Create(CultureInfo.InvariantCulture, $"{finding.Used} of {finding.Rows} readings"),
             Body =
             [
-                Head(name, finding),
+                Head(name, finding, shown),
                 Line.Blank,
-                .. Strip(finding, options),
-                .. Meaning(finding, options),
+                .. Strip(finding, options, shown),
+                .. Meaning(finding, options, shown),
                 .. Setting(finding),
-                .. Wrap.Margin("Why", finding.Advice.Because).Select(text => (Line)text),
+                .. Wrap.Margin("Why", Said(finding.Advice.Because)).Select(text => (Line)text),
                 .. Budget(finding),
-                .. Others(finding),
-                .. finding.Remarks.SelectMany(remark => Wrap.Margin("", remark)).Select(text => (Line)text),
+                .. Others(finding, shown),
+                .. finding.Remarks.SelectMany(remark => Wrap.Margin("", Said(remark))).Select(text => (Line)text),
             ],
-            Next = change ? "Set it. Enter shows the difference; nothing is written by that." : finding.Advice.Next ?? "Leave it. Enter goes on.",
+            Next = change ? "Set it. Enter shows the difference; nothing is written by that." : Said(finding.Advice.Next ?? "Leave it. Enter goes on."),
             Because = change ? "Or O to leave it as it is. Either way the finding stays in the log." : "Because: the finding is in the log; Enter goes on from here.",
             Live = live,
             Keys =
@@ -72,20 +75,20 @@ public static class FindingSheet
             ? new Gauge(limit.Value, Shown.IsSigned(headline.Unit), Shown.IsSigned(headline.Unit) ? value : Math.Abs(value), GuardShare * u, finding.Verdict, stuff)
             : null;
 
-    private static Line Head(string name, Finding finding)
+    private static Line Head(string name, Finding finding, ShownUnits units)
     {
         var word = Disposition(finding.Advice.Action);
-        var value = $"{name} = {Shown.Parameter(finding.Headline)}";
+        var value = $"{name} = {Shown.Parameter(finding.Headline, units: units)}";
         return ((Line)("   " + word.PadRight(16) + value).PadRight(68)).Set(69, Verdict(finding.Verdict)).With(3, word.Length, Ink.Strong).With(value, Ink.Strong);
     }
 
-    private static IEnumerable<Line> Strip(Finding finding, FitOptions options)
+    private static IEnumerable<Line> Strip(Finding finding, FitOptions options, ShownUnits units)
     {
         if (GaugeOf(finding, options, BarStuff.Fresh) is not { } gauge)
             yield break;
         var strip = LimitStrip.Draw(gauge, LimitStrip.Broad);
         yield return "      " + strip;
-        var unit = ValueFormat.ShownIn(finding.Headline.Unit);
+        var unit = units.Of(finding.Headline.Unit);
         var limit = (gauge.Limit / unit.Factor).ToString("0.####", CultureInfo.InvariantCulture);
         var scale = Line.Blank;
         if (gauge.TwoSided)
@@ -97,7 +100,7 @@ public static class FindingSheet
     }
 
     // Every ratio and angle is said in millimetres over the user's own length, with its own U.
-    private static IEnumerable<Line> Meaning(Finding finding, FitOptions options)
+    private static IEnumerable<Line> Meaning(Finding finding, FitOptions options, ShownUnits units)
     {
         if (finding.Headline is not { Value: { } value, Unit: "1" or "rad", ExpandedUncertainty: { } u } || options.TravelMm is not { } length)
             return [];
@@ -105,7 +108,7 @@ public static class FindingSheet
         var text = finding.Headline.Unit == "1"
             ? string.Create(CultureInfo.InvariantCulture, $"over {length:0.#} mm {axis} goes {Math.Abs(value) * length:F2} mm too {(value < 0 ? "short" : "far")}, give or take {u * length:F2} mm.")
             : string.Create(CultureInfo.InvariantCulture, $"over {length:0.#} mm it is {Math.Abs(value) * length:F2} mm off, give or take {u * length:F2} mm.");
-        return Wrap.Margin("Meaning", text).Select(part => (Line)part);
+        return Wrap.Margin("Meaning", InchText.In(text, units == ShownUnits.Inches)).Select(part => (Line)part);
     }
 
     private static IEnumerable<Line> Setting(Finding finding)
@@ -133,12 +136,12 @@ public static class FindingSheet
         return Wrap.Margin("U is from", shares).Concat(Wrap.Margin("", help)).Select(text => (Line)text);
     }
 
-    private static IEnumerable<Line> Others(Finding finding) => finding.Parameters.Skip(1)
+    private static IEnumerable<Line> Others(Finding finding, ShownUnits units) => finding.Parameters.Skip(1)
         .Where(parameter => parameter.Value is not null && parameter.Name is "reversal" or "squareness" or "scaleErrorX" or "scaleErrorY")
-        .SelectMany(parameter => Wrap.Margin("Also", $"{Words(parameter.Name)} {Spoken(parameter)}")).Select(text => (Line)text);
+        .SelectMany(parameter => Wrap.Margin("Also", $"{Words(parameter.Name)} {Spoken(parameter, units)}")).Select(text => (Line)text);
 
-    private static string Spoken(FittedParameter parameter) =>
-        Shown.Parameter(parameter.Name == "reversal" ? parameter with { Value = -parameter.Value } : parameter);
+    private static string Spoken(FittedParameter parameter, ShownUnits units) =>
+        Shown.Parameter(parameter.Name == "reversal" ? parameter with { Value = -parameter.Value } : parameter, units: units);
 
     private static string Words(string name) => name switch
     {

@@ -62,4 +62,45 @@ public sealed class GuidedNumbersTests
     [Fact]
     public void A_controller_with_twice_the_steps_is_sent_to_the_microstep_switches() =>
         Assert.Contains("+100 percent away from the arithmetic", Numbers(Screw with { StepsPerMm = 640 }), StringComparison.Ordinal);
+
+    // The metrology note, 1.3, the same motor at three supplies: 303, 470, 638 turns a minute.
+    [Theory]
+    [InlineData(24, "303 turns a minute, 1514 mm/min")]
+    [InlineData(36, "470 turns a minute, 2352 mm/min")]
+    [InlineData(48, "638 turns a minute, 3188 mm/min")]
+    public void The_corner_speed_rises_with_the_supply_as_the_quadratic_says(double volts, string expected) =>
+        Assert.Contains(expected, Numbers(Screw, ("volts", volts), ("ohms", 1.1), ("millihenries", 3.5), ("driver-amps", 2.8), ("torque", 1.9)), StringComparison.Ordinal);
+
+    // The metrology note, 1.1, elementary: screws, inch screws, belts and racks.
+    [Theory]
+    [InlineData(16, 10, "320,")]
+    [InlineData(8, 5.08, "314.9606,")]
+    [InlineData(16, 40, "80,")]
+    [InlineData(8, 12.7, "125.9843,")]
+    [InlineData(16, 62.832, "50.9295,")]
+    public void Steps_for_a_millimetre_are_those_of_the_worked_drives(int microsteps, double travel, string expected) =>
+        Assert.Contains("by arithmetic: " + expected, Numbers(Screw with { Microsteps = microsteps, TravelPerTurnMm = travel }), StringComparison.Ordinal);
+
+    // The metrology note, 1.2: one microstep of 8 holds 19.5 % of the torque; a friction of one fifth lags 3.2 um each way on 5 mm, 26 um on 40 mm.
+    [Theory]
+    [InlineData(8, 5, "19.5 percent", "6.4 um")]
+    [InlineData(16, 40, "9.8 percent", "51.3 um")]
+    public void A_microstep_is_told_as_what_it_is_worth(int microsteps, double travel, string torque, string lag)
+    {
+        var text = Numbers(Screw with { Microsteps = microsteps, TravelPerTurnMm = travel });
+        Assert.Contains(torque, text, StringComparison.Ordinal);
+        Assert.Contains(lag, text, StringComparison.Ordinal);
+    }
+
+    // Peak against effective: 1.414 times 2.8 A is 3.96 A. Two thirds of both coils: 3.7 A. 32 times the root of 3.5 mH: 60 V (common practice, no source).
+    [Theory]
+    [InlineData(3.9, "within its rating if that is an effective value")]
+    [InlineData(4.1, "it burns the motor")]
+    public void A_driver_current_is_held_against_the_motors_rating(double peak, string expected)
+    {
+        var text = Numbers(Screw, ("motor-amps", 2.8), ("driver-amps", peak), ("volts", 36), ("millihenries", 3.5));
+        Assert.Contains(expected, text, StringComparison.Ordinal);
+        Assert.Contains("should give about 3.7 A", text, StringComparison.Ordinal);
+        Assert.Contains("more than about 60 V only heats the motor", text, StringComparison.Ordinal);
+    }
 }
