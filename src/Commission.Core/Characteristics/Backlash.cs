@@ -18,7 +18,7 @@ public sealed class Backlash : CharacteristicKind
     public override string Title => "lost motion";
 
     /// <inheritdoc/>
-    public override string Method => "backlash/1";
+    public override string Method => "backlash/2";
 
     /// <inheritdoc/>
     public override ImmutableArray<ColumnSpec> Columns =>

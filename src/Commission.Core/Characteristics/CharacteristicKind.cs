@@ -130,6 +130,9 @@ public abstract class CharacteristicKind
     /// <summary>Whether its headline is the scatter of an operator's hand, to be kept as a study and pooled into later fits.</summary>
     public virtual bool IsHandStudy => false;
 
+    /// <summary>Length in mm over which a headline that is the size of an angle is shown as a rise; null where it is shown as it is, with its sign.</summary>
+    public virtual double? ShownOverMm => null;
+
     /// <summary>Evaluates readings.</summary>
     /// <returns>A finding, or every problem that stands in its way.</returns>
     public abstract Outcome<Finding> Evaluate(ReadingTable readings, FitOptions options);

@@ -66,11 +66,12 @@ public sealed class Flatness : CharacteristicKind
     {
         var left = fit.Solution.Residuals;
         var points = readings.Used.Select(row => new HeightPoint(row["x_mm"], row["y_mm"], row["z_mm"])).ToArray();
-        var noise = Noise(points, left, fit, options, draft);
+        var digit = Scatter.Coarser(options.Instrument?.ResolutionMm, Scatter.LastDigit(readings, "z_mm"));
+        var noise = Noise(points, left, fit, digit, options, draft);
         var map = new BedMap(points);
         double[][] combinations = [map.PeakToValley(), map.Zone(), map.RawRange(), map.Slope(0), map.Slope(1)];
         double[] values = [.. combinations.Select(map.Value)];
-        var scatter = noise?.For(1, Scatter.Coarser(options.Instrument?.ResolutionMm, Scatter.LastDigit(readings, "z_mm")));
+        var scatter = noise?.For(1, digit);
         var scale = options.Instrument?.LimitMm / Math.Sqrt(3) / Math.Max(points.Max(p => Math.Abs(p.Z)), 1e-9);
         for (var i = 0; i < combinations.Length; i++)
         {
@@ -95,13 +96,13 @@ public sealed class Flatness : CharacteristicKind
     }
 
     /// <summary>Scatter of the probing: from points probed more than once, else the operator's study, else the residuals, which hold the form too.</summary>
-    private static Scatter? Noise(HeightPoint[] points, ImmutableArray<double> left, LinearResult fit, FitOptions options, FindingDraft draft)
+    private static Scatter? Noise(HeightPoint[] points, ImmutableArray<double> left, LinearResult fit, double? digit, FitOptions options, FindingDraft draft)
     {
         var groups = points.GroupBy(p => (p.X, p.Y)).Where(g => g.Count() > 1).ToArray();
         var freedom = groups.Sum(g => g.Count() - 1);
         var pure = Math.Sqrt(groups.Sum(g => g.Sum(p => Math.Pow(p.Z - g.Average(q => q.Z), 2))) / Math.Max(freedom, 1));
         if (freedom > 0 && pure > 0)
-            return Scatter.Of(pure, freedom, options, draft.Remarks);
+            return Scatter.Of(pure, freedom, options, draft.Remarks)?.AtLeast(digit);
         if (options.Hand is { StandardDeviationMm: > 0 } hand)
             return new Scatter(hand.StandardDeviationMm, hand.DegreesOfFreedom);
         if (fit.Residual is not > 0 || left.Length < 4)

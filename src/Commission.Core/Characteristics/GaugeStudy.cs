@@ -14,7 +14,7 @@ public sealed class GaugeStudy : CharacteristicKind
     public override string Title => "gauge study";
 
     /// <inheritdoc/>
-    public override string Method => "gauge-study/1";
+    public override string Method => "gauge-study/2";
 
     /// <inheritdoc/>
     public override bool IsHandStudy => true;
@@ -61,12 +61,7 @@ public sealed class GaugeStudy : CharacteristicKind
         });
         draft.Doubt(Patterns.CopiedTrials(readings));
         draft.Doubt(Patterns.LastDigits(readings, "reading_mm"));
-        var floor = (options.Instrument?.ResolutionMm ?? Scatter.LastDigit(readings, "reading_mm")) / Math.Sqrt(12);
-        if (deviation < floor)
-        {
-            draft.Remarks.Add("The scatter is smaller than the last digit can show; the share of the last digit stands in for it.");
-            deviation = floor.Value;
-        }
+        deviation = Scatter.Shown(deviation, freedom, Scatter.Coarser(options.Instrument?.ResolutionMm, Scatter.LastDigit(readings, "reading_mm")), draft.Remarks);
         if (freedom < 9)
             draft.Remarks.Add("The study is short: with fewer than nine degrees of freedom its own standard deviation is good to a third at best.");
         if (deviation > 0)

@@ -53,14 +53,8 @@ internal sealed class LinearModel(params ImmutableArray<string> columns)
     {
         var freedom = rows.Count - columns.Length;
         double? residual = freedom > 0 ? Math.Sqrt(first.Residuals.Sum(r => r * r) / freedom) : null;
-        var scatter = Scatter.Of(residual, freedom, options, remarks);
         var digit = Scatter.Coarser(options.Instrument?.ResolutionMm, resolution);
-        if (scatter is { StandardDeviation: < Scatter.Least })
-        {
-            scatter = digit is { } step
-                ? new Scatter(Math.Max(step / Math.Sqrt(12), Scatter.Least), double.PositiveInfinity)
-                : null;
-        }
+        var scatter = Scatter.Of(residual, freedom, options, remarks)?.AtLeast(digit);
         var scale = ScaleUncertainty(options, longest);
         var system = new AugmentedSystem(scale > 0 ? [.. columns, ScaleColumn] : columns);
         var together = rows.GroupBy(r => string.Join(';', r.Row)).ToDictionary(g => g.Key, g => g.Count());

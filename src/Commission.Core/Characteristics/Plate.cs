@@ -22,7 +22,7 @@ public sealed class Plate : CharacteristicKind
     public override string Title => "plate";
 
     /// <inheritdoc/>
-    public override string Method => "plate/1";
+    public override string Method => "plate/2";
 
     /// <inheritdoc/>
     public override ImmutableArray<ColumnSpec> Columns =>
@@ -64,7 +64,9 @@ public sealed class Plate : CharacteristicKind
         if (open.FirstOrDefault(direction => direction.Involves(PlateModel.Names[0])) is { } lost)
             return new Problem($"the plate does not determine squareness: {lost.InWords}", "Measure pairs that lie aslant in both senses, and the sides");
         var mark = options.Numbers.TryGetValue("mark-sd-mm", out var m) ? m : (double?)null;
-        var typical = new PlateScatter(options.Hand?.StandardDeviationMm ?? 0.020, mark ?? 0.015, options.Numbers.GetValueOrDefault("hole-sd-mm", 0.010));
+        var digit = Scatter.Coarser(options.Instrument?.ResolutionMm, Scatter.LastDigit(readings, "distance_mm"));
+        var hand = Math.Max(options.Hand?.StandardDeviationMm ?? 0.020, (digit ?? 0) / Math.Sqrt(12));
+        var typical = new PlateScatter(hand, mark ?? 0.015, options.Numbers.GetValueOrDefault("hole-sd-mm", 0.010));
         if (!(typical.Mark > 0) || !(typical.Hole > 0) || !(typical.Reading > 0))
             return new Problem("a standard deviation is not positive", "Give --mark-sd-mm and --hole-sd-mm above zero");
         var scale = options.Instrument?.LimitMm is { } limit ? limit / (Math.Sqrt(3) * model.Readings.Max(r => r.Value)) : 0;

@@ -15,7 +15,7 @@ public sealed class Repeatability : CharacteristicKind
     public override string Title => "repeatability";
 
     /// <inheritdoc/>
-    public override string Method => "repeatability/1";
+    public override string Method => "repeatability/2";
 
     /// <inheritdoc/>
     public override ImmutableArray<ColumnSpec> Columns => [new("reading_mm", ColumnContent.Length, "one repeat")];
@@ -41,12 +41,7 @@ public sealed class Repeatability : CharacteristicKind
         var freedom = values.Length - 1;
         var deviation = Math.Sqrt(residuals.Sum(r => r * r) / freedom);
         var draft = new FindingDraft(this, readings, options);
-        var floor = (options.Instrument?.ResolutionMm ?? Scatter.LastDigit(readings, "reading_mm")) / Math.Sqrt(12);
-        if (deviation == 0 && floor is > 0)
-        {
-            draft.Remarks.Add("All readings are the same: the last digit of the instrument hides the scatter, and its share stands in for it.");
-            deviation = floor.Value;
-        }
+        deviation = Scatter.Shown(deviation, freedom, Scatter.Coarser(options.Instrument?.ResolutionMm, Scatter.LastDigit(readings, "reading_mm")), draft.Remarks);
         draft.Look(new Series
         {
             Readings = readings,

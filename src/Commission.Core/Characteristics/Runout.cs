@@ -15,7 +15,7 @@ public sealed class Runout : CharacteristicKind
     public override string Title => "runout";
 
     /// <inheritdoc/>
-    public override string Method => "runout/1";
+    public override string Method => "runout/2";
 
     /// <inheritdoc/>
     public override ImmutableArray<ColumnSpec> Columns =>

@@ -35,11 +35,34 @@ internal sealed record Scatter(double StandardDeviation, double DegreesOfFreedom
         return new Scatter(Math.Sqrt(pooled), total);
     }
 
+    /// <summary>The scatter with the share of the last digit as its least: readings that agree tell no more than their digits.</summary>
+    /// <remarks>
+    /// The digits say how small the scatter may be taken, not how well it is known: two readings that agree by chance know it as badly as
+    /// two that do not, so the degrees of freedom stay those of the readings. With the share of the digit taken as known exactly, U of two
+    /// to three repeats that scatter by 0.7 to 2 of a digit held the truth in 88 to 91 %; as it stands in at least 95 % for every scatter
+    /// from 0.01 to 2 digits and two to ten repeats (simulated, 20 000 runs each; the short form is a test).
+    /// </remarks>
+    /// <param name="digit">Last digit, mm; null where it is not known.</param>
+    /// <returns>The scatter; null where the readings agree and no digit is known.</returns>
+    public Scatter? AtLeast(double? digit) =>
+        digit is { } step ? this with { StandardDeviation = Math.Max(StandardDeviation, Math.Max(step / Math.Sqrt(12), Least)) }
+        : StandardDeviation < Least ? null
+        : this;
+
     /// <summary>Standard deviation that a reading counts with where <paramref name="together"/> readings share its place: rounding does not average (M 0.3).</summary>
     public double For(int together, double? resolution) =>
         resolution is { } r && StandardDeviation < 0.5 * r
             ? Math.Max(StandardDeviation, r * Math.Sqrt(together / 12.0))
             : StandardDeviation;
+
+    /// <summary>A standard deviation as it is reported: at least the share of the last digit, and a remark where that stands in for it.</summary>
+    public static double Shown(double deviation, double freedom, double? digit, List<string> remarks)
+    {
+        var shown = new Scatter(deviation, freedom).AtLeast(digit)?.StandardDeviation ?? 0;
+        if (shown > deviation)
+            remarks.Add("The scatter is smaller than the last digit can show; the share of the last digit stands in for it.");
+        return shown;
+    }
 
     /// <summary>The coarser of the instrument's last digit and of the last digit typed, mm: digits that were not read were rounded away.</summary>
     public static double? Coarser(double? instrument, double? typed) =>

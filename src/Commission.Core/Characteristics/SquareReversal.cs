@@ -13,7 +13,7 @@ public sealed class SquareReversal : CharacteristicKind
     public override string Title => "squareness by reversal";
 
     /// <inheritdoc/>
-    public override string Method => "square-reversal/1";
+    public override string Method => "square-reversal/2";
 
     /// <inheritdoc/>
     public override ImmutableArray<ColumnSpec> Columns =>

@@ -18,7 +18,7 @@ public sealed class Squareness : CharacteristicKind
     public override string Title => "squareness";
 
     /// <inheritdoc/>
-    public override string Method => "squareness/1";
+    public override string Method => "squareness/2";
 
     /// <inheritdoc/>
     public override ImmutableArray<ColumnSpec> Columns =>

@@ -14,7 +14,7 @@ public sealed class Stiffness : CharacteristicKind
     public override string Title => "clearance and stiffness";
 
     /// <inheritdoc/>
-    public override string Method => "stiffness/1";
+    public override string Method => "stiffness/2";
 
     /// <inheritdoc/>
     public override ImmutableArray<ColumnSpec> Columns =>

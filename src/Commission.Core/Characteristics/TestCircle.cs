@@ -13,7 +13,7 @@ public sealed class TestCircle : CharacteristicKind
     public override string Title => "test circle";
 
     /// <inheritdoc/>
-    public override string Method => "test-circle/1";
+    public override string Method => "test-circle/2";
 
     /// <inheritdoc/>
     public override ImmutableArray<ColumnSpec> Columns =>

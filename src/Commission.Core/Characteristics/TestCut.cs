@@ -15,7 +15,7 @@ public sealed class TestCut : CharacteristicKind
     public override string Title => "test cut";
 
     /// <inheritdoc/>
-    public override string Method => "test-cut/1";
+    public override string Method => "test-cut/2";
 
     /// <inheritdoc/>
     public override ImmutableArray<ColumnSpec> Columns =>

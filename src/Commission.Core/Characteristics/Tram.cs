@@ -14,7 +14,11 @@ public sealed class Tram : CharacteristicKind
     public override string Title => "spindle tram";
 
     /// <inheritdoc/>
-    public override string Method => "tram/1";
+    public override string Method => "tram/2";
+
+    // The width that a surfacing cutter sweeps.
+    /// <inheritdoc/>
+    public override double? ShownOverMm => 200;
 
     /// <inheritdoc/>
     public override ImmutableArray<ColumnSpec> Columns =>

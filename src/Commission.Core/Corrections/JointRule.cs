@@ -29,16 +29,24 @@ public static class JointRule
     private static readonly double[] Thresholds = [0, 1, 1.5, 2, 2.5, 3, 3.5];
     private static readonly ImmutableArray<double[]> Normals = [.. Enumerable.Range(1, Points).Select(NormalPoint)];
 
+    /// <summary>How far the scale of a window of some 140 mm lies off that of the whole axis, standard deviation as a ratio: 30 ppm for a screw of grade 7 or better, 80 ppm for others (plate note 2.6, invented there).</summary>
+    /// <param name="grade">Grade of the screw; null where it has none or none is known.</param>
+    public static double WindowSpread(int? grade) => grade is <= 7 ? 30e-6 : 80e-6;
+
     /// <summary>Decides.</summary>
     /// <param name="found">The errors as fitted.</param>
     /// <param name="covariance">Their covariance, 5 x 5, in the order of <see cref="PlaneErrors.Values"/>.</param>
     /// <param name="priors">Standard deviations that are plausible before measuring, in the same order; infinite where nothing is known.</param>
     /// <param name="work">Work area, mm.</param>
+    /// <param name="window">Standard deviation of the scale of the window measured against that of the whole axis, X and Y: the decision is about the whole axes.</param>
     /// <param name="harm">Largest probability of making it worse: 0.05; 0.01 to 0.02 on a machine that was adjusted before.</param>
     public static JointCorrection Decide(
-        PlaneErrors found, double[,] covariance, PlaneErrors priors, (double WidthMm, double DepthMm) work, double harm = 0.05)
+        PlaneErrors found, double[,] covariance, PlaneErrors priors, (double WidthMm, double DepthMm) work, (double X, double Y) window = default, double harm = 0.05)
     {
-        var (mean, spread) = Posterior(found.Values, Matrix<double>.Build.DenseOfArray(covariance), priors.Values);
+        var known = Matrix<double>.Build.DenseOfArray(covariance);
+        known[0, 0] += window.X * window.X;
+        known[1, 1] += window.Y * window.Y;
+        var (mean, spread) = Posterior(found.Values, known, priors.Values);
         var deviations = Enumerable.Range(0, 5).Select(i => Math.Sqrt(spread[i, i])).ToArray();
         var root = spread.Cholesky().Factor;
         PlaneErrors[] points = [.. Normals.Select(normal => PlaneErrors.Of((mean + (root * Vector<double>.Build.Dense(normal))).AsArray()))];

@@ -29,7 +29,8 @@ public static class PlaneAdvice
             for (var j = 0; j < Names.Length; j++) covariance[i, j] = finding.Covariance[at[i]][at[j]];
         var found = PlaneErrors.Of([.. Names.Select(name => finding.Parameter(name)!.Value!.Value)]);
         var priors = new PlaneErrors(Prior(machine?.X), Prior(machine?.Y), SquarenessPrior, double.PositiveInfinity, double.PositiveInfinity);
-        return JointRule.Decide(found, covariance, priors, machine is null ? UsualWork : (machine.Travel(AxisName.X), machine.Travel(AxisName.Y)));
+        return JointRule.Decide(found, covariance, priors, machine is null ? UsualWork : (machine.Travel(AxisName.X), machine.Travel(AxisName.Y)),
+            (JointRule.WindowSpread(machine?.X?.Grade), JointRule.WindowSpread(machine?.Y?.Grade)));
     }
 
     private static double Prior(AxisDescription? axis) =>

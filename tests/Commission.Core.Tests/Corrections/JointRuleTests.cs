@@ -43,10 +43,21 @@ public sealed class JointRuleTests
     }
 
     [Fact]
+    public void A_window_that_may_differ_from_the_axis_makes_harm_likelier_and_the_rule_more_careful()
+    {
+        var found = new PlaneErrors(500e-6, -450e-6, 0, 0, 0);
+        var trusted = JointRule.Decide(found, Covariance(), Priors, Work);
+        var doubted = JointRule.Decide(found, Covariance(), Priors, Work, (300e-6, 300e-6));
+        Assert.True(trusted.Changes);
+        Assert.True(!doubted.Changes || doubted.ProbabilityOfHarm > trusted.ProbabilityOfHarm);
+        Assert.True(Math.Abs(doubted.Correction.ScaleX) < Math.Abs(trusted.Correction.ScaleX));
+    }
+
+    [Fact]
     public void A_smaller_bound_never_accepts_more_harm()
     {
         var found = new PlaneErrors(300e-6, 200e-6, 0.5e-3, -0.03, -0.03);
-        Assert.InRange(JointRule.Decide(found, Covariance(), Priors, Work, 0.01).ProbabilityOfHarm, 0, 0.01);
+        Assert.InRange(JointRule.Decide(found, Covariance(), Priors, Work, harm: 0.01).ProbabilityOfHarm, 0, 0.01);
     }
 
     [Fact]

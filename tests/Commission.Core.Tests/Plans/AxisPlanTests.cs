@@ -40,6 +40,20 @@ public sealed class AxisPlanTests
         Assert.Equal([4, 2, 4], new[] { "near", "middle", "far" }.Select(place => cells.Count(cell => cell.Place == place)));
     }
 
+    // Metrology note, 0.6: drift of one unit a reading biases the slope of ten readings far less in balanced order than from end to end.
+    [Fact]
+    public void A_steady_drift_hardly_touches_the_scale_in_the_order_of_the_plan()
+    {
+        double[] places = [.. AxisPlan.For(Request(420, 5)).Require().Select(cell => cell.Given["commanded_mm"])];
+        Assert.True(Math.Abs(Bias(places)) < 0.1 * Math.Abs(Bias([.. places.Order()])));
+    }
+
+    private static double Bias(double[] places)
+    {
+        var mean = places.Average();
+        return places.Select((place, i) => (place - mean) * i).Sum() / places.Sum(place => (place - mean) * (place - mean));
+    }
+
     [Fact]
     public void A_travel_shorter_than_two_periods_is_refused_in_words()
     {

@@ -25,7 +25,7 @@ internal static class HarmByClass
     }
 
     private static string? KnownMiss(string name) => name.StartsWith("careless", StringComparison.Ordinal)
-        ? "their slips of 0.1 mm are smaller than what the plate can tell from its own scatter"
+        ? "not their slips: without any of them it stays (`causes`); no single cause taken away mends it"
         : null;
 
     private static void Row(ProofTable table, string name, IReadOnlyList<(Strategy Strategy, Outcome[] All)> results, Func<Outcome, bool> belongs)

@@ -91,9 +91,10 @@ internal static class Plate
                 covariance[i, j] = finding.Covariance[at[i]][at[j]];
         }
 
+        var window = JointRule.WindowSpread(scene.Draw.Drive.KnownGrade);
         var tau = scene.Draw.Drive.PlausibleSdPpm * 1e-6;
         var priors = new PlaneErrors(tau, tau, 1.5e-3, double.PositiveInfinity, double.PositiveInfinity);
-        var correction = JointRule.Decide(found, covariance, priors, (400, 500)).Correction;
+        var correction = JointRule.Decide(found, covariance, priors, (400, 500), (window, window)).Correction;
         scene.CorrectScale(AxisName.X, correction.ScaleX);
         scene.CorrectScale(AxisName.Y, correction.ScaleY);
         scene.Square(correction.Squareness);

@@ -22,9 +22,6 @@ public sealed record BenchPlace(string Name, string Item, string? Kind, AxisName
 /// <param name="desk">The desk.</param>
 public sealed class BenchRows(Desk desk)
 {
-    // A tram shows itself in millimetres over the width that a surfacing cutter sweeps.
-    private const double TramOverMm = 200;
-
     private static readonly BenchPlace[] All =
     [
         new("power-up list", "electrical", null, null), new("homing, worst", "homing", "repeatability", null),
@@ -183,9 +180,11 @@ public sealed class BenchRows(Desk desk)
 
     private static string Word(Verdict verdict) => verdict switch { Verdict.Within => "in", Verdict.Undecided => "?", Verdict.Outside => "OUT", _ => "" };
 
-    private static bool Signed(BenchPlace place, string unit) => place.Item != "tram" && Shown.IsSigned(unit);
+    private static double? OverMm(BenchPlace place) => place.Kind is null ? null : CharacteristicKinds.Find(place.Kind)?.ShownOverMm;
 
-    private static Unit FactorOf(BenchPlace place, string unit) => place.Item == "tram" && unit == "rad" ? new Unit("mm", "rad", 1 / TramOverMm) : ValueFormat.ShownIn(unit);
+    private static bool Signed(BenchPlace place, string unit) => OverMm(place) is null && Shown.IsSigned(unit);
+
+    private static Unit FactorOf(BenchPlace place, string unit) => unit == "rad" && OverMm(place) is { } over ? new Unit("mm", "rad", 1 / over) : ValueFormat.ShownIn(unit);
 
     private static string Limit(double value, Unit unit) => (value / unit.Factor).ToString(unit.Symbol switch { "ppm" => "0", "mm" => "F3", _ => "F2" }, CultureInfo.InvariantCulture);
 
