@@ -68,6 +68,30 @@ public sealed partial class WrittenFormatsTests : IDisposable
     }
 
     [Fact]
+    public async Task A_report_holds_a_picture_of_each_sort_and_the_map_of_the_work_area()
+    {
+        string[] store = ["--store", Path.Combine(folder, "pictures")];
+        Assert.Equal(0, (await Typed.Run(["machine", "new", "Heron", "--travel-mm", "420,580,90", "--steps-per-mm", "320", "--lead-mm", "5", .. store])).Code);
+        foreach (var (page, more) in ((string, string[])[])[("axis-scale", []), ("axis-scale", ["Y"]), ("backlash", []), ("squareness", []), ("tram", []), ("runout", []), ("flatness", [])])
+        {
+            var example = Example().Match(HandbookPages.Text(page + ".md"));
+            var readings = Path.Combine(folder, "picture.csv");
+            await File.WriteAllTextAsync(readings, example.Groups[1].Value, TestContext.Current.CancellationToken);
+            var words = example.Groups[2].Value.Split(' ').Select(word => word == "X" && more is [var axis] ? axis : word).ToArray();
+            Assert.InRange((await Typed.Run(["fit", words[0], readings, .. words[1..], "--keep", .. store])).Code, 0, 3);
+        }
+
+        var file = Path.Combine(folder, "r.html");
+        Assert.Equal(0, (await Typed.Run(["report", "--out", file, .. store])).Code);
+        var html = await File.ReadAllTextAsync(file, TestContext.Current.CancellationToken);
+        Assert.All(
+            (string[])["Residuals of the axis", "Reversal value by place", "Distances between marks", "Spindle sweep", "Runout", "Bed map", "Position error over the work area"],
+            title => Assert.Contains(title, html, StringComparison.Ordinal));
+        Assert.True(html.Split("<svg ").Length > 8);
+        Assert.DoesNotContain("NaN", html, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task A_trend_fits_its_schema()
     {
         string[] store = ["--store", Path.Combine(folder, "years")];
