@@ -19,6 +19,7 @@ if (Commission.Proof.Link.LinkCommands.Run(args) is { } linked)
 // tests/Commission.Proof -- durability [--short]
 // tests/Commission.Proof -- years [--short]
 // tests/Commission.Proof -- charts [--short]
+// tests/Commission.Proof -- screens [--program PATH] [--empty PATH] [--short]
 // tests/Commission.Proof -- old-journal DIR
 // tests/Commission.Proof -- walks [--seeds N] [--short]
 // tests/Commission.Proof -- causes [--runs N]
@@ -43,6 +44,10 @@ if (args is ["causes", ..])
     return Causes();
 if (args is ["blunders", ..])
     return Blunders.Run(isShort, Runs());
+if (args is ["screens", ..] && OperatingSystem.IsLinux())
+    return ScreenSpeedCommand.Run(isShort, After("--program"), After("--empty"));
+if (args is ["practice-screens", var practice, var scale])
+    return PracticeScreens.Run(practice, scale);
 if (args is ["screen-stand", var log])
     return StandCommand.Run(log);
 if (args is [KillRun.ChildWord, var folder])

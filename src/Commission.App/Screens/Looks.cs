@@ -26,7 +26,7 @@ public enum ColourDepth
     /// <summary>The sixteen named ones.</summary>
     Sixteen,
 
-    /// <summary>Exact hues, as 24 bits or rounded by the terminal to its 256.</summary>
+    /// <summary>Exact hues, as 24 bits: only where the terminal says that it takes them. One of 256 colours is given the sixteen, which it has as well.</summary>
     Exact,
 }
 
@@ -42,14 +42,8 @@ public static class Looks
             return ColourDepth.None;
         }
 
-        var exact = read("COLORTERM") is "truecolor" or "24bit";
-        var term = read("TERM") ?? "";
-        if (!exact && (read("TERM_PROGRAM") == "Apple_Terminal" || !term.Contains("256", StringComparison.Ordinal)))
-        {
-            return OperatingSystem.IsWindows() ? ColourDepth.Exact : ColourDepth.Sixteen;
-        }
-
-        return ColourDepth.Exact;
+        var exact = read("COLORTERM") is "truecolor" or "24bit" || (read("TERM") ?? "").EndsWith("-direct", StringComparison.Ordinal);
+        return exact || OperatingSystem.IsWindows() ? ColourDepth.Exact : ColourDepth.Sixteen;
     }
 
     /// <summary>The look to start with: what is asked for, else what the environment says of ground and characters.</summary>

@@ -50,12 +50,17 @@ public sealed class SheetView : Runnable
     /// <summary>Lets time pass; called by a timer of the loop.</summary>
     public void Tick()
     {
-        (_router, var acts) = _router.Tick(_desk.Scene, NowMs);
-        Carry(acts);
-        if (_desk.Tick(NowMs) || acts.Length > 0)
+        // The scene is asked for only where a key waits: it is made from the whole sheet.
+        if (_router.IsWaiting)
         {
-            SetNeedsDraw();
+            (_router, var acts) = _router.Tick(_desk.Scene, NowMs);
+            Carry(acts);
+            if (acts.Length > 0)
+                SetNeedsDraw();
         }
+
+        if (_desk.Tick(NowMs))
+            SetNeedsDraw();
     }
 
     /// <summary>An error nobody expected: shown in words, the loop goes on.</summary>
@@ -121,6 +126,9 @@ public sealed class SheetView : Runnable
             { Key: "F1" } => new KeyAct.Help(),
             { Key: "F2" } => new KeyAct.Card(),
             { Key: "Esc" } => new KeyAct.Away(),
+            { Key: "Left, Right" } => new KeyAct.Choose(1, Sideways: true),
+            { Key: "Up, Down" } => new KeyAct.Choose(1, Sideways: false),
+            { Key: "PgUp, PgDn" } => new KeyAct.Scroll(1),
             { Action: "place", Letter: { } place } => new KeyAct.Place(place),
             { Letter: { } letter } when _desk.Scene.Deeds.All(deed => deed.Letter != letter) => new KeyAct.Place(letter),
             _ => new KeyAct.Deed(pressed.Action),

@@ -21,8 +21,15 @@ internal static class KnownMachine
     public static MemoryJournal Journal(FakeTimeProvider clock)
     {
         var journal = PracticeStore.Journal(clock);
+        Fill(journal, clock, Seed);
+        return journal;
+    }
+
+    /// <summary>Fills a journal with it.</summary>
+    public static void Fill(IJournal journal, FakeTimeProvider clock, ulong seed)
+    {
         // Opening the desk once describes the machine and its kit, as practice does.
-        _ = ScreenProgram.DeskOf(PracticeStore.Options(journal, Seed), clock);
+        _ = ScreenProgram.DeskOf(PracticeStore.Options(journal, seed), clock);
         foreach (var procedure in (string[])["first-power-up", "switch-logic", "homing", "frame-twist", "rails"])
             Done(journal, procedure, null);
         foreach (var procedure in ForAxes)
@@ -34,13 +41,12 @@ internal static class KnownMachine
         var caliper = Ledger.From(journal.Entries()).Instruments.Values.First(entry => entry.Body.Description.Kind == InstrumentKind.CaliperDigital).Body.Description.Name;
         journal.Append(new EntryBody.StudyMade(new HandStudy("M", caliper, 0.016, 14)) { Operator = "M" });
         clock.Advance(new TimeSpan(7, 1, 2, 0));
-        return journal;
     }
 
     public static ScreenOptions Options(IJournal journal, params string[] procedures) =>
         PracticeStore.Options(journal, Seed) with { Procedures = PracticeStore.Shipped(procedures.Length == 0 ? ["axis-scale"] : procedures) };
 
-    private static void Done(MemoryJournal journal, string procedure, string? axis)
+    private static void Done(IJournal journal, string procedure, string? axis)
     {
         var begun = journal.Append(new EntryBody.RunStarted { Machine = "Heron", Procedure = procedure, ProcedureHash = procedure, Axis = axis, Operator = "M" }).Require();
         journal.Append(new EntryBody.RunEnded("completed", null) { Machine = "Heron", Run = begun.Sequence });

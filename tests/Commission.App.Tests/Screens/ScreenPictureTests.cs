@@ -28,7 +28,7 @@ public sealed class ScreenPictureTests
         Same("finding", window.Desk, Look.Lamp);
     }
 
-    private static void Same(string name, ISheetDesk desk, Look look)
+    internal static void Same(string name, ISheetDesk desk, Look look)
     {
         var svg = ScreenPicture.Svg(SheetFrame.Rows(desk.Show(80, 24), 80, 24), look);
         var file = Path.Combine(Folder(), name + ".svg");

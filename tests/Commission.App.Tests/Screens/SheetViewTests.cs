@@ -3,6 +3,7 @@ using Commission.Workshop.Screens;
 using Commission.Workshop.Screens.Keys;
 using Terminal.Gui.Drawing;
 using Terminal.Gui.Input;
+using Terminal.Gui.Testing;
 using Xunit;
 
 namespace Commission.App.Tests.Screens;
@@ -59,11 +60,43 @@ public class SheetViewTests
         Assert.Equal(window.Text, mono.Text);
     }
 
+    [Fact]
+    public void A_mouse_presses_every_key_of_the_last_row_and_no_box()
+    {
+        var sheet = Some with
+        {
+            Keys = [new("Enter", "next", "next"), new("S", "start", "start"), new("K", "kit", "place"), new("Left, Right", "series", "choose"), new("PgUp, PgDn", "scroll", "scroll"), new("Esc", "away", "away"), new("F1", "help", "help"), new("F2", "card", "card")],
+        };
+        var desk = new Desk(sheet);
+        using var window = new Headless(desk, 120, 30);
+        foreach (var key in sheet.Keys)
+            Click(window, window.Rows[29].IndexOf(" " + key.Key + " " + key.Word, StringComparison.Ordinal) + 2, 29);
+        Assert.Equal(
+            [new KeyAct.FollowNext(), new KeyAct.Deed("start"), new KeyAct.Place('K'), new KeyAct.Choose(1, true), new KeyAct.Scroll(1), new KeyAct.Away(), new KeyAct.Help(), new KeyAct.Card()],
+            desk.Acts);
+        desk.Acts.Clear();
+        Click(window, 4, 3);
+        Assert.Equal([new KeyAct.ChooseRow(1)], desk.Acts);
+        desk.Acts.Clear();
+        desk.Box = new OpenBox('X', 0);
+        foreach (var row in Enumerable.Range(0, 30))
+            Click(window, 3, row);
+        Assert.Empty(desk.Acts);
+    }
+
+    private static void Click(Headless window, int column, int row)
+    {
+        window.App.InjectMouse(new Mouse { Flags = MouseFlags.LeftButtonClicked, ScreenPosition = new(column, row) });
+        window.Advance(50);
+    }
+
     private sealed class Desk(Sheet sheet) : ISheetDesk
     {
         public List<KeyAct> Acts { get; } = [];
 
-        public KeyScene Scene => new() { Deeds = sheet.Keys };
+        public OpenBox? Box { get; set; }
+
+        public KeyScene Scene => new() { Deeds = sheet.Keys, Box = Box };
 
         public int Scrolled => 0;
 

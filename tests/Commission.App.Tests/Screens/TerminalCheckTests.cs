@@ -26,7 +26,8 @@ public class TerminalCheckTests
     [Theory]
     [InlineData("1", "truecolor", "xterm-256color", ColourDepth.None)]
     [InlineData("", "truecolor", "xterm", ColourDepth.Exact)]
-    [InlineData(null, null, "tmux-256color", ColourDepth.Exact)]
+    [InlineData(null, null, "tmux-256color", ColourDepth.Sixteen)]
+    [InlineData(null, null, "xterm-direct", ColourDepth.Exact)]
     [InlineData(null, null, "xterm", ColourDepth.Sixteen)]
     public void Colours_follow_the_environment(string? noColour, string? colourTerm, string term, ColourDepth depth) =>
         Assert.Equal(depth, Looks.Depth(name => name switch { "NO_COLOR" => noColour, "COLORTERM" => colourTerm, "TERM" => term, _ => null }));

@@ -9,10 +9,19 @@ internal sealed class Tmux : IDisposable
 
     private readonly string _socket = "commission-" + Guid.NewGuid().ToString("N")[..8];
 
-    public Tmux(int width, int height, string command)
+    /// <param name="width">Columns.</param>
+    /// <param name="height">Rows.</param>
+    /// <param name="command">What runs in it.</param>
+    /// <param name="raw">File that takes the bytes as they leave the program; null for none.</param>
+    public Tmux(int width, int height, string command, string? raw = null)
     {
-        Run("-f", "/dev/null", "new-session", "-d", "-x", $"{width}", "-y", $"{height}", command);
+        // What is to be taken down begins only when the taking has.
+        Run("-f", "/dev/null", "new-session", "-d", "-x", $"{width}", "-y", $"{height}", raw is null ? command : "read begin; " + command);
         Run("set-option", "-g", "remain-on-exit", "on");
+        if (raw is null)
+            return;
+        Run("pipe-pane", "-o", "cat > " + raw);
+        Run("send-keys", "Enter");
     }
 
     public string Screen => Run("capture-pane", "-p");
@@ -36,7 +45,12 @@ internal sealed class Tmux : IDisposable
         var before = Screen;
         Run(["send-keys", .. keys]);
         Until(screen => screen != before, "a change after " + string.Join(' ', keys));
-        // A frame may be caught half drawn: the screen counts once three looks in a row agree.
+        return Quiet();
+    }
+
+    /// <summary>A frame may be caught half drawn: the screen counts once three looks in a row agree.</summary>
+    public string Quiet()
+    {
         var (last, same) = ("", 0);
         return Until(
             screen =>
@@ -54,6 +68,18 @@ internal sealed class Tmux : IDisposable
     {
         Run("send-keys", "-l", text);
         return Until(screen => screen.Contains(text + "_", StringComparison.Ordinal), text);
+    }
+
+    /// <summary>Whether something stands on the screen for a time; false as soon as it does not.</summary>
+    public bool Stands(TimeSpan time, Func<string, bool> stands)
+    {
+        for (var since = Stopwatch.StartNew(); since.Elapsed < time; Thread.Sleep(20))
+        {
+            if (!stands(Screen))
+                return false;
+        }
+
+        return true;
     }
 
     public void Resize(int width, int height) => Run("resize-window", "-x", $"{width}", "-y", $"{height}");

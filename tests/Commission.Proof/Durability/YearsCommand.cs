@@ -95,6 +95,13 @@ internal static class YearsCommand
         $"{size.Readings,8} {size.Bench * 1e3,9:F0} {size.Next * 1e3,9:F0} {size.Append * 1e6,11:F0} {size.Empty * 1e6,10:F0} {size.AppendRatio,7:F2} {size.Rebuild,9:F2} {size.Trend * 1e3,10:F1} {$"({size.Results})",-9} {size.Report * 1e3,10:F0} {size.Bytes / 1e6,8:F1}");
 
     // The past comes in as an export does, since writing it entry by entry would flush half a million times.
+    /// <summary>A practice store with so many readings of its past.</summary>
+    internal static void Store(string folder, int readings)
+    {
+        using var journal = Open(folder);
+        journal.Import(Past(readings), "past").Require();
+    }
+
     private static Measured One(string folder, int readings)
     {
         using (var journal = Open(Path.Combine(folder, "years")))

@@ -14,7 +14,10 @@ namespace Commission.Workshop.Screens.Pages;
 /// <summary>Keeps the present sheet, the work under way and the ledger together. Everything shown comes from the journal.</summary>
 public sealed class Desk : ISheetDesk
 {
+    private const long ReplacedMs = 200;
+
     private readonly Dictionary<char, Func<Page>> _places;
+    private ((LiveStrip, (DateTimeOffset?, DateTimeOffset?, DateTimeOffset?), Core.Motion.TrustState?, string?, bool) What, long AtMs) _seen;
     private Page _page;
     private PresentState _present = PresentState.Of([]);
     private readonly Stack<Page> _under = [];
@@ -134,7 +137,18 @@ public sealed class Desk : ISheetDesk
     }
 
     /// <inheritdoc/>
-    public bool Tick(long nowMs) => Link?.Tick(nowMs) == true;
+    public bool Tick(long nowMs)
+    {
+        if (Link is not { } link)
+            return false;
+        var told = link.Tick(nowMs);
+        // Values are replaced at most five times a second, and only where something that shows has changed.
+        var seen = (Live, link.LastStop, link.Now?.Gate.State, link.Doubt, link.Moving is not null);
+        if (!told && (seen == _seen.What || nowMs - _seen.AtMs < ReplacedMs))
+            return false;
+        _seen = (seen, nowMs);
+        return true;
+    }
 
     /// <inheritdoc/>
     public void Report(Exception error) =>

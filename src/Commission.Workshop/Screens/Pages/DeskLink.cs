@@ -185,7 +185,7 @@ public sealed class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposable
     /// <summary>Closes the link; what moves is stopped first.</summary>
     public void Close() => _link?.Close();
 
-    /// <summary>Takes what was told meanwhile. Returns whether anything was.</summary>
+    /// <summary>Takes what was told meanwhile. Returns whether anything but a new state was.</summary>
     public bool Tick(long nowMs)
     {
         _nowMs = nowMs;
@@ -200,7 +200,8 @@ public sealed class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposable
         var any = false;
         while (_told.TryDequeue(out var told))
         {
-            any = true;
+            // States arrive many times a second; whether one of them shows is the desk's to see.
+            any |= told is not LinkTold.Changed;
             On(told);
         }
 

@@ -1,0 +1,168 @@
+using System.Globalization;
+using System.Text.RegularExpressions;
+using Commission.Adapters.Storage;
+using Commission.App.Screens;
+using Commission.Core.History;
+using Commission.Workshop.Ports;
+using Commission.Workshop.Screens;
+using Xunit;
+
+namespace Commission.App.Tests.Screens;
+
+/// <summary>Stories told by keys in a real terminal at 80 by 24, on stores in folders: from cold metal to the first motion, from a finding to the written setting, a year of re-checks to its trend.</summary>
+public sealed partial class TerminalStoriesTests : IDisposable
+{
+    // A box is read for half a second before its letter counts.
+    private static readonly TimeSpan Reading = TimeSpan.FromMilliseconds(800);
+
+    // The middle of 5 to 120 V and of 0.1 to 200 ohm, and twice that of 0.01 to 1000 us.
+    private static readonly (string Name, string Value)[] Before = [("within 5 %", "62.5"), ("within 10 %", "100.05"), ("2 times", "1100")];
+
+    private readonly string _folder = Path.Combine(Directory.CreateTempSubdirectory("commission-story-").FullName, "store");
+
+    public void Dispose() => Directory.Delete(Path.GetDirectoryName(_folder)!, recursive: true);
+
+    [Fact]
+    public void From_the_first_power_up_to_the_first_motion()
+    {
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "there is no such terminal here");
+        using (var terminal = new Tmux(80, 24, $"env LC_ALL=C TERM=screen-256color \"{Path.Combine(AppContext.BaseDirectory, "commission")}\" rehearse --keep --store {_folder}; echo ended $?; cat"))
+        {
+            terminal.Until(screen => screen.Contains("NEXT >> First power up", StringComparison.Ordinal), "the bench of a new machine");
+            var screen = terminal.Keys("Enter");
+            Assert.Contains("//// HAZARD", screen, StringComparison.Ordinal);
+            screen = terminal.Keys("s");
+            for (var steps = 0; !screen.Contains("It moved to the right", StringComparison.Ordinal); steps++)
+            {
+                Assert.True(steps < 1000, screen);
+                Assert.False(screen.Contains(" is OUT ", StringComparison.Ordinal), screen);
+                screen = Answer(terminal, screen);
+            }
+
+            terminal.Keys("Escape");
+            terminal.Keys("q");
+            terminal.Until(text => text.Contains("ended 0", StringComparison.Ordinal), "the end");
+        }
+
+        Assert.Contains(Entries(), entry => entry.Body is EntryBody.Checked { Check: "P24", Step: "p24-x", Passed: true });
+        Assert.DoesNotContain(Entries(), entry => entry.Body is EntryBody.Checked { Passed: false });
+    }
+
+    [Fact]
+    public void Axis_scale_over_the_link_to_the_written_setting()
+    {
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "there is no such terminal here");
+        StoredPractice.Make(_folder, StoredPractice.Ready);
+        using (var terminal = new Tmux(80, 24, $"env LC_ALL=C TERM=screen-256color \"{Path.Combine(AppContext.BaseDirectory, "Commission.Proof")}\" practice-screens {_folder} 60"))
+        {
+            terminal.Until(screen => screen.Contains("PRACTICE  Heron / bench", StringComparison.Ordinal), "the bench");
+            terminal.Keys("c");
+            terminal.Keys("s");
+            terminal.Until(screen => screen.Contains("settings read", StringComparison.Ordinal), "the link");
+            terminal.Keys("w");
+            while (!Chosen().IsMatch(terminal.Screen))
+                terminal.Keys("Down");
+            terminal.Keys("Enter");
+            var screen = terminal.Keys("s");
+            for (var steps = 0; !screen.Contains("read back  ", StringComparison.Ordinal); steps++)
+            {
+                Assert.True(steps < 1000, screen);
+                screen = Answer(terminal, screen);
+            }
+        }
+
+        var written = Entries().Select(entry => entry.Body).OfType<EntryBody.SettingWritten>().ToList();
+        Assert.NotEmpty(written);
+        Assert.True(written.Count > 0 && Entries().Any(entry => entry.Body is EntryBody.Moved), "moves over the link");
+    }
+
+    [Fact]
+    public void A_year_of_rechecks_to_the_trend_which_is_the_picture_that_is_kept()
+    {
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "there is no such terminal here");
+        StoredPractice.Make(_folder, StoredPractice.YearOfRechecks);
+        using var terminal = new Tmux(80, 24, $"env LC_ALL=C TERM=screen-256color \"{Path.Combine(AppContext.BaseDirectory, "commission")}\" rehearse --keep --store {_folder}");
+        terminal.Until(screen => screen.Contains("PRACTICE  Heron / bench", StringComparison.Ordinal), "the bench");
+        terminal.Send("t");
+        terminal.Until(screen => screen.Contains("Heron / trend", StringComparison.Ordinal), "the series");
+        terminal.Send("Enter");
+        terminal.Until(screen => screen.Contains("Heron / trend / ", StringComparison.Ordinal), "the chart");
+        var shown = terminal.Quiet();
+        // The same year in memory: what the terminal shows is what the picture of the handbook and the README is made of.
+        var clock = KnownMachine.Clock();
+        using var journal = PracticeStore.Journal(clock);
+        StoredPractice.YearOfRechecks(journal, clock);
+        using var window = new Headless(ScreenProgram.DeskOf(KnownMachine.Options(journal), clock));
+        window.Type("t\n");
+        Assert.Equal(SheetFrame.Text(window.Desk.Show(80, 24)).TrimEnd(), string.Join('\n', shown.ReplaceLineEndings("\n").Split('\n').Select(row => row.TrimEnd())).TrimEnd());
+        ScreenPictureTests.Same("trend", window.Desk, Look.Lamp);
+    }
+
+    // What a person does with whatever the screen asks for.
+    private static string Answer(Tmux terminal, string screen)
+    {
+        if (screen.Contains("EVERY KEY STOPS", StringComparison.Ordinal))
+        {
+            terminal.Until(text => !text.Contains("EVERY KEY STOPS", StringComparison.Ordinal), "rest");
+            return terminal.Quiet();
+        }
+
+        if (Box().Match(screen) is { Success: true } box)
+        {
+            if (!terminal.Stands(Reading, text => text.Contains(box.Value, StringComparison.Ordinal)))
+                return terminal.Quiet();
+            return terminal.Keys(box.Groups[1].Value.ToLowerInvariant());
+        }
+
+        if (screen.Contains("A slip?", StringComparison.Ordinal))
+            return terminal.Keys("r");
+        if (Count().IsMatch(screen))
+        {
+            terminal.Literally(Instrument().Match(terminal.Keys("v")).Groups[1].Value);
+            return terminal.Keys("Enter");
+        }
+
+        if (screen.Contains("Type the number in", StringComparison.Ordinal))
+            terminal.Literally(Within(Limit().Match(screen).Groups[1].Value));
+        return terminal.Keys(screen.Contains("S means", StringComparison.Ordinal) ? "s" : "Enter");
+    }
+
+    // A value that keeps the limit: half of a greatest, twice a least, the middle of both; where the limit names an answer given before, that one.
+    private static string Within(string limit)
+    {
+        if (Before.FirstOrDefault(answer => limit.Contains(answer.Name, StringComparison.Ordinal)) is { Value: { } before })
+            return before;
+        var numbers = Number().Matches(limit).Select(match => double.Parse(match.Value, CultureInfo.InvariantCulture)).ToList();
+        var value = numbers switch
+        {
+            [] => 1,
+            [var one] => limit.StartsWith("at most", StringComparison.Ordinal) ? one / 2 : one * 2,
+            [var low, var high, ..] => (low + high) / 2,
+        };
+        return value.ToString("0.####", CultureInfo.InvariantCulture);
+    }
+
+    private List<JournalEntry> Entries()
+    {
+        using var journal = new Stores("test", TimeProvider.System).Open(_folder, StoreNature.Practice, write: false).Require();
+        return [.. journal.Entries()];
+    }
+
+    [GeneratedRegex(@"Press ([XYZH]) to (move|home|write)")]
+    private static partial Regex Box();
+
+    [GeneratedRegex(@">> Axis scale with a caliper +Y")]
+    private static partial Regex Chosen();
+
+    [GeneratedRegex(@"reading \d+ of \d+ \.")]
+    private static partial Regex Count();
+
+    [GeneratedRegex(@"The simulated instrument shows (\S+) mm")]
+    private static partial Regex Instrument();
+
+    [GeneratedRegex(@"Limit: (.+)")]
+    private static partial Regex Limit();
+
+    [GeneratedRegex(@"\d+(\.\d+)?")]
+    private static partial Regex Number();
+}
