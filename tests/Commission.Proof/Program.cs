@@ -46,8 +46,6 @@ if (args is ["blunders", ..])
     return Blunders.Run(isShort, Runs());
 if (args is ["screens", ..] && OperatingSystem.IsLinux())
     return ScreenSpeedCommand.Run(isShort, After("--program"), After("--empty"));
-if (args is ["practice-screens", var practice, var scale])
-    return PracticeScreens.Run(practice, scale);
 if (args is ["screen-stand", var log])
     return StandCommand.Run(log);
 if (args is [KillRun.ChildWord, var folder])
