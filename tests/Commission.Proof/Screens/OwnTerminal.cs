@@ -88,7 +88,10 @@ internal sealed partial class OwnTerminal : IDisposable
 
     public void Dispose()
     {
+        // Left in order where it can be: a store that was not closed has its index made anew at the next opening.
         if (!Process.HasExited)
+            Type("q");
+        if (!Process.WaitForExit(2000))
             Process.Kill();
         Process.WaitForExit();
         Process.Dispose();

@@ -25,9 +25,6 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made) 
         (CharacteristicKinds.Find(made.Finding.Kind)?.Called ?? made.Finding.Kind) + (made.Axis is { } axis ? " " + axis : "");
 
     /// <inheritdoc/>
-    public override Core.Characteristics.Figure? Picture => Core.Reports.FindingPicture.Of(Desk.Ledger, made.Body, Desk.Units);
-
-    /// <inheritdoc/>
     public override string? Subject => made.Body.Finding.Kind;
 
     /// <inheritdoc/>
