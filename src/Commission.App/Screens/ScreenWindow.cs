@@ -26,7 +26,7 @@ public static class ScreenWindow
     /// <param name="stop">How the motion is stopped past the screen.</param>
     public static int Show(ISheetDesk desk, WindowLooks looks, StopWay stop) => TermGuard.Run(stop.BeforeEnd, () =>
     {
-        Application.MaximumIterationsPerSecond = 60;
+        Application.MaximumIterationsPerSecond = 50;
         Driver.Force16Colors = looks.Depth == ColourDepth.Sixteen;
         using var app = Application.Create().Init();
         // The runtime puts the number pad into its application mode, in which digits do not arrive.
