@@ -11,9 +11,9 @@ internal readonly record struct HeightPoint(double X, double Y, double Z);
 /// <summary>Smallest vertical distance of two parallel planes that hold all points between them, exactly.</summary>
 /// <remarks>
 /// The zone of a set is the largest zone of its subsets of four: 2 |lambda z| / sum |lambda|, lambda from the null space of their
-/// columns (x, y, 1). Above sixty points the subsets are taken from a growing working set: the zone of the working set is a lower
-/// bound, and when no point lies outside its planes it is the zone of all: exact, like a search over the convex hull, but without
-/// building one, and quick where nearly every point of a bowl lies on that hull.
+/// columns (x, y, 1). Above sixty points only corners of the convex hull count, and the subsets are taken from a growing working set
+/// of them, because nearly every point of a bowl is a corner: the zone of the working set is a lower bound, and when no corner lies
+/// outside its planes it is the zone of all.
 /// </remarks>
 internal static class MinimumZone
 {
@@ -27,20 +27,24 @@ internal static class MinimumZone
         if (points.Count <= AllSubsets)
             return Weights([.. points], Largest([.. points]).Quad, all);
         HeightPoint[] spread = [.. points.Select(Nudged)];
-        var working = Extremes(spread).Distinct().ToList();
+        var looked = ConvexHull.Corners(spread);
+        var working = Extremes(spread, looked).Distinct().ToList();
         while (true)
         {
             HeightPoint[] some = [.. working.Select(i => spread[i])];
             var (zone, quad) = Largest(some);
             if (quad is not { } q || Plane.Between(some[q.A], some[q.B], some[q.C], some[q.D]) is not { } plane)
                 return Weights(some, quad, working);
-            var above = all.MaxBy(i => spread[i].Z - plane.At(spread[i]));
-            var below = all.MinBy(i => spread[i].Z - plane.At(spread[i]));
+            var above = looked.MaxBy(i => spread[i].Z - plane.At(spread[i]));
+            var below = looked.MinBy(i => spread[i].Z - plane.At(spread[i]));
             var over = Math.Max(spread[above].Z - plane.At(spread[above]), plane.At(spread[below]) - spread[below].Z);
             int[] outside = [.. new[] { above, below }.Distinct().Where(i => !working.Contains(i))];
-            if (over <= zone / 2 + 1e-12 || outside.Length == 0)
+            if (over > zone / 2 + 1e-12 && outside.Length > 0)
+                working.AddRange(outside);
+            else if (looked.Length == all.Length)
                 return Weights(some, quad, working);
-            working.AddRange(outside);
+            else
+                looked = all; // Rounding may have hidden a corner: the last look is at every point.
         }
     }
 
@@ -55,12 +59,11 @@ internal static class MinimumZone
         return [.. new[] { q.A, q.B, q.C, q.D }.Zip(lambda, (i, l) => (numbers[i], factor * l))];
     }
 
-    /// <summary>Moves a point aside by less than a nanometre, so that no three of a grid lie in line.</summary>
-    private static HeightPoint Nudged(HeightPoint p, int i) => p with { X = p.X + 1e-7 * Math.Sin(i * 12.9898), Y = p.Y + 1e-7 * Math.Sin(i * 78.233) };
+    /// <summary>Moves a point aside by less than a nanometre, so that no three of a grid lie in line and no four in a plane.</summary>
+    private static HeightPoint Nudged(HeightPoint p, int i) => new(p.X + (1e-7 * Math.Sin(i * 12.9898)), p.Y + (1e-7 * Math.Sin(i * 78.233)), p.Z + (1e-10 * Math.Sin(i * 37.719)));
 
-    private static IEnumerable<int> Extremes(HeightPoint[] points)
+    private static IEnumerable<int> Extremes(HeightPoint[] points, int[] all)
     {
-        var all = Enumerable.Range(0, points.Length).ToArray();
         var level = Plane.Through(points);
         foreach (Func<HeightPoint, double> value in new Func<HeightPoint, double>[] { p => p.X + p.Y, p => p.X - p.Y, p => p.Z - level.At(p), p => p.X, p => p.Y })
         {
