@@ -7,6 +7,7 @@ using Commission.Core.History;
 using Commission.Core.Instruments;
 using Commission.Core.Machines;
 using Commission.Core.Upkeep;
+using Commission.Tests;
 using Commission.Workshop.Controllers;
 using Commission.Workshop.Ports;
 using CsCheck;
@@ -123,7 +124,7 @@ public sealed class PresentStateTests : IDisposable
     public void The_present_from_the_index_is_the_present_from_the_whole_journal()
     {
         var draw = Gen.Select(Gen.Int[0, Kinds - 1], Gen.Int[0, 60], Gen.Int[0, 60], Gen.Double[-3e-4, 3e-4]).Select((kind, which, other, value) => new Draw(kind, which, other, value));
-        Gen.Select(draw.Array[0, 110], Gen.Int[0, 110], Gen.Int[0, 900]).Sample((draws, cut, days) => Compare(draws, cut, days), seed: "0N0XIzNsQ0O2", iter: 8, threads: 1);
+        Gen.Select(draw.Array[0, 110], Gen.Int[0, 110], Gen.Int[0, 900]).SampleFixed((draws, cut, days) => Compare(draws, cut, days), iter: 8);
     }
 
     private void Compare(Draw[] draws, int cut, int days)

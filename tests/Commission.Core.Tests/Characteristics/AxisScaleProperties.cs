@@ -3,12 +3,13 @@ using Commission.Core.Instruments;
 using Commission.Core.Machines;
 using Commission.Core.Readings;
 using Commission.Core.Tests.Support;
+using Commission.Tests;
 using CsCheck;
 using Xunit;
 
 namespace Commission.Core.Tests.Characteristics;
 
-/// <summary>What must hold for the scale of any axis, whatever was read. A failure prints its seed.</summary>
+/// <summary>What must hold for the scale of any axis, whatever was read. The same draws at every run; a failure prints its seed.</summary>
 public sealed class AxisScaleProperties
 {
     private const int Trials = 40;
@@ -44,7 +45,7 @@ public sealed class AxisScaleProperties
     }
 
     [Fact]
-    public void Shuffling_the_readings_changes_no_number() => Gen.Select(Readings, Gen.Int[0, 1000]).Sample(
+    public void Shuffling_the_readings_changes_no_number() => Gen.Select(Readings, Gen.Int[0, 1000]).SampleFixed(
         (rows, key) =>
         {
             var shuffled = rows.OrderBy(row => ((row.Measured * 1e6) + key) % 97).ToArray();
@@ -55,25 +56,25 @@ public sealed class AxisScaleProperties
         iter: Trials);
 
     [Fact]
-    public void Another_origin_leaves_scale_and_lost_motion() => Gen.Select(Readings, Gen.Double[0, 900]).Sample(
+    public void Another_origin_leaves_scale_and_lost_motion() => Gen.Select(Readings, Gen.Double[0, 900]).SampleFixed(
         (rows, shift) => Same(
             Fit(rows), Fit(rows.Select(row => (row.Commanded + shift, row.Measured + shift, row.Direction))), ("scaleError", 1), ("reversal", 1)),
         iter: Trials);
 
     [Fact]
-    public void Another_unit_leaves_the_scale_and_multiplies_lengths() => Readings.Sample(
+    public void Another_unit_leaves_the_scale_and_multiplies_lengths() => Readings.SampleFixed(
         rows => Same(
             Fit(rows), Fit(rows.Select(row => (row.Commanded * 25.4, row.Measured * 25.4, row.Direction))), ("scaleError", 1), ("reversal", 25.4), ("zero", 25.4)),
         iter: Trials);
 
     [Fact]
-    public void The_mirrored_axis_has_the_same_scale_and_lost_motion_and_the_opposite_zero() => Readings.Sample(
+    public void The_mirrored_axis_has_the_same_scale_and_lost_motion_and_the_opposite_zero() => Readings.SampleFixed(
         rows => Same(
             Fit(rows), Fit(rows.Select(row => (-row.Commanded, -row.Measured, -row.Direction))), ("scaleError", 1), ("reversal", 1), ("zero", -1)),
         iter: Trials);
 
     [Fact]
-    public void An_excluded_reading_is_an_absent_one() => Gen.Select(Readings, Gen.Int[0, 11]).Sample(
+    public void An_excluded_reading_is_an_absent_one() => Gen.Select(Readings, Gen.Int[0, 11]).SampleFixed(
         (rows, which) =>
         {
             var table = Some.Axis(rows);
@@ -88,7 +89,7 @@ public sealed class AxisScaleProperties
         iter: Trials);
 
     [Fact]
-    public void More_readings_never_make_the_shared_part_smaller() => Readings.Sample(
+    public void More_readings_never_make_the_shared_part_smaller() => Readings.SampleFixed(
         rows =>
         {
             var (once, twice) = (Fit(rows), Fit(rows.Concat(rows)));
@@ -98,7 +99,7 @@ public sealed class AxisScaleProperties
         iter: Trials);
 
     [Fact]
-    public void A_reading_counted_twice_is_a_row_of_weight_two() => Gen.Select(Readings, Gen.Int[0, 11]).Sample(
+    public void A_reading_counted_twice_is_a_row_of_weight_two() => Gen.Select(Readings, Gen.Int[0, 11]).SampleFixed(
         (rows, which) =>
         {
             var weighted = Some.Table("m,c,w", [.. rows.Select((row, k) => new[] { row.Measured, row.Commanded, k == which ? 2 : 1 })]);
@@ -111,7 +112,7 @@ public sealed class AxisScaleProperties
         iter: Trials);
 
     [Fact]
-    public void The_setting_proposed_removes_the_error_it_was_made_for() => Gen.Select(Gen.Double[-5e-3, 5e-3], Gen.Double[1, 5000], Gen.Enum<RatioSetting>()).Sample(
+    public void The_setting_proposed_removes_the_error_it_was_made_for() => Gen.Select(Gen.Double[-5e-3, 5e-3], Gen.Double[1, 5000], Gen.Enum<RatioSetting>()).SampleFixed(
         (error, steps, form) =>
         {
             var setting = RatioProposal.For(error, 1e-4, new FitOptions { StepsPerMm = steps, Setting = form, SettingDecimals = 12, TravelPerTurnMm = 5 })!;
@@ -121,7 +122,7 @@ public sealed class AxisScaleProperties
         iter: Trials);
 
     [Fact]
-    public void Odds_of_harm_fall_with_the_size_of_the_error_and_rise_with_its_uncertainty() => Gen.Select(Gen.Double[0, 2e-3], Gen.Double[1e-5, 1e-3], Gen.Double[50, 900]).Sample(
+    public void Odds_of_harm_fall_with_the_size_of_the_error_and_rise_with_its_uncertainty() => Gen.Select(Gen.Double[0, 2e-3], Gen.Double[1e-5, 1e-3], Gen.Double[50, 900]).SampleFixed(
         (mean, u, length) =>
         {
             var odds = AxisDecision.OddsOfHarm(mean, u, length);

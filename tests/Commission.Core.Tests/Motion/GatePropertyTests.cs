@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using Commission.Core.Machines;
 using Commission.Core.Machines.Dialects;
 using Commission.Core.Motion;
+using Commission.Tests;
 using CsCheck;
 using Xunit;
 
@@ -96,18 +97,7 @@ public class GatePropertyTests
         _ => new GateEvent.FactsTold(at, number > 10 ? Bench.Facts with { Passed = [] } : number > -10 ? Bench.Facts with { Switched = [], HomeHigh = [] } : Bench.Facts),
     };
 
-    /// <summary>
-    /// The same stories at every run, so that a run tells of the change and not of its luck; a failure prints the story's seed.
-    /// With <c>CsCheck_Time</c> or <c>CsCheck_Iter</c> set, new stories for so many seconds or so many times.
-    /// </summary>
-    private static void Tell(int count, Action<(Happening What, double After)[]> walk)
-    {
-        if ((Environment.GetEnvironmentVariable("CsCheck_Time") ?? Environment.GetEnvironmentVariable("CsCheck_Iter")) is not null)
-            Stories.Sample(walk);
-        else
-            for (var i = 0U; i < count; i++)
-                Stories.Sample(walk, iter: 1, threads: 1, seed: new PCG(i, 20261125).ToString());
-    }
+    private static void Tell(int count, Action<(Happening What, double After)[]> walk) => Stories.SampleFixed(walk, count);
 
     [Fact]
     public void Nothing_moves_outside_the_table_and_nothing_after_a_fault_before_a_new_confirmation() => Tell(1500, story =>

@@ -1,4 +1,5 @@
 using Commission.Core.Suspects;
+using Commission.Tests;
 using CsCheck;
 using MathNet.Numerics.LinearAlgebra;
 using Xunit;
@@ -24,14 +25,14 @@ public sealed class SlipGroupsTests
     }
 
     [Fact]
-    public void The_fall_of_a_group_is_that_of_fitting_the_rest_anew() => Gen.Select(AnyValues, Gen.Int[0, 2], Gen.Int[3, 5], Gen.Int[6, 8]).Sample((values, a, b, c) =>
+    public void The_fall_of_a_group_is_that_of_fitting_the_rest_anew() => Gen.Select(AnyValues, Gen.Int[0, 2], Gen.Int[3, 5], Gen.Int[6, 8]).SampleFixed((values, a, b, c) =>
     {
         var groups = new SlipGroups(Design, values);
         Assert.Equal(groups.Sum - Without(values, [a, b, c]), groups.Fall([a, b, c]), 1e-9);
-    }, seed: "0000KOIPe8R3", iter: 200);
+    }, iter: 200);
 
     [Fact]
-    public void The_best_group_of_each_size_is_the_best_of_all() => AnyValues.Sample(values =>
+    public void The_best_group_of_each_size_is_the_best_of_all() => AnyValues.SampleFixed(values =>
     {
         var groups = new SlipGroups(Design, values);
         var best = groups.Best(3);
@@ -41,7 +42,7 @@ public sealed class SlipGroupsTests
             Assert.Equal(most, best[size].Fall, 1e-9);
             Assert.Equal(most, groups.Fall(best[size].Group), 1e-9);
         }
-    }, seed: "0000KOIPe8R3", iter: 30);
+    }, iter: 30);
 
     [Fact]
     public void A_shift_of_two_readings_is_told_as_it_was_made()

@@ -1,9 +1,10 @@
-using CsCheck;
 using Commission.Core.Characteristics;
 using Commission.Core.History;
 using Commission.Core.Machines;
 using Commission.Core.Tests.History;
 using Commission.Core.Upkeep;
+using Commission.Tests;
+using CsCheck;
 using Xunit;
 
 namespace Commission.Core.Tests.Upkeep;
@@ -212,13 +213,13 @@ public sealed class UpkeepTests
             Gen.Select(OneOf(words), OneOf("X", "Y", null)).Select((word, axis) => (EntryBody)Change(word, axis)),
             Gen.Double[319, 321].Select(after => (EntryBody)Written(320, after)),
             Gen.Long[1, 40].Select(named => (EntryBody)new EntryBody.Withdrawn(named, "")));
-        Gen.Select(entry.Array[0, 40], Gen.Int[0, 40], Gen.Int[0, 600]).Sample((bodies, cut, days) =>
+        Gen.Select(entry.Array[0, 40], Gen.Int[0, 40], Gen.Int[0, 600]).SampleFixed((bodies, cut, days) =>
         {
             var entries = LedgerTests.Chain([Described, .. bodies]);
             var prefix = Math.Min(cut, entries.Length);
             var whole = new MachineUpkeep(UpkeepFold.From(entries), Heron, Start.AddDays(days)).All;
             var parted = new MachineUpkeep(entries[prefix..].Aggregate(UpkeepFold.From(entries[..prefix]), (fold, one) => fold.After(one)), Heron, Start.AddDays(days)).All;
             return whole.Zip(parted).All(pair => pair.First.Standing == pair.Second.Standing && pair.First.Reasons.SequenceEqual(pair.Second.Reasons) && pair.First.Result == pair.Second.Result);
-        }, seed: "0N0XIzNsQ0O2", iter: 300);
+        }, iter: 300);
     }
 }

@@ -1,4 +1,5 @@
 using Commission.Practice.Draws;
+using Commission.Tests;
 using CsCheck;
 using Xunit;
 
@@ -8,16 +9,16 @@ public sealed class PortableMathTests
 {
     [Fact]
     public void The_logarithm_agrees_with_the_system_s() =>
-        Gen.Double[-280, 280].Select(power => Math.Pow(10, power)).Sample(x =>
+        Gen.Double[-280, 280].Select(power => Math.Pow(10, power)).SampleFixed(x =>
             Assert.Equal(Math.Log(x), PortableMath.Log(x), 4e-16 * Math.Max(1, Math.Abs(Math.Log(x)))));
 
     [Fact]
     public void The_exponential_agrees_with_the_system_s() =>
-        Gen.Double[-300, 300].Sample(x => Assert.Equal(1, PortableMath.Exp(x) / Math.Exp(x), 1e-14));
+        Gen.Double[-300, 300].SampleFixed(x => Assert.Equal(1, PortableMath.Exp(x) / Math.Exp(x), 1e-14));
 
     [Fact]
     public void Sine_and_cosine_agree_with_the_system_s() =>
-        Gen.Double[-1000, 1000].Sample(x =>
+        Gen.Double[-1000, 1000].SampleFixed(x =>
         {
             Assert.Equal(Math.Sin(x), PortableMath.Sin(x), 2e-15);
             Assert.Equal(Math.Cos(x), PortableMath.Cos(x), 2e-15);

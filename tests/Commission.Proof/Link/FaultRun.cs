@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Globalization;
 using Commission.Core;
 using Commission.Core.History;
@@ -23,11 +24,12 @@ internal sealed class FaultRun(Dialect dialect, Procedure procedure, LinkFault f
     private const double MachineScale = 6;
     private static readonly TimeSpan Longest = TimeSpan.FromSeconds(100);
 
-    private readonly Random chance = new(HashCode.Combine(seed, (int)fault));
+    private readonly Random chance = new((seed * 1000) + (int)fault);
     private readonly ScaledTime time = new(1);
     private readonly MemoryJournal journal = new(StoreNature.Practice, "proof", "proof", TimeProvider.System);
-    private readonly List<string> violations = [];
-    private readonly List<string> sentences = [];
+    // Of a run that hangs they are read while it still goes on.
+    private readonly ConcurrentQueue<string> violations = [];
+    private readonly ConcurrentQueue<string> sentences = [];
     private readonly ControllerBody body = new([60, 60, 60], [30, 30, 30]);
     private PracticeController board = null!;
     private PracticeStream stream = null!;
@@ -89,7 +91,10 @@ internal sealed class FaultRun(Dialect dialect, Procedure procedure, LinkFault f
         """;
 
     /// <summary>What was against the rules; empty where nothing was.</summary>
-    public IReadOnlyList<string> Violations => violations;
+    public IReadOnlyCollection<string> Violations => violations;
+
+    /// <summary>Whether the run came to its end; a busy machine may make one too late.</summary>
+    public bool Ended { get; private set; }
 
     /// <summary>What it waits for and what the link says.</summary>
     public string Where => $"{session?.Needs.GetType().Name}, {link?.Now.Gate.State}, {link?.Now.Gate.Trouble}";
@@ -98,7 +103,7 @@ internal sealed class FaultRun(Dialect dialect, Procedure procedure, LinkFault f
     public bool Happened => happened;
 
     /// <summary>The sentences that the person was told.</summary>
-    public IReadOnlyList<string> Sentences => sentences;
+    public IReadOnlyCollection<string> Sentences => sentences;
 
     /// <summary>Carries the run to the end of its moving readings.</summary>
     public async Task RunAsync()
@@ -110,11 +115,7 @@ internal sealed class FaultRun(Dialect dialect, Procedure procedure, LinkFault f
         while (session.Needs is not (Need.Evaluate or Need.Ended))
         {
             if (DateTime.UtcNow > ends)
-            {
-                violations.Add($"the run does not come to an end; it waits at {session.Needs.Step}, {link.Now.Gate.State}, {link.Now.Gate.Trouble}");
                 break;
-            }
-
             if (!link.Now.Gate.LinkInStep)
             {
                 Told(link.Now.Gate.Trouble);
@@ -133,12 +134,13 @@ internal sealed class FaultRun(Dialect dialect, Procedure procedure, LinkFault f
             }
         }
 
-        violations.AddRange(wire.Violations);
+        Ended = session.Needs is Need.Evaluate or Need.Ended;
+        TakeViolations();
         await CloseAsync().ConfigureAwait(false);
-        if (trusted && after >= 6 && sentences.Count == 0 && NeverSilent.Contains(fault))
-            violations.Add("the fault went by and nobody was told");
+        if (trusted && after >= 6 && sentences.IsEmpty && NeverSilent.Contains(fault))
+            violations.Enqueue("the fault went by and nobody was told");
         foreach (var sentence in sentences.Where(sentence => sentence.Length < 10 || sentence.Any(char.IsControl)))
-            violations.Add($"no clear sentence: \"{PlainText.Of(sentence)}\"");
+            violations.Enqueue($"no clear sentence: \"{PlainText.Of(sentence)}\"");
     }
 
     private async Task AnswerAsync()
@@ -211,9 +213,9 @@ internal sealed class FaultRun(Dialect dialect, Procedure procedure, LinkFault f
         if (session.Read("0.01", 0.01) is not Outcome<TakenReading>.Good)
             return;
         if (!accepts && !link.Now.Gate.AcceptsReadings)
-            violations.Add("a reading was accepted from a position that was not trusted");
+            violations.Enqueue("a reading was accepted from a position that was not trusted");
         if (Math.Abs(really) > 0.02)
-            violations.Add(string.Create(CultureInfo.InvariantCulture, $"a reading was accepted {really:F3} mm away from its place"));
+            violations.Enqueue(string.Create(CultureInfo.InvariantCulture, $"a reading was accepted {really:F3} mm away from its place"));
     }
 
     /// <summary>Reads what happened and acknowledges it, after putting it right.</summary>
@@ -246,14 +248,20 @@ internal sealed class FaultRun(Dialect dialect, Procedure procedure, LinkFault f
     private void Told(string? sentence)
     {
         if (sentence is not null)
-            sentences.Add(sentence);
+            sentences.Enqueue(sentence);
+    }
+
+    private void TakeViolations()
+    {
+        foreach (var violation in wire.Violations)
+            violations.Enqueue(violation);
     }
 
     private async Task ConnectAsync()
     {
         if (link is not null)
         {
-            violations.AddRange(wire.Violations);
+            TakeViolations();
             await CloseAsync().ConfigureAwait(false);
         }
 

@@ -145,7 +145,7 @@ public class SteppedLinkTests
     }
 
     /// <summary>Homing may take two minutes without a word: bytes that cannot be read are no reason to wait so long.</summary>
-    [Fact]
+    [Fact(Timeout = 60_000)]
     public async Task Answers_that_cannot_be_read_for_five_seconds_end_whatever_waits_for_them()
     {
         var port = new Port();
@@ -158,7 +158,7 @@ public class SteppedLinkTests
         Assert.Contains("cannot be read", Assert.IsType<MotionEnd.Stopped>(await homing).Why);
     }
 
-    [Fact]
+    [Fact(Timeout = 60_000)]
     public async Task An_answer_that_can_be_read_begins_the_five_seconds_anew()
     {
         var port = new Port();
@@ -180,7 +180,7 @@ public class SteppedLinkTests
     }
 
     /// <summary>A system that keeps the read waiting after the plug was pulled: the look at the device finds out.</summary>
-    [Fact]
+    [Fact(Timeout = 60_000)]
     public async Task A_device_that_is_gone_is_noticed_within_a_second_though_the_read_still_waits()
     {
         var port = new Port();

@@ -6,6 +6,7 @@ using Commission.Core.Characteristics;
 using Commission.Core.Instruments;
 using Commission.Core.Machines;
 using Commission.Core.Readings;
+using Commission.Tests;
 using Commission.Workshop.Screens;
 using CsCheck;
 using Xunit;
@@ -56,7 +57,7 @@ public class FigureCellsTests
 
     [Fact]
     public void Whatever_the_values_a_drawing_keeps_to_its_room() =>
-        Gen.Select(Gen.OneOf(Gen.Double[-1e6, 1e6], Gen.Int[0, 4].Select(i => new[] { 0, 1e-300, 3, -1, 3 + 1e-13 }[i])).Array[0, 12], Gen.Int[0, 140], Gen.Int[0, 50], Gen.Bool, Gen.Enum<FigureForm>()).Sample(
+        Gen.Select(Gen.OneOf(Gen.Double[-1e6, 1e6], Gen.Int[0, 4].Select(i => new[] { 0, 1e-300, 3, -1, 3 + 1e-13 }[i])).Array[0, 12], Gen.Int[0, 140], Gen.Int[0, 50], Gen.Bool, Gen.Enum<FigureForm>()).SampleFixed(
             (values, width, height, fine, form) =>
             {
                 var points = values.Select((v, i) => new FigurePoint(v, values[^(i + 1)], Bar: i % 2 == 0 ? Math.Abs(v) : null, Level: i % 3 == 0 ? v : null)).ToImmutableArray();
@@ -69,8 +70,7 @@ public class FigureCellsTests
                     width, height, fine);
                 Assert.True(rows.Length <= Math.Max(0, height), $"{rows.Length} rows of {height}");
                 Assert.All(rows, row => Assert.True(row.Length <= width));
-            },
-            seed: "0000KLqKhyy4");
+            });
 
     [Fact]
     public void Values_that_are_no_numbers_are_left_out()

@@ -1,4 +1,5 @@
 using Commission.Core.Characteristics;
+using Commission.Tests;
 using Commission.Workshop.Screens;
 using CsCheck;
 using Xunit;
@@ -37,7 +38,7 @@ public class LimitStripTests
 
     [Fact]
     public void The_picture_never_contradicts_the_verdict() =>
-        Gen.Select(Gen.Double[-3, 3], Gen.Double[0.001, 1.5], Gen.Bool, Gen.Int[0, 2].Select(i => i switch { 0 => 15, 1 => 29, _ => 67 })).Sample(
+        Gen.Select(Gen.Double[-3, 3], Gen.Double[0.001, 1.5], Gen.Bool, Gen.Int[0, 2].Select(i => i switch { 0 => 15, 1 => 29, _ => 67 })).SampleFixed(
             (value, guard, twoSided, cells) =>
             {
                 value = twoSided ? value : Math.Abs(value);
@@ -52,6 +53,5 @@ public class LimitStripTests
                 var beyond = strip[..left].Trim().Length > 0 || strip[(right + 1)..].Trim().Length > 0;
                 Assert.Equal(cells, strip.Length);
                 Assert.Equal((verdict != Verdict.Outside, verdict != Verdict.Within), (inside, beyond));
-            },
-            seed: "0000000000001");
+            });
 }

@@ -4,6 +4,7 @@ using Commission.Core.Instruments;
 using Commission.Core.Machines;
 using Commission.Core.Procedures;
 using Commission.Core.Procedures.Aids;
+using Commission.Tests;
 using CsCheck;
 using Xunit;
 
@@ -19,7 +20,7 @@ public sealed class CuttingLinesTests
 
     [Fact]
     public void A_surfacing_plan_stays_in_the_travel_cuts_to_the_depth_asked_for_in_layers_of_a_millimetre_and_reaches_every_place() =>
-        Gen.Select(Gen.Double[6, 80], Gen.Double[0.1, 10], Gen.Double[50, 10_000], Units).Sample((cutter, depth, feed, units) =>
+        Gen.Select(Gen.Double[6, 80], Gen.Double[0.1, 10], Gen.Double[50, 10_000], Units).SampleFixed((cutter, depth, feed, units) =>
         {
             var path = Path("surface-board", units, ("cutter-mm", cutter), ("depth-mm", depth), ("feed-mm-min", feed));
             Assert.True(path.Lowest >= -depth - Rounded && path.Lowest <= -depth + Rounded, $"{path.Lowest} for {depth}");
@@ -37,7 +38,7 @@ public sealed class CuttingLinesTests
 
     [Fact]
     public void Holes_of_a_plate_lie_in_its_sheet_are_as_deep_as_asked_and_plunged_at_the_feed_asked_for() =>
-        Gen.Select(Gen.Double[0.2, 50], Gen.Double[10, 5000], Gen.Double[100, 400], Units).Sample((depth, feed, range, units) =>
+        Gen.Select(Gen.Double[0.2, 50], Gen.Double[10, 5000], Gen.Double[100, 400], Units).SampleFixed((depth, feed, range, units) =>
         {
             var path = Path("drill-plate", units, range, ("depth-mm", depth), ("feed-mm-min", feed));
             Assert.Equal(-depth, path.Lowest, Rounded);
@@ -51,7 +52,7 @@ public sealed class CuttingLinesTests
 
     [Fact]
     public void The_coupon_is_cut_no_deeper_than_half_the_cutter_in_grooves_that_stay_in_its_square() =>
-        Gen.Select(Gen.Double[3, 8], Gen.Double[50, 5000], Units).Sample((cutter, feed, units) =>
+        Gen.Select(Gen.Double[3, 8], Gen.Double[50, 5000], Units).SampleFixed((cutter, feed, units) =>
         {
             foreach (var path in Paths("cut-coupon", units, 150, ("cutter-mm", cutter), ("feed-mm-min", feed)))
             {
@@ -67,7 +68,7 @@ public sealed class CuttingLinesTests
 
     [Fact]
     public void Insert_holes_are_drilled_where_the_table_says_and_nowhere_else() =>
-        Gen.Select(Gen.Double[20, 300], Gen.Double[1, 80], Gen.Double[10, 5000], Units).Sample((pitch, cutter, feed, units) =>
+        Gen.Select(Gen.Double[20, 300], Gen.Double[1, 80], Gen.Double[10, 5000], Units).SampleFixed((pitch, cutter, feed, units) =>
         {
             var data = Made("insert-grid", units, 150, ("pitch-mm", pitch), ("cutter-mm", cutter), ("insert-mm", 8), ("feed-mm-min", feed));
             var unit = units == LengthUnit.Inch ? 25.4 : 1;

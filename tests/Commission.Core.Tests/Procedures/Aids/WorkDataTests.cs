@@ -4,6 +4,7 @@ using Commission.Core.Instruments;
 using Commission.Core.Machines;
 using Commission.Core.Procedures;
 using Commission.Core.Procedures.Aids;
+using Commission.Tests;
 using CsCheck;
 using Xunit;
 
@@ -61,7 +62,7 @@ public sealed partial class WorkDataTests
 
     [Fact]
     public void A_plate_for_a_long_caliper_stays_inside_the_travel() =>
-        Gen.Double[60, 2000].Sample(range => Marks(range).All(mark => mark.XMm - 5 > 0 && mark.XMm + 5 < 420 && mark.YMm - 5 > 0 && mark.YMm + 5 < 580), iter: 200);
+        Gen.Double[60, 2000].SampleFixed(range => Marks(range).All(mark => mark.XMm - 5 > 0 && mark.XMm + 5 < 420 && mark.YMm - 5 > 0 && mark.YMm + 5 < 580), iter: 200);
 
     [Fact]
     public void The_coupon_cuts_each_measured_wall_half_a_cutter_away()
@@ -104,7 +105,7 @@ public sealed partial class WorkDataTests
 
     [Fact]
     public void Any_grid_stays_in_the_area_and_its_neighbours_are_a_pitch_apart() =>
-        Gen.Select(Gen.Double[100, 1500], Gen.Double[20, 300], Gen.Double[1, 60]).Sample((travel, pitch, cutter) =>
+        Gen.Select(Gen.Double[100, 1500], Gen.Double[20, 300], Gen.Double[1, 60]).SampleFixed((travel, pitch, cutter) =>
             InsertGrid.Of(travel, travel, pitch, cutter, 8, []).Match(
                 grid => grid.Places.All(place => place.X >= cutter / 2 && place.X <= travel - (cutter / 2)) && grid.Places.Distinct().Count() == grid.Places.Length,
                 _ => cutter + 10 > travel), iter: 300);

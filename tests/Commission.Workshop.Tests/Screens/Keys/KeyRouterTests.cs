@@ -1,3 +1,4 @@
+using Commission.Tests;
 using Commission.Workshop.Screens;
 using Commission.Workshop.Screens.Keys;
 using CsCheck;
@@ -83,9 +84,8 @@ public class KeyRouterTests
 
     [Fact]
     public void No_burst_whatever_is_in_it_confirms_a_box() =>
-        Gen.String[Gen.Char["0123456789.,+-XYZHS \n\t"], 2, 12].Sample(
-            keys => Assert.DoesNotContain(Typed(Box(), keys, gap: 5), act => act is KeyAct.Confirm),
-            seed: "0000000000002");
+        Gen.String[Gen.Char["0123456789.,+-XYZHS \n\t"], 2, 12].SampleFixed(
+            keys => Assert.DoesNotContain(Typed(Box(), keys, gap: 5), act => act is KeyAct.Confirm));
 
     [Fact]
     public void The_letter_of_the_axis_confirms_after_half_a_second_alone()
