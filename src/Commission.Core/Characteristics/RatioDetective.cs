@@ -1,6 +1,6 @@
 using System.Collections.Immutable;
-using System.Globalization;
 using Commission.Core.Machines;
+using static System.FormattableString;
 
 namespace Commission.Core.Characteristics;
 
@@ -50,8 +50,8 @@ public static class RatioDetective
             var factor = 1 << k;
             var motor = factor == 2 ? ", or the motor has 1.8 degree steps and 0.9 were reckoned" : "";
             var other = factor == 2 ? ", or the motor has 0.9 degree steps and 1.8 were reckoned" : "";
-            yield return new(factor, Said($"the microstep switches stand at 1/{factor} of the microsteps reckoned{motor}"), k);
-            yield return new(1.0 / factor, Said($"the microstep switches stand at {factor} times the microsteps reckoned{other}"), k);
+            yield return new(factor, Invariant($"the microstep switches stand at 1/{factor} of the microsteps reckoned{motor}"), k);
+            yield return new(1.0 / factor, Invariant($"the microstep switches stand at {factor} times the microsteps reckoned{other}"), k);
         }
     }
 
@@ -68,17 +68,17 @@ public static class RatioDetective
         {
             foreach (var set in Leads.Where(lead => known is null || Math.Abs((lead / known.Value) - 1) < .001))
                 foreach (var real in Leads.Where(lead => lead != set))
-                    yield return new(real / set, Said($"the lead is {real} mm and {set} was reckoned"), Familiar(real, set) ? 1 : known is null ? 5 : 3);
+                    yield return new(real / set, Invariant($"the lead is {real} mm and {set} was reckoned"), Familiar(real, set) ? 1 : known is null ? 5 : 3);
         }
 
         if (options.Drive is DriveKind.Belt or DriveKind.Unknown)
         {
             foreach (var set in BeltPitches)
                 foreach (var real in BeltPitches.Where(pitch => pitch != set))
-                    yield return new(real / set, Said($"the belt has a pitch of {real} mm and {set} was reckoned"), real / set is > .98 and < 1.02 ? 1.5 : 4);
+                    yield return new(real / set, Invariant($"the belt has a pitch of {real} mm and {set} was reckoned"), real / set is > .98 and < 1.02 ? 1.5 : 4);
             foreach (var set in Teeth)
                 foreach (var real in Teeth.Where(teeth => teeth != set))
-                    yield return new((double)real / set, Said($"the pulley has {real} teeth and {set} were reckoned"), real is 16 or 20 && set is 16 or 20 ? 1.5 : 6);
+                    yield return new((double)real / set, Invariant($"the pulley has {real} teeth and {set} were reckoned"), real is 16 or 20 && set is 16 or 20 ? 1.5 : 6);
         }
 
         if (options.Drive is DriveKind.Rack or DriveKind.Unknown)
@@ -91,6 +91,4 @@ public static class RatioDetective
     // The confusions met again and again: inch screws sold beside metric ones, and the common leads of 5, 8 and 10 mm.
     private static bool Familiar(double real, double set) =>
         (real, set) is (5.08, 5) or (5, 5.08) or (8, 5) or (5, 8) or (6.35, 5) or (5, 6.35) or (10, 5) or (5, 10);
-
-    private static string Said(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

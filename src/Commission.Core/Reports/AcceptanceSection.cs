@@ -3,6 +3,7 @@ using Commission.Core.Characteristics;
 using Commission.Core.History;
 using Commission.Core.Machines;
 using Commission.Core.Upkeep;
+using static System.FormattableString;
 
 namespace Commission.Core.Reports;
 
@@ -60,7 +61,7 @@ internal static class AcceptanceSection
         var value = cells.Value with { Text = cells.Value.Text.TrimStart('+') };
         var unit = scope.Units.Length;
         ReportCell limit = area.LimitMm is { } most ? FindingSections.Number(most / unit.Factor, "0.####") : "";
-        var place = area.Corner is { } at ? ReportBuilder.Text($"X {at.X / unit.Factor:0.##}, Y {at.Y / unit.Factor:0.##} {unit.Symbol}") : "";
+        var place = area.Corner is { } at ? Invariant($"X {at.X / unit.Factor:0.##}, Y {at.Y / unit.Factor:0.##} {unit.Symbol}") : "";
         var widest = area.Parts.MaxBy(part => part.Share);
         return
         [
@@ -80,7 +81,7 @@ internal static class AcceptanceSection
         var part = outside ? area.Parts.MaxBy(p => p.ErrorMm)! : area.Parts.MaxBy(p => p.Share)!;
         var length = scope.Units.Length;
         var first = outside
-            ? ReportBuilder.Text($"Begin with {part.Quantity.Title}: it alone moves this corner by {part.ErrorMm / length.Factor:0.###} {length.Symbol}.")
+            ? Invariant($"Begin with {part.Quantity.Title}: it alone moves this corner by {part.ErrorMm / length.Factor:0.###} {length.Symbol}.")
             : $"Measure {part.Quantity.Title} more closely.";
         var behind = made.LastOrDefault(finding => part.Quantity.Sources.Any(source => source.Kind == finding.Characteristic && (source.Axis is null || source.Axis == finding.Axis)));
         return behind is null ? first : $"{first} {Told(behind.Finding)}".TrimEnd();
@@ -123,7 +124,7 @@ internal static class AcceptanceSection
     private static string Told(Finding finding) =>
         finding.Advice.Next ?? (finding.Advice.Setting is { } setting ? FindingText.Setting(setting) : "");
 
-    private static string Share(string source, double share) => ReportBuilder.Text($"{source}, {share * 100:0} % of the variance");
+    private static string Share(string source, double share) => Invariant($"{source}, {share * 100:0} % of the variance");
 
     private static string Name(EntryBody.FindingMade made) => CharacteristicKinds.Find(made.Characteristic)?.Title ?? made.Characteristic;
 

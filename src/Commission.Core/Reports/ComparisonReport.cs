@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Commission.Core.Characteristics;
 using Commission.Core.History;
+using static System.FormattableString;
 
 namespace Commission.Core.Reports;
 
@@ -20,14 +21,14 @@ public static class ComparisonReport
         var between = new EntryRange(earlier.Entries, later.Entries);
         return new Report
         {
-            Title = ReportBuilder.Text($"{later.Machine.Name}: {earlier.AsOf:yyyy-MM-dd} against {later.AsOf:yyyy-MM-dd}"),
+            Title = Invariant($"{later.Machine.Name}: {earlier.AsOf:yyyy-MM-dd} against {later.AsOf:yyyy-MM-dd}"),
             AsOf = later.AsOf,
             Practice = after.Born?.Body.Nature == StoreNature.Practice,
             Sections = ReportBuilder.Filled(
             [
                 new ReportSection("What differs", 1,
                 [
-                    new ReportBlock.Paragraph(ReportBuilder.Text($"State as of {earlier.AsOf:yyyy-MM-dd HH:mm zzz} against {later.AsOf:yyyy-MM-dd HH:mm zzz}. Where both results were read with the same instrument, the uncertainty they share falls out of the difference.")),
+                    new ReportBlock.Paragraph(Invariant($"State as of {earlier.AsOf:yyyy-MM-dd HH:mm zzz} against {later.AsOf:yyyy-MM-dd HH:mm zzz}. Where both results were read with the same instrument, the uncertainty they share falls out of the difference.")),
                     new ReportBlock.Table(
                         "difference",
                         ["characteristic", "axis", "place", "then", "U then", "now", "U now", "difference", "U of it", "unit", "what that says", "entries"],
@@ -52,7 +53,7 @@ public static class ComparisonReport
         [
             CharacteristicKinds.Find(made.Characteristic)?.Title ?? made.Characteristic, made.Axis ?? "", made.Place ?? "",
             old.Value, old.Uncertainty, fresh.Value, fresh.Uncertainty, difference, expanded, now is null ? old.Unit : fresh.Unit, says,
-            ReportBuilder.Text($"{(then is null ? "" : ReportBuilder.Text($"{then.Sequence}"))} / {(now is null ? "" : ReportBuilder.Text($"{now.Sequence}"))}"),
+            Invariant($"{(then is null ? "" : Invariant($"{then.Sequence}"))} / {(now is null ? "" : Invariant($"{now.Sequence}"))}"),
         ];
     }
 

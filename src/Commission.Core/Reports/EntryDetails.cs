@@ -1,6 +1,7 @@
 using System.Globalization;
 using Commission.Core.History;
 using Commission.Core.Quantities;
+using static System.FormattableString;
 
 namespace Commission.Core.Reports;
 
@@ -20,11 +21,11 @@ public static class EntryDetails
     {
         yield return $"entry {entry.Id}";
         if (entry.Body.Machine is { } machine)
-            yield return Text($"machine: {machine}, in its epoch {ledger.Epoch(machine, entry.Sequence)}");
+            yield return Invariant($"machine: {machine}, in its epoch {ledger.Epoch(machine, entry.Sequence)}");
         if (entry.Body.Operator is { } person)
             yield return $"by: {person}";
         if (entry.Body.Run is { } run)
-            yield return Text($"in the run of entry {run}{(ledger.Runs.TryGetValue(run, out var begun) ? ": " + begun.Started.Body.Procedure : "")}");
+            yield return Invariant($"in the run of entry {run}{(ledger.Runs.TryGetValue(run, out var begun) ? ": " + begun.Started.Body.Procedure : "")}");
     }
 
     private static IEnumerable<string> Own(JournalEntry entry, Ledger ledger) => entry.Body switch
@@ -42,22 +43,22 @@ public static class EntryDetails
 
     private static IEnumerable<string> Run(long number, EntryBody.RunStarted started, Ledger ledger)
     {
-        yield return Text($"seed {started.Seed}, procedure text {started.ProcedureHash}");
+        yield return Invariant($"seed {started.Seed}, procedure text {started.ProcedureHash}");
         if (started.Instrument is { } instrument)
             yield return $"instrument: {instrument}";
         foreach (var (name, value) in started.Options)
             yield return $"{name}: {value}";
         if (ledger.Runs.TryGetValue(number, out var run))
-            yield return Text($"{run.Readings.Count} readings, {run.Findings.Count} findings, {Standing(run.Standing)}");
+            yield return Invariant($"{run.Readings.Count} readings, {run.Findings.Count} findings, {Standing(run.Standing)}");
     }
 
     private static IEnumerable<string> Reading(EntryBody.ReadingTaken reading)
     {
-        yield return Text($"typed \"{reading.Typed}\", understood as {reading.Value:G17} {reading.Unit}");
-        yield return Text($"step {reading.Step}, cell {reading.Cell}, place {reading.Place}");
+        yield return Invariant($"typed \"{reading.Typed}\", understood as {reading.Value:G17} {reading.Unit}");
+        yield return Invariant($"step {reading.Step}, cell {reading.Cell}, place {reading.Place}");
         yield return $"instrument: {reading.Instrument ?? "none named"}";
         foreach (var (name, value) in reading.Given)
-            yield return Text($"{name} {value:G17}");
+            yield return Invariant($"{name} {value:G17}");
         foreach (var (name, value) in reading.Words)
             yield return $"{name} {value}";
     }
@@ -70,12 +71,12 @@ public static class EntryDetails
             yield return $"configuration {configuration}";
         if (made.Options.Tolerance is { } tolerance)
             yield return $"tolerance: {tolerance.Typed}";
-        yield return made.Readings.IsDefaultOrEmpty ? "no readings in this journal" : Text($"from {made.Readings.Length} readings, entries {made.Readings.Min()} to {made.Readings.Max()}");
+        yield return made.Readings.IsDefaultOrEmpty ? "no readings in this journal" : Invariant($"from {made.Readings.Length} readings, entries {made.Readings.Min()} to {made.Readings.Max()}");
     }
 
     private static IEnumerable<string> Written(EntryBody.SettingWritten written)
     {
-        yield return Text($"before {Number(written.Before)}, after {Number(written.After)}, read back {Number(written.ReadBack)}");
+        yield return Invariant($"before {Number(written.Before)}, after {Number(written.After)}, read back {Number(written.ReadBack)}");
         if (written.Key is { } key)
             yield return $"key {key}";
     }
@@ -85,28 +86,28 @@ public static class EntryDetails
         yield return InstrumentText.Line(described.Description, described.Retired);
         var name = described.Description.Name;
         foreach (var study in ledger.Studies.Where(study => study.Body.Study.Instrument == name))
-            yield return Text($"checked by entry {study.Sequence}, {study.At:yyyy-MM-dd}: {EntryText.What(study.Body)}");
+            yield return Invariant($"checked by entry {study.Sequence}, {study.At:yyyy-MM-dd}: {EntryText.What(study.Body)}");
         foreach (var change in ledger.Changes.Where(change => change.Counts && change.Told.Body.Change.StartsWith("instrument", StringComparison.Ordinal) && change.Told.Sequence > sequence))
-            yield return Text($"entry {change.Told.Sequence}, {change.Told.At:yyyy-MM-dd}: {EntryText.What(change.Told.Body)}");
-        yield return Text($"{ledger.Findings.Values.Count(finding => finding.Made.Body.Instrument == name)} findings rest on it");
+            yield return Invariant($"entry {change.Told.Sequence}, {change.Told.At:yyyy-MM-dd}: {EntryText.What(change.Told.Body)}");
+        yield return Invariant($"{ledger.Findings.Values.Count(finding => finding.Made.Body.Instrument == name)} findings rest on it");
     }
 
     private static IEnumerable<string> Became(long sequence, Ledger ledger)
     {
         if (ledger.Findings.TryGetValue(sequence, out var finding) && finding.Withdrawn is { } withdrawn)
-            yield return Text($"withdrawn by entry {withdrawn.Sequence}: {withdrawn.Body.Reason}");
+            yield return Invariant($"withdrawn by entry {withdrawn.Sequence}: {withdrawn.Body.Reason}");
         if (ledger.Changes.Find(change => change.Told.Sequence == sequence)?.Withdrawn is { } taken)
-            yield return Text($"withdrawn by entry {taken.Sequence}: {taken.Body.Reason}");
+            yield return Invariant($"withdrawn by entry {taken.Sequence}: {taken.Body.Reason}");
         if (ledger.Readings.TryGetValue(sequence, out var reading))
         {
             if (reading.Standing is ReadingStanding.Excluded left)
-                yield return Text($"left out by entry {left.Entry}: {left.Reason}");
+                yield return Invariant($"left out by entry {left.Entry}: {left.Reason}");
             if (reading.Standing is ReadingStanding.Superseded old)
-                yield return Text($"replaced by entry {old.By ?? old.Entry}: {old.Reason}");
+                yield return Invariant($"replaced by entry {old.By ?? old.Entry}: {old.Reason}");
         }
 
         foreach (var note in ledger.Notes.Where(note => note.Body.About == sequence))
-            yield return Text($"note of entry {note.Sequence}: {note.Body.Text}");
+            yield return Invariant($"note of entry {note.Sequence}: {note.Body.Text}");
     }
 
     private static string Reach(ChangeReach reach) => reach switch
@@ -125,6 +126,4 @@ public static class EntryDetails
     };
 
     private static string Number(double? value) => value is { } number ? number.ToString("G17", CultureInfo.InvariantCulture) : "not known";
-
-    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

@@ -1,7 +1,7 @@
 using System.Diagnostics;
-using System.Globalization;
 using Commission.Core.History;
 using Commission.Core.Quantities;
+using static System.FormattableString;
 
 namespace Commission.Core.Reports;
 
@@ -10,7 +10,7 @@ public static class EntryText
 {
     /// <summary>For example <c>12  2026-03-01 10:20:30 +01:00  reading 3 far: 20.01 mm</c>.</summary>
     public static string Line(JournalEntry entry, ShownUnits? units = null) =>
-        Words.Clean(Text($"{entry.Sequence,6}  {entry.At:yyyy-MM-dd HH:mm:ss zzz}  {What(entry.Body, units)}"));
+        Words.Clean(Invariant($"{entry.Sequence,6}  {entry.At:yyyy-MM-dd HH:mm:ss zzz}  {What(entry.Body, units)}"));
 
     /// <summary>What an entry says, without its place.</summary>
     public static string What(EntryBody body, ShownUnits? units = null) => body switch
@@ -19,20 +19,20 @@ public static class EntryText
         EntryBody.MachineDescribed machine => $"machine {machine.Description.Name} {(machine.Retired ? "retired" : "described")}",
         EntryBody.InstrumentDescribed instrument => $"instrument {instrument.Description.Name} {(instrument.Retired ? "retired" : "described")}",
         EntryBody.OperatorEntered person => $"operator {person.Handle}",
-        EntryBody.StudyMade study => Text($"hand study of {study.Study.Operator} with {study.Study.Instrument}: standard deviation {study.Study.StandardDeviationMm:0.####} mm, {study.Study.DegreesOfFreedom:0.#} degrees of freedom"),
+        EntryBody.StudyMade study => Invariant($"hand study of {study.Study.Operator} with {study.Study.Instrument}: standard deviation {study.Study.StandardDeviationMm:0.####} mm, {study.Study.DegreesOfFreedom:0.#} degrees of freedom"),
         EntryBody.RunStarted run => $"procedure {run.Procedure} begun{(run.Axis is null ? "" : " for " + run.Axis)}",
         EntryBody.Confirmed confirmed => $"confirmed {confirmed.Step}: {confirmed.Answer}",
         EntryBody.Checked check => $"check {check.Check} {(check.Passed ? "passed" : "failed")}: {check.Typed} (limit {check.Limit})",
         EntryBody.Skipped skip => $"skipped {skip.Check ?? skip.Step}: {skip.Reason}",
         EntryBody.ReadingTaken reading => Reading(reading, units ?? ShownUnits.Millimetres),
-        EntryBody.Superseded old => Text($"reading of entry {old.Reading} replaced{(old.By is null ? "" : Text($" by entry {old.By}"))}: {old.Reason}"),
-        EntryBody.Excluded left => Text($"reading of entry {left.Reading} left out: {left.Reason}"),
-        EntryBody.Noted note => note.About is null ? $"note: {note.Text}" : Text($"about entry {note.About}: {note.Text}"),
+        EntryBody.Superseded old => Invariant($"reading of entry {old.Reading} replaced{(old.By is null ? "" : Invariant($" by entry {old.By}"))}: {old.Reason}"),
+        EntryBody.Excluded left => Invariant($"reading of entry {left.Reading} left out: {left.Reason}"),
+        EntryBody.Noted note => note.About is null ? $"note: {note.Text}" : Invariant($"about entry {note.About}: {note.Text}"),
         EntryBody.FindingMade finding => Finding(finding, units),
-        EntryBody.Withdrawn back => Text($"entry {back.Finding} withdrawn: {back.Reason}"),
+        EntryBody.Withdrawn back => Invariant($"entry {back.Finding} withdrawn: {back.Reason}"),
         EntryBody.ChangeTold change => $"change {change.Change}{(change.Axis is null ? "" : " of " + change.Axis)}: {change.Text}",
-        EntryBody.SettingsSaved saved => Text($"{saved.Settings.Length} settings of the controller saved"),
-        EntryBody.SettingWritten written => Text($"setting {written.Name}{(written.Axis is null ? "" : " of " + written.Axis)} {Stage(written)}: {written.After:0.######}"),
+        EntryBody.SettingsSaved saved => Invariant($"{saved.Settings.Length} settings of the controller saved"),
+        EntryBody.SettingWritten written => Invariant($"setting {written.Name}{(written.Axis is null ? "" : " of " + written.Axis)} {Stage(written)}: {written.After:0.######}"),
         EntryBody.Moved moved => $"moved: {moved.Move}",
         EntryBody.Stopped stopped => $"stopped: {stopped.Why}{(stopped.Answer is null ? "" : "; " + stopped.Answer)}",
         EntryBody.RunEnded ended => $"run {ended.How}{(ended.Reason is null ? "" : ": " + ended.Reason)}",
@@ -43,7 +43,7 @@ public static class EntryText
     private static string Reading(EntryBody.ReadingTaken reading, ShownUnits units)
     {
         var (value, unit) = units.Show(reading.Value, reading.Unit);
-        return Text($"reading {reading.Recorded} {reading.Place}: {value:0.######} {unit} (typed {reading.Typed})");
+        return Invariant($"reading {reading.Recorded} {reading.Place}: {value:0.######} {unit} (typed {reading.Typed})");
     }
 
     private static string Finding(EntryBody.FindingMade made, ShownUnits? units)
@@ -59,6 +59,4 @@ public static class EntryText
         "read-back" => "written and read back",
         _ => "told by the owner",
     };
-
-    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

@@ -3,6 +3,7 @@ using System.Globalization;
 using Commission.Core.Characteristics;
 using Commission.Core.History;
 using Commission.Core.Quantities;
+using static System.FormattableString;
 
 namespace Commission.Core.Reports;
 
@@ -84,11 +85,11 @@ internal static class FindingSections
     private static IEnumerable<string> Basis(Ledger ledger, ReportScope scope, FindingRecord record, List<ReadingRecord> readings)
     {
         var made = record.Made.Body;
-        yield return ReportBuilder.Text($"method {made.Finding.Method}; {made.Finding.Used} of {made.Finding.Rows} readings used; entry {record.Sequence}");
+        yield return Invariant($"method {made.Finding.Method}; {made.Finding.Used} of {made.Finding.Rows} readings used; entry {record.Sequence}");
         if (made.Finding.ResidualStandardDeviation is { } s)
         {
             var (scatter, unit) = UnitOf(readings) is { } of ? scope.Units.Show(s, of) : (s, "in the unit of the readings");
-            yield return ReportBuilder.Text($"scatter about the fit: {scatter:0.#####} {unit}, a standard deviation");
+            yield return Invariant($"scatter about the fit: {scatter:0.#####} {unit}, a standard deviation");
         }
 
         if (made.Options.Tolerance is { } tolerance)
@@ -135,7 +136,7 @@ internal static class FindingSections
             .. given.Select(name => taken.Given.TryGetValue(name, out var position) ? Number(scope.Units.InColumn(position, name), "0.######") : ""),
             .. words.Select(name => (ReportCell)taken.Words.GetValueOrDefault(name, "")),
             Number(value, "0.######"), unit, taken.Typed, taken.Instrument ?? "", taken.Operator is { } person ? scope.Person(person) : "",
-            ReportBuilder.Text($"{reading.Taken.At:yyyy-MM-dd HH:mm:ss zzz}"), standing,
+            Invariant($"{reading.Taken.At:yyyy-MM-dd HH:mm:ss zzz}"), standing,
         ];
     }
 }

@@ -1,7 +1,7 @@
 using System.Collections.Immutable;
-using System.Globalization;
 using Commission.Core.Characteristics;
 using Commission.Core.Quantities;
+using static System.FormattableString;
 
 namespace Commission.Core.Reports;
 
@@ -20,7 +20,7 @@ public static class FindingText
         var title = CharacteristicKinds.Find(finding.Kind)?.Title ?? finding.Kind;
         return
         [
-            Text($"{title}: {finding.Used} of {finding.Rows} readings used, method {finding.Method}"),
+            Invariant($"{title}: {finding.Used} of {finding.Rows} readings used, method {finding.Method}"),
             .. finding.Parameters.Select(parameter => "  " + Parameter(parameter, coverage, units)),
             .. Scatter(finding),
             .. Budget(finding),
@@ -42,7 +42,7 @@ public static class FindingText
         if (parameter is { ExpandedUncertainty: null, StandardUncertainty: { } u })
         {
             var (shown, spread) = ValueFormat.Pair(value / unit.Factor, u / unit.Factor);
-            return Text($"{parameter.Name}: {shown} {unit.Symbol}, standard uncertainty {spread ?? "0"} {unit.Symbol}{(why is null ? "" : " (no U: " + why + ")")}");
+            return Invariant($"{parameter.Name}: {shown} {unit.Symbol}, standard uncertainty {spread ?? "0"} {unit.Symbol}{(why is null ? "" : " (no U: " + why + ")")}");
         }
 
         return $"{parameter.Name}: " + ValueFormat.Line(value, parameter.ExpandedUncertainty, unit, parameter.CoverageFactor, coverage, why).Replace("  ", " ", StringComparison.Ordinal);
@@ -76,14 +76,14 @@ public static class FindingText
     /// <summary>A proposed setting in one line.</summary>
     public static string Setting(ProposedSetting setting)
     {
-        var u = setting.StandardUncertainty is { } uncertainty ? Text($" (standard uncertainty {uncertainty:0.####})") : "";
-        return Text($"setting: {setting.Name}{(setting.Axis is { } axis ? " of " + axis : "")} from {setting.Current:0.######} to {setting.AsStored:0.######} {setting.ExpressedAs}{u}");
+        var u = setting.StandardUncertainty is { } uncertainty ? Invariant($" (standard uncertainty {uncertainty:0.####})") : "";
+        return Invariant($"setting: {setting.Name}{(setting.Axis is { } axis ? " of " + axis : "")} from {setting.Current:0.######} to {setting.AsStored:0.######} {setting.ExpressedAs}{u}");
     }
 
     /// <summary>What is questioned and why, then what it may have meant: sentences of their own.</summary>
     internal static string Questioned(Suspect suspect)
     {
-        var where = suspect.Row == 0 ? "the series" : Text($"reading {suspect.Row}");
+        var where = suspect.Row == 0 ? "the series" : Invariant($"reading {suspect.Row}");
         return $"{where}: {Sentence(suspect.Reason)} {Sentence(suspect.Suggestion)}".TrimEnd();
     }
 
@@ -94,15 +94,13 @@ public static class FindingText
     }
 
     private static IEnumerable<string> Scatter(Finding finding) =>
-        finding.ResidualStandardDeviation is { } s ? [Text($"  scatter about the fit: {s:0.####} (standard deviation, unit of the readings)")] : [];
+        finding.ResidualStandardDeviation is { } s ? [Invariant($"  scatter about the fit: {s:0.####} (standard deviation, unit of the readings)")] : [];
 
     private static IEnumerable<string> Budget(Finding finding) =>
         finding.Budget.IsDefaultOrEmpty
             ? []
             : ["  what U is made of: " + string.Join("; ", finding.Budget.Take(3).Select(line =>
-                Text($"{Words.Clean(line.Source)} {line.Share * 100:0} %{(line.RepeatingHelps ? " (repeating helps)" : "")}")))];
+                Invariant($"{Words.Clean(line.Source)} {line.Share * 100:0} %{(line.RepeatingHelps ? " (repeating helps)" : "")}")))];
 
     private static string Suspect(Suspect suspect) => "look at " + Questioned(suspect);
-
-    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

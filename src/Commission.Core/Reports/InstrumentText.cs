@@ -1,7 +1,7 @@
-using System.Globalization;
 using System.Text.Json;
 using Commission.Core.Instruments;
 using Commission.Core.Quantities;
+using static System.FormattableString;
 
 namespace Commission.Core.Reports;
 
@@ -11,9 +11,9 @@ public static class InstrumentText
     /// <summary>Name, kind, limit with its source, resolution and range.</summary>
     public static string Line(Instrument instrument, bool retired)
     {
-        var limit = instrument.LimitMm is { } l ? Text($"limit of error {l:0.#####} mm") : "limit of error not known";
-        var resolution = instrument.ResolutionMm is { } r ? Text($", last digit {r:0.#####} mm") : "";
-        var range = instrument.RangeMm is { } longest ? Text($", up to {longest:0.###} mm") : "";
+        var limit = instrument.LimitMm is { } l ? Invariant($"limit of error {l:0.#####} mm") : "limit of error not known";
+        var resolution = instrument.ResolutionMm is { } r ? Invariant($", last digit {r:0.#####} mm") : "";
+        var range = instrument.RangeMm is { } longest ? Invariant($", up to {longest:0.###} mm") : "";
         return Words.Clean($"{instrument.Name}: {InstrumentCatalogue.WordOf(instrument.Kind)}, {limit}{resolution}{range} ({instrument.Source}){(retired ? ", out of use" : "")}");
     }
 
@@ -30,6 +30,4 @@ public static class InstrumentText
         writer.WriteBoolean("retired", retired);
         writer.WriteEndObject();
     }
-
-    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

@@ -4,6 +4,7 @@ using Commission.Core.Characteristics;
 using Commission.Core.Machines;
 using Commission.Core.Plans;
 using Commission.Core.Quantities;
+using static System.FormattableString;
 
 namespace Commission.Core.Reports;
 
@@ -23,13 +24,13 @@ public static class PlanText
         return
         [
             $"plan for {title}{(plan.Axis is { } axis ? " " + axis : "")}{wish}",
-            Text($"  {"way",-NameWidth} {"readings",8} {"min",4}  U of {head.Name}"),
+            Invariant($"  {"way",-NameWidth} {"readings",8} {"min",4}  U of {head.Name}"),
             .. plan.Naive.Select(way => Way("  ", way)),
             Way("> ", plan.Way),
             .. plan.Alternatives.Select(way => Way("  ", way)),
             "because: " + plan.Because,
             .. plan.Assumed.Select(sentence => "assumed: " + sentence),
-            .. plan.Way.Predicted.Skip(1).Select(parameter => Text($"also told: {parameter.Name}, U {Shown(parameter.ExpandedUncertainty, parameter.Unit)} (k={parameter.CoverageFactor:0.00})")),
+            .. plan.Way.Predicted.Skip(1).Select(parameter => Invariant($"also told: {parameter.Name}, U {Shown(parameter.ExpandedUncertainty, parameter.Unit)} (k={parameter.CoverageFactor:0.00})")),
             "readings in their order:",
             .. plan.Rows.Select((row, k) => Row(row, k + 1, units)),
         ];
@@ -37,8 +38,8 @@ public static class PlanText
 
     private static string Way(string mark, PlanWay way)
     {
-        var told = way.Predicted.IsEmpty ? "tells nothing here" : Text($"{Shown(way.Predicted[0].ExpandedUncertainty, way.Predicted[0].Unit)} (k={way.Predicted[0].CoverageFactor:0.00})");
-        return Text($"{mark}{Words.Clean(way.Name),-NameWidth} {way.Readings,8} {way.Minutes,4:0}  {told}{(way.Needs is { } needs ? "; needs " + needs : "")}");
+        var told = way.Predicted.IsEmpty ? "tells nothing here" : Invariant($"{Shown(way.Predicted[0].ExpandedUncertainty, way.Predicted[0].Unit)} (k={way.Predicted[0].CoverageFactor:0.00})");
+        return Invariant($"{mark}{Words.Clean(way.Name),-NameWidth} {way.Readings,8} {way.Minutes,4:0}  {told}{(way.Needs is { } needs ? "; needs " + needs : "")}");
     }
 
     private static string Row(PlanCell cell, int number, LengthUnit units)
@@ -48,7 +49,7 @@ public static class PlanText
             ? $": ({Length(x1, units)}, {Length(cell.Given["y1_mm"], units)}) to ({Length(cell.Given["x2_mm"], units)}, {Length(cell.Given["y2_mm"], units)})"
                 + (cell.Words.TryGetValue("approach1", out var approach) ? $", approached {approach} and {cell.Words["approach2"]}" : "")
             : "";
-        return Text($"{number,4}  {cell.Place}{marks}{moves}");
+        return Invariant($"{number,4}  {cell.Place}{marks}{moves}");
     }
 
     private static string Length(double mm, LengthUnit units) => units == LengthUnit.Inch
@@ -56,6 +57,4 @@ public static class PlanText
         : mm.ToString("0.000", CultureInfo.InvariantCulture) + " mm";
 
     private static string Shown(double value, string unit) => PlanWords.Shown(value, unit);
-
-    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

@@ -1,7 +1,7 @@
 using System.Collections.Immutable;
-using System.Globalization;
 using Commission.Core.Characteristics;
 using Commission.Core.History;
+using static System.FormattableString;
 
 namespace Commission.Core.Reports;
 
@@ -16,7 +16,7 @@ public static class ReportBuilder
         var latest = Latest(ledger, scope);
         return new Report
         {
-            Title = Text($"Commissioning report: {scope.Machine.Name}"),
+            Title = Invariant($"Commissioning report: {scope.Machine.Name}"),
             AsOf = scope.AsOf,
             Practice = ledger.Born?.Body.Nature == StoreNature.Practice,
             Sections = Filled(
@@ -66,7 +66,7 @@ public static class ReportBuilder
     [
         new ReportBlock.Items(
         [
-            Text($"journal: {scope.Entries} entries, hash of the last one {scope.Tip}"),
+            Invariant($"journal: {scope.Entries} entries, hash of the last one {scope.Tip}"),
             $"written by commission {scope.Program}",
         ]),
     ]);
@@ -83,11 +83,9 @@ public static class ReportBuilder
         ]),
     ]);
 
-    internal static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
-
     private static ReportSection Summary(Ledger ledger, ReportScope scope, List<FindingRecord> latest) => new("Findings", 1,
     [
-        new ReportBlock.Paragraph(Text($"State as of {scope.AsOf:yyyy-MM-dd HH:mm zzz}. {latest.Count} findings count. U is the expanded uncertainty; its coverage factor k and what it contains stand with every finding.")),
+        new ReportBlock.Paragraph(Invariant($"State as of {scope.AsOf:yyyy-MM-dd HH:mm zzz}. {latest.Count} findings count. U is the expanded uncertainty; its coverage factor k and what it contains stand with every finding.")),
         Table(scope, latest),
         new ReportBlock.Items([.. SettingsSections.OpenSkips(ledger, scope)]),
     ]);
@@ -102,7 +100,7 @@ public static class ReportBuilder
             CharacteristicKinds.Find(made.Characteristic)?.Title ?? made.Characteristic, made.Axis ?? "", made.Place ?? "",
             headline.Value, headline.Uncertainty, headline.Unit, headline.Factor,
             FindingWords.Of(made.Finding.Verdict), FindingWords.Of(made.Finding.Advice.Action).Replace('-', ' '),
-            FindingSections.Number(age, "0.0"), Text($"{finding.Made.At:yyyy-MM-dd HH:mm zzz}"), FindingSections.Number(finding.Sequence, "0"),
+            FindingSections.Number(age, "0.0"), Invariant($"{finding.Made.At:yyyy-MM-dd HH:mm zzz}"), FindingSections.Number(finding.Sequence, "0"),
         ];
     }
 
@@ -117,7 +115,7 @@ public static class ReportBuilder
             new ReportBlock.Items(
             [
                 .. never.Count > 0 ? (string[])["No finding yet: " + string.Join(", ", never)] : [],
-                .. withdrawn.Select(f => Text($"Withdrawn: finding {f.Sequence} of {f.Made.Body.Characteristic} ({f.Withdrawn!.Body.Reason})")),
+                .. withdrawn.Select(f => Invariant($"Withdrawn: finding {f.Sequence} of {f.Made.Body.Characteristic} ({f.Withdrawn!.Body.Reason})")),
                 .. SettingsSections.OpenSkips(ledger, scope),
             ]),
         ]);

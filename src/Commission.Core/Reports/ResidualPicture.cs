@@ -1,4 +1,5 @@
 using Commission.Core.Characteristics;
+using static System.FormattableString;
 
 namespace Commission.Core.Reports;
 
@@ -22,7 +23,7 @@ internal static class ResidualPicture
             Horizontal = "reading used, number",
             Vertical = "residual, " + (unit ?? "unit of the readings"),
             Layers = [.. layers],
-            Summary = ReportBuilder.Text($"{finding.Residuals.Length} residuals; the largest is {finding.Residuals.Max(Math.Abs):0.####} {unit ?? "in the unit of the readings"}."),
+            Summary = Invariant($"{finding.Residuals.Length} residuals; the largest is {finding.Residuals.Max(Math.Abs):0.####} {unit ?? "in the unit of the readings"}."),
         };
     }
 }

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Commission.Core.History;
+using static System.FormattableString;
 
 namespace Commission.Core.Reports;
 
@@ -14,11 +15,11 @@ public static class SessionReport
     public static Outcome<Report> Build(Ledger ledger, ReportScope scope, long run)
     {
         if (!ledger.Runs.TryGetValue(run, out var found) || found.Started.Body.Machine != scope.Machine.Name)
-            return new Problem(ReportBuilder.Text($"no run of {scope.Machine.Name} began with entry {run}"), Known(ledger, scope));
+            return new Problem(Invariant($"no run of {scope.Machine.Name} began with entry {run}"), Known(ledger, scope));
         var findings = found.Findings.Select(sequence => ledger.Findings[sequence]).ToList();
         return new Report
         {
-            Title = ReportBuilder.Text($"Session {run}: {found.Started.Body.Procedure}{(found.Started.Body.Axis is { } axis ? " " + axis : "")} on {scope.Machine.Name}"),
+            Title = Invariant($"Session {run}: {found.Started.Body.Procedure}{(found.Started.Body.Axis is { } axis ? " " + axis : "")} on {scope.Machine.Name}"),
             AsOf = scope.AsOf,
             Practice = ledger.Born?.Body.Nature == StoreNature.Practice,
             Sections = ReportBuilder.Filled(
@@ -49,7 +50,7 @@ public static class SessionReport
             RunStanding.PutAside => "put aside",
             _ => "begun and not ended",
         };
-        return new(ReportBuilder.Text($"Begun {run.Started.At:yyyy-MM-dd HH:mm zzz}{by}; {how}. {run.Readings.Count} readings, seed {run.Started.Body.Seed}, hash of the procedure {run.Started.Body.ProcedureHash}."));
+        return new(Invariant($"Begun {run.Started.At:yyyy-MM-dd HH:mm zzz}{by}; {how}. {run.Readings.Count} readings, seed {run.Started.Body.Seed}, hash of the procedure {run.Started.Body.ProcedureHash}."));
     }
 
     private static List<string> Skips(Ledger ledger, long run)
@@ -61,6 +62,6 @@ public static class SessionReport
     private static string Known(Ledger ledger, ReportScope scope)
     {
         ImmutableArray<long> all = [.. ledger.Runs.Values.Where(run => run.Started.Body.Machine == scope.Machine.Name).Select(run => run.Sequence)];
-        return all.IsEmpty ? "It has none yet" : "Its runs: " + string.Join(", ", all.Select(run => ReportBuilder.Text($"{run}")));
+        return all.IsEmpty ? "It has none yet" : "Its runs: " + string.Join(", ", all.Select(run => Invariant($"{run}")));
     }
 }

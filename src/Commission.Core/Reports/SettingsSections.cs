@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Commission.Core.History;
+using static System.FormattableString;
 
 namespace Commission.Core.Reports;
 
@@ -45,7 +46,7 @@ internal static class SettingsSections
     /// <summary>Skips that nothing has made good.</summary>
     public static IEnumerable<string> OpenSkips(Ledger ledger, ReportScope scope) =>
         ledger.OpenSkips.Where(s => s.Made.Body.Machine == scope.Machine.Name)
-            .Select(s => ReportBuilder.Text($"Skipped and still open: {s.Made.Body.Check ?? s.Made.Body.Step} ({s.Made.Body.Reason})"));
+            .Select(s => Invariant($"Skipped and still open: {s.Made.Body.Check ?? s.Made.Body.Step} ({s.Made.Body.Reason})"));
 
     /// <summary>The instruments that the findings rest on, with the hand studies.</summary>
     public static ReportSection Instruments(Ledger ledger, IEnumerable<FindingRecord> findings)
@@ -64,5 +65,5 @@ internal static class SettingsSections
 
     private static ReportCell Maybe(double? value) => value is { } number ? FindingSections.Number(number, "0.########") : "not known";
 
-    private static string At(DateTimeOffset at) => ReportBuilder.Text($"{at:yyyy-MM-dd HH:mm zzz}");
+    private static string At(DateTimeOffset at) => Invariant($"{at:yyyy-MM-dd HH:mm zzz}");
 }

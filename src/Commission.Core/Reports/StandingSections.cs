@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Commission.Core.History;
 using Commission.Core.Upkeep;
+using static System.FormattableString;
 
 namespace Commission.Core.Reports;
 
@@ -33,7 +34,7 @@ internal static class StandingSections
                 [.. upkeep.All.Select(Row)]),
             new ReportBlock.Items(
             [
-                .. next.Take(ShownNext).Select((work, at) => ReportBuilder.Text(
+                .. next.Take(ShownNext).Select((work, at) => Invariant(
                     $"{(at == 0 ? "next to do" : "then")}: {work.Item.Title}{(work.State.Key.Axis is { } axis ? " of " + axis : "")}, {work.Minutes} minutes ({work.Because}); left undone: {work.Skipping}")),
             ]),
         ]);
@@ -42,8 +43,8 @@ internal static class StandingSections
     private static ImmutableArray<ReportCell> Row(ResultState state) =>
     [
         Title(state.Key), state.Key.Axis ?? "", StandingWords.Of(state.Standing), Day(state.MeasuredAt), Day(state.DueAt),
-        string.Join("; ", state.Reasons.Select(reason => reason.Because + (reason.Entry is { } entry ? ReportBuilder.Text($" (entry {entry})") : ""))),
+        string.Join("; ", state.Reasons.Select(reason => reason.Because + (reason.Entry is { } entry ? Invariant($" (entry {entry})") : ""))),
     ];
 
-    private static string Day(DateTimeOffset? at) => at is { } day ? ReportBuilder.Text($"{day:yyyy-MM-dd}") : "";
+    private static string Day(DateTimeOffset? at) => at is { } day ? Invariant($"{day:yyyy-MM-dd}") : "";
 }

@@ -1,8 +1,8 @@
 using System.Collections.Immutable;
-using System.Globalization;
 using System.Text;
 using Commission.Core.Characteristics;
 using Commission.Core.Quantities;
+using static System.FormattableString;
 
 namespace Commission.Core.Reports;
 
@@ -20,9 +20,9 @@ public static class SvgFigure
         var legend = figure.Layers.Select(Name).Where(name => name.Length > 0).ToImmutableArray();
         var plane = figure.Form == FigureForm.Polar ? SvgPlane.Polar(figure) : SvgPlane.Rectangular(figure);
         var height = plane.Foot + (16 * legend.Length);
-        svg.Append(Text($"<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {Width} {height:0.##}\" width=\"{Width}\" height=\"{height:0.##}\" role=\"img\" font-family=\"sans-serif\" font-size=\"12\">\n"));
+        svg.Append(Invariant($"<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {Width} {height:0.##}\" width=\"{Width}\" height=\"{height:0.##}\" role=\"img\" font-family=\"sans-serif\" font-size=\"12\">\n"));
         svg.Append("<title>").Append(Escaped(figure.Title)).Append("</title>\n<desc>").Append(Escaped(figure.Summary)).Append("</desc>\n");
-        svg.Append(Text($"<rect x=\"0\" y=\"0\" width=\"{Width}\" height=\"{height:0.##}\" fill=\"#fff\"/>\n"));
+        svg.Append(Invariant($"<rect x=\"0\" y=\"0\" width=\"{Width}\" height=\"{height:0.##}\" fill=\"#fff\"/>\n"));
         Label(svg, Width / 2, 18, figure.Title, "middle", bold: true);
         plane.DrawAxes(svg, figure);
         foreach (var layer in figure.Layers)
@@ -47,7 +47,7 @@ public static class SvgFigure
 
     internal static void Label(StringBuilder svg, double x, double y, string words, string anchor = "start", bool bold = false, string? turn = null)
     {
-        svg.Append(Text($"<text x=\"{x:0.##}\" y=\"{y:0.##}\" text-anchor=\"{anchor}\""));
+        svg.Append(Invariant($"<text x=\"{x:0.##}\" y=\"{y:0.##}\" text-anchor=\"{anchor}\""));
         if (bold)
             svg.Append(" font-weight=\"bold\"");
         if (turn is not null)
@@ -56,10 +56,8 @@ public static class SvgFigure
     }
 
     internal static void Line(StringBuilder svg, double x1, double y1, double x2, double y2, string stroke, double width = 1, string? dash = null) =>
-        svg.Append(Text($"<line x1=\"{x1:0.##}\" y1=\"{y1:0.##}\" x2=\"{x2:0.##}\" y2=\"{y2:0.##}\" stroke=\"{stroke}\" stroke-width=\"{width:0.##}\""))
+        svg.Append(Invariant($"<line x1=\"{x1:0.##}\" y1=\"{y1:0.##}\" x2=\"{x2:0.##}\" y2=\"{y2:0.##}\" stroke=\"{stroke}\" stroke-width=\"{width:0.##}\""))
             .Append(dash is null ? "" : $" stroke-dasharray=\"{dash}\"").Append("/>\n");
-
-    internal static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 
     private static string Escaped(string text) => Words.Clean(text)
         .Replace("&", "&amp;", StringComparison.Ordinal)

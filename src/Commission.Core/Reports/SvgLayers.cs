@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text;
 using Commission.Core.Characteristics;
+using static System.FormattableString;
 
 namespace Commission.Core.Reports;
 
@@ -44,7 +45,7 @@ internal static class SvgLayers
                 SvgFigure.Line(svg, x - 8, y - 4, x + 8, y - 4, Fit, 1.5, line.Dashed ? "5 3" : null);
                 break;
             default:
-                svg.Append(SvgFigure.Text($"<rect x=\"{x - 8:0.##}\" y=\"{y - 9:0.##}\" width=\"16\" height=\"9\" fill=\"#e4ecd8\" stroke=\"#7a8f55\" stroke-dasharray=\"2 2\"/>\n"));
+                svg.Append(Invariant($"<rect x=\"{x - 8:0.##}\" y=\"{y - 9:0.##}\" width=\"16\" height=\"9\" fill=\"#e4ecd8\" stroke=\"#7a8f55\" stroke-dasharray=\"2 2\"/>\n"));
                 break;
         }
 
@@ -85,26 +86,26 @@ internal static class SvgLayers
         svg.AppendJoin(' ', line.Values.Select(point =>
         {
             var (x, y) = plane.Place(point.X, point.Y);
-            return SvgFigure.Text($"{x:0.##},{y:0.##}");
+            return Invariant($"{x:0.##},{y:0.##}");
         }));
         svg.Append("\"/>\n");
     }
 
     private static void Mark(StringBuilder svg, FigureLayer.Points points, Figure figure, double x, double y) => svg.Append(points.Mark switch
     {
-        FigureMark.Increasing => SvgFigure.Text($"<path d=\"M{x - 4:0.##} {y - 4:0.##}L{x + 4:0.##} {y:0.##}L{x - 4:0.##} {y + 4:0.##}Z\" fill=\"{Ink}\"/>\n"),
-        FigureMark.Decreasing => SvgFigure.Text($"<path d=\"M{x + 4:0.##} {y - 4:0.##}L{x - 4:0.##} {y:0.##}L{x + 4:0.##} {y + 4:0.##}Z\" fill=\"#fff\" stroke=\"{Ink}\"/>\n"),
-        FigureMark.LeftOut => SvgFigure.Text($"<path d=\"M{x - 4:0.##} {y - 4:0.##}L{x + 4:0.##} {y + 4:0.##}M{x - 4:0.##} {y + 4:0.##}L{x + 4:0.##} {y - 4:0.##}\" stroke=\"{Ink}\" stroke-width=\"1.5\"/>\n"),
-        FigureMark.Fitted => SvgFigure.Text($"<circle cx=\"{x:0.##}\" cy=\"{y:0.##}\" r=\"3.5\" fill=\"#fff\" stroke=\"{Fit}\" stroke-width=\"1.5\"/>\n"),
+        FigureMark.Increasing => Invariant($"<path d=\"M{x - 4:0.##} {y - 4:0.##}L{x + 4:0.##} {y:0.##}L{x - 4:0.##} {y + 4:0.##}Z\" fill=\"{Ink}\"/>\n"),
+        FigureMark.Decreasing => Invariant($"<path d=\"M{x + 4:0.##} {y - 4:0.##}L{x - 4:0.##} {y:0.##}L{x + 4:0.##} {y + 4:0.##}Z\" fill=\"#fff\" stroke=\"{Ink}\"/>\n"),
+        FigureMark.LeftOut => Invariant($"<path d=\"M{x - 4:0.##} {y - 4:0.##}L{x + 4:0.##} {y + 4:0.##}M{x - 4:0.##} {y + 4:0.##}L{x + 4:0.##} {y - 4:0.##}\" stroke=\"{Ink}\" stroke-width=\"1.5\"/>\n"),
+        FigureMark.Fitted => Invariant($"<circle cx=\"{x:0.##}\" cy=\"{y:0.##}\" r=\"3.5\" fill=\"#fff\" stroke=\"{Fit}\" stroke-width=\"1.5\"/>\n"),
         _ => Dot(figure.Layers.OfType<FigureLayer.Points>().Where(layer => layer.Mark == FigureMark.Dot).TakeWhile(layer => layer != points).Count(), x, y),
     });
 
     // Several layers of plain dots take turns in shape.
     private static string Dot(int layer, double x, double y) => (layer % 4) switch
     {
-        0 => SvgFigure.Text($"<circle cx=\"{x:0.##}\" cy=\"{y:0.##}\" r=\"3\" fill=\"{Ink}\"/>\n"),
-        1 => SvgFigure.Text($"<rect x=\"{x - 3.5:0.##}\" y=\"{y - 3.5:0.##}\" width=\"7\" height=\"7\" fill=\"#fff\" stroke=\"{Ink}\"/>\n"),
-        2 => SvgFigure.Text($"<path d=\"M{x:0.##} {y - 5:0.##}L{x + 5:0.##} {y:0.##}L{x:0.##} {y + 5:0.##}L{x - 5:0.##} {y:0.##}Z\" fill=\"{Ink}\"/>\n"),
-        _ => SvgFigure.Text($"<path d=\"M{x:0.##} {y - 5:0.##}L{x + 5:0.##} {y:0.##}L{x:0.##} {y + 5:0.##}L{x - 5:0.##} {y:0.##}Z\" fill=\"#fff\" stroke=\"{Ink}\"/>\n"),
+        0 => Invariant($"<circle cx=\"{x:0.##}\" cy=\"{y:0.##}\" r=\"3\" fill=\"{Ink}\"/>\n"),
+        1 => Invariant($"<rect x=\"{x - 3.5:0.##}\" y=\"{y - 3.5:0.##}\" width=\"7\" height=\"7\" fill=\"#fff\" stroke=\"{Ink}\"/>\n"),
+        2 => Invariant($"<path d=\"M{x:0.##} {y - 5:0.##}L{x + 5:0.##} {y:0.##}L{x:0.##} {y + 5:0.##}L{x - 5:0.##} {y:0.##}Z\" fill=\"{Ink}\"/>\n"),
+        _ => Invariant($"<path d=\"M{x:0.##} {y - 5:0.##}L{x + 5:0.##} {y:0.##}L{x:0.##} {y + 5:0.##}L{x - 5:0.##} {y:0.##}Z\" fill=\"#fff\" stroke=\"{Ink}\"/>\n"),
     };
 }

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Text;
 using Commission.Core.Characteristics;
+using static System.FormattableString;
 
 namespace Commission.Core.Reports;
 
@@ -97,7 +98,7 @@ internal sealed class SvgPlane
             return;
         var top = Place(across.Low, Math.Min(high, up.High)).Y;
         var bottom = Place(across.Low, Math.Max(low, up.Low)).Y;
-        svg.Append(SvgFigure.Text($"<rect x=\"{Left}\" y=\"{top:0.##}\" width=\"{right - Left}\" height=\"{bottom - top:0.##}\" fill=\"#e4ecd8\" stroke=\"#7a8f55\" stroke-dasharray=\"2 2\"/>\n"));
+        svg.Append(Invariant($"<rect x=\"{Left}\" y=\"{top:0.##}\" width=\"{right - Left}\" height=\"{bottom - top:0.##}\" fill=\"#e4ecd8\" stroke=\"#7a8f55\" stroke-dasharray=\"2 2\"/>\n"));
     }
 
     private static IEnumerable<FigurePoint> Points(Figure figure) => figure.Layers.SelectMany(layer => layer switch
@@ -126,7 +127,7 @@ internal sealed class SvgPlane
         SvgFigure.Line(svg, Left, bottom, right, bottom, "#333");
         SvgFigure.Line(svg, Left, Top, Left, bottom, "#333");
         SvgFigure.Label(svg, (Left + right) / 2, bottom + 36, figure.Horizontal, "middle");
-        SvgFigure.Label(svg, 16, (Top + bottom) / 2, figure.Vertical, "middle", turn: SvgFigure.Text($"rotate(-90 16 {(Top + bottom) / 2:0.##})"));
+        SvgFigure.Label(svg, 16, (Top + bottom) / 2, figure.Vertical, "middle", turn: Invariant($"rotate(-90 16 {(Top + bottom) / 2:0.##})"));
     }
 
     private void DrawRings(StringBuilder svg, Figure figure)
@@ -134,7 +135,7 @@ internal sealed class SvgPlane
         foreach (var (at, text) in up.Marks)
         {
             var radius = (at - up.Low) / (up.High - up.Low) * Radius;
-            svg.Append(SvgFigure.Text($"<circle cx=\"{CentreX:0.##}\" cy=\"{CentreY:0.##}\" r=\"{radius:0.##}\" fill=\"none\" stroke=\"#ccc\"/>\n"));
+            svg.Append(Invariant($"<circle cx=\"{CentreX:0.##}\" cy=\"{CentreY:0.##}\" r=\"{radius:0.##}\" fill=\"none\" stroke=\"#ccc\"/>\n"));
             // Numbers stand along 22.5 degrees, between the spokes that carry angles.
             var (x, y) = Place(22.5, at);
             SvgFigure.Label(svg, x, y, text);
@@ -145,7 +146,7 @@ internal sealed class SvgPlane
             var (x, y) = Place(angle, up.High);
             SvgFigure.Line(svg, CentreX, CentreY, x, y, "#ddd");
             var (sin, cos) = Math.SinCos(angle * Math.PI / 180);
-            SvgFigure.Label(svg, CentreX + ((Radius + 16) * cos), CentreY - ((Radius + 12) * sin) + 4, SvgFigure.Text($"{angle}"), "middle");
+            SvgFigure.Label(svg, CentreX + ((Radius + 16) * cos), CentreY - ((Radius + 12) * sin) + 4, Invariant($"{angle}"), "middle");
         }
 
         SvgFigure.Label(svg, 16, bottom + 50, $"{figure.Horizontal}; radius: {figure.Vertical}");

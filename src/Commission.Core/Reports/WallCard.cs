@@ -3,6 +3,7 @@ using Commission.Core.Characteristics;
 using Commission.Core.History;
 using Commission.Core.Machines;
 using Commission.Core.Upkeep;
+using static System.FormattableString;
 
 namespace Commission.Core.Reports;
 
@@ -26,7 +27,7 @@ public static class WallCard
         var latest = ReportBuilder.Latest(ledger, scope);
         return new Report
         {
-            Title = ReportBuilder.Text($"{scope.Machine.Name}, as of {scope.AsOf:yyyy-MM-dd}"),
+            Title = Invariant($"{scope.Machine.Name}, as of {scope.AsOf:yyyy-MM-dd}"),
             AsOf = scope.AsOf,
             Practice = ledger.Born?.Body.Nature == StoreNature.Practice,
             OnePage = true,
@@ -38,7 +39,7 @@ public static class WallCard
                 new ReportSection("Last verdicts", 1, [Verdicts(scope, latest, StandingSections.Upkeep(scope))]),
                 new ReportSection("Next dates", 1, [Dates(scope)]),
                 new ReportSection("After a change, measure again", 1, [Changes()]),
-                new ReportSection("Where this comes from", 1, [new ReportBlock.Paragraph(ReportBuilder.Text(
+                new ReportSection("Where this comes from", 1, [new ReportBlock.Paragraph(Invariant(
                     $"Journal of {scope.Entries} entries, hash of the last {scope.Tip}. This card tells what was measured; it does not say that the machine is without danger."))]),
             ],
         };
@@ -50,7 +51,7 @@ public static class WallCard
         if (stepsPerMm is not { } k)
             return null;
         var (value, decimals, unit) = RatioProposal.AsKept(k, axis);
-        var lead = unit == "steps/turn" ? ReportBuilder.Text($", lead {axis.TravelPerTurnMm:0.####} mm") : "";
+        var lead = unit == "steps/turn" ? Invariant($", lead {axis.TravelPerTurnMm:0.####} mm") : "";
         return $"{Fixed(value, decimals)} {unit}{lead}";
     }
 
@@ -78,7 +79,7 @@ public static class WallCard
     {
         var told = ledger.SettingsWritten.Where(write => write.Body.Machine == scope.Machine.Name && write.Body.Name is "homeOffset" or "pullOff" && write.Body.Stage != "intended")
             .GroupBy(write => (write.Body.Name, write.Body.Axis)).Select(group => group.Last())
-            .Select(write => ReportBuilder.Text($"{(write.Body.Name == "homeOffset" ? "home offset" : "pull-off")} {write.Body.Axis}: {write.Body.ReadBack ?? write.Body.After:0.####} mm, of {write.At:yyyy-MM-dd}")).ToList();
+            .Select(write => Invariant($"{(write.Body.Name == "homeOffset" ? "home offset" : "pull-off")} {write.Body.Axis}: {write.Body.ReadBack ?? write.Body.After:0.####} mm, of {write.At:yyyy-MM-dd}")).ToList();
         return new([.. told.Count > 0 ? told : ["home offset of the second motor: none entered"]]);
     }
 
@@ -130,7 +131,7 @@ public static class WallCard
         var missing = StopChecks.Where(check => !checks.ContainsKey(check.Id)).Select(check => $"{check.Id} ({check.Words})").ToList();
         return new ReportBlock.Items(
         [
-            .. made.Select(check => ReportBuilder.Text($"{check.Id}, {check.Words}: {(check.Made.Body.Passed ? "passed" : "FAILED")} on {check.Made.At:yyyy-MM-dd}, {check.Made.Body.Typed} (limit {check.Made.Body.Limit})")),
+            .. made.Select(check => Invariant($"{check.Id}, {check.Words}: {(check.Made.Body.Passed ? "passed" : "FAILED")} on {check.Made.At:yyyy-MM-dd}, {check.Made.Body.Typed} (limit {check.Made.Body.Limit})")),
             .. missing.Count > 0 ? (string[])["not tested since the last change of the machine: " + string.Join(", ", missing) + "; see the procedure readiness"] : [],
         ]);
     }
@@ -161,10 +162,10 @@ public static class WallCard
     private static string Length(ReportScope scope, double mm)
     {
         var unit = scope.Units.Length;
-        return ReportBuilder.Text($"{mm / unit.Factor:0.###} {unit.Symbol}");
+        return Invariant($"{mm / unit.Factor:0.###} {unit.Symbol}");
     }
 
-    private static string Day(DateTimeOffset at) => ReportBuilder.Text($"{at:yyyy-MM-dd}");
+    private static string Day(DateTimeOffset at) => Invariant($"{at:yyyy-MM-dd}");
 
     private static string Fixed(double value, int decimals) =>
         value.ToString("F" + Math.Clamp(decimals, 0, 10).ToString(System.Globalization.CultureInfo.InvariantCulture), System.Globalization.CultureInfo.InvariantCulture);

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Commission.Core.Characteristics;
 using Commission.Core.Upkeep;
+using static System.FormattableString;
 
 namespace Commission.Core.Reports;
 
@@ -28,9 +29,9 @@ internal static class WorkAreaPicture
             [
                 .. arrows.Select(arrow => new FigureLayer.Line("", [new FigurePoint(arrow.From.X, arrow.From.Y), Tip(arrow)])),
                 new FigureLayer.Points("sent to; the number is the position error there, lost motion counted", FigureMark.Dot, [.. grid.Select(at => new FigurePoint(at.X, at.Y, Level: area.ErrorAt(at.X, at.Y)))]),
-                new FigureLayer.Points(ReportBuilder.Text($"goes to by scale and squareness, drawn {enlarged:0.##} times as far"), FigureMark.Fitted, [.. arrows.Select(Tip)]),
+                new FigureLayer.Points(Invariant($"goes to by scale and squareness, drawn {enlarged:0.##} times as far"), FigureMark.Fitted, [.. arrows.Select(Tip)]),
             ],
-            Summary = ReportBuilder.Text($"Largest at X {corner.X:0} mm, Y {corner.Y:0} mm: {worst:0.000} mm, U {expanded:0.000} mm (k = {WorkArea.CoverageFactor:0}). Errors are drawn {enlarged:0.##} times as far as they are; half the lost motion and the amplitude within a turn are in the numbers, not in the arrows."),
+            Summary = Invariant($"Largest at X {corner.X:0} mm, Y {corner.Y:0} mm: {worst:0.000} mm, U {expanded:0.000} mm (k = {WorkArea.CoverageFactor:0}). Errors are drawn {enlarged:0.##} times as far as they are; half the lost motion and the amplitude within a turn are in the numbers, not in the arrows."),
         };
     }
 

@@ -5,6 +5,7 @@ using Commission.Core.History;
 using Commission.Core.Machines;
 using Commission.Core.Readings;
 using Commission.Workshop.Ports;
+using static System.FormattableString;
 
 namespace Commission.Workshop.Requests;
 
@@ -59,7 +60,7 @@ public sealed class KeepFit(IJournal journal)
         Recorded = row.Number,
         Step = Procedure,
         Cell = row.Number - 1,
-        Place = Text($"row {row.Number}"),
+        Place = Invariant($"row {row.Number}"),
         Typed = row.Typed.GetValueOrDefault(column) ?? row[column].ToString("R", System.Globalization.CultureInfo.InvariantCulture),
         Value = row[column],
         Unit = column.EndsWith("_mm", StringComparison.Ordinal) ? "mm" : column.EndsWith("_deg", StringComparison.Ordinal) ? "deg" : "1",
@@ -71,6 +72,4 @@ public sealed class KeepFit(IJournal journal)
     // What was read is the last required number: the columns before it say where and how it was read.
     private static string Measured(CharacteristicKind kind, ReadingTable table) =>
         kind.Columns.LastOrDefault(c => c.Required && c.Content is not (ColumnContent.Word or ColumnContent.Direction))?.Name ?? table.Columns[^1];
-
-    private static string Text(FormattableString text) => text.ToString(System.Globalization.CultureInfo.InvariantCulture);
 }

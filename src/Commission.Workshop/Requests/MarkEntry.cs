@@ -1,7 +1,7 @@
-using System.Globalization;
 using Commission.Core;
 using Commission.Core.History;
 using Commission.Workshop.Ports;
+using static System.FormattableString;
 
 namespace Commission.Workshop.Requests;
 
@@ -19,8 +19,8 @@ public sealed class MarkEntry(IJournal journal)
         return Ledger.From(journal.Entries()).Readings.TryGetValue(number, out var reading)
             ? reading.Counts
                 ? journal.Append(new EntryBody.Excluded(number, reason) { Machine = reading.Taken.Body.Machine, Operator = by, Run = reading.Taken.Body.Run })
-                : new Problem(Text($"the reading of entry {number} does not count already"), "Nothing has to be done")
-            : new Problem(Text($"entry {number} is no reading"), "See history show of the run for its readings");
+                : new Problem(Invariant($"the reading of entry {number} does not count already"), "Nothing has to be done")
+            : new Problem(Invariant($"entry {number} is no reading"), "See history show of the run for its readings");
     }
 
     /// <summary>Writes a note.</summary>
@@ -36,8 +36,6 @@ public sealed class MarkEntry(IJournal journal)
             return journal.Append(new EntryBody.Noted(null, text) { Machine = machine, Operator = by });
         return journal.Entries().FirstOrDefault(entry => entry.Sequence == number) is { } named
             ? journal.Append(new EntryBody.Noted(about, text) { Machine = named.Body.Machine, Operator = by, Run = named.Body.Run })
-            : new Problem(Text($"there is no entry {number}"), "See history list --all");
+            : new Problem(Invariant($"there is no entry {number}"), "See history list --all");
     }
-
-    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

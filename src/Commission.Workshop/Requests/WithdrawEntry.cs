@@ -1,7 +1,7 @@
-using System.Globalization;
 using Commission.Core;
 using Commission.Core.History;
 using Commission.Workshop.Ports;
+using static System.FormattableString;
 
 namespace Commission.Workshop.Requests;
 
@@ -18,13 +18,11 @@ public sealed class WithdrawEntry(IJournal journal)
             return new Problem("a withdrawal needs its reason", "Say in a few words why the entry does not count");
         var entries = journal.Entries().ToList();
         if (entries.Find(entry => entry.Sequence == number) is not { } named)
-            return new Problem(Text($"there is no entry {number}"), "See history list --all");
+            return new Problem(Invariant($"there is no entry {number}"), "See history list --all");
         if (entries.Exists(entry => entry.Body is EntryBody.Withdrawn before && before.Finding == number))
-            return new Problem(Text($"entry {number} was withdrawn before"), "Nothing has to be done");
+            return new Problem(Invariant($"entry {number} was withdrawn before"), "Nothing has to be done");
         return named.Body is EntryBody.FindingMade or EntryBody.ChangeTold or EntryBody.Excluded or EntryBody.Superseded
             ? journal.Append(new EntryBody.Withdrawn(number, reason) { Machine = named.Body.Machine, Operator = by, Run = named.Body.Run })
-            : new Problem(Text($"entry {number} is neither a finding nor a change nor an exclusion"), "Exclude or replace a reading instead; what was done stays in the journal");
+            : new Problem(Invariant($"entry {number} is neither a finding nor a change nor an exclusion"), "Exclude or replace a reading instead; what was done stays in the journal");
     }
-
-    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

@@ -14,6 +14,7 @@ using CsCheck;
 using LiteDB;
 using Microsoft.Extensions.Time.Testing;
 using Xunit;
+using static System.FormattableString;
 
 namespace Commission.Adapters.Tests.Storage;
 
@@ -91,30 +92,28 @@ public sealed class PresentStateTests : IDisposable
         return body is EntryBody.StudyMade or EntryBody.InstrumentDescribed ? body : body with { Machine = machine };
     }
 
-    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
-
     // Everything the bench, the order of work, the gate and a new run ask about the present.
     private static List<string> Answers(PresentState present, string name, DateTimeOffset at)
     {
-        var (ledger, told) = (present.Ledger, new List<string> { Text($"last {present.Ledger.LastSequence} {present.Ledger.LastAt:O}") });
-        told.AddRange(ledger.Machines.Values.Select(known => Text($"machine {known.Description.Name} {known.Retired} {known.FirstSequence} {known.Described.Sequence}")));
-        told.AddRange(ledger.Instruments.Select(known => Text($"instrument {known.Key} {known.Value.Sequence}")));
-        told.AddRange(((string[])["caliper", "tape"]).Select(tool => Text($"study {tool} {ledger.Study("kit", tool)?.Sequence}")));
+        var (ledger, told) = (present.Ledger, new List<string> { Invariant($"last {present.Ledger.LastSequence} {present.Ledger.LastAt:O}") });
+        told.AddRange(ledger.Machines.Values.Select(known => Invariant($"machine {known.Description.Name} {known.Retired} {known.FirstSequence} {known.Described.Sequence}")));
+        told.AddRange(ledger.Instruments.Select(known => Invariant($"instrument {known.Key} {known.Value.Sequence}")));
+        told.AddRange(((string[])["caliper", "tape"]).Select(tool => Invariant($"study {tool} {ledger.Study("kit", tool)?.Sequence}")));
         if (!ledger.Machines.TryGetValue(name, out var record))
             return told;
         var upkeep = new MachineUpkeep(present.Upkeep, record.Description, at);
-        told.AddRange(upkeep.All.Select(state => Text($"{state.Key} {state.Standing} {state.Result} {state.MeasuredAt:O} {state.DueAt:O} {string.Join('|', state.Reasons)}")));
-        told.AddRange(NextWork.For(upkeep).Select(work => Text($"next {work.Item.Id} {work.State.Key.Axis} {work.Because}")));
+        told.AddRange(upkeep.All.Select(state => Invariant($"{state.Key} {state.Standing} {state.Result} {state.MeasuredAt:O} {state.DueAt:O} {string.Join('|', state.Reasons)}")));
+        told.AddRange(NextWork.For(upkeep).Select(work => Invariant($"next {work.Item.Id} {work.State.Key.Axis} {work.Because}")));
         told.AddRange(present.Upkeep.Results.Keys.Where(key => key.Machine == name || key.Machine.Length == 0).OrderBy(key => key.ToString(), StringComparer.Ordinal)
-            .Select(key => TrendOfResults.Of(present.Upkeep, key)).OfType<TrendView>().Select(view => Text($"trend {view.Title} {view.Points.Length} {view.Changed} {string.Join(' ', view.Remarks)} {view.NextCheck:O}")));
+            .Select(key => TrendOfResults.Of(present.Upkeep, key)).OfType<TrendView>().Select(view => Invariant($"trend {view.Title} {view.Points.Length} {view.Changed} {string.Join(' ', view.Remarks)} {view.NextCheck:O}")));
         var area = WorkArea.Of(ledger, record.Description);
-        told.AddRange([area.Sentence, Text($"{area.ErrorMm:R} {area.ExpandedMm:R}"), .. CrossCheck.All(ledger, name).Select(check => check.Sentence)]);
-        told.AddRange(ledger.OpenSkips.Where(skip => skip.Made.Body.Machine == name).Select(skip => Text($"skip {skip.Made.Sequence} {skip.Procedure} {skip.Axis}")));
-        told.AddRange(ledger.InterruptedWrites(name).Select(write => Text($"interrupted {write.Sequence}")));
-        told.Add(Text($"epoch {ledger.Epoch(name)} {ledger.EpochBegan(name)} {ledger.SettingsWritten.Count(write => write.Body.Machine == name)}"));
+        told.AddRange([area.Sentence, Invariant($"{area.ErrorMm:R} {area.ExpandedMm:R}"), .. CrossCheck.All(ledger, name).Select(check => check.Sentence)]);
+        told.AddRange(ledger.OpenSkips.Where(skip => skip.Made.Body.Machine == name).Select(skip => Invariant($"skip {skip.Made.Sequence} {skip.Procedure} {skip.Axis}")));
+        told.AddRange(ledger.InterruptedWrites(name).Select(write => Invariant($"interrupted {write.Sequence}")));
+        told.Add(Invariant($"epoch {ledger.Epoch(name)} {ledger.EpochBegan(name)} {ledger.SettingsWritten.Count(write => write.Body.Machine == name)}"));
         foreach (var run in Procedures.SelectMany(procedure => Axes.Select(axis => ledger.Resumable(name, procedure, axis)).Append(ledger.Resumable(name, procedure))).Append(ledger.Resumable(name)))
-            told.Add(run is null ? "none" : Text($"run {run.Sequence} {run.Standing} {run.LastSequence} {string.Join(' ', ledger.ReadingsOf(run.Sequence).Select(reading => Text($"{reading.Sequence} {reading.Counts}")))} {run.Findings.Count}"));
-        told.AddRange(Characteristics.SelectMany(kind => Axes.Select(axis => (string?)axis).Append(null).Select(axis => Text($"latest {ledger.Latest(name, kind, axis)?.Sequence}"))));
+            told.Add(run is null ? "none" : Invariant($"run {run.Sequence} {run.Standing} {run.LastSequence} {string.Join(' ', ledger.ReadingsOf(run.Sequence).Select(reading => Invariant($"{reading.Sequence} {reading.Counts}")))} {run.Findings.Count}"));
+        told.AddRange(Characteristics.SelectMany(kind => Axes.Select(axis => (string?)axis).Append(null).Select(axis => Invariant($"latest {ledger.Latest(name, kind, axis)?.Sequence}"))));
         var facts = GateFacts.Of(record.Description, ledger);
         told.Add(string.Join(' ', facts.Passed.Order()) + "/" + string.Join(' ', facts.Skipped.Order()) + "/" + string.Join(' ', facts.Moved.Order()) + "/" + string.Join(' ', facts.DirectionChecked.Order()));
         return told;

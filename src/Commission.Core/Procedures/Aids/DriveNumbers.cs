@@ -1,6 +1,6 @@
 using System.Collections.Immutable;
-using System.Globalization;
 using Commission.Core.Machines;
+using static System.FormattableString;
 
 namespace Commission.Core.Procedures.Aids;
 
@@ -41,8 +41,8 @@ internal static class DriveNumbers
         }
 
         var ratio = DriveArithmetic.StepsPerMm(angle, micro, drive.Gearing ?? 1, travel);
-        yield return Said($"Steps per mm of {axis} by arithmetic: {ratio:0.####}, exact for the numbers given{(drive.Gearing is null ? " and a direct drive" : "")}.");
-        yield return Said($"One step is {1000 / ratio:0.##} um. A microstep holds only {100 * StepperArithmetic.MicrostepTorque(micro):0.#} percent of the motor's torque, so friction may leave the axis {1000 * 2 * StepperArithmetic.FrictionLag(travel / (drive.Gearing ?? 1), 0.2, angle < 1.2 ? 100 : 50):0.#} um behind at a reversal with nothing loose ({Estimate}, for a friction of one fifth).");
+        yield return Invariant($"Steps per mm of {axis} by arithmetic: {ratio:0.####}, exact for the numbers given{(drive.Gearing is null ? " and a direct drive" : "")}.");
+        yield return Invariant($"One step is {1000 / ratio:0.##} um. A microstep holds only {100 * StepperArithmetic.MicrostepTorque(micro):0.#} percent of the motor's torque, so friction may leave the axis {1000 * 2 * StepperArithmetic.FrictionLag(travel / (drive.Gearing ?? 1), 0.2, angle < 1.2 ? 100 : 50):0.#} um behind at a reversal with nothing loose ({Estimate}, for a friction of one fifth).");
         if (drive.StepsPerMm is not { } now)
         {
             yield return "What the controller has is not known, so nothing is compared.";
@@ -52,20 +52,20 @@ internal static class DriveNumbers
         var off = (now / ratio) - 1;
         var rounding = Math.Max(DriveArithmetic.RoundingOfRatio(ratio, drive.SettingDecimals ?? 3), 1e-9);
         yield return Math.Abs(off) <= rounding
-            ? Said($"The controller has {now:0.####}: the same, within its decimals.")
-            : Said($"The controller has {now:0.####}, {off * 100:+0.###;-0.###} percent away from the arithmetic. One of the numbers is wrong: microstep switches first, then the lead.");
+            ? Invariant($"The controller has {now:0.####}: the same, within its decimals.")
+            : Invariant($"The controller has {now:0.####}, {off * 100:+0.###;-0.###} percent away from the arithmetic. One of the numbers is wrong: microstep switches first, then the lead.");
     }
 
     private static IEnumerable<string> Speeds(AxisName axis, AxisDescription drive, Func<string, double?> told)
     {
         if ((drive.StepsPerMm ?? Nominal(drive)) is { } ratio && told("steps-per-second") is { } pulses)
-            yield return Said($"Step pulses allow {axis} up to {DriveArithmetic.FastestFeed(ratio, pulses):0} mm/min, exact for the rate given.");
+            yield return Invariant($"Step pulses allow {axis} up to {DriveArithmetic.FastestFeed(ratio, pulses):0} mm/min, exact for the rate given.");
         else
             yield return "Limit by step pulses: not known, because the greatest rate of driver and controller is missing.";
         yield return Corner(axis, drive, told);
         if (drive.Drive != DriveKind.Screw) yield break;
         yield return drive.TravelPerTurnMm is { } lead && told("root-mm") is { } root && told("screw-mm") is { } length
-            ? Said($"The screw begins to whip at {StepperArithmetic.WhirlSpeed(root, length, ScrewEnds.SimpleSimple):0} turns a minute if both ends are only supported; use at most {WhirlShare * lead * StepperArithmetic.WhirlSpeed(root, length, ScrewEnds.SimpleSimple):0} mm/min ({Estimate}; more where an end is clamped).")
+            ? Invariant($"The screw begins to whip at {StepperArithmetic.WhirlSpeed(root, length, ScrewEnds.SimpleSimple):0} turns a minute if both ends are only supported; use at most {WhirlShare * lead * StepperArithmetic.WhirlSpeed(root, length, ScrewEnds.SimpleSimple):0} mm/min ({Estimate}; more where an end is clamped).")
             : "Speed at which the screw whips: not known, because root diameter or length is missing.";
     }
 
@@ -78,7 +78,7 @@ internal static class DriveNumbers
         }
 
         var turns = StepperArithmetic.CornerSpeed(volts, ohms, inductance / 1000, amps, torque, drive.StepAngleDeg is < 1.2 ? 100 : 50);
-        return Said($"Corner speed, from which on the motor grows weak: {turns:0} turns a minute, {turns * travel / (drive.Gearing ?? 1):0} mm/min on {axis} ({Estimate}). Test no faster than half as much again.");
+        return Invariant($"Corner speed, from which on the motor grows weak: {turns:0} turns a minute, {turns * travel / (drive.Gearing ?? 1):0} mm/min on {axis} ({Estimate}). Test no faster than half as much again.");
     }
 
     private static IEnumerable<string> Supply(Func<string, double?> told)
@@ -88,26 +88,24 @@ internal static class DriveNumbers
             if (told("driver-volts") is { } most)
             {
                 yield return volts <= SupplyShare * most
-                    ? Said($"Supply {volts:0.#} V is at most nine tenths of the driver's {most:0.#} V (common practice, no source).")
-                    : Said($"Supply {volts:0.#} V is more than nine tenths of the driver's {most:0.#} V: a braking axis pumps it higher. Lower it, or take another driver (common practice, no source).");
+                    ? Invariant($"Supply {volts:0.#} V is at most nine tenths of the driver's {most:0.#} V (common practice, no source).")
+                    : Invariant($"Supply {volts:0.#} V is more than nine tenths of the driver's {most:0.#} V: a braking axis pumps it higher. Lower it, or take another driver (common practice, no source).");
             }
 
             if (told("millihenries") is { } inductance)
-                yield return Said($"For this coil more than about {32 * Math.Sqrt(inductance):0} V only heats the motor (common practice, no source, a rough rule).");
+                yield return Invariant($"For this coil more than about {32 * Math.Sqrt(inductance):0} V only heats the motor (common practice, no source, a rough rule).");
         }
 
         if (told("motor-amps") is { } rated && told("driver-amps") is { } set)
         {
             yield return set <= 1.4143 * rated
-                ? Said($"The driver's peak of {set:0.##} A is at most 1.414 times the motor's {rated:0.##} A: within its rating if that is an effective value; if it is a peak, set {rated:0.##} A.")
-                : Said($"The driver's peak of {set:0.##} A is more than 1.414 times the motor's {rated:0.##} A: it burns the motor. Lower it with the power off.");
-            yield return Said($"A supply for this motor alone should give about {2.0 / 3 * 2 * rated:0.#} A (two thirds of both coils; common practice, no source).");
+                ? Invariant($"The driver's peak of {set:0.##} A is at most 1.414 times the motor's {rated:0.##} A: within its rating if that is an effective value; if it is a peak, set {rated:0.##} A.")
+                : Invariant($"The driver's peak of {set:0.##} A is more than 1.414 times the motor's {rated:0.##} A: it burns the motor. Lower it with the power off.");
+            yield return Invariant($"A supply for this motor alone should give about {2.0 / 3 * 2 * rated:0.#} A (two thirds of both coils; common practice, no source).");
         }
     }
 
     private static double? Nominal(AxisDescription drive) => drive is { StepAngleDeg: { } angle, Microsteps: { } micro, TravelPerTurnMm: { } travel }
         ? DriveArithmetic.StepsPerMm(angle, micro, drive.Gearing ?? 1, travel)
         : null;
-
-    private static string Said(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

@@ -1,6 +1,6 @@
 using System.Collections.Immutable;
-using System.Globalization;
 using Commission.Core.Machines;
+using static System.FormattableString;
 
 namespace Commission.Core.Procedures.Aids;
 
@@ -30,7 +30,7 @@ internal static class GantryShift
     private static IEnumerable<string> Lines(Machine machine, double shift, double uncertainty, double redraw)
     {
         var reach = Math.Max(uncertainty, redraw);
-        yield return Said($"The angle asks for {Math.Abs(shift):0.00} mm with U {uncertainty:0.00} mm (k = 2, the reading of the angle). Homing moves the two ends against each other by up to {redraw:0.00} mm each time (two standard deviations).");
+        yield return Invariant($"The angle asks for {Math.Abs(shift):0.00} mm with U {uncertainty:0.00} mm (k = 2, the reading of the angle). Homing moves the two ends against each other by up to {redraw:0.00} mm each time (two standard deviations).");
         if (Math.Abs(shift) <= reach)
         {
             yield return redraw > uncertainty
@@ -40,9 +40,7 @@ internal static class GantryShift
         }
 
         yield return machine.GantryAxis == AxisName.X
-            ? Said($"Move the far switch {Math.Abs(shift):0.0} mm {(shift > 0 ? "to the left" : "to the right")}, or its offset in the controller by as much.")
-            : Said($"Move the right-hand switch {Math.Abs(shift):0.0} mm {(shift > 0 ? "towards the operator" : "away from the operator")}, or its offset in the controller by as much.");
+            ? Invariant($"Move the far switch {Math.Abs(shift):0.0} mm {(shift > 0 ? "to the left" : "to the right")}, or its offset in the controller by as much.")
+            : Invariant($"Move the right-hand switch {Math.Abs(shift):0.0} mm {(shift > 0 ? "towards the operator" : "away from the operator")}, or its offset in the controller by as much.");
     }
-
-    private static string Said(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }
