@@ -201,7 +201,7 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
 
     private Outcome<ProcedureRun> Slip(ProcedureSession session, Need.SlipQuestion question)
     {
-        var offered = question.Suggestion is { } value ? string.Create(CultureInfo.InvariantCulture, $" A takes {(LengthUnit == "in" ? value / Core.Machines.DriveArithmetic.Inch : value).ToString(LengthUnit == "in" ? "0.####" : "0.###", CultureInfo.InvariantCulture)} {LengthUnit}.") : "";
+        var offered = question.Suggestion is { } value ? string.Create(CultureInfo.InvariantCulture, $" A takes {session.Run.AsTyped(value)} {LengthUnit}.") : "";
         var text = $"{OneLine(question.Reason)}. A slip? R reads it again.{offered} O keeps it, marked in the report. Empty for R.";
         return Prompt("choose", question.Step, text) switch
         {
@@ -306,7 +306,7 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
             Core.Machines.Approach.Decreasing => "Come from above: ",
             _ => "",
         };
-        var places = need.Cell.GoTo.Select(position => string.Create(CultureInfo.InvariantCulture, $"{position.Axis} {(LengthUnit == "in" ? position.Mm / Core.Machines.DriveArithmetic.Inch : position.Mm).ToString(LengthUnit == "in" ? "F4" : "F3", CultureInfo.InvariantCulture)}"));
+        var places = need.Cell.GoTo.Select(position => string.Create(CultureInfo.InvariantCulture, $"{position.Axis} {ShownUnits.Named(LengthUnit).Digits(position.Mm)}"));
         var lines = need.Moves.Select(LineOf).OfType<string>();
         return $"{side}go to {string.Join(", then to ", places)}. Lines to copy: {string.Join(" then ", lines)}.";
     }

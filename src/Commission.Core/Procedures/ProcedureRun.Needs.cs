@@ -22,7 +22,7 @@ public sealed partial record ProcedureRun
     public Need Needs => this switch
     {
         { How: { } how } => new Need.Ended(how, WhyEnded) { Step = "end" },
-        { OpenQuestion: { } question } => question,
+        { OpenQuestion: { } question } => question with { Reason = Shown(question.Reason) },
         { Position: HazardsNotRead } => new Need.HazardsFirst([.. Procedure.Hazards.Select(hazard => new Hazard(Shown(hazard.What), Shown(hazard.Do)))]) { Step = "hazards" },
         _ => NeedOf(Current!),
     };
@@ -110,6 +110,10 @@ public sealed partial record ProcedureRun
     }
 
     private bool Inches => Machine.Units == LengthUnit.Inch;
+
+    /// <summary>A length as its owner would have typed it: in inches on a machine that is kept in inches.</summary>
+    /// <param name="mm">Length, mm.</param>
+    public string AsTyped(double mm) => Inches ? (mm / DriveArithmetic.Inch).ToString("0.####", System.Globalization.CultureInfo.InvariantCulture) : Scope.Shown(mm);
 
     private string Shown(string text) => InchText.In(text, Inches);
 

@@ -63,7 +63,7 @@ public sealed partial record ProcedureRun
                 {
                     Sequence = sequence,
                     Recorded = Readings.Length + 1,
-                    Typed = Scope.Shown(value),
+                    Typed = AsTyped(value),
                     Value = value,
                 };
                 return run.Replaced(question.Reading.Sequence, reading => reading with { Superseded = "corrected: " + question.Reason }) is var after

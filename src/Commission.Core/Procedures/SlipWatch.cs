@@ -1,5 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using Commission.Core.Machines;
+using Commission.Core.Quantities;
 using Commission.Core.Suspects;
 
 namespace Commission.Core.Procedures;
@@ -29,13 +31,13 @@ public static class SlipWatch
         var others = run.Readings
             .Where(one => one.Stands && one.Excluded is null && one.Step == reading.Step && one.Sequence != sequence && one.Zero == reading.Zero)
             .ToImmutableArray();
-        return reading.Cell.Given.ContainsKey("commanded_mm") ? FromLine(reading, others, Scatter(run)) : null;
+        return reading.Cell.Given.ContainsKey("commanded_mm") ? FromLine(reading, others, Scatter(run), ShownUnits.Of(run.Machine.Units == LengthUnit.Inch)) : null;
     }
 
     private static double Scatter(ProcedureRun run) =>
         Math.Max(run.Setting.HandSdMm ?? 0.02, (run.Setting.Instrument?.ResolutionMm ?? 0.01) / 2);
 
-    private static SlipNotice? FromLine(TakenReading reading, ImmutableArray<TakenReading> others, double scatter)
+    private static SlipNotice? FromLine(TakenReading reading, ImmutableArray<TakenReading> others, double scatter, ShownUnits units)
     {
         var points = others.Select(one => (C: one.Cell.Given["commanded_mm"], M: one.Value)).ToImmutableArray();
         if (points.Length < Fewest || Line(points) is not { } line) return null;
@@ -45,7 +47,7 @@ public static class SlipWatch
         // Lost motion and curvature lie in the residuals of the others: what they do is no slip.
         var spread = 1.4826 * Median([.. points.Select(point => Math.Abs(point.M - line.Start - (line.Slope * point.C)))]);
         if (distance <= Math.Max(LeastDistanceMm, Deviations * Math.Max(scatter, spread))) return null;
-        var explained = TypingSlips.Explain(reading.Value, expected, Math.Max(LeastDistanceMm, 3 * Math.Max(scatter, spread)));
+        var explained = TypingSlips.Explain(reading.Value, expected, Math.Max(LeastDistanceMm, 3 * Math.Max(scatter, spread)), units);
         var words = string.Create(CultureInfo.InvariantCulture, $"{PlainText.Of(reading.Typed)} lies {distance:F3} mm from the line of the readings so far");
         return new SlipNotice(explained is { } slip ? $"{words}; perhaps {slip.Slip}" : words, explained?.Meant);
     }

@@ -1,3 +1,5 @@
+using System.Globalization;
+
 namespace Commission.Core.Quantities;
 
 /// <summary>The units that people see. What is computed, kept and given as JSON does not depend on it.</summary>
@@ -49,6 +51,22 @@ public sealed class ShownUnits
             return (value, canonical);
         var unit = Of(canonical);
         return (value / unit.Factor, unit.Symbol);
+    }
+
+    /// <summary>A place or distance to the last digit that is commanded or typed, without its unit: three decimals of a millimetre, four of an inch.</summary>
+    /// <param name="mm">Length, mm.</param>
+    public string Digits(double mm) => (inch ? mm / MmPerInch : mm).ToString(inch ? "F4" : "F3", CultureInfo.InvariantCulture);
+
+    /// <summary>The step in which small heights are counted, in words, and how many of it make a millimetre: 0.01 mm, or 0.001 in.</summary>
+    public (string Words, double PerMm) SmallDigit => inch ? ("0.001 in", 1000 / MmPerInch) : ("0.01 mm", 100);
+
+    /// <summary>A deviation, in the smallest digits that are worth showing: whole micrometres, or an inch to four decimals.</summary>
+    /// <param name="mm">Deviation, mm, with its sign.</param>
+    public string Deviation(double mm)
+    {
+        if (inch)
+            return (Math.Abs(mm / MmPerInch) < 0.00005 ? "+0" : (mm / MmPerInch).ToString("+0.0000;-0.0000", CultureInfo.InvariantCulture)) + " in";
+        return (Math.Abs(mm) < 0.0005 ? "+0" : (mm * 1000).ToString("+0;-0", CultureInfo.InvariantCulture)) + " um";
     }
 
     /// <summary>A sentence with its lengths as they are shown.</summary>

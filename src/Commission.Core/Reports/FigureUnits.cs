@@ -4,7 +4,7 @@ using Commission.Core.Quantities;
 namespace Commission.Core.Reports;
 
 /// <summary>A figure in the units that are to be seen: axes labelled in mm, um and mm/min and the lengths in its sentence become inches, everything else stays.</summary>
-internal static class FigureUnits
+public static class FigureUnits
 {
     /// <summary>The figure in other units.</summary>
     public static Figure In(Figure figure, ShownUnits units)

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Commission.Core.Quantities;
 
 namespace Commission.Core.Suspects;
 
@@ -7,24 +8,32 @@ public static class TypingSlips
 {
     private const double MmPerInch = 25.4;
 
+    // Graduations that are lost or counted twice, in the unit of the scale.
+    private static readonly double[] Millimetres = [1, 10, 100, 0.1, 0.5, MmPerInch];
+    private static readonly double[] Inches = [1, 10, 0.1, 0.025, 0.05, 0.0625, 0.125, 1 / MmPerInch];
+
     /// <summary>The commonest slip that would bring a value near what is expected.</summary>
     /// <param name="value">The value as typed, mm.</param>
     /// <param name="expected">What the other readings let expect, mm.</param>
     /// <param name="near">How near it must come, mm.</param>
+    /// <param name="units">Units it was typed in: digits are swapped and miscounted as they stood in the cell; millimetres where not told.</param>
     /// <returns>The value it may have meant with the slip in words; null where no slip explains it.</returns>
-    public static (double Meant, string Slip)? Explain(double value, double expected, double near) =>
-        Candidates(value)
+    public static (double Meant, string Slip)? Explain(double value, double expected, double near, ShownUnits? units = null)
+    {
+        var length = (units ?? ShownUnits.Millimetres).Length;
+        return Candidates(value / length.Factor, length.Symbol).Select(candidate => (Meant: Math.Round(candidate.Meant * length.Factor, 6), candidate.Slip))
             .Where(candidate => Math.Abs(candidate.Meant - expected) <= near)
             .OrderBy(candidate => Math.Abs(candidate.Meant - expected))
             .Select(candidate => ((double, string)?)candidate)
             .FirstOrDefault();
+    }
 
-    private static IEnumerable<(double Meant, string Slip)> Candidates(double value)
+    private static IEnumerable<(double Meant, string Slip)> Candidates(double value, string unit)
     {
         foreach (var swapped in Swaps(value)) yield return swapped;
-        foreach (var miscount in new[] { 1.0, 10, 100, 0.1, 0.5, MmPerInch })
+        foreach (var miscount in unit == "in" ? Inches : Millimetres)
         {
-            var words = miscount.ToString(CultureInfo.InvariantCulture) + " mm miscounted";
+            var words = Math.Round(miscount, 4).ToString(CultureInfo.InvariantCulture) + $" {unit} miscounted";
             yield return (Math.Round(value + miscount, 6), words);
             yield return (Math.Round(value - miscount, 6), words);
         }
@@ -38,7 +47,7 @@ public static class TypingSlips
 
     private static IEnumerable<(double, string)> Swaps(double value)
     {
-        var text = value.ToString("0.00######", CultureInfo.InvariantCulture).ToCharArray();
+        var text = Math.Round(value, 6).ToString("0.00######", CultureInfo.InvariantCulture).ToCharArray();
         var digits = Enumerable.Range(0, text.Length).Where(i => char.IsAsciiDigit(text[i])).ToArray();
         for (var i = 0; i + 1 < digits.Length; i++)
         {

@@ -150,14 +150,17 @@ public sealed record WorkArea
     }
 
     /// <summary>The figure in a line of at most 79 characters.</summary>
-    public string Short
+    /// <param name="units">Units of its lengths.</param>
+    public string Short(ShownUnits units)
     {
-        get
+        if (ErrorMm is not { } error)
         {
-            if (ErrorMm is not { } error) return FormattableString.Invariant($"worst corner (X {WidthMm:0}, Y {DepthMm:0}): not known, {Missing.Length} results are missing");
-            var limit = LimitMm is { } most ? FormattableString.Invariant($", limit {most:0.00} mm: {Verdict.ToString().ToLowerInvariant()}") : "";
-            return $"worst corner: {ValueFormat.Line(error, ExpandedMm, Unit.Of("mm"), CoverageFactor, 0.95, signed: false)}{limit}";
+            var corner = units == ShownUnits.Inches ? FormattableString.Invariant($"X {WidthMm / units.Length.Factor:0.0}, Y {DepthMm / units.Length.Factor:0.0} in") : FormattableString.Invariant($"X {WidthMm:0}, Y {DepthMm:0}");
+            return FormattableString.Invariant($"worst corner ({corner}): not known, {Missing.Length} results are missing");
         }
+
+        var limit = LimitMm is { } most ? units.Told(FormattableString.Invariant($", limit {most:0.00} mm: {Verdict.ToString().ToLowerInvariant()}")) : "";
+        return $"worst corner: {ValueFormat.Line(error, ExpandedMm, units.Length, CoverageFactor, 0.95, signed: false)}{limit}";
     }
 
     /// <summary>The figure in one sentence.</summary>

@@ -1,4 +1,6 @@
+using System.Globalization;
 using Commission.Core.Characteristics;
+using Commission.Core.History;
 using Commission.Core.Quantities;
 
 namespace Commission.Workshop.Screens;
@@ -25,12 +27,23 @@ public static class Shown
             IsSigned(parameter.Unit));
 
     /// <summary>Value and U as texts of the same decimal, in the shown unit; null where there is no value.</summary>
-    public static (string Value, string? Uncertainty, string Unit)? Pair(FittedParameter parameter)
+    public static (string Value, string? Uncertainty, string Unit)? Pair(FittedParameter parameter, ShownUnits? units = null)
     {
         if (parameter.Value is not { } value)
             return null;
-        var unit = ValueFormat.ShownIn(parameter.Unit);
+        var unit = (units ?? ShownUnits.Millimetres).Of(parameter.Unit);
         var (shown, u) = ValueFormat.Pair(value / unit.Factor, parameter.ExpandedUncertainty / unit.Factor, IsSigned(parameter.Unit));
         return (shown, u, unit.Symbol);
+    }
+
+    /// <summary>A reading with its unit: as it was typed where it was typed in the unit shown, else what was understood of it.</summary>
+    /// <param name="reading">The reading.</param>
+    /// <param name="units">Units to show it in; millimetres where not told.</param>
+    public static string Reading(EntryBody.ReadingTaken reading, ShownUnits? units = null)
+    {
+        var (value, unit) = (units ?? ShownUnits.Millimetres).Show(reading.Value, reading.Unit);
+        // Typed numbers are kept to the last digit that the instrument showed.
+        var asTyped = TypedNumber.Read(reading.Typed, unit) is NumberReading.Clear clear && Math.Abs(clear.Number.Value - value) <= 1e-9 * Math.Max(1, Math.Abs(value)) && !reading.Typed.Any(char.IsLetter);
+        return $"{(asTyped ? reading.Typed : value.ToString("0.####", CultureInfo.InvariantCulture))} {unit}".TrimEnd();
     }
 }

@@ -178,7 +178,7 @@ public sealed partial class ProcedureSession
             case SlipAnswer.AsSuggested when question.Suggestion is { } value:
                 var corrected = new EntryBody.ReadingTaken
                 {
-                    Recorded = Run.Readings.Length + 1, Step = old.Step, Cell = old.CellIndex, Place = old.Cell.Place, Typed = Scope.Shown(value), Value = value,
+                    Recorded = Run.Readings.Length + 1, Step = old.Step, Cell = old.CellIndex, Place = old.Cell.Place, Typed = Run.AsTyped(value), Value = value,
                     Unit = "mm", Given = old.Cell.Given, Words = old.Cell.Words, Instrument = InstrumentOf(Run.Items.First(item => item.Name == old.Step).Step as Step.Read)?.Name,
                 };
                 return Append(corrected)

@@ -32,6 +32,6 @@ internal static partial class Story
         }
     }
 
-    [GeneratedRegex(@"The simulated instrument shows (\S+) mm")]
+    [GeneratedRegex(@"The simulated instrument shows (\S+) (?:mm|in)")]
     private static partial Regex Shown();
 }

@@ -91,7 +91,7 @@ public sealed class BenchPage(Desk desk) : Page(desk)
     }
 
     // The one figure an owner understands.
-    private ImmutableArray<Line> Worst => Desk.Machine is { } machine ? [(Line)$" {Core.Upkeep.WorkArea.Of(Desk.Ledger, machine, Desk.Means.Journal.Limits).Short}"] : [];
+    private ImmutableArray<Line> Worst => Desk.Machine is { } machine ? [(Line)$" {Core.Upkeep.WorkArea.Of(Desk.Ledger, machine, Desk.Means.Journal.Limits).Short(Desk.Units)}"] : [];
 
     // A skip is shown until it is made good.
     private ImmutableArray<Line> Skips
@@ -138,7 +138,7 @@ public sealed class BenchPage(Desk desk) : Page(desk)
         string[] right =
         [
             "LAST PAGES OF THE LOG",
-            .. log.Select(entry => $"{entry.At.ToString("d MMM", CultureInfo.InvariantCulture),6}  {LogWords.Of(entry.Body)}"),
+            .. log.Select(entry => $"{entry.At.ToString("d MMM", CultureInfo.InvariantCulture),6}  {LogWords.Of(entry.Body, Desk.Units)}"),
             "",
             "KIT",
             .. kit.Select(instrument => $"{instrument.Name,-15}{Study(instrument.Name)}"),

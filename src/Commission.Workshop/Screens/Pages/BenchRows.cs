@@ -22,12 +22,14 @@ public sealed record BenchPlace(string Name, string Item, string? Kind, AxisName
 /// <param name="desk">The desk.</param>
 public sealed class BenchRows(Desk desk)
 {
+    private const string Tram = "tram, 200 mm";
+
     private static readonly BenchPlace[] All =
     [
         new("power-up list", "electrical", null, null), new("homing, worst", "homing", "repeatability", null),
         new("lost motion X", "backlash", "backlash", AxisName.X), new("lost motion Y", "backlash", "backlash", AxisName.Y), new("lost motion Z", "backlash", "backlash", AxisName.Z),
         new("scale X", "axis-scale", "axis-scale", AxisName.X), new("scale Y", "axis-scale", "axis-scale", AxisName.Y), new("scale Z", "axis-scale", "axis-scale", AxisName.Z),
-        new("squareness XY", "squareness", "squareness", null), new("tram, 200 mm", "tram", "tram", null), new("bed map", "bed-map", "flatness", null),
+        new("squareness XY", "squareness", "squareness", null), new(Tram, "tram", "tram", null), new("bed map", "bed-map", "flatness", null),
         new("Z to bed", "z-square", null, null), new("runout", "runout", "runout", null), new("test cut", "test-cut", null, null), new("false trips", "noise", "event-rate", null),
     ];
 
@@ -124,7 +126,7 @@ public sealed class BenchRows(Desk desk)
         if (place.Item == "electrical")
             return PowerUp(state);
         var stuff = StuffOf(state.Standing);
-        var row = new BenchRow(place.Name, stuff) { Again = Again(state), WaitsFor = WaitsFor(place), Age = state.MeasuredAt is { } at ? StateTag.Age(desk.Now - at) : "" };
+        var row = new BenchRow(place.Name == Tram ? desk.Units.Told(Tram) : place.Name, stuff) { Again = Again(state), WaitsFor = WaitsFor(place), Age = state.MeasuredAt is { } at ? StateTag.Age(desk.Now - at) : "" };
         if (Finding(place) is not { } record)
             return Empty(row, place, stuff);
         var made = record.Made.Body;
@@ -184,9 +186,9 @@ public sealed class BenchRows(Desk desk)
 
     private static bool Signed(BenchPlace place, string unit) => OverMm(place) is null && Shown.IsSigned(unit);
 
-    private static Unit FactorOf(BenchPlace place, string unit) => unit == "rad" && OverMm(place) is { } over ? new Unit("mm", "rad", 1 / over) : ValueFormat.ShownIn(unit);
+    private Unit FactorOf(BenchPlace place, string unit) => unit == "rad" && OverMm(place) is { } over ? desk.Units.Length with { Canonical = "rad", Factor = desk.Units.Length.Factor / over } : desk.Units.Of(unit);
 
-    private static string Limit(double value, Unit unit) => (value / unit.Factor).ToString(unit.Symbol switch { "ppm" => "0", "mm" => "F3", _ => "F2" }, CultureInfo.InvariantCulture);
+    private static string Limit(double value, Unit unit) => (value / unit.Factor).ToString(unit.Symbol switch { "ppm" => "0", "mm" => "F3", "in" => "F4", _ => "F2" }, CultureInfo.InvariantCulture);
 
     private static string Again(ResultState state) => state.Standing switch
     {

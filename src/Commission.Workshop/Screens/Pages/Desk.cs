@@ -82,7 +82,7 @@ public sealed class Desk : ISheetDesk
     public DeskLink? Link { get; }
 
     /// <summary>The live strip.</summary>
-    public LiveStrip Live => Link?.Now is { } now ? LinkWords.Live(now, IsPractice, _work?.Hidden) : IsPractice ? LiveStrip.Practice : LiveStrip.None;
+    public LiveStrip Live => Link?.Now is { } now ? LinkWords.Live(now, IsPractice, _work?.Hidden, Units) : IsPractice ? LiveStrip.Practice : LiveStrip.None;
 
     /// <inheritdoc/>
     public int Scrolled { get; private set; }
@@ -164,7 +164,7 @@ public sealed class Desk : ISheetDesk
     public bool Fine => Means.FineGlyphs && Look != "ascii";
 
     /// <summary>Units of lengths, as the machine is kept.</summary>
-    public ShownUnits Units => Machine?.Units == LengthUnit.Inch ? ShownUnits.Inches : ShownUnits.Millimetres;
+    public ShownUnits Units => ShownUnits.Of(Machine?.Units == LengthUnit.Inch);
 
     /// <summary>Whether bells ring as cues; off until chosen on the machine's page.</summary>
     public bool Cues { get; private set; }
@@ -198,7 +198,7 @@ public sealed class Desk : ISheetDesk
     }
 
     /// <summary>Says a sentence in row 22 until the next key.</summary>
-    public void Say(string sentence) => _message = Inking.Clean(sentence);
+    public void Say(string sentence) => _message = Inking.Clean(Units.Told(sentence));
 
     /// <summary>Says problems as sentences: where, what, and what to do.</summary>
     public void Say(ImmutableArray<Problem> problems) => Say(string.Join(" ", problems.Select(Sentence)));

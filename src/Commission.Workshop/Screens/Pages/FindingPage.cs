@@ -58,7 +58,7 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made) 
     /// <inheritdoc/>
     public override Sheet Show(int width, int height)
     {
-        var sheet = FindingSketch.Drawn(FindingSheet.Of(Path, Named(made.Body), made.Body.Finding, made.Body.Options, Desk.Live, Desk.Units), made.Body, Desk.Past);
+        var sheet = FindingSketch.Drawn(FindingSheet.Of(Path, Named(made.Body), made.Body.Finding, made.Body.Options, Desk.Live, Desk.Units), made.Body, Desk.Past, Desk.Units);
         if (Proposal is not null)
             return sheet;
         var body = Outcome is { } outcome ? sheet.Body.Insert(Math.Min(2, sheet.Body.Length), new Line("   Since then: " + outcome, [new(3, outcome.Length + 12, Ink.Strong)])) : sheet.Body;
@@ -85,7 +85,7 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made) 
         if (action == "details")
             Desk.Cover(Numbers(Desk, made.Body.Finding));
         else if (action == "raw")
-            Desk.Cover(new WordsPage(Desk, "readings", [.. made.Body.Readings.Where(Desk.Past.Readings.ContainsKey).Select(sequence => Text(Desk.Past.Readings[sequence]))]));
+            Desk.Cover(new WordsPage(Desk, "readings", [.. made.Body.Readings.Where(Desk.Past.Readings.ContainsKey).Select(sequence => Text(Desk.Past.Readings[sequence], Desk.Units))]));
         else if (action == "finding-leave" && Desk.Write(new EntryBody.Noted(made.Sequence, LeftAsIs) { Machine = made.Body.Machine, Operator = Desk.Means.Operator }))
             Desk.Say("It stays as it is; the finding and your answer are in the log.");
         else
@@ -97,11 +97,11 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made) 
     [
         .. finding.Parameters.Select(parameter => $"{parameter.Name}: {Shown.Parameter(parameter, units: desk.Units)}"),
         .. finding.Budget.Select(line => string.Create(CultureInfo.InvariantCulture, $"U comes from {line.Source}: {line.Share * 100:0.#} %{(line.RepeatingHelps ? ", less with more readings" : "")}")),
-        .. finding.Suspects.Select(suspect => $"row {suspect.Row}: {suspect.Reason}. {suspect.Suggestion}").Concat(finding.Remarks).Select(text => InchText.In(text, desk.Units == ShownUnits.Inches)),
+        .. finding.Suspects.Select(suspect => $"row {suspect.Row}: {suspect.Reason}. {suspect.Suggestion}").Concat(finding.Remarks).Select(text => desk.Units.Told(text)),
         $"method {finding.Method}, {finding.Used} of {finding.Rows} readings used",
     ]);
 
     /// <summary>A reading in one line.</summary>
-    public static string Text(ReadingRecord reading) => string.Create(
-        CultureInfo.InvariantCulture, $"{reading.Taken.Body.Recorded}  {reading.Taken.At:HH:mm}  {reading.Taken.Body.Place}  {reading.Taken.Body.Typed} {reading.Taken.Body.Unit}{(reading.Counts ? "" : "  not used")}");
+    public static string Text(ReadingRecord reading, ShownUnits units) => string.Create(
+        CultureInfo.InvariantCulture, $"{reading.Taken.Body.Recorded}  {reading.Taken.At:HH:mm}  {units.Told(reading.Taken.Body.Place)}  {Shown.Reading(reading.Taken.Body, units)}{(reading.Counts ? "" : "  not used")}");
 }

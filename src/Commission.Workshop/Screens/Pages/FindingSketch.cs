@@ -11,16 +11,16 @@ namespace Commission.Workshop.Screens.Pages;
 /// <summary>Findings that are read best on a drawing of what was measured: the dial, the bed, the four marks.</summary>
 public static class FindingSketch
 {
-    private static readonly Func<EntryBody.FindingMade, List<ReadingRecord>, IEnumerable<Line>?>[] Drawings = [Tram, Bed, Squareness];
+    private static readonly Func<EntryBody.FindingMade, List<ReadingRecord>, ShownUnits, IEnumerable<Line>?>[] Drawings = [Tram, Bed, Squareness];
 
     /// <summary>The finding's sheet with its drawing in place of the strip and the words; as it was where none fits.</summary>
-    public static Sheet Drawn(Sheet sheet, EntryBody.FindingMade made, Ledger ledger)
+    public static Sheet Drawn(Sheet sheet, EntryBody.FindingMade made, Ledger ledger, ShownUnits units)
     {
         var readings = made.Readings.Where(ledger.Readings.ContainsKey).Select(sequence => ledger.Readings[sequence]).Where(reading => reading.Counts).ToList();
-        return readings.Count == 0 || Drawings.Select(draw => draw(made, readings)).FirstOrDefault(lines => lines is not null) is not { } body ? sheet : sheet with { Body = [.. body] };
+        return readings.Count == 0 || Drawings.Select(draw => draw(made, readings, units)).FirstOrDefault(lines => lines is not null) is not { } body ? sheet : sheet with { Body = [.. body] };
     }
 
-    private static IEnumerable<Line>? Tram(EntryBody.FindingMade made, List<ReadingRecord> readings)
+    private static IEnumerable<Line>? Tram(EntryBody.FindingMade made, List<ReadingRecord> readings, ShownUnits units)
     {
         var finding = made.Finding;
         if (finding.Parameter("tiltX") is not { Value: { } x } across || finding.Parameter("tiltY") is not { Value: { } y } || !made.Options.Numbers.TryGetValue("radius-mm", out var radius))
@@ -30,17 +30,19 @@ public static class FindingSketch
         if (points.Length < 3)
             return null;
         var over = 2 * radius;
+        var length = units.Length.Factor;
         var tilt = finding.Headline;
-        var (value, u) = ValueFormat.Pair(tilt.Value!.Value * over, tilt.ExpandedUncertainty * over, signed: false);
+        var (value, u) = ValueFormat.Pair(tilt.Value!.Value * over / length, tilt.ExpandedUncertainty * over / length, signed: false);
         var gauge = FindingSheet.GaugeOf(finding, made.Options, BarStuff.Fresh);
         return TramSheet.Body(new TramView
         {
             Path = "", Right = "", Points = points, Spindle = (x, y), Sweep = readings.Count > points.Length ? Swept(points, radius) : null,
             SlopeUncertainty = across.ExpandedUncertainty is { } slope ? string.Create(CultureInfo.InvariantCulture, $"+/- {slope * 1000:0.00}  (k={across.CoverageFactor:0.00})") : null,
-            Over = string.Create(CultureInfo.InvariantCulture, $"over {over:0} mm: {value} +/- {u ?? "none"} mm"),
-            Limit = made.Options.Tolerance is { } limit ? string.Create(CultureInfo.InvariantCulture, $"limit {limit.Value * (limit.Unit is "rad" ? over : 1):0.000}") : "no limit",
+            Over = string.Create(CultureInfo.InvariantCulture, $"over {over / length:0.##} {units.Length.Symbol}: {value} +/- {u ?? "none"} {units.Length.Symbol}"),
+            Limit = made.Options.Tolerance is { } limit ? string.Create(CultureInfo.InvariantCulture, $"limit {limit.Value * (limit.Unit is "rad" ? over : 1) / length:0.000#}") : "no limit",
             Verdict = FindingSheet.Verdict(finding.Verdict), Strip = gauge is { } strip ? LimitStrip.Draw(strip, LimitStrip.Wide) : "", Disposition = FindingSheet.Disposition(finding.Advice.Action),
-            Words = [readings.Count > points.Length ? "# the spindle's own lean, the slope of the board taken off." : "# there the surface is nearest to the spindle.", finding.Advice.Because, .. finding.Advice.Next is { } next ? (ReadOnlySpan<string>)[next] : [], .. finding.Remarks],
+            Units = units,
+            Words = [.. ((string[])[readings.Count > points.Length ? "# the spindle's own lean, the slope of the board taken off." : "# there the surface is nearest to the spindle.", finding.Advice.Because, .. finding.Advice.Next is { } next ? (ReadOnlySpan<string>)[next] : [], .. finding.Remarks]).Select(units.Told)],
         });
     }
 
@@ -53,7 +55,7 @@ public static class FindingSketch
         return system.Solve() is Core.Outcome<LeastSquaresSolution>.Good { Value: var fit } ? (fit.Estimates[1] / radius, fit.Estimates[2] / radius) : null;
     }
 
-    private static IEnumerable<Line>? Bed(EntryBody.FindingMade made, List<ReadingRecord> readings)
+    private static IEnumerable<Line>? Bed(EntryBody.FindingMade made, List<ReadingRecord> readings, ShownUnits units)
     {
         var finding = made.Finding;
         if (finding.Parameter("slopeX") is not { Value: { } slopeX } || finding.Parameter("slopeY") is not { Value: { } slopeY } || finding.Parameter("rawRange") is not { Value: { } raw }
@@ -62,36 +64,38 @@ public static class FindingSketch
         var plane = readings.Select(reading => reading.Taken.Body).Select(taken => taken.Value - (slopeX * taken.Given["x_mm"]) - (slopeY * taken.Given["y_mm"])).Average();
         ImmutableArray<BedPoint> points = [.. readings.Select(reading => reading.Taken.Body)
             .Select(taken => new BedPoint(taken.Given["x_mm"], taken.Given["y_mm"], taken.Value, taken.Value - (slopeX * taken.Given["x_mm"]) - (slopeY * taken.Given["y_mm"]) - plane))];
-        var maps = BedMapSheet.Maps(points);
+        var maps = BedMapSheet.Maps(points, units);
         if (maps.IsEmpty)
             return null;
         var (high, low) = (points.MaxBy(point => point.HeightMm)!, points.MinBy(point => point.HeightMm)!);
         var first = points[0].HeightMm;
-        string At(BedPoint point) => string.Create(CultureInfo.InvariantCulture, $"({point.X:0}, {point.Y:0}) {Math.Round((point.HeightMm - first) * 100):+0;-0;0}");
+        string At(BedPoint point) => string.Create(CultureInfo.InvariantCulture, $"({point.X / units.Length.Factor:0.#}, {point.Y / units.Length.Factor:0.#}) {Math.Round((point.HeightMm - first) * units.SmallDigit.PerMm):+0;-0;0}");
         string[] words =
         [
             $"Highest  {At(high)}    lowest {At(low)}",
-            $"Flatness {Shown.Parameter(finding.Headline)} {FindingSheet.Verdict(finding.Verdict)}, peak to valley about its plane",
+            $"Flatness {Shown.Parameter(finding.Headline, units: units)} {FindingSheet.Verdict(finding.Verdict)}, peak to valley about its plane",
             string.Create(CultureInfo.InvariantCulture, $"Slope    X {slopeX * 1000:+0.00;-0.00}  Y {slopeY * 1000:+0.00;-0.00} mm/m against the motion of the machine"), "",
-            string.Create(CultureInfo.InvariantCulture, $"SURFACE  {raw + 0.2:0.00} mm off the highest point: {raw:0.00} height + 0.20 so all cleans up"),
-            $"{FindingSheet.Disposition(finding.Advice.Action)}. {finding.Advice.Because}", .. finding.Remarks,
+            units == ShownUnits.Inches
+                ? string.Create(CultureInfo.InvariantCulture, $"SURFACE  {(raw + 0.2) / units.Length.Factor:0.000} in off the highest point: {raw / units.Length.Factor:0.000} height + 0.008 so all cleans up")
+                : string.Create(CultureInfo.InvariantCulture, $"SURFACE  {raw + 0.2:0.00} mm off the highest point: {raw:0.00} height + 0.20 so all cleans up"),
+            units.Told($"{FindingSheet.Disposition(finding.Advice.Action)}. {finding.Advice.Because}"), .. finding.Remarks.Select(units.Told),
         ];
         return [.. maps, Line.Blank, .. words.SelectMany(text => text.Length == 0 ? [""] : text.Contains("  ", StringComparison.Ordinal) ? [text] : Wrap.To(text, 78)).Select(text => (Line)(" " + text))];
     }
 
-    private static IEnumerable<Line>? Squareness(EntryBody.FindingMade made, List<ReadingRecord> readings)
+    private static IEnumerable<Line>? Squareness(EntryBody.FindingMade made, List<ReadingRecord> readings, ShownUnits units)
     {
         var finding = made.Finding;
         if (finding.Headline is not { Name: "squareness", Value: { } g } || readings.Exists(reading => !reading.Taken.Body.Given.ContainsKey("x1_mm")))
             return null;
-        var sketch = SquarenessSheet.Sketch([.. readings.Select(reading => reading.Taken.Body).Select(taken => new MarkDistance((taken.Given["x1_mm"], taken.Given["y1_mm"]), (taken.Given["x2_mm"], taken.Given["y2_mm"]), taken.Value))], g >= 0);
+        var sketch = SquarenessSheet.Sketch([.. readings.Select(reading => reading.Taken.Body).Select(taken => new MarkDistance((taken.Given["x1_mm"], taken.Given["y1_mm"]), (taken.Given["x2_mm"], taken.Given["y2_mm"]), taken.Value))], g >= 0, units);
         if (sketch.IsEmpty)
             return null;
         var strip = FindingSheet.GaugeOf(finding, made.Options, BarStuff.Fresh) is { } gauge ? LimitStrip.Draw(gauge, LimitStrip.Wide) : "";
         var limit = made.Options.Tolerance is { } given ? string.Create(CultureInfo.InvariantCulture, $"limit {given.Value * 1000:0.00}") : "no limit";
         return SquarenessSheet.Body(
             sketch,
-            ["drawn far more crooked than it is", "", "g = " + Shown.Parameter(finding.Headline).Replace(", 95 %", "", StringComparison.Ordinal), limit.PadRight(22) + FindingSheet.Verdict(finding.Verdict), "", strip, "", "", g >= 0 ? "at A under 90 deg: +X is ahead" : "at A over 90 deg: +X lags"],
-            [$"{FindingSheet.Disposition(finding.Advice.Action)}   {finding.Advice.Because}", .. finding.Advice.Next is { } next ? (ReadOnlySpan<string>)[next] : [], .. finding.Remarks]);
+            ["drawn far more crooked than it is", "", "g = " + Shown.Parameter(finding.Headline, units: units).Replace(", 95 %", "", StringComparison.Ordinal), limit.PadRight(22) + FindingSheet.Verdict(finding.Verdict), "", strip, "", "", g >= 0 ? "at A under 90 deg: +X is ahead" : "at A over 90 deg: +X lags"],
+            [.. ((string[])[$"{FindingSheet.Disposition(finding.Advice.Action)}   {finding.Advice.Because}", .. finding.Advice.Next is { } next ? (ReadOnlySpan<string>)[next] : [], .. finding.Remarks]).Select(units.Told)], units);
     }
 }

@@ -106,7 +106,7 @@ public sealed class KitPage(Desk desk) : ListPage(desk)
         yield return $"{InstrumentCatalogue.WordOf(instrument.Kind).Replace('-', ' ')}, limit of error {Mm(instrument.LimitMm)}, last digit {Mm(instrument.ResolutionMm)}, longest length {Mm(instrument.RangeMm)}";
         yield return "source: " + instrument.Source;
         foreach (var study in Desk.Ledger.Studies.Where(study => study.Body.Study.Instrument == instrument.Name))
-            yield return string.Create(CultureInfo.InvariantCulture, $"hand study of {study.Body.Study.Operator}, {study.At:d MMM yyyy}: s {study.Body.Study.StandardDeviationMm:F3} mm, {study.Body.Study.DegreesOfFreedom:0} degrees of freedom");
+            yield return string.Create(CultureInfo.InvariantCulture, $"hand study of {study.Body.Study.Operator}, {study.At:d MMM yyyy}: s {Desk.Units.Digits(study.Body.Study.StandardDeviationMm)} {Desk.Units.Length.Symbol}, {study.Body.Study.DegreesOfFreedom:0} degrees of freedom");
     }
 
     private static string Mm(double? value) => value is { } mm ? mm.ToString("0.000", CultureInfo.InvariantCulture) + " mm" : "not known";
@@ -114,7 +114,7 @@ public sealed class KitPage(Desk desk) : ListPage(desk)
     private string Text(Instrument instrument)
     {
         var study = Desk.Ledger.Studies.FindLast(entry => entry.Body.Study.Instrument == instrument.Name)?.Body.Study;
-        var hand = study is null ? "none" : string.Create(CultureInfo.InvariantCulture, $"s {study.StandardDeviationMm:F3} mm, {study.DegreesOfFreedom:0} dof");
+        var hand = study is null ? "none" : string.Create(CultureInfo.InvariantCulture, $"s {Desk.Units.Digits(study.StandardDeviationMm)} {Desk.Units.Length.Symbol}, {study.DegreesOfFreedom:0} dof");
         return $"{instrument.Name,-25}{Mm(instrument.LimitMm),-17}{Mm(instrument.ResolutionMm),-13}{hand}";
     }
 }

@@ -1,8 +1,8 @@
-using System.Globalization;
 using Commission.Core.Machines;
 using Commission.Core.Machines.Dialects;
 using Commission.Core.Motion;
 using Commission.Core.Procedures;
+using Commission.Core.Quantities;
 using Commission.Workshop.Ports;
 
 namespace Commission.Workshop.Screens.Pages;
@@ -19,14 +19,15 @@ public static class LinkWords
     /// <param name="now">What is known.</param>
     /// <param name="practice">Whether it is the practice controller.</param>
     /// <param name="hidden">Axis whose position would tell the reading; null for none.</param>
-    public static LiveStrip Live(LinkSnapshot now, bool practice, AxisName? hidden)
+    /// <param name="units">Units of the positions.</param>
+    public static LiveStrip Live(LinkSnapshot now, bool practice, AxisName? hidden, ShownUnits units)
     {
         var word = now.Age > Silent ? "silent" : State(now.State);
         var trusted = now.Gate.State is TrustState.Homed or TrustState.Placed or TrustState.Moving;
         var at = (trusted ? now.Gate.InTravel : null) ?? now.Gate.Report?.Shown;
         var head = practice ? $"link practice {word}" : $"link {word}";
         return trusted && at is { } position
-            ? new($"{head} . cmd {string.Join("  ", Enum.GetValues<AxisName>().Select(axis => Axis(axis, position, hidden))).TrimEnd()} . {(practice ? "trusted" : "position trusted")}", Stops: true)
+            ? new($"{head} . cmd{(units == ShownUnits.Inches ? " in" : "")} {string.Join("  ", Enum.GetValues<AxisName>().Select(axis => Axis(axis, position, hidden, units))).TrimEnd()} . {(practice ? "trusted" : "position trusted")}", Stops: true)
             : new($"{head} . cmd ??? ??? ??? . NOT TRUSTED: {Why(now.Gate)}", Stops: true);
     }
 
@@ -89,6 +90,6 @@ public static class LinkWords
         _ => gate.LinkInStep ? gate.IdentityConfirmed ? "checks missing" : "which machine?" : "not in step",
     };
 
-    private static string Axis(AxisName axis, MachinePosition at, AxisName? hidden) =>
-        axis == hidden ? $"{axis}  hidden " : string.Create(CultureInfo.InvariantCulture, $"{axis} {at[axis],7:F3}");
+    private static string Axis(AxisName axis, MachinePosition at, AxisName? hidden, ShownUnits units) =>
+        axis == hidden ? $"{axis}  hidden " : $"{axis} {units.Digits(at[axis]),7}";
 }

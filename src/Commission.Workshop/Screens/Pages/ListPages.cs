@@ -153,10 +153,10 @@ public sealed class FindingsPage(Desk desk) : ListPage(desk)
             Desk.Show(new FindingPage(Desk, Findings[Chosen].Made));
     }
 
-    private static string Text(FindingRecord record)
+    private string Text(FindingRecord record)
     {
         var made = record.Made.Body;
-        var pair = Shown.Pair(made.Finding.Headline);
+        var pair = Shown.Pair(made.Finding.Headline, Desk.Units);
         var value = pair is { } p ? $"{p.Value} +/- {p.Uncertainty ?? "none"} {p.Unit}" : "no value";
         var when = record.Made.At.ToString("d MMM HH:mm", CultureInfo.InvariantCulture);
         return $"{when,-13}{FindingPage.Named(made),-19}{value,-36}{(record.Counts ? FindingSheet.Verdict(made.Finding.Verdict) : "withdrawn")}";

@@ -48,7 +48,7 @@ public sealed class LogPage(Desk desk) : ListPage(desk)
     public override void FollowNext()
     {
         if (At is { } entry)
-            Desk.Cover(new WordsPage(Desk, string.Create(CultureInfo.InvariantCulture, $"entry {entry.Sequence}"), [LogWords.Of(entry.Body) + ".", entry.At.ToString("ddd d MMM yyyy HH:mm:ss zzz", CultureInfo.InvariantCulture), .. EntryDetails.Lines(entry, Desk.Past)]));
+            Desk.Cover(new WordsPage(Desk, string.Create(CultureInfo.InvariantCulture, $"entry {entry.Sequence}"), [LogWords.Of(entry.Body, Desk.Units) + ".", entry.At.ToString("ddd d MMM yyyy HH:mm:ss zzz", CultureInfo.InvariantCulture), .. EntryDetails.Lines(entry, Desk.Past)]));
     }
 
     /// <inheritdoc/>
@@ -80,7 +80,7 @@ public sealed class LogPage(Desk desk) : ListPage(desk)
         var reading = entry.Body is EntryBody.ReadingTaken;
         return new TextPage(desk, new TextAsked(
             "take back", reading ? "Why is this reading left out?" : "Why is this entry taken back?",
-            $"{LogWords.Of(entry.Body)}. {(reading ? "It counts in no finding made from now on." : "What stood before it counts again.")} Both entries stay in the log.", "take it back", "Type the reason. Enter takes it back.",
+            $"{LogWords.Of(entry.Body, desk.Units)}. {(reading ? "It counts in no finding made from now on." : "What stood before it counts again.")} Both entries stay in the log.", "take it back", "Type the reason. Enter takes it back.",
             reason => (reading ? new MarkEntry(desk.Means.Journal).Exclude(entry.Sequence, reason, desk.Means.Operator) : new WithdrawEntry(desk.Means.Journal).Run(entry.Sequence, reason, desk.Means.Operator)).Then<string>(_ =>
             {
                 desk.Refresh();
@@ -90,9 +90,9 @@ public sealed class LogPage(Desk desk) : ListPage(desk)
 
     private static bool Takes(EntryBody body) => body is EntryBody.FindingMade or EntryBody.ChangeTold or EntryBody.Excluded or EntryBody.Superseded or EntryBody.ReadingTaken;
 
-    private static string Text(JournalEntry entry, int width)
+    private string Text(JournalEntry entry, int width)
     {
-        var text = entry.At.ToString("d MMM HH:mm", CultureInfo.InvariantCulture).PadRight(13) + LogWords.Of(entry.Body);
+        var text = entry.At.ToString("d MMM HH:mm", CultureInfo.InvariantCulture).PadRight(13) + LogWords.Of(entry.Body, Desk.Units);
         return Inking.Clean(text.Length <= width - 4 ? text : text[..(width - 4)]);
     }
 }

@@ -1,5 +1,7 @@
 using System.Globalization;
 using Commission.Core.History;
+using Commission.Core.Quantities;
+using Commission.Workshop.Sessions;
 
 namespace Commission.Workshop.Screens.Pages;
 
@@ -12,29 +14,34 @@ public static class LogWords
     public static bool IsEvent(EntryBody body) => body is EntryBody.FindingMade or EntryBody.ChangeTold or EntryBody.SettingWritten or EntryBody.Stopped or EntryBody.Skipped or EntryBody.Withdrawn;
 
     /// <summary>An entry in a few words.</summary>
-    public static string Of(EntryBody body) => body switch
+    /// <param name="body">The entry.</param>
+    /// <param name="units">Units to show it in; millimetres where not told.</param>
+    public static string Of(EntryBody body, ShownUnits? units = null) => body switch
     {
         EntryBody.StoreBorn born => $"store begun, {(born.Nature == StoreNature.Practice ? "practice" : "real")}",
         EntryBody.MachineDescribed described => $"machine {described.Description.Name} described",
         EntryBody.InstrumentDescribed described => $"instrument {described.Description.Name}",
         EntryBody.RunStarted run => $"{run.Procedure} {run.Axis} begun",
         EntryBody.RunEnded ended => $"run {ended.How}{(ended.Reason is null ? "" : ": " + ended.Reason)}",
-        EntryBody.ReadingTaken reading => $"reading {reading.Recorded}, {reading.Place}: {reading.Typed} {reading.Unit}",
-        EntryBody.Superseded superseded => $"reading replaced: {superseded.Reason}",
+        EntryBody.ReadingTaken reading => $"reading {reading.Recorded}, {Told(reading.Place, units)}: {Shown.Reading(reading, units)}",
+        EntryBody.Superseded superseded => $"reading replaced: {Told(superseded.Reason, units)}",
         EntryBody.Excluded excluded => $"reading left out: {excluded.Reason}",
-        EntryBody.FindingMade made => $"finding {FindingPage.Named(made)}: {Shown.Parameter(made.Finding.Headline)}",
+        EntryBody.FindingMade made => $"finding {FindingPage.Named(made)}: {Shown.Parameter(made.Finding.Headline, units: units)}",
         // What the practice machine really is stands in its first note, so that a kept store goes on with it; reading it would tell the answers.
         EntryBody.Noted { Text: var text } when text.StartsWith(Practice, StringComparison.Ordinal) => "note: the practice machine as it was set up",
+        EntryBody.Noted { Text: var text } when text.StartsWith(SessionReplay.Question, StringComparison.Ordinal) => "note: " + Told(text, units),
         EntryBody.Noted noted => "note: " + noted.Text,
         EntryBody.Checked check => $"check {check.Check}: {check.Typed}, {(check.Passed ? "in" : "OUT")}",
         EntryBody.Skipped skipped => $"skipped {skipped.Check ?? skipped.Step}: {skipped.Reason}",
         EntryBody.ChangeTold change => $"change {change.Change} {change.Axis}: {change.Text}",
         EntryBody.SettingWritten written => string.Create(CultureInfo.InvariantCulture, $"setting {written.Name} {written.Axis}: {written.After} ({written.Stage})"),
-        EntryBody.Stopped stopped => $"STOP: {stopped.Why}; {stopped.Answer}",
+        EntryBody.Stopped stopped => $"STOP: {Told(stopped.Why, units)}; {stopped.Answer}",
         EntryBody.Confirmed confirmed => $"done: {confirmed.Step} {confirmed.Answer}",
-        EntryBody.Moved moved => "moved " + moved.Move,
+        EntryBody.Moved moved => "moved " + Told(moved.Move, units),
         EntryBody.StudyMade study => $"hand study of {study.Study.Operator} with {study.Study.Instrument}",
         EntryBody.Withdrawn withdrawn => $"entry {withdrawn.Finding} withdrawn: {withdrawn.Reason}",
         _ => "entry",
     };
+
+    private static string Told(string text, ShownUnits? units) => (units ?? ShownUnits.Millimetres).Told(text);
 }

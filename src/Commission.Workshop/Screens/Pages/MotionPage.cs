@@ -83,13 +83,13 @@ public sealed class MotionPage(Desk desk, Confirmation box, string path, string 
     {
         Path = path, Right = count, Axis = box.Letter, Direction = move.Direction, DistanceMm = Math.Abs(move.DistanceMm), SpeedMmMin = move.SpeedMmPerMin,
         Path1D = (at[move.Axis], at[move.Axis] + move.DistanceMm), Allowed = (facts.MarginMm, facts.TravelMm[move.Axis] - facts.MarginMm),
-        Hazard = Hazard, Because = because, Live = Desk.Live,
+        Hazard = Hazard, Because = because, Live = Desk.Live, Units = Desk.Units,
     });
 
     // Homing, a list, and what moves while the position is not trusted: the gate's own words, line by line.
     private Sheet Listed()
     {
-        var lines = box.Lines.SelectMany(line => Wrap.To(line, 66)).ToList();
+        var lines = box.Lines.SelectMany(line => Wrap.To(Desk.Units.Told(line), 66)).ToList();
         static Line Boxed(string text) => "   |" + text.PadRight(70) + "|";
         Line edge = "   +" + new string('-', 70) + "+";
         return new Sheet
@@ -112,7 +112,7 @@ public sealed class MotionPage(Desk desk, Confirmation box, string path, string 
     {
         var what = box.Act switch
         {
-            MotionAct.Go go => string.Create(CultureInfo.InvariantCulture, $"{go.Moves[0].Axis} MOVES {go.Moves[0].Direction.ToUpperInvariant()}, {Math.Abs(go.Moves[0].DistanceMm):0.0##} mm, about {Math.Max(1, go.Seconds):0} s. EVERY KEY STOPS."),
+            MotionAct.Go go => Desk.Units.Told(string.Create(CultureInfo.InvariantCulture, $"{go.Moves[0].Axis} MOVES {go.Moves[0].Direction.ToUpperInvariant()}, {Math.Abs(go.Moves[0].DistanceMm):0.0##} mm, about {Math.Max(1, go.Seconds):0} s. EVERY KEY STOPS.")),
             _ => "THE MACHINE HOMES, Z first and up. EVERY KEY STOPS.",
         };
         return new Sheet

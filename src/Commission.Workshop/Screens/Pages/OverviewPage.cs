@@ -17,7 +17,7 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
     public override string Called => procedure.Title;
 
     /// <inheritdoc/>
-    public override ImmutableArray<string> Help => [procedure.Purpose, .. procedure.Evaluation];
+    public override ImmutableArray<string> Help => [Desk.Units.Told(procedure.Purpose), .. procedure.Evaluation.Select(Desk.Units.Told)];
 
     /// <inheritdoc/>
     public override string? Subject => procedure.Id;
@@ -27,7 +27,7 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
     {
         Path = $"{Desk.MachineName} / work / {Named(procedure, axis)}", Right = Desk.Today, Live = Desk.Live,
         Lines = [.. Lines()],
-        Hazards = [.. procedure.Hazards.Take(4).Select(hazard => new Danger(hazard.What, hazard.Do))],
+        Hazards = [.. procedure.Hazards.Take(4).Select(hazard => new Danger(Desk.Units.Told(hazard.What), Desk.Units.Told(hazard.Do)))],
     });
 
     private void Plans()
@@ -46,7 +46,7 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
     private IEnumerable<(string, string)> Lines()
     {
         yield return ("Route", Route());
-        yield return ("For", procedure.Purpose.Split(". ")[0].TrimEnd('.') + ".");
+        yield return ("For", Desk.Units.Told(procedure.Purpose.Split(". ")[0].TrimEnd('.') + "."));
         if (Gives() is { Length: > 0 } gives)
             yield return ("Gives", gives);
         yield return ("Takes", string.Create(CultureInfo.InvariantCulture, $"{procedure.Minutes:0} min.") + (Moves() is { Length: > 0 } moves ? " " + moves : ""));
@@ -57,12 +57,13 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
         if (Needs() is { Length: > 0 } needs)
             yield return ("Needs", needs);
         if (procedure.Abort.FirstOrDefault() is { } abort)
-            yield return ("Ends", "early: " + char.ToLowerInvariant(abort[0]) + abort[1..]);
+            yield return ("Ends", Desk.Units.Told("early: " + char.ToLowerInvariant(abort[0]) + abort[1..]));
     }
 
     private string Gives() => PlanPage.For(Desk, procedure, axis) is Outcome<Core.Plans.PlanAnswer>.Good { Value: { Way.Predicted: { IsDefaultOrEmpty: false } predicted } plan }
         && predicted[0].ExpandedUncertainty is { } u
-        ? $"U about {ValueFormat.Pair(u / ValueFormat.ShownIn(predicted[0].Unit).Factor, u / ValueFormat.ShownIn(predicted[0].Unit).Factor, signed: false).Uncertainty} {ValueFormat.ShownIn(predicted[0].Unit).Symbol}.{(plan.Limit is { } limit ? string.Create(CultureInfo.InvariantCulture, $" Limit {limit / ValueFormat.ShownIn(predicted[0].Unit).Factor:0.###}.") : "")} P plan"
+        && Desk.Units.Of(predicted[0].Unit) is { } unit
+        ? $"U about {ValueFormat.Pair(u / unit.Factor, u / unit.Factor, signed: false).Uncertainty} {unit.Symbol}.{(plan.Limit is { } limit ? string.Create(CultureInfo.InvariantCulture, $" Limit {(limit / unit.Factor).ToString(unit.Symbol == "in" ? "0.####" : "0.###", CultureInfo.InvariantCulture)}.") : "")} P plan"
         : "";
 
     // The steps by name, each once, as a route card has them.
@@ -91,7 +92,7 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
             return null;
         var limit = chosen.LimitMm is { } mm ? string.Create(CultureInfo.InvariantCulture, $"limit of error {mm:F3} mm") : "limit of error not known";
         var study = Desk.Ledger.Studies.FindLast(entry => entry.Body.Study.Instrument == chosen.Name)?.Body.Study;
-        var hand = study is null ? "no hand study yet" : string.Create(CultureInfo.InvariantCulture, $"your hand: s {study.StandardDeviationMm:F3}, {study.DegreesOfFreedom:0} dof");
+        var hand = study is null ? "no hand study yet" : string.Create(CultureInfo.InvariantCulture, $"your hand: s {Desk.Units.Digits(study.StandardDeviationMm)}, {study.DegreesOfFreedom:0} dof");
         return $"{chosen.Name} ({limit}; {hand})";
     }
 
@@ -116,7 +117,7 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
     public override void Deed(string action)
     {
         if (action == "details")
-            Desk.Cover(new WordsPage(Desk, "what good data look like", [.. procedure.GoodData, .. procedure.Slips.Select(slip => "Slip: " + slip)]));
+            Desk.Cover(new WordsPage(Desk, "what good data look like", [.. procedure.GoodData.Concat(procedure.Slips.Select(slip => "Slip: " + slip)).Select(Desk.Units.Told)]));
         else if (action == "plan")
             Plans();
         else if (action != "start")

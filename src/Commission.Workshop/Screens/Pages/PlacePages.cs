@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using Commission.Core.Machines;
+using Commission.Core.Quantities;
 using Commission.Workshop.Screens.Sheets;
 
 namespace Commission.Workshop.Screens.Pages;
@@ -18,17 +19,18 @@ public sealed class MachinePage(Desk desk) : Page(desk)
     public override Sheet Show(int width, int height)
     {
         var machine = Desk.Machine!;
-        string Of(string fact, AxisName axis) => MachineFacts.All[fact].Get(machine, axis);
+        string Of(string fact, AxisName axis) => InUnits(fact, MachineFacts.All[fact].Get(machine, axis));
+        string Travel(int axis) => InUnits("travelMm", machine.TravelMm[axis].ToString("0.###", CultureInfo.InvariantCulture));
         return new Sheet
         {
             Path = $"{machine.Name} / machine", Right = Desk.Today, Live = Desk.Live,
             Body =
             [
                 new Line("                      X            Y            Z", [new(0, 52, Ink.Quiet)]),
-                (Line)string.Create(CultureInfo.InvariantCulture, $" travel, mm           {machine.TravelMm[0],-13:0.###}{machine.TravelMm[1],-13:0.###}{machine.TravelMm[2]:0.###}"),
-                .. MachineFacts.All.Values.Where(fact => fact.OfAxis).Select(fact => (Line)$" {Spaced(fact.Name),-21}{Of(fact.Name, AxisName.X),-13}{Of(fact.Name, AxisName.Y),-13}{Of(fact.Name, AxisName.Z)}".TrimEnd()),
+                (Line)$" travel, {Desk.Units.Length.Symbol}           {Travel(0),-13}{Travel(1),-13}{Travel(2)}",
+                .. MachineFacts.All.Values.Where(fact => fact.OfAxis).Select(fact => (Line)$" {Named(fact.Name),-21}{Of(fact.Name, AxisName.X),-13}{Of(fact.Name, AxisName.Y),-13}{Of(fact.Name, AxisName.Z)}".TrimEnd()),
                 Line.Blank,
-                .. MachineFacts.All.Values.Where(fact => !fact.OfAxis).Select(fact => (Line)$" {Spaced(fact.Name),-21}{Of(fact.Name, AxisName.X)}".TrimEnd()),
+                .. MachineFacts.All.Values.Where(fact => !fact.OfAxis).Select(fact => (Line)$" {Named(fact.Name),-21}{Of(fact.Name, AxisName.X)}".TrimEnd()),
             ],
             Next = "Enter lists what can be done with machine and store.", Because = "Reports, copies, another machine, looks, bells; nothing happens yet.",
             Keys =
@@ -41,6 +43,14 @@ public sealed class MachinePage(Desk desk) : Page(desk)
 
     /// <inheritdoc/>
     public override void FollowNext() => Desk.Cover(new MachineDeedsPage(Desk));
+
+    // Lengths are kept in mm and shown as the owner works; steps per mm stay, they are the controller's.
+    private bool IsLength(string fact) => Desk.Units != ShownUnits.Millimetres && fact.EndsWith("Mm", StringComparison.Ordinal) && !fact.EndsWith("PerMm", StringComparison.Ordinal);
+
+    private string InUnits(string fact, string text) => IsLength(fact) && double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out var mm)
+        ? (mm / Desk.Units.Length.Factor).ToString("0.####", CultureInfo.InvariantCulture) : text;
+
+    private string Named(string fact) => IsLength(fact) ? Spaced(fact)[..^2] + Desk.Units.Length.Symbol : Spaced(fact);
 
     /// <summary>A name of the machine's file, read as words: <c>travelPerTurnMm</c> becomes <c>travel per turn, mm</c>.</summary>
     public static string Spaced(string name)

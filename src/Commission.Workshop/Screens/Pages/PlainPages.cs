@@ -65,7 +65,7 @@ public sealed class HelpPage(Desk desk, Page about, string? said) : Page(desk)
             Body =
             [
                 .. said is null ? [] : Wrap.To(said, 76).Select(text => new Line(" " + text, [new(1, text.Length, Ink.Strong)])).Append(Line.Blank),
-                .. about.Help.SelectMany(text => Wrap.To(text, 76)).Select(text => (Line)(" " + text)),
+                .. about.Help.SelectMany(text => Wrap.To(Desk.Units.Told(text), 76)).Select(text => (Line)(" " + text)),
                 Line.Blank,
                 .. keys.Select(key => ((Line)$"   {key.Key,-10} {key.Word}{(key.NotNow is null ? "" : "   (not now: " + key.NotNow + ")")}").With(3, key.Key.Length, Ink.Key)),
                 Line.Blank,

@@ -47,7 +47,7 @@ public sealed class PlanPage(Desk desk, PlanAnswer answer, string named) : Page(
             .. answer.Naive.Select(way => ("x", way)), ("A", answer.Way),
             .. answer.Alternatives.Select((way, i) => (((char)('B' + Math.Min(i, 24))).ToString(), way)),
         ];
-        var unit = ValueFormat.ShownIn(answer.Way.Predicted.IsDefaultOrEmpty ? "mm" : answer.Way.Predicted[0].Unit);
+        var unit = Desk.Units.Of(answer.Way.Predicted.IsDefaultOrEmpty ? "mm" : answer.Way.Predicted[0].Unit);
         // Usual practice may be ten times as long: its bar ends with an arrow then, so that the others can be told apart.
         var most = 2 * answer.Alternatives.Append(answer.Way).Max(way => way.Expanded ?? 0);
         var head = " way                          readings  min       U   0 to " + Number(most, unit) + " " + unit.Symbol;
@@ -58,10 +58,10 @@ public sealed class PlanPage(Desk desk, PlanAnswer answer, string named) : Page(
             Body =
             [
                 new Line(head, [new(0, head.Length, Ink.Quiet)]),
-                .. ways.SelectMany(pair => Rows(pair.Mark, pair.Way, unit, most, width)),
+                .. ways.SelectMany(pair => Rows(pair.Mark, pair.Way with { Name = Desk.Units.Told(pair.Way.Name), Needs = pair.Way.Needs is { } needs ? Desk.Units.Told(needs) : null }, unit, most, width)),
                 Line.Blank,
                 " x  usual practice, for comparison: not proposed.",
-                .. answer.Assumed.SelectMany(text => Wrap.To("Assumed: " + text, 76)).Select(text => (Line)(" " + text)),
+                .. answer.Assumed.SelectMany(text => Wrap.To("Assumed: " + Desk.Units.Told(text), 76)).Select(text => (Line)(" " + text)),
             ],
             Next = "Esc or Enter puts the plans away.", Because = Because(width),
             Keys = [new("Enter, Esc", "away", "away"), new("PgUp, PgDn", "scroll", "scroll"), new("F1", "help", "help"), new("F2", "card", "card")],
@@ -73,7 +73,7 @@ public sealed class PlanPage(Desk desk, PlanAnswer answer, string named) : Page(
 
     private string Because(int width)
     {
-        var text = "Because: " + char.ToLowerInvariant(answer.Because[0]) + answer.Because[1..];
+        var text = Desk.Units.Told("Because: " + char.ToLowerInvariant(answer.Because[0]) + answer.Because[1..]);
         // Whole clauses only; the whole of it stands with the plan.
         return text.Length <= width - 9 ? text : Wrap.To(text.Split([". ", ": the ", "; "], StringSplitOptions.None) is [var first, ..] && first.Length < width - 9 && first.Length > 12 ? first.TrimEnd('.', ':') + "." : text, width - 9).First();
     }

@@ -5,6 +5,7 @@ using Commission.Core;
 using Commission.Core.History;
 using Commission.Core.Machines;
 using Commission.Core.Procedures;
+using Commission.Core.Quantities;
 using Commission.Workshop.Screens.Sheets;
 
 namespace Commission.Workshop.Screens.Pages;
@@ -43,7 +44,7 @@ public sealed partial class ResumePage : Page
     private int Counted => Run is { Current: { } item } run ? run.Readings.Count(reading => reading.Stands && reading.Step == item.Name) : 0;
 
     /// <inheritdoc/>
-    public override Sheet Show(int width, int height) => ResumeSheet.Of(View());
+    public override Sheet Show(int width, int height) => ResumeSheet.Of(View()) is var sheet && Desk.Units == ShownUnits.Inches ? sheet with { Body = [.. sheet.Body.Select(line => line with { Text = Desk.Units.Told(line.Text) })] } : sheet;
 
     /// <inheritdoc/>
     public override void Choose(int by, bool sideways)
@@ -94,7 +95,7 @@ public sealed partial class ResumePage : Page
                 Desk.Show(new OverviewPage(Desk, procedure, Axis));
                 break;
             case "raw":
-                Desk.Cover(new WordsPage(Desk, "readings of the run", [.. Desk.Ledger.ReadingsOf(_run.Sequence).Select(FindingPage.Text)]));
+                Desk.Cover(new WordsPage(Desk, "readings of the run", [.. Desk.Ledger.ReadingsOf(_run.Sequence).Select(reading => FindingPage.Text(reading, Desk.Units))]));
                 break;
             case "cut-line":
                 Desk.Cover(new WordsPage(Desk, "the cut line", ["As it stands on disk, set aside and never used:", Inking.Clean(Desk.Means.Journal.CutOff ?? "")]));

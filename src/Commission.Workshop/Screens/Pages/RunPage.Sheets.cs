@@ -18,7 +18,7 @@ public sealed partial class RunPage
     private Sheet Large(Need.TakeReading read)
     {
         var last = Session.Run.Readings.LastOrDefault(reading => reading.Stands);
-        var target = read.Moves.IsEmpty ? read.Cell.Place : Target(read.Moves[^1]).Replace(" in", "", StringComparison.Ordinal);
+        var target = read.Moves.IsEmpty ? read.Cell.Place : Target(read.Moves[^1]);
         var side = read.Cell.Approach switch { Approach.Increasing => ", coming from below", Approach.Decreasing => ", coming from above", _ => "" };
         var call = _layout == Layout.Call;
         var sheet = LargeSheet.Of(new LargeView(
@@ -42,7 +42,7 @@ public sealed partial class RunPage
         var study = instrument is null ? null : Desk.Ledger.Studies.FindLast(entry => entry.Body.Study.Instrument == instrument.Name)?.Body.Study;
         return
         [
-            .. instrument is null ? [] : (ReadOnlySpan<(string, string)>)[("with", $"{instrument.Name}, limit of error {(instrument.LimitMm is { } limit ? limit.ToString("F3", CultureInfo.InvariantCulture) : "not known")}{(study is null ? "; no hand study" : string.Create(CultureInfo.InvariantCulture, $"; your hand {study.StandardDeviationMm:F3} ({study.DegreesOfFreedom:0} dof)"))}")],
+            .. instrument is null ? [] : (ReadOnlySpan<(string, string)>)[("with", $"{instrument.Name}, limit of error {(instrument.LimitMm is { } limit ? limit.ToString("F3", CultureInfo.InvariantCulture) + " mm" : "not known")}{(study is null ? "; no hand study" : string.Create(CultureInfo.InvariantCulture, $"; your hand {Units.Digits(study.StandardDeviationMm)} {Units.Length.Symbol} ({study.DegreesOfFreedom:0} dof)"))}")],
             ("order", order + (lines.Length > 12 ? " ..." : "")),
         ];
     }
@@ -79,7 +79,7 @@ public sealed partial class RunPage
             });
         }
 
-        var sheet = FindingSketch.Drawn(FindingSheet.Of($"{Desk.MachineName} / findings / {FindingPage.Named(made)}", FindingPage.Named(made), made.Finding, made.Options, Desk.Live, Desk.Units), made, Desk.Past);
+        var sheet = FindingSketch.Drawn(FindingSheet.Of($"{Desk.MachineName} / findings / {FindingPage.Named(made)}", FindingPage.Named(made), made.Finding, made.Options, Desk.Live, Desk.Units), made, Desk.Past, Desk.Units);
         return sheet with { Next = "Enter goes back to the bench.", Because = "The finding is in the log.", Keys = [.. sheet.Keys.Where(key => key.Key is not ("O" or "V")).Select(key => key.Key == "Enter" ? key with { Word = "bench" } : key)] };
     }
 

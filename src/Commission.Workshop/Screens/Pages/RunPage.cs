@@ -5,6 +5,8 @@ using Commission.Core.Characteristics;
 using Commission.Core.Machines;
 using Commission.Core.Plans;
 using Commission.Core.Procedures;
+using Commission.Core.Quantities;
+using Commission.Core.Reports;
 using Commission.Workshop.Screens.Keys;
 using Commission.Workshop.Screens.Sheets;
 
@@ -43,6 +45,9 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
         Fractions = Session.Run.Machine.Units == LengthUnit.Inch,
         TextField = Session.Run.Needs is Need.Line,
     };
+
+    // A run goes on in the units that it was begun with.
+    private ShownUnits Units => ShownUnits.Of(Session.Run.Machine.Units == LengthUnit.Inch);
 
     private string Path => $"{Desk.MachineName} / work / {Called}";
 
@@ -260,7 +265,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
             {
                 Reading = reading?.Typed,
                 OffLineUm = line is not null && reading is not null && Point(reading) is { } point ? line.Off(point) * 1000 : null,
-                Commanded = reading is not null && reading.Cell.Given.TryGetValue("commanded_mm", out var commanded) ? commanded.ToString("F3", CultureInfo.InvariantCulture) : null,
+                Commanded = reading is not null && reading.Cell.Given.TryGetValue("commanded_mm", out var commanded) ? Units.Digits(commanded) : null,
                 At = reading is not null && Desk.Ledger.Readings.TryGetValue(reading.Sequence, out var kept) ? kept.Taken.At.ToString("HH:mm", CultureInfo.InvariantCulture) : "",
                 Mark = reading?.Excluded is not null ? "x" : reading?.KeptThoughQuestioned == true ? "??" : "",
             };
@@ -274,7 +279,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
         return new ReadingsView
         {
             Path = $"{Path} / {read.Group}", Instrument = Session.Run.Setting.Instrument?.Name, Lines = lines, Now = read.Index, Typed = _typed, Unit = TypedEntry.UnitOf(read.Unit, Session.Run.Machine.Units),
-            With = With(lines), TargetHidden = Linked, Picture = Distances(standing, line), PictureWords = Words(standing), SoFar = SoFar(standing, line, lines.Length), Step = (Where(read), Cut(read.Text)), Live = Desk.Live,
+            With = With(lines), TargetHidden = Linked, Picture = Distances(standing, line), PictureWords = Words(standing), SoFar = [.. SoFar(standing, line, lines.Length).Select(Units.Told)], Units = Units, Step = (Where(read), Cut(read.Text)), Live = Desk.Live,
             Keys =
             [
                 new("Enter", "accept", "accept"), .. Desk.Means.Look is null ? (ReadOnlySpan<SheetKey>)[] : [new("V", "look", "look")],
@@ -288,32 +293,32 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
     {
         var (lines, _, _) = Table(slip.Step);
         var at = slip.Reading.CellIndex;
-        var suggestion = slip.Suggestion is { } value ? value.ToString("0.####", CultureInfo.InvariantCulture) : null;
+        var suggestion = slip.Suggestion is { } value ? Units.Show(value, "mm").Value.ToString("0.####", CultureInfo.InvariantCulture) : null;
         return new ReadingsView
         {
-            Path = $"{Path} / {slip.Reading.Group}", Instrument = Session.Run.Setting.Instrument?.Name, Unit = "mm", Now = Math.Min(at, lines.Length - 1), Live = Desk.Live,
+            Path = $"{Path} / {slip.Reading.Group}", Instrument = Session.Run.Setting.Instrument?.Name, Unit = Units.Length.Symbol, Units = Units, Now = Math.Min(at, lines.Length - 1), Live = Desk.Live,
             Lines = lines.SetItem(at, lines[at] with { Reading = slip.Reading.Typed, Mark = "??" }),
             Question = SlipQuestion.Lines(slip.Reason, slip.Reading.Typed, suggestion, null), Keys = SlipQuestion.Keys(suggestion is not null),
             Step = ("Read it again, the instrument is still there. Enter or R.", "Because: a second look costs ten seconds, a wrong guess costs the axis."),
         };
     }
 
-    private static Figure? Distances(ImmutableArray<TakenReading> standing, RunningLine? line)
+    private Figure? Distances(ImmutableArray<TakenReading> standing, RunningLine? line)
     {
         if (line is null)
             return null;
         ImmutableArray<FigurePoint> Side(bool increasing) => [.. standing.Where(reading => reading.Excluded is null).Select(Point).OfType<LinePoint>()
             .Where(point => point.Increasing == increasing).Select(point => new FigurePoint(point.At, line.Off(point) * 1000))];
-        return new Figure
+        return FigureUnits.In(new Figure
         {
             Title = "distance from the line", Horizontal = "commanded, mm", Vertical = "um", Summary = "Distances of the readings from their line.",
             Layers = [new FigureLayer.Points("came in +", FigureMark.Increasing, Side(true)), new FigureLayer.Points("came in -", FigureMark.Decreasing, Side(false))],
-        };
+        }, Units);
     }
 
-    private static ImmutableArray<(double X, string Word)> Words(ImmutableArray<TakenReading> standing) =>
+    private ImmutableArray<(double X, string Word)> Words(ImmutableArray<TakenReading> standing) =>
         [.. standing.Where(reading => reading.Cell.Given.ContainsKey("commanded_mm")).GroupBy(reading => reading.Cell.Place)
-            .Select(group => (group.Average(reading => reading.Cell.Given["commanded_mm"]), group.Key)).Where(word => word.Key.Length <= 8)];
+            .Select(group => (Units.Show(group.Average(reading => reading.Cell.Given["commanded_mm"]), "mm").Value, group.Key)).Where(word => word.Key.Length <= 8)];
 
     private static ImmutableArray<string> SoFar(ImmutableArray<TakenReading> standing, RunningLine? line, int of)
     {
@@ -332,10 +337,14 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
     // Without a controller the sheet must say where to go; that is the command, not what the instrument will show.
     private string Where(Need.TakeReading read) => read.Moves.IsEmpty
         ? $"{Capital(read.Cell.Place)}. Read, type it. Enter."
-        : $"{Capital(read.Cell.Place)}{Side(read.Cell)}: go to {string.Join(", then ", read.Moves.Select(Target))}. Read, type. Enter.";
+        : $"{Capital(read.Cell.Place)}{Side(read.Cell)}: go to {Targets(read.Moves)}. Read, type. Enter.";
 
-    private string Target(Move move) => move is not Move.To to ? move.Words
-        : Session.Run.Machine.Units == LengthUnit.Inch ? string.Create(CultureInfo.InvariantCulture, $"{to.Axis} {to.Mm / 25.4:F4} in") : string.Create(CultureInfo.InvariantCulture, $"{to.Axis} {to.Mm:F3}");
+    // Inches are four digits behind the point: the axis and the unit are said once.
+    private string Targets(ImmutableArray<Move> moves) => Units == ShownUnits.Inches && moves.All(move => move is Move.To to && to.Axis == (moves[0] as Move.To)?.Axis)
+        ? $"{((Move.To)moves[0]).Axis} {string.Join(", then ", moves.Cast<Move.To>().Select(to => Units.Digits(to.Mm)))} in"
+        : string.Join(", then ", moves.Select(Target));
+
+    private string Target(Move move) => move is Move.To to ? $"{to.Axis} {Units.Digits(to.Mm)}" : move.Words;
 
     private static string Side(PlanCell cell) => cell.Approach switch { Approach.Increasing => ", from below", Approach.Decreasing => ", from above", _ => "" };
 

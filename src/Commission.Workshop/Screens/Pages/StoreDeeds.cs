@@ -28,7 +28,7 @@ public static class StoreDeeds
         desk,
         new TextAsked(
             card ? "wall card" : "report", "Which file? Its ending tells the form: .html, .md or .csv", "Ages and states are those of the last entry, so that the same store gives the same bytes.", "write it", "Type the path. Enter writes the file.",
-            path => desk.Means.Files is not { } files ? NoStore : new ReportFile(desk.Means.Journal, files, desk.Means.Program).Run(new ReportRequest { Machine = desk.MachineName, Card = card, Units = Units(desk) }, path).Then<string>(written =>
+            path => desk.Means.Files is not { } files ? NoStore : new ReportFile(desk.Means.Journal, files, desk.Means.Program).Run(new ReportRequest { Machine = desk.MachineName, Card = card, Units = desk.Units }, path).Then<string>(written =>
             {
                 desk.Means.Folder?.RememberReport();
                 return $"Written to {written}.";
@@ -79,8 +79,6 @@ public static class StoreDeeds
                 desk.Refresh();
                 return "Adopted, not measured: the bench shows it as due.";
             }));
-
-    private static ShownUnits Units(Desk desk) => desk.Machine?.Units == LengthUnit.Inch ? ShownUnits.Inches : ShownUnits.Millimetres;
 
     private static Outcome<string> Read(Desk desk, long count)
     {

@@ -94,17 +94,17 @@ public sealed class TrendSeriesPage(Desk desk, int at) : Page(desk)
         var series = TrendPage.SeriesOf(Desk);
         var view = series[Math.Clamp(_at, 0, series.Length - 1)];
         var room = SheetFrame.BodyRows(height);
-        var told = TrendText.Told(view).SelectMany(text => Wrap.To(text, width - 3)).Select(text => (Line)(" " + text)).ToList();
+        var told = TrendText.Told(view, Desk.Units).SelectMany(text => Wrap.To(text, width - 3)).Select(text => (Line)(" " + text)).ToList();
         var next = view.NextCheck is { } day ? string.Create(CultureInfo.InvariantCulture, $"Look again by {day:ddd d MMM yyyy}.") : "Nothing to do.";
         return new Sheet
         {
             Path = $"{Desk.MachineName} / trend / {view.Title}", Right = string.Create(CultureInfo.InvariantCulture, $"baseline {view.Points[^1].Epoch} . {view.Points.Length} results"), Live = Desk.Live,
             Body =
             [
-                .. TrendText.Chart(view, width - 2, Math.Max(6, room - 4 - Math.Min(told.Count, Told))).Select(text => (Line)(" " + text)),
+                .. TrendText.Chart(view, width - 2, Math.Max(6, room - 4 - Math.Min(told.Count, Told)), Desk.Units).Select(text => (Line)(" " + text)),
                 .. told.Take(Math.Max(Told, room - 16)),
             ],
-            Next = next, Because = "Because: " + view.NextBecause + ".",
+            Next = next, Because = "Because: " + Desk.Units.Told(view.NextBecause) + ".",
             Keys = [new("Left, Right", "series", "choose"), new("Esc", "list", "away"), new("N", "note or change", "note"), new("F1", "help", "help"), new("F2", "card", "card")],
         };
     }

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using Commission.Core.Quantities;
 
 namespace Commission.Workshop.Screens.Sheets;
 
@@ -17,8 +18,12 @@ public static class BedMapSheet
     private const int MostColumns = 7, MostRows = 9;
 
     /// <summary>Both maps; empty where they are too wide or too high for a sheet of 80 by 24.</summary>
-    public static ImmutableArray<Line> Maps(ImmutableArray<BedPoint> points)
+    /// <param name="points">The heights.</param>
+    /// <param name="units">Units of places and heights; millimetres where not told.</param>
+    public static ImmutableArray<Line> Maps(ImmutableArray<BedPoint> points, ShownUnits? units = null)
     {
+        var (digit, perMm) = (units ?? ShownUnits.Millimetres).SmallDigit;
+        var length = (units ?? ShownUnits.Millimetres).Length.Factor;
         double[] xs = [.. points.Select(point => point.X).Distinct().Order()];
         double[] ys = [.. points.Select(point => point.Y).Distinct().OrderDescending()];
         if (points.IsEmpty || xs.Length > MostColumns || ys.Length > MostRows)
@@ -28,16 +33,16 @@ public static class BedMapSheet
         var far = points.Max(point => Math.Abs(point.OffPlaneMm)) / 3;
         return
         [
-            new Line(" height, 0.01 mm, first point = 0          against its own plane, 0.01 mm", [new(0, 80, Ink.Quiet)]),
+            new Line($" height, {digit}, first point = 0".PadRight(Second + 1) + $"against its own plane, {digit}", [new(0, 80, Ink.Quiet)]),
             "   Y                                         Y",
-            .. ys.Select(y => Row(points, xs, y, point => Height(point.HeightMm - first)).Set(Second, Row(points, xs, y, point => Off(point.OffPlaneMm, far)))),
-            Places(xs).Set(Second, Places(xs)),
+            .. ys.Select(y => Row(points, xs, y, length, point => Height((point.HeightMm - first) * perMm)).Set(Second, Row(points, xs, y, length, point => Off(point.OffPlaneMm * perMm, far * perMm)))),
+            Places(xs, length).Set(Second, Places(xs, length)),
         ];
     }
 
-    private static Line Row(ImmutableArray<BedPoint> points, double[] xs, double y, Func<BedPoint, string> text)
+    private static Line Row(ImmutableArray<BedPoint> points, double[] xs, double y, double length, Func<BedPoint, string> text)
     {
-        var line = Line.Blank.Set(0, Number(y).PadLeft(Label));
+        var line = Line.Blank.Set(0, Number(y, length).PadLeft(Label));
         for (var i = 0; i < xs.Length; i++)
         {
             var here = points.Where(point => point.X == xs[i] && point.Y == y).ToList();
@@ -48,22 +53,22 @@ public static class BedMapSheet
         return line;
     }
 
-    private static Line Places(double[] xs)
+    private static Line Places(double[] xs, double length)
     {
-        var text = new string(' ', Label + 1) + string.Concat(xs.Select(x => Number(x).PadLeft(Cell)));
+        var text = new string(' ', Label + 1) + string.Concat(xs.Select(x => Number(x, length).PadLeft(Cell)));
         // The X stands before the first place.
-        var at = Math.Max(0, Label + Cell - Number(xs[0]).Length - 1);
+        var at = Math.Max(0, Label + Cell - Number(xs[0], length).Length - 1);
         return (Line)(text[..at] + "X" + text[(at + 1)..]);
     }
 
-    private static string Number(double mm) => mm.ToString("0", CultureInfo.InvariantCulture);
+    private static string Number(double mm, double length) => (mm / length).ToString(length == 1 ? "0" : "0.#", CultureInfo.InvariantCulture);
 
-    private static string Height(double mm) => Math.Round(mm * 100).ToString("+0;-0;0", CultureInfo.InvariantCulture);
+    private static string Height(double digits) => Math.Round(digits).ToString("+0;-0;0", CultureInfo.InvariantCulture);
 
-    private static string Off(double mm, double far)
+    private static string Off(double digits, double far)
     {
-        var hundredths = Math.Round(mm * 100);
-        var sign = mm < 0 ? "-" : "+";
-        return (Math.Abs(mm) > far ? sign : "") + sign + Math.Abs(hundredths).ToString("0", CultureInfo.InvariantCulture);
+        var whole = Math.Round(digits);
+        var sign = digits < 0 ? "-" : "+";
+        return (Math.Abs(digits) > far ? sign : "") + sign + Math.Abs(whole).ToString("0", CultureInfo.InvariantCulture);
     }
 }

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using Commission.Core.Quantities;
 
 namespace Commission.Workshop.Screens.Sheets;
 
@@ -30,6 +31,9 @@ public sealed record MotionBoxView
     /// <summary>The allowed travel less the margin, mm.</summary>
     public required (double Low, double High) Allowed { get; init; }
 
+    /// <summary>Units of distance, speed and places.</summary>
+    public ShownUnits Units { get; init; } = ShownUnits.Millimetres;
+
     /// <summary>The hazard of the move.</summary>
     public required Danger Hazard { get; init; }
 
@@ -58,7 +62,7 @@ public static class MotionBoxSheet
             Body =
             [
                 Edge, Boxed("  THE GANTRY WILL MOVE").With("THE GANTRY WILL MOVE", Ink.Strong), Boxed(""),
-                Boxed(string.Create(CultureInfo.InvariantCulture, $"     axis {letter}   {view.Direction}   {view.DistanceMm:F3} mm   {view.SpeedMmMin:0} mm/min   about {seconds:0} s")),
+                Boxed(string.Create(CultureInfo.InvariantCulture, $"     axis {letter}   {view.Direction}   {view.Units.Digits(view.DistanceMm)} {view.Units.Length.Symbol}   {view.Units.Told(string.Create(CultureInfo.InvariantCulture, $"{view.SpeedMmMin:0} mm/min"))}   about {seconds:0} s")),
                 Boxed(""), .. Drawing(view), Boxed(""),
                 Boxed("  //// HAZARD  " + view.Hazard.What), Boxed("  ////         " + view.Hazard.Measure), Boxed(""),
                 Boxed($"     Press {letter} to move {letter}.".PadRight(44) + "[ Do not move ] (Enter)").With("[ Do not move ]", Ink.Focus),
@@ -85,6 +89,7 @@ public static class MotionBoxSheet
     private static IEnumerable<Line> Drawing(MotionBoxView view)
     {
         int At(double mm) => (int)Math.Clamp(Math.Round((mm - view.Allowed.Low) / (view.Allowed.High - view.Allowed.Low) * (Track - 1)), 0, Track - 1);
+        var inch = view.Units.Length.Factor;
         var (from, to) = (At(view.Path1D.From), At(view.Path1D.To));
         to = to == from ? from + (view.Path1D.To >= view.Path1D.From ? 1 : -1) : to;
         var track = new string('.', Track).ToCharArray();
@@ -92,11 +97,9 @@ public static class MotionBoxSheet
             track[Math.Max(0, i)] = '-';
         track[Math.Clamp(to, 0, Track - 1)] = to > from ? '>' : '<';
         track[from] = 'o';
-        yield return Boxed(string.Create(CultureInfo.InvariantCulture, $"{view.Allowed.Low,7:0} |{new string(track)}| {view.Allowed.High:0} allowed"));
-        var numbers = Line.Blank.Set(9 + Math.Max(0, Math.Min(from, to) - 3), Number(Math.Min(view.Path1D.From, view.Path1D.To)));
-        numbers = numbers.Set(Math.Max(numbers.Text.Length + 1, 9 + Math.Max(from, to) - 3), Number(Math.Max(view.Path1D.From, view.Path1D.To)));
+        yield return Boxed(string.Create(CultureInfo.InvariantCulture, $"{view.Allowed.Low / inch,7:0.#} |{new string(track)}| {view.Allowed.High / inch:0.#} allowed"));
+        var numbers = Line.Blank.Set(9 + Math.Max(0, Math.Min(from, to) - 3), view.Units.Digits(Math.Min(view.Path1D.From, view.Path1D.To)));
+        numbers = numbers.Set(Math.Max(numbers.Text.Length + 1, 9 + Math.Max(from, to) - 3), view.Units.Digits(Math.Max(view.Path1D.From, view.Path1D.To)));
         yield return Boxed(numbers.Text);
     }
-
-    private static string Number(double mm) => mm.ToString("F3", CultureInfo.InvariantCulture);
 }

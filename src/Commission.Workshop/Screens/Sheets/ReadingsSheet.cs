@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using Commission.Core.Characteristics;
+using Commission.Core.Quantities;
 
 namespace Commission.Workshop.Screens.Sheets;
 
@@ -43,6 +44,9 @@ public sealed record ReadingsView
 
     /// <summary>What is typed.</summary>
     public string Typed { get; init; } = "";
+
+    /// <summary>Units of what is computed from them.</summary>
+    public ShownUnits Units { get; init; } = ShownUnits.Millimetres;
 
     /// <summary>Unit of the readings.</summary>
     public required string Unit { get; init; }
@@ -170,8 +174,7 @@ public static class ReadingsSheet
 
         if (line.Reading is null)
             return start + "          .          .";
-        var off = line.OffLineUm is { } um ? (Math.Abs(um) < 0.5 ? "+0" : um.ToString("+0;-0", CultureInfo.InvariantCulture)) + " um" : "";
-        return (start + line.Reading.PadLeft(11) + (line.Commanded ?? ".").PadLeft(12) + off.PadLeft(12) + "   " + line.At).TrimEnd();
+        return (start + line.Reading.PadLeft(11) + (line.Commanded ?? ".").PadLeft(12) + Off(line, view).PadLeft(12) + "   " + line.At).TrimEnd();
     }
 
     /// <summary>The entry cell: what is typed, right-aligned before the cursor.</summary>
@@ -195,9 +198,10 @@ public static class ReadingsSheet
 
         if (line.Reading is null)
             return start + "        .";
-        var off = line.OffLineUm is { } um ? (Math.Abs(um) < 0.5 ? "+0" : um.ToString("+0;-0", CultureInfo.InvariantCulture)) + " um" : "";
-        return start + line.Reading.PadLeft(9) + off.PadLeft(11);
+        return start + line.Reading.PadLeft(9) + Off(line, view).PadLeft(11);
     }
+
+    private static string Off(ReadingLine line, ReadingsView view) => line.OffLineUm is { } um ? view.Units.Deviation(um / 1000) : "";
 
     private static ImmutableArray<Line> Side(ReadingsView view, int width, int rows, int column)
     {
@@ -206,11 +210,11 @@ public static class ReadingsSheet
         var room = width - column - 2;
         if (view.Picture is not { } picture || room < 24)
             return [];
-        const string Title = "distance from the line, um";
+        var title = "distance from the line, " + (view.Units == ShownUnits.Inches ? "0.001 in" : "um");
         var cells = CellPlot.Draw(picture, room, Math.Max(5, Math.Min(rows - 2, 21)), view.PictureWords.IsEmpty ? null : view.PictureWords);
         return
         [
-            new Line(Title, [new(0, Title.Length, Ink.Quiet)]),
+            new Line(title, [new(0, title.Length, Ink.Quiet)]),
             .. cells.Select(text => (Line)text),
             new Line("      > came in +    < came in -", [new(0, 33, Ink.Quiet)]),
         ];

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using Commission.Core.Quantities;
 
 namespace Commission.Workshop.Screens.Sheets;
 
@@ -42,8 +43,10 @@ public static class SquarenessSheet
     /// <summary>The sketch; empty where the distances are not the six of four marks on a rectangle.</summary>
     /// <param name="distances">The distances.</param>
     /// <param name="leansRight">Whether the angle from +X to +Y is below 90 degrees.</param>
-    public static ImmutableArray<string> Sketch(ImmutableArray<MarkDistance> distances, bool leansRight)
+    /// <param name="units">Units of the distances; millimetres where not told.</param>
+    public static ImmutableArray<string> Sketch(ImmutableArray<MarkDistance> distances, bool leansRight, ShownUnits? units = null)
     {
+        var length = (units ?? ShownUnits.Millimetres).Length.Factor;
         double[] xs = [.. distances.SelectMany(one => (double[])[one.From.X, one.To.X]).Distinct().Order()];
         double[] ys = [.. distances.SelectMany(one => (double[])[one.From.Y, one.To.Y]).Distinct().Order()];
         if (xs.Length != 2 || ys.Length != 2)
@@ -52,7 +55,7 @@ public static class SquarenessSheet
         string Between((double, double) p, (double, double) q)
         {
             var found = distances.Where(one => (one.From == p && one.To == q) || (one.From == q && one.To == p)).Select(one => one.DistanceMm).ToList();
-            return found.Count == 0 ? "......" : found.Average().ToString("F2", CultureInfo.InvariantCulture).PadLeft(6);
+            return found.Count == 0 ? "......" : (found.Average() / length).ToString(length == 1 ? "F2" : "F3", CultureInfo.InvariantCulture).PadLeft(6);
         }
 
         // {1} goes up to the right from A, {2} up to the left from B.
@@ -65,12 +68,12 @@ public static class SquarenessSheet
     }
 
     /// <summary>The sketch with words beside it, and words below.</summary>
-    public static ImmutableArray<Line> Body(ImmutableArray<string> sketch, ImmutableArray<string> beside, ImmutableArray<string> below)
+    public static ImmutableArray<Line> Body(ImmutableArray<string> sketch, ImmutableArray<string> beside, ImmutableArray<string> below, ShownUnits? units = null)
     {
         const int Column = 46;
         return
         [
-            new Line("  mm, mean of what was measured", [new(0, 40, Ink.Quiet)]),
+            new Line($"  {(units ?? ShownUnits.Millimetres).Length.Symbol}, mean of what was measured", [new(0, 40, Ink.Quiet)]),
             .. sketch.Select((row, i) => (Line)(row.PadRight(Column) + (i < beside.Length ? beside[i] : "")).TrimEnd()),
             " ^ origin of the machine   A-B along X, towards +X; ahead, +Y, is up", Line.Blank,
             .. below.SelectMany(text => Wrap.To(text, 78)).Select(text => (Line)(" " + text)),

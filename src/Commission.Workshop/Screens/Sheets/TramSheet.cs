@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using Commission.Core.Quantities;
 
 namespace Commission.Workshop.Screens.Sheets;
 
@@ -42,6 +43,9 @@ public sealed record TramView
     /// <summary>What is to be done, in capitals and a few words.</summary>
     public required string Disposition { get; init; }
 
+    /// <summary>Units of the numbers at the dial.</summary>
+    public ShownUnits Units { get; init; } = ShownUnits.Millimetres;
+
     /// <summary>Words below the drawing.</summary>
     public ImmutableArray<string> Words { get; init; } = [];
 }
@@ -81,8 +85,8 @@ public static class TramSheet
         var zero = view.Points.MinBy(point => Turn(point.AngleDeg)).ReadingMm;
         foreach (var eighth in view.Points.GroupBy(point => (int)Math.Round(Math.IEEERemainder(point.AngleDeg, 360) / 45 + 8, MidpointRounding.AwayFromZero) % 8))
         {
-            var hundredths = Math.Round((eighth.Average(point => point.ReadingMm) - zero) * 100);
-            var text = hundredths == 0 ? "0" : hundredths.ToString("+0;-0", CultureInfo.InvariantCulture);
+            var small = Math.Round((eighth.Average(point => point.ReadingMm) - zero) * view.Units.SmallDigit.PerMm);
+            var text = small == 0 ? "0" : small.ToString("+0;-0", CultureInfo.InvariantCulture);
             text.CopyTo(0, rows[Numbers[eighth.Key].Row], Math.Max(0, Numbers[eighth.Key].End - text.Length), text.Length);
         }
 
@@ -93,7 +97,7 @@ public static class TramSheet
         return
         [
             .. rows.Select((row, i) => ((Line)(new string(row) + " " + (i < beside.Length ? beside[i] : "")).TrimEnd()).With("#", Ink.Strong)),
-            (Line)(" 0.01 mm, + = dial pushed in".PadRight(Text) + view.Disposition), Line.Blank,
+            (Line)($" {view.Units.SmallDigit.Words}, + = dial pushed in".PadRight(Text) + view.Disposition), Line.Blank,
             .. view.Words.SelectMany(text => Wrap.To(text, 78)).Select(text => (Line)(" " + text)),
         ];
     }

@@ -1,0 +1,119 @@
+using System.Text.RegularExpressions;
+using Commission.App.Screens;
+using Commission.Core.History;
+using Commission.Core.Machines;
+using Terminal.Gui.Input;
+using Xunit;
+
+namespace Commission.App.Tests.Screens;
+
+/// <summary>The screens of a machine that is kept in inches: no length is left in millimetres but what stands on the instrument's own papers.</summary>
+public sealed partial class InchScreenTests
+{
+    [Fact]
+    public void From_the_bench_through_a_run_to_its_trend_no_length_is_left_in_millimetres()
+    {
+        var clock = KnownMachine.Clock();
+        using var journal = KnownMachine.Journal(clock);
+        var machine = Ledger.From(journal.Entries()).Machines["Heron"].Description;
+        journal.Append(new EntryBody.MachineDescribed(machine with { Units = LengthUnit.Inch }, Retired: false) { Machine = "Heron" }).Require();
+        using var window = new Headless(ScreenProgram.DeskOf(KnownMachine.Options(journal), clock));
+        void Keep(string name)
+        {
+            Golden.Same($"inch-{name}-80x24", window);
+            // The kit is as its papers have it, and the controller compensates in its own unit.
+            Assert.DoesNotMatch(Millimetres(), name is "kit" or "machine" ? OnPaper().Replace(window.Text, "") : window.Text);
+        }
+
+        Keep("bench");
+        window.Press(Key.Enter);
+        Keep("overview");
+        window.Type("p");
+        Keep("plans");
+        window.Press(Key.Esc);
+        window.Type("s\ns");
+        Keep("readings-first");
+        Read(window, 6);
+        Keep("readings-seventh");
+        window.Type("g");
+        Keep("readings-large");
+        window.Type("gg6.4\n");
+        Keep("readings-slip");
+        Assert.Contains("A slip?", window.Text, StringComparison.Ordinal);
+        window.Type("r");
+        Read(window, 4);
+        window.Type("s");
+        Keep("finding");
+        window.Type("d");
+        Keep("finding-numbers");
+        window.Press(Key.Esc);
+        foreach (var (letter, name) in new[] { ('f', "findings"), ('l', "log"), ('k', "kit"), ('m', "machine"), ('t', "trend-list") })
+        {
+            window.Type(letter.ToString());
+            Keep(name);
+        }
+
+        window.Press(Key.Enter);
+        Keep("trend-series");
+        window.Type("b");
+        Keep("bench-after");
+        window.Type("f\nv");
+        Keep("finding-readings");
+    }
+
+    // Two digits are swapped as they stood in the cell, and what is offered is typed in the same unit.
+    [Fact]
+    public void Digits_swapped_in_inches_are_offered_in_inches_and_kept_in_both()
+    {
+        var clock = KnownMachine.Clock();
+        using var journal = KnownMachine.Journal(clock);
+        var machine = Ledger.From(journal.Entries()).Machines["Heron"].Description;
+        journal.Append(new EntryBody.MachineDescribed(machine with { Units = LengthUnit.Inch }, Retired: false) { Machine = "Heron" }).Require();
+        using var window = new Headless(ScreenProgram.DeskOf(KnownMachine.Options(journal), clock));
+        window.Type("\ns\ns");
+        Read(window, 6);
+        var right = Story.Look(window);
+        var swapped = Swapped(right);
+        window.Type(swapped + "\n");
+        Assert.Contains("A slip?", window.Text, StringComparison.Ordinal);
+        Assert.Contains($"A   {right} may be meant", window.Text, StringComparison.Ordinal);
+        window.Type("a");
+        var last = Ledger.From(journal.Entries()).Readings.Values.MaxBy(reading => reading.Taken.Sequence)!.Taken.Body;
+        Assert.Equal(right, last.Typed);
+        Assert.Equal(double.Parse(right, System.Globalization.CultureInfo.InvariantCulture) * 25.4, last.Value, 4);
+    }
+
+    // The last two digits that differ and weigh more than the scatter.
+    private static string Swapped(string text)
+    {
+        var point = text.IndexOf('.', StringComparison.Ordinal);
+        for (var i = point + 1; i + 1 < text.Length; i++)
+        {
+            if (text[i] != text[i + 1] && (i == point + 1 || Math.Abs(text[i] - text[i + 1]) > 4))
+                return text[..i] + text[i + 1] + text[i] + text[(i + 2)..];
+        }
+
+        throw new InvalidOperationException($"{text} has no digits to swap");
+    }
+
+    private static void Read(Headless window, int count)
+    {
+        for (var i = 0; i < count; i++)
+        {
+            do
+            {
+                if (window.Text.Contains("A slip?", StringComparison.Ordinal))
+                    window.Type("r");
+                window.Type(Story.Look(window) + "\n");
+            }
+            while (window.Text.Contains("A slip?", StringComparison.Ordinal));
+        }
+    }
+
+    [GeneratedRegex(@"\d\.\d{3} mm +\d\.\d{3} mm|compensation +mm +mm +mm")]
+    private static partial Regex OnPaper();
+
+    // Steps per mm and slopes stay; an instrument's limit and last digit stay as its papers have them.
+    [GeneratedRegex(@"(?<!(steps|Steps)[ -]per[ -])(?<!limit of error [\d.]+ )\bu?mm\b(?! per m\b|/m\b)|\bum\b")]
+    private static partial Regex Millimetres();
+}
