@@ -79,13 +79,14 @@ public sealed class Drift : CharacteristicKind
         {
             Title = "Trend",
             Horizontal = "day",
-            Vertical = finding.Headline.Unit,
+            // Where no unit was told the results are plain numbers.
+            Vertical = finding.Headline.Unit == "1" ? "result, a plain number" : "result, " + finding.Headline.Unit,
             Layers =
             [
                 new FigureLayer.Points("results", FigureMark.Dot, [.. rows.Select(r => new FigurePoint(r["day"], r["value"], 2 * r["uncertainty"]))]),
                 .. rows.Where(r => r.Words.ContainsKey("change")).Select(r => (FigureLayer)new FigureLayer.Event(r.Words["change"], r["day"])),
             ],
-            Summary = string.Create(CultureInfo.InvariantCulture, $"{rows.Length} results; the level is {finding.Headline.Value:G4} {finding.Headline.Unit} now."),
+            Summary = string.Create(CultureInfo.InvariantCulture, $"{rows.Length} results; the level is {finding.Headline.Value:G4}{(finding.Headline.Unit == "1" ? "" : " " + finding.Headline.Unit)} now."),
         };
     }
 

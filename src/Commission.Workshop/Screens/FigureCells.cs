@@ -11,7 +11,8 @@ public static class FigureCells
     /// <summary>Least room in which a figure can be read.</summary>
     public const int LeastWidth = 30, LeastHeight = 9;
 
-    private const int MostLegend = 4;
+    private const int LeastLegend = 4, RowsPerLegend = 4;
+    private const int Indent = 4;
     private const double Thousandths = 1000;
     private const string Dots = "o@%&=";
 
@@ -24,9 +25,10 @@ public static class FigureCells
     {
         if (width < LeastWidth || height < LeastHeight)
             return [];
-        var legend = Legend(figure, width);
+        var legend = Legend(figure, width, Math.Max(LeastLegend, height / RowsPerLegend));
+        var head = Wrap.To(Head(figure), width - 1).Select(row => " " + row).ToList();
         var polar = figure.Form == FigureForm.Polar;
-        var rows = height - legend.Length - (polar ? 1 : 3);
+        var rows = height - legend.Length - head.Count - (polar ? 0 : 2);
         if (rows < 5 || CellPlane.Of(figure, width, rows) is not { } plane)
             return [];
         var canvas = new CellCanvas(width, polar ? rows : rows + 2, fine);
@@ -38,8 +40,8 @@ public static class FigureCells
         foreach (var layer in figure.Layers)
             Layer(canvas, plane, layer, figure);
         string[] crowded = canvas.Crowded ? [" # several readings in one place"] : [];
-        string[] below = [.. legend.Concat(crowded).Take(Math.Max(legend.Length, height - 1 - canvas.Height))];
-        return [.. new[] { " " + Head(figure) }.Concat(canvas.Rows()).Concat(below).Select(row => row.Length <= width ? row : row[..width])];
+        string[] below = [.. legend.Concat(crowded).Take(Math.Max(legend.Length, height - head.Count - canvas.Height))];
+        return [.. head.Concat(canvas.Rows()).Concat(below).Select(row => row.Length <= width ? row : row[..width])];
     }
 
     private static string Head(Figure figure) => figure.Form switch
@@ -84,6 +86,7 @@ public static class FigureCells
 
     private static void Rings(CellCanvas canvas, CellPlane plane)
     {
+        (int Row, int End) before = (-1, 0);
         foreach (var (at, text) in plane.Up.Marks.Skip(1))
         {
             for (var angle = 0.0; angle < 360; angle += 3)
@@ -92,9 +95,13 @@ public static class FigureCells
                 canvas.Dot(x, y, '.', Rank.Grid);
             }
 
-            // Numbers stand off the spokes that carry angles.
-            var (column, row) = plane.Place(22.5, at);
-            canvas.Write((int)column, (int)row, text, Rank.Event);
+            // Numbers stand off the spokes that carry angles; one that would touch the one before is left out.
+            var (x2, y2) = plane.Place(22.5, at);
+            var (column, row) = ((int)x2, (int)y2);
+            if (row == before.Row && column <= before.End)
+                continue;
+            canvas.Write(column, row, text, Rank.Event);
+            before = (row, column + text.Length);
         }
 
         var (centreX, centreY) = plane.Centre;
@@ -176,7 +183,7 @@ public static class FigureCells
         }
     }
 
-    private static ImmutableArray<string> Legend(Figure figure, int width)
+    private static ImmutableArray<string> Legend(Figure figure, int width, int most)
     {
         var entries = figure.Layers.Select(layer => layer switch
         {
@@ -187,16 +194,21 @@ public static class FigureCells
             _ => "",
         }).Where(entry => entry.Length > 0).Distinct().Select(Inking.Clean).ToList();
         var rows = new List<string>();
+        // Beside the rest of an entry that was broken nothing begins.
+        var broken = false;
         foreach (var entry in entries)
         {
-            var entryCut = entry.Length < width ? entry : entry[..(width - 1)];
-            if (rows.Count > 0 && rows[^1].Length + 3 + entryCut.Length <= width)
-                rows[^1] += "   " + entryCut;
+            var fits = entry.Length < width;
+            if (fits && !broken && rows.Count > 0 && rows[^1].Length + 3 + entry.Length <= width)
+                rows[^1] += "   " + entry;
+            else if (fits)
+                rows.Add(" " + entry);
             else
-                rows.Add(" " + entryCut);
+                rows.AddRange(Wrap.To(entry, width - 1 - Indent).Select((part, i) => (i == 0 ? " " : new string(' ', 1 + Indent)) + part));
+            broken = !fits;
         }
 
-        return rows.Count <= MostLegend ? [.. rows] : [.. rows.Take(MostLegend - 1), string.Create(CultureInfo.InvariantCulture, $" and {rows.Count - MostLegend + 1} more rows of names: V shows the readings")];
+        return rows.Count <= most ? [.. rows] : [.. rows.Take(most - 1), string.Create(CultureInfo.InvariantCulture, $" and {rows.Count - most + 1} more rows. V: readings")];
     }
 
     private static bool Finite(FigurePoint point) => double.IsFinite(point.X) && double.IsFinite(point.Y);

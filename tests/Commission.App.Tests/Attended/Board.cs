@@ -30,6 +30,9 @@ internal sealed class Board : IDisposable
     public void PushToCorner(Core.Machines.AxisName axis) =>
         terminal.Do(board => board.Body.Slip(axis, axis == Core.Machines.AxisName.Z ? 1000 : -1000));
 
+    /// <summary>Does something to the controller between two of its turns.</summary>
+    public void Do(Action<PracticeController> what) => terminal.Do(what);
+
     /// <summary>Does something as soon as the machine moves.</summary>
     public void WhenMoving(Action what)
     {

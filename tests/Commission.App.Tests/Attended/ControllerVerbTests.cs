@@ -3,6 +3,7 @@ using System.Text.Json;
 using Commission.App.CommandLine;
 using Commission.App.Tests.CommandLine;
 using Commission.Core.Machines.Dialects;
+using Commission.Practice.Controller;
 using Xunit;
 
 namespace Commission.App.Tests.Attended;
@@ -32,11 +33,32 @@ public sealed class ControllerVerbTests : IDisposable
     public async Task Trips_are_counted_while_it_is_watched_and_the_end_says_what_the_time_proves()
     {
         using var board = new Board();
+        using var enough = new CancellationTokenSource();
+        var alarm = ShippedDialects.Find(board.Dialect)!.Lock("1")!.Meaning;
+        // The alarm comes once a state was shown, and the watch ends once the alarm was.
+        using var output = new Heard(line =>
+        {
+            if (line.Contains(alarm, StringComparison.Ordinal))
+                enough.Cancel();
+            else if (line.EndsWith(" mm", StringComparison.Ordinal))
+                board.Do(controller => controller.Inject(ControllerFault.Alarm));
+        });
+        using var error = new StringWriter();
+        using var lines = new StringReader("yes\n");
+        var here = new Surroundings { In = lines, Out = output, Error = error, DefaultStore = File("no-store") };
+        var code = await Composition.Compose(here).RunAsync(["controller", "watch", "--trips", "--for", "30", .. board.Options], enough.Token);
+        Assert.Equal(ExitCode.Interrupted, code);
+        Assert.True(output.ToString().Contains(" h: 1 trip.", StringComparison.Ordinal), output.ToString());
+        Assert.Contains("was not tested", output.ToString());
+    }
+
+    [Fact]
+    public async Task A_watch_in_which_nothing_came_up_counts_no_trip()
+    {
+        using var board = new Board();
         var ending = await Typed.RunWith("yes\n", ["controller", "watch", "--trips", "--for", "0.3", .. board.Options]);
         Assert.Equal(ExitCode.Done, ending.Code);
-        Assert.Contains("Watched ", ending.Out);
-        Assert.Contains("trips.", ending.Out);
-        Assert.Contains("was not tested", ending.Out);
+        Assert.Contains(": 0 trips.", ending.Out);
     }
 
     [Fact]
@@ -110,5 +132,15 @@ public sealed class ControllerVerbTests : IDisposable
         var history = await Typed.Run("history", "list", "--all", "--store", store);
         Assert.Contains("settings", history.Out);
         Assert.Contains("319.5", history.Out);
+    }
+
+    // Hears each line as it is written.
+    private sealed class Heard(Action<string> line) : StringWriter
+    {
+        public override void WriteLine(string? value)
+        {
+            base.WriteLine(value);
+            line(value ?? "");
+        }
     }
 }

@@ -5,6 +5,7 @@ using Commission.App.Screens;
 using Commission.Core.History;
 using Commission.Core.Machines;
 using Commission.Workshop.Ports;
+using Commission.Workshop.Screens.Keys;
 using Microsoft.Extensions.Time.Testing;
 using Terminal.Gui.Input;
 using Xunit;
@@ -78,7 +79,7 @@ public sealed class DeedsStoryTests : IDisposable
         window.Press(Key.Enter);
         window.Type("\n");
         window.Type("u");
-        Assert.Contains("Undone: change steps-changed", Said(window), StringComparison.Ordinal);
+        Assert.Contains("Undone: change, steps per millimetre changed", Said(window), StringComparison.Ordinal);
         Assert.All(Ledger.Changes, told => Assert.NotNull(told.Withdrawn));
         // What cannot be undone says so.
         window.Type("u");
@@ -178,10 +179,34 @@ public sealed class DeedsStoryTests : IDisposable
     public void Bells_ring_only_once_they_were_chosen()
     {
         using var window = Open();
+        LookFor(window, "Bells");
         Assert.Equal(0, window.Desk.TakeBells());
-        Deed(window, "Bells");
-        Assert.Contains("Bells: one when a reading is wanted", Said(window), StringComparison.Ordinal);
-        Assert.Contains("Bells                           on", window.Text, StringComparison.Ordinal);
+        // Done at the desk: the window would ring what came at once.
+        window.Desk.Do(new KeyAct.FollowNext());
+        Assert.Equal(1, window.Desk.TakeBells());
+        var sheet = window.Desk.Show(80, 24);
+        Assert.StartsWith("Bells: one when a reading is wanted", sheet.Message, StringComparison.Ordinal);
+        Assert.Contains(sheet.Body, line => line.Text.Contains("Bells                           on", StringComparison.Ordinal));
+    }
+
+    [Theory]
+    [InlineData(false, 0)]
+    [InlineData(true, 2)]
+    public void A_question_in_a_run_rings_two_bells_where_they_were_chosen(bool chosen, int bells)
+    {
+        var clock = KnownMachine.Clock();
+        using var journal = KnownMachine.Journal(clock);
+        var desk = ScreenProgram.DeskOf(KnownMachine.Options(journal), clock);
+        if (chosen)
+            desk.SwitchCues();
+        using var window = new Headless(desk);
+        window.Type("\ns\ns");
+        Story.Read(window, 6);
+        window.Type("164.51");
+        Assert.Equal(0, desk.TakeBells());
+        desk.Do(new KeyAct.Accept());
+        Assert.Equal(bells, desk.TakeBells());
+        Assert.Contains(desk.Show(80, 24).Body, line => line.Text.Contains("A slip?", StringComparison.Ordinal));
     }
 
     [Theory]
@@ -198,7 +223,7 @@ public sealed class DeedsStoryTests : IDisposable
         Keep("facts");
         window.Press(Key.Enter);
         Keep("fact");
-        window.Type("k");
+        window.Press(Key.Esc);
         Deed(window, "Use another machine");
         Keep("machines");
         Deed(window, "Report");
@@ -237,11 +262,17 @@ public sealed class DeedsStoryTests : IDisposable
     // The deed is looked for with the arrows, as a person does.
     private static void Deed(Headless window, string called)
     {
+        LookFor(window, called);
+        window.Press(Key.Enter);
+    }
+
+    private static void LookFor(Headless window, string called)
+    {
         window.Type("m");
         window.Press(Key.Enter);
         for (var i = 0; i < 20 && !window.Text.Contains(">> " + called, StringComparison.Ordinal); i++)
             window.Press(Key.CursorDown);
-        window.Press(Key.Enter);
+        Assert.Contains(">> " + called, window.Text, StringComparison.Ordinal);
     }
 
     private static void Clear(Headless window) => window.Press([.. Enumerable.Repeat(Key.Backspace, 30)]);

@@ -54,7 +54,7 @@ public sealed class FirstStartTests : IDisposable
     }
 
     [Fact]
-    public void In_practice_no_file_is_read_and_no_second_practice_begins()
+    public void In_practice_no_file_is_read_and_a_second_practice_is_refused_with_the_reason()
     {
         using var window = Open();
         window.Type("s");
@@ -62,6 +62,18 @@ public sealed class FirstStartTests : IDisposable
         window.Type("i");
         window.Type("anything.jsonl\n");
         Assert.Contains("Practice that is not kept has no store and no files. Use the program outside practice.", Said(window), StringComparison.Ordinal);
+        window.Press(Key.Esc);
+        window.Type("n");
+        window.Type("the first practice\n");
+        window.Type("m");
+        window.Press(Key.Enter);
+        for (var i = 0; i < 20 && !window.Text.Contains(">> Practice", StringComparison.Ordinal); i++)
+            window.Press(Key.CursorDown);
+        Assert.Contains(">> Practice", window.Text, StringComparison.Ordinal);
+        window.Press(Key.Enter);
+        Assert.Contains("Practice: this is practice.", Said(window), StringComparison.Ordinal);
+        window.Type("l");
+        Assert.Contains("the first practice", window.Text, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -119,7 +131,7 @@ public sealed class FirstStartTests : IDisposable
         new PracticeDoor(
             new ScreenOptions
             {
-                Journal = _store, Files = new TextFiles(), Procedures = PracticeStore.Shipped("axis-scale"), Hash = procedure => procedure.Id, Operator = "M",
+                Journal = _store, Files = new TextFiles(), Procedures = PracticeStore.All(), Hash = procedure => procedure.Id, Operator = "M",
             },
             _clock),
         width, height);

@@ -114,18 +114,18 @@ public class LooksTests
         var clock = KnownMachine.Clock();
         using var journal = KnownMachine.Journal(clock);
         using var window = new Headless(ScreenProgram.DeskOf(KnownMachine.Options(journal), clock), 200, 60);
-        Golden.Same("bench-known-200x60", window.Text);
+        Golden.Same("bench-known-200x60", window);
         window.Type("\ns\ns");
         Story.Read(window, 6);
-        Golden.Same("readings-seventh-200x60", window.Text);
+        Golden.Same("readings-seventh-200x60", window);
         Story.Read(window, 4);
         window.Type("s");
-        Golden.Same("finding-200x60", window.Text);
+        Golden.Same("finding-200x60", window);
         window.Type("g");
-        Golden.Same("picture-200x60", window.Text);
+        Golden.Same("picture-200x60", window);
         window.Press(Key.Esc);
         window.Type("t\n");
-        Golden.Same("trend-series-200x60", window.Text);
+        Golden.Same("trend-series-200x60", window);
     }
 
     [Theory]

@@ -19,6 +19,8 @@ internal static class PracticeStore
     public static IReadOnlyList<Procedure> Shipped(params string[] ids) =>
         [.. ids.Select(id => Path.Combine(Folder(), id + ".yaml")).Select(file => ProcedureReader.Read(file, File.ReadAllText(file)).Require())];
 
+    public static IReadOnlyList<Procedure> All() => Shipped([.. Directory.GetFiles(Folder(), "*.yaml").Order(StringComparer.Ordinal).Select(file => Path.GetFileNameWithoutExtension(file)!)]);
+
     private static string Folder([CallerFilePath] string here = "")
     {
         for (var at = Path.GetDirectoryName(here); at is not null; at = Path.GetDirectoryName(at))

@@ -46,8 +46,16 @@ public sealed class BenchPage(Desk desk) : Page(desk)
     }
 
     // Practice that was begun from the first page goes back to it.
-    private ImmutableArray<SheetKey> Keys(bool wide) => Desk.Means.EndPractice is null ? BenchSheet.Keys(wide)
-        : [.. BenchSheet.Keys(wide).Select(key => key.Action == "leave" ? key with { Word = "end practice" } : key)];
+    private ImmutableArray<SheetKey> Keys(bool wide) =>
+    [
+        .. BenchSheet.Keys(wide).Select(key => key.Action switch
+        {
+            "leave" when Desk.Means.EndPractice is not null => key with { Word = "end practice" },
+            "next" when _chosen is not null => key with { Word = "open" },
+            "next" when Desk.Running is null && !(Rows.Next is { } next && Rows.ProcedureOf(next) is not null) => key with { Word = "list" },
+            _ => key,
+        }),
+    ];
 
     /// <inheritdoc/>
     public override void Choose(int by, bool sideways) =>
@@ -134,13 +142,13 @@ public sealed class BenchPage(Desk desk) : Page(desk)
     private ImmutableArray<Line> Pages(int height)
     {
         var log = Desk.Newest(8, entry => LogWords.IsEvent(entry.Body) && entry.Body.Machine == Desk.MachineName);
-        var kit = Desk.Ledger.Instruments.Values.Where(entry => !entry.Body.Retired).Select(entry => entry.Body.Description).Take(4);
+        var kit = Desk.Ledger.Instruments.Values.Where(entry => !entry.Body.Retired).Select(entry => entry.Body.Description).Take(4).ToArray();
         string[] right =
         [
-            "LAST PAGES OF THE LOG",
+            .. log.Count == 0 ? [] : (ReadOnlySpan<string>)["LAST PAGES OF THE LOG"],
             .. log.Select(entry => $"{entry.At.ToString("d MMM", CultureInfo.InvariantCulture),6}  {LogWords.Of(entry.Body, Desk.Units)}"),
-            "",
-            "KIT",
+            .. log.Count == 0 || kit.Length == 0 ? [] : (ReadOnlySpan<string>)[""],
+            .. kit.Length == 0 ? [] : (ReadOnlySpan<string>)["KIT"],
             .. kit.Select(instrument => $"{instrument.Name,-15}{Study(instrument.Name)}"),
         ];
         return [Line.Blank, .. right.Take(Math.Max(0, SheetFrame.BodyRows(height) - Rows.Places.Length - 2))

@@ -35,7 +35,7 @@ public sealed class ChangePage(Desk desk, AxisName? about = null) : ListPage(des
         return ListSheet.Of(
             new ListView
             {
-                Path = $"{Desk.MachineName} / log / tell a change", Right = Desk.Today, Live = Desk.Live, Head = $"   what was changed                                 axis: {_axis?.ToString() ?? "none or all"}",
+                Path = $"{Desk.MachineName} / log / tell a change", Right = string.Create(CultureInfo.InvariantCulture, $"{Chosen + 1} of {Count}"), Live = Desk.Live, Head = $"   what was changed                                 axis: {_axis?.ToString() ?? "none or all"}",
                 Lines = [.. ChangeWord.All.Select(change => change.Title)], Chosen = Chosen,
                 Step = ($"{word.Title}{(_axis is { } axis ? " " + axis : "")}. Enter asks for your words.", $"{(row?.Effect == ChangeEffect.Suspect ? "Suspect" : "Stale")} by that: {touched}."),
                 Keys = [new("Enter", "this one", "next"), new("Up, Down", "choose", "choose"), new("Left, Right", "axis", "choose"), new("Esc", "do not", "away"), new("F1", "help", "help")],

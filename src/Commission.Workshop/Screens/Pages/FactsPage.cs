@@ -64,7 +64,8 @@ public sealed class FactsPage(Desk desk) : ListPage(desk)
                 {
                     Desk.Refresh();
                     return $"{named}: corrected. U undoes it.";
-                })),
+                }),
+                fact.Unit),
             fact.Value == "unknown" ? "" : fact.Value));
     }
 

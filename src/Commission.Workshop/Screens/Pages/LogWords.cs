@@ -33,7 +33,7 @@ public static class LogWords
         EntryBody.Noted noted => "note: " + noted.Text,
         EntryBody.Checked check => $"check {check.Check}: {check.Typed}, {(check.Passed ? "in" : "OUT")}",
         EntryBody.Skipped skipped => $"skipped {skipped.Check ?? skipped.Step}: {skipped.Reason}",
-        EntryBody.ChangeTold change => $"change {change.Change} {change.Axis}: {change.Text}",
+        EntryBody.ChangeTold change => "change, " + Told(change),
         EntryBody.SettingWritten written => string.Create(CultureInfo.InvariantCulture, $"setting {written.Name} {written.Axis}: {written.After} ({written.Stage})"),
         EntryBody.Stopped stopped => $"STOP: {Told(stopped.Why, units)}; {stopped.Answer}",
         EntryBody.Confirmed confirmed => $"done: {confirmed.Step} {confirmed.Answer}",
@@ -44,4 +44,11 @@ public static class LogWords
     };
 
     private static string Told(string text, ShownUnits? units) => (units ?? ShownUnits.Millimetres).Told(text);
+
+    // Where nobody said more than the list does its title is not said twice.
+    private static string Told(EntryBody.ChangeTold change)
+    {
+        var title = ChangeWord.Find(change.Change)?.Title ?? change.Change;
+        return $"{char.ToLowerInvariant(title[0])}{title[1..]}{(change.Axis is { } axis ? ", " + axis : "")}{(change.Text == title ? "" : ": " + change.Text)}";
+    }
 }

@@ -12,7 +12,8 @@ namespace Commission.Workshop.Screens.Pages;
 /// <param name="Word">What Enter does, in row 24.</param>
 /// <param name="Next">What Enter does, a sentence.</param>
 /// <param name="Take">Takes what was typed; the answer is what to say, or why it could not be taken.</param>
-public sealed record TextAsked(string Called, string Question, string About, string Word, string Next, Func<string, Outcome<string>> Take);
+/// <param name="Unit">Unit of a number that is typed without one; empty for words.</param>
+public sealed record TextAsked(string Called, string Question, string About, string Word, string Next, Func<string, Outcome<string>> Take, string Unit = "");
 
 /// <summary>Asks for one line of text. What was typed stays in its field until it was taken.</summary>
 public sealed class TextPage(Desk desk, TextAsked asked, string typed = "") : Page(desk)
@@ -31,7 +32,7 @@ public sealed class TextPage(Desk desk, TextAsked asked, string typed = "") : Pa
     /// <inheritdoc/>
     public override Sheet Show(int width, int height) => QuestionSheet.Of(new QuestionView
     {
-        Path = $"{Desk.MachineName ?? "Commission"} / {asked.Called}", Right = Desk.Today, Text = asked.Question, About = [asked.About], Typed = _text, Live = Desk.Live,
+        Path = $"{Desk.MachineName ?? "Commission"} / {asked.Called}", Right = Desk.Today, Text = asked.Question, About = [asked.About], Typed = _text, Unit = asked.Unit, Live = Desk.Live,
         Step = ($"{asked.Next} Esc puts it away.", "Nothing is done before Enter."),
         Keys = [new("Enter", asked.Word, "accept"), new("Esc", "away", "away"), new("F1", "help", "help")],
     });

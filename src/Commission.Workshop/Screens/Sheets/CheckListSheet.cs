@@ -48,6 +48,7 @@ public static class CheckListSheet
 {
     private const int TextColumn = 6, FoundColumn = 53, LimitColumn = 63, ByColumn = 75;
     private const int TextRoom = FoundColumn - TextColumn - 1;
+    private const int LeastRows = 3;
 
     /// <summary>The sheet.</summary>
     public static Sheet Of(CheckListView view, int height)
@@ -59,14 +60,14 @@ public static class CheckListSheet
             .. HazardBlock.Lines(view.Hazards), .. view.Hazards.IsEmpty ? (ReadOnlySpan<Line>)[] : [Line.Blank],
             .. view.Then.SelectMany(text => Wrap.To(text, 78)).Select(text => (Line)(" " + text)),
         ];
-        var rows = view.Rows.Select(Row).ToList();
-        // The one that is out is whole; of those before it as many as there is room for, the newest.
-        var room = Math.Max(1, SheetFrame.BodyRows(height) - 1 - below.Length - (rows.Count > 0 ? rows[^1].Length : 0));
-        var before = rows.SkipLast(1).SelectMany(lines => lines.Take(1)).TakeLast(room);
+        // The one that is out is whole, beside one before it; of those before it as many as there is room for, the newest.
+        var free = SheetFrame.BodyRows(height) - 1 - below.Length;
+        var last = view.Rows.TakeLast(1).SelectMany(row => Row(row, Math.Max(LeastRows, free - 1), " ... D")).ToList();
+        var before = view.Rows.SkipLast(1).Select(row => Row(row, 1, " ...")[0]).TakeLast(Math.Max(1, free - last.Count));
         return new Sheet
         {
             Path = view.Path, Right = view.Right, Live = view.Live, Next = view.Step.Next, Because = view.Step.Because, Keys = view.Keys, KeyGap = 3,
-            Body = [new Line(Head, [new(0, Head.Length, Ink.Quiet)]), .. before, .. rows.TakeLast(1).SelectMany(lines => lines), .. below],
+            Body = [new Line(Head, [new(0, Head.Length, Ink.Quiet)]), .. before, .. last, .. below],
         };
     }
 
@@ -79,12 +80,15 @@ public static class CheckListSheet
         return text.Length <= ByColumn - LimitColumn - 1 ? text : text[..(ByColumn - LimitColumn - 1)];
     }
 
-    private static Line[] Row(CheckRow row)
+    // What is longer than its room ends with a mark; of the one that is out, with the key that shows it whole.
+    private static Line[] Row(CheckRow row, int most, string more)
     {
         var parts = Wrap.To($"{row.Id} {row.Text}", TextRoom).ToList();
+        if (parts.Count > most)
+            parts = [.. parts.Take(most - 1), Wrap.To(parts[most - 1], TextRoom - more.Length).First() + more];
         var line = Line.Blank.Set(1, row.Passed ? "in" : new Line("OUT", [new(0, 3, Ink.Ochre)])).Set(TextColumn, parts[0])
             .Set(FoundColumn, Cut(row.Found, LimitColumn - FoundColumn - 1)).Set(LimitColumn, row.Limit).Set(ByColumn, Cut(row.By, 5));
-        return [line with { Text = line.Text.TrimEnd() }, .. parts.Skip(1).Take(2).Select(part => Line.Blank.Set(TextColumn + 4, part))];
+        return [line with { Text = line.Text.TrimEnd() }, .. parts.Skip(1).Select(part => Line.Blank.Set(TextColumn + 4, part))];
     }
 
     private static string Cut(string text, int room) => text.Length <= room ? text : text[..room];
