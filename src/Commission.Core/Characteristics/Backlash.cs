@@ -9,6 +9,9 @@ namespace Commission.Core.Characteristics;
 /// <summary>Reversal value B at one place or more: mean reached in + direction minus mean reached in - direction (ISO 230-2 sign, normally negative).</summary>
 public sealed class Backlash : CharacteristicKind
 {
+    /// <summary>Name of the setting that is proposed: what the controller takes up at a reversal, mm, positive.</summary>
+    public const string CompensationSetting = "compensationMm";
+
     private const double OverCompensated = 1.2;
 
     /// <inheritdoc/>
@@ -162,7 +165,7 @@ public sealed class Backlash : CharacteristicKind
         {
             Setting = new ProposedSetting
             {
-                Name = "compensationMm",
+                Name = CompensationSetting,
                 Axis = options.Axis?.ToString(),
                 ExpressedAs = "mm",
                 Current = current,

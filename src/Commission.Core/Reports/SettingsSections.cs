@@ -39,7 +39,7 @@ internal static class SettingsSections
             ["check", "found", "limit", "source of the limit", "passed", "by", "at"],
             [.. checks.Select(c => (ImmutableArray<ReportCell>)
                 [
-                    c.Body.Check, c.Body is { Value: not null, Unit: { } unit } ? $"{c.Body.Typed} {unit}" : c.Body.Typed, c.Body.Limit, c.Body.Source ?? "none named", c.Body.Passed ? "yes" : "no",
+                    c.Body.Check, CheckText.Found(c.Body, scope.Units), CheckText.Limit(c.Body, scope.Units), c.Body.Source ?? "none named", c.Body.Passed ? "yes" : "no",
                     c.Body.Operator is { } person ? scope.Person(person) : "", At(c.At),
                 ])]);
 

@@ -61,7 +61,7 @@ public static class WallCard
         [.. Enum.GetValues<AxisName>().Select(axis => (ImmutableArray<ReportCell>)
         [
             MachineWords.Of(MachineWords.Axes, axis),
-            Ratio(scope.Machine[axis], Written(ledger, scope, "stepsPerMm", axis) ?? scope.Machine[axis].StepsPerMm) ?? Unknown,
+            Ratio(scope.Machine[axis], StepsPerMm(ledger, scope, axis)) ?? Unknown,
             Compensation(ledger, scope, axis),
             Saved(ledger, scope, "greatestRate", axis), Saved(ledger, scope, "acceleration", axis),
             Length(scope, scope.Machine.Travel(axis)),
@@ -70,8 +70,8 @@ public static class WallCard
     private static string Compensation(Ledger ledger, ReportScope scope, AxisName axis) => scope.Machine[axis].Compensation switch
     {
         Machines.Compensation.None => "the controller cannot",
-        Machines.Compensation.Steps when Written(ledger, scope, "compensation", axis) is { } steps => Fixed(steps, 0) + " steps",
-        Machines.Compensation.Millimetres when Written(ledger, scope, "compensation", axis) is { } mm => Fixed(mm, 3) + " mm",
+        Machines.Compensation.Steps when Written(ledger, scope, Backlash.CompensationSetting, axis) is { } mm && StepsPerMm(ledger, scope, axis) is { } ratio => Fixed(mm * ratio, 0) + " steps",
+        Machines.Compensation.Steps or Machines.Compensation.Millimetres when Written(ledger, scope, Backlash.CompensationSetting, axis) is { } mm => Fixed(mm, 3) + " mm",
         _ => Unknown,
     };
 
@@ -131,7 +131,7 @@ public static class WallCard
         var missing = StopChecks.Where(check => !checks.ContainsKey(check.Id)).Select(check => $"{check.Id} ({check.Words})").ToList();
         return new ReportBlock.Items(
         [
-            .. made.Select(check => Invariant($"{check.Id}, {check.Words}: {(check.Made.Body.Passed ? "passed" : "FAILED")} on {check.Made.At:yyyy-MM-dd}, {check.Made.Body.Typed} (limit {check.Made.Body.Limit})")),
+            .. made.Select(check => Invariant($"{check.Id}, {check.Words}: {(check.Made.Body.Passed ? "passed" : "FAILED")} on {check.Made.At:yyyy-MM-dd}, {CheckText.Found(check.Made.Body, scope.Units)} (limit {CheckText.Limit(check.Made.Body, scope.Units)})")),
             .. missing.Count > 0 ? (string[])["not tested since the last change of the machine: " + string.Join(", ", missing) + "; see the procedure readiness"] : [],
         ]);
     }
@@ -140,6 +140,8 @@ public static class WallCard
         "change",
         ["what happened", "what to do"],
         [.. StaleTable.Rows.Select(row => (ImmutableArray<ReportCell>)[ChangeWord.Find(row.Change)?.Title ?? row.Change, row.Todo])]);
+
+    private static double? StepsPerMm(Ledger ledger, ReportScope scope, AxisName axis) => Written(ledger, scope, "stepsPerMm", axis) ?? scope.Machine[axis].StepsPerMm;
 
     // The last value that the controller was seen or told to hold, if it is newer than the description.
     private static double? Written(Ledger ledger, ReportScope scope, string name, AxisName axis)

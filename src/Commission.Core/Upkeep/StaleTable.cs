@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Commission.Core.Characteristics;
 
 namespace Commission.Core.Upkeep;
 
@@ -62,7 +63,7 @@ public static class StaleTable
         "stepsPerMm" or "stepsPerInch" or "mmPerStep" => "steps-changed",
         "microsteps" => "microsteps-changed",
         "greatestRate" or "acceleration" => "speeds-changed",
-        "compensation" or "lostMotion" => "compensation-changed",
+        Backlash.CompensationSetting => "compensation-changed",
         "homeOffset" => "home-offset-changed",
         _ => null,
     };

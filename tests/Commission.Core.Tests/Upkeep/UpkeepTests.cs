@@ -143,6 +143,14 @@ public sealed class UpkeepTests
         Assert.Equal(Standing.Stale, Of(At(1, entries), "tram"));
     }
 
+    [Fact]
+    public void A_told_compensation_of_the_name_that_lost_motion_proposes_makes_it_stale()
+    {
+        var told = new EntryBody.SettingWritten { Machine = "Heron", Name = Backlash.CompensationSetting, Axis = "X", Before = 0, After = 0.04, Stage = "told" };
+        var upkeep = At(1, Found("backlash", "X", expanded: 0.01), Found("backlash", "Y", expanded: 0.01), told);
+        Assert.Equal((Standing.Stale, Standing.Fresh), (Of(upkeep, "backlash", "X"), Of(upkeep, "backlash", "Y")));
+    }
+
     [Theory]
     [InlineData(320.01, Standing.Fresh)]
     [InlineData(320.20, Standing.Stale)]

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 using Commission.Core.History;
 using Commission.Core.Procedures;
+using Commission.Core.Reports;
 using Commission.Workshop.Screens.Sheets;
 
 namespace Commission.Workshop.Screens.Pages;
@@ -42,11 +43,11 @@ public sealed partial class RunPage
     }
 
     // The checks of this run as the log has them, the newest of each.
-    private IEnumerable<CheckRow> ChecksMade(string now)
+    private ImmutableArray<CheckRow> ChecksMade(string now)
     {
         var begun = Desk.Ledger.Runs.Values.LastOrDefault(run => run.Started.Body.Machine == Desk.MachineName && run.Started.Body.Procedure == Session.Run.Procedure.Id)?.Sequence;
-        return Desk.Ledger.Checks.Where(made => made.Body.Run == begun && made.Body.Step != now).GroupBy(made => made.Body.Step).Select(group => group.Last().Body)
-            .Select(made => new CheckRow(made.Check, Ask(made.Step), made.Typed + (made.Unit is { Length: > 0 } unit ? " " + unit : ""), CheckListSheet.Short(made.Limit, made.Unit ?? ""), made.Operator ?? "", made.Passed));
+        return [.. Desk.Ledger.Checks.Where(made => made.Body.Run == begun && made.Body.Step != now).GroupBy(made => made.Body.Step).Select(group => group.Last().Body)
+            .Select(made => new CheckRow(made.Check, Ask(made.Step), CheckText.Found(made, Desk.Units), CheckListSheet.Short(CheckText.Limit(made, Desk.Units), CheckText.Symbol(made.Unit, Desk.Units)), made.Operator ?? "", made.Passed))];
     }
 
     private string Ask(string step) => Session.Run.Items.FirstOrDefault(item => item.Name == step)?.Step is Step.Check check ? check.Ask : "";

@@ -1,0 +1,24 @@
+using System.Globalization;
+using Commission.Core.History;
+using Commission.Core.Quantities;
+
+namespace Commission.Core.Reports;
+
+/// <summary>What a check found, and its limit, in the units of whoever reads.</summary>
+public static class CheckText
+{
+    /// <summary>The number with its unit; what was typed only where it is no number with a unit, for it may have been typed in another one.</summary>
+    public static string Found(EntryBody.Checked check, ShownUnits units)
+    {
+        if (check is not { Value: { } value, Unit: { Length: > 0 } kept })
+            return check.Typed;
+        var unit = units.Of(kept);
+        return string.Create(CultureInfo.InvariantCulture, $"{value / unit.Factor:0.######} {Symbol(kept, units)}");
+    }
+
+    /// <summary>The limit as it was kept, with its lengths as they are shown.</summary>
+    public static string Limit(EntryBody.Checked check, ShownUnits units) => units.Told(check.Limit);
+
+    /// <summary>The unit in which the check's number is shown; empty where it has none.</summary>
+    public static string Symbol(string? kept, ShownUnits units) => kept is { Length: > 0 } ? units.Of(kept).Symbol : "";
+}

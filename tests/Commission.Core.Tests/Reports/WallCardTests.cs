@@ -1,0 +1,53 @@
+using Commission.Core.Characteristics;
+using Commission.Core.History;
+using Commission.Core.Machines;
+using Commission.Core.Quantities;
+using Commission.Core.Reports;
+using Commission.Core.Tests.History;
+using Commission.Core.Upkeep;
+using Xunit;
+
+namespace Commission.Core.Tests.Reports;
+
+public sealed class WallCardTests
+{
+    private static readonly Machine Heron = new()
+    {
+        Name = "Heron", TravelMm = [420, 580, 90],
+        X = new() { Compensation = Compensation.Millimetres, StepsPerMm = 320 }, Y = new() { Compensation = Compensation.Steps, StepsPerMm = 320 }, Z = new() { Compensation = Compensation.Millimetres },
+    };
+
+    [Fact]
+    public void A_told_compensation_stands_on_the_card_as_the_controller_wants_it()
+    {
+        var card = Card(ShownUnits.Millimetres, Told("X", 0.042), Told("Y", 0.042));
+        Assert.Contains("0.042 mm", card, StringComparison.Ordinal);
+        // 0.042 mm x 320 steps/mm = 13.44 steps.
+        Assert.Contains("13 steps", card, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("mm", "114.3 mm (limit at most 127 mm)")]
+    [InlineData("in", "4.5 in (limit at most 5.00 in)")]
+    public void A_check_that_was_typed_in_inches_stands_in_the_units_of_the_reader(string units, string said)
+    {
+        // As the run keeps it: typed in inches, value and limit in mm.
+        var check = new EntryBody.Checked { Machine = "Heron", Step = "list", Check = "P29", Typed = "4.5", Value = 114.3, Unit = "mm", Limit = "at most 127 mm", Passed = true };
+        Assert.Contains(said, Card(ShownUnits.Named(units), check), StringComparison.Ordinal);
+        var row = SettingsSections.Checks(Scope(ShownUnits.Named(units), check), Ledger.From(Chain(check)).Checks).Rows[0];
+        Assert.Equal(said, $"{row[1].Text} (limit {row[2].Text})");
+    }
+
+    private static EntryBody.SettingWritten Told(string axis, double mm) =>
+        new() { Machine = "Heron", Name = Backlash.CompensationSetting, Axis = axis, Before = 0, After = mm, Stage = "told" };
+
+    private static JournalEntry[] Chain(params EntryBody[] bodies) => [.. LedgerTests.Chain([new EntryBody.MachineDescribed(Heron, Retired: false) { Machine = "Heron" }, .. bodies])];
+
+    private static string Card(ShownUnits units, params EntryBody[] bodies) => MarkdownReport.Write(WallCard.Build(Ledger.From(Chain(bodies)), Scope(units, bodies)));
+
+    private static ReportScope Scope(ShownUnits units, params EntryBody[] bodies)
+    {
+        var chain = Chain(bodies);
+        return new() { Machine = Heron, AsOf = chain[^1].At, Entries = chain.Length, Tip = "0", Program = "1", Upkeep = UpkeepFold.From(chain), Units = units };
+    }
+}
