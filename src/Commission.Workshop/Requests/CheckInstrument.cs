@@ -11,8 +11,13 @@ namespace Commission.Workshop.Requests;
 /// <summary>What a check against a block found.</summary>
 /// <param name="ErrorMm">Mean of the readings less the block, mm.</param>
 /// <param name="ExpandedMm">Expanded uncertainty of that error at 95 %, mm.</param>
+/// <param name="Factor">Its coverage factor.</param>
 /// <param name="LimitMm">Limit of error that follows, mm.</param>
-public sealed record InstrumentCheck(double ErrorMm, double ExpandedMm, double LimitMm);
+public sealed record InstrumentCheck(double ErrorMm, double ExpandedMm, double Factor, double LimitMm)
+{
+    /// <summary>The error with its uncertainty in one line: <c>+0.0140 +/- 0.0079 mm (k=2.06, 95 %)</c>.</summary>
+    public string Words(ShownUnits units) => ValueFormat.Line(ErrorMm, ExpandedMm, units.Length, Factor);
+}
 
 /// <summary>Checks an instrument against a block or rod of known length, and describes it anew with the limit that follows.</summary>
 /// <remarks>
@@ -25,47 +30,58 @@ public sealed class CheckInstrument(IJournal journal)
 {
     private const int Fewest = 3;
 
+    // The limit is kept to 0.1 um, rounded away from zero: it must hold the whole interval.
+    private const double LimitSteps = 1e4;
+
     /// <summary>Makes the check.</summary>
     /// <param name="instrument">The instrument.</param>
-    /// <param name="block">Length of the block as typed, mm.</param>
-    /// <param name="blockLimit">Limit of error of the block as typed, mm; empty where it is not known.</param>
+    /// <param name="block">Length of the block as typed.</param>
+    /// <param name="blockLimit">Limit of error of the block as typed; empty where it is not known.</param>
     /// <param name="readings">Readings as typed, with blanks between.</param>
     /// <param name="on">Day, for the source.</param>
-    public Outcome<InstrumentCheck> Run(Instrument instrument, string block, string blockLimit, string readings, string on)
+    /// <param name="units">Units of the owner: numbers typed without one are meant in them.</param>
+    public Outcome<InstrumentCheck> Run(Instrument instrument, string block, string blockLimit, string readings, string on, ShownUnits units)
     {
-        var digit = instrument.ResolutionMm ?? 0;
-        return TypedEntry.Number(block, "mm").Then(length => Limit(blockLimit, digit).Then(limit => Numbers(readings).Then(values => Found(instrument, length, limit, digit, values)).Then(found =>
+        // Equal readings show no scatter: without a last digit nothing would be uncertain.
+        if (instrument.ResolutionMm is not { } digit || !(digit > 0))
+            return new Problem($"the last digit of {instrument.Name} is not known, so what the check is worth cannot be told", "Add it anew with its last digit, then check it");
+        return Length(block, units).Then(length => Limit(blockLimit, digit, units).Then(limit => Numbers(readings, units).Then(values => Found(instrument, length, limit, digit, values, units)).Then(found =>
             journal.Append(new EntryBody.InstrumentDescribed(
-                instrument with { LimitMm = found.LimitMm, Source = string.Create(CultureInfo.InvariantCulture, $"checked against {length:0.###} mm, {on}: {found.ErrorMm:+0.000;-0.000} mm, U {found.ExpandedMm:0.000}") }, Retired: false)).Then<InstrumentCheck>(_ => found))));
+                instrument with { LimitMm = found.LimitMm, Source = string.Create(CultureInfo.InvariantCulture, $"checked against {length:0.####} mm, {on}: {found.Words(ShownUnits.Millimetres)}") }, Retired: false)).Then<InstrumentCheck>(_ => found))));
     }
 
-    private static Outcome<InstrumentCheck> Found(Instrument instrument, double block, double blockLimit, double digit, List<double> values)
+    private static Outcome<InstrumentCheck> Found(Instrument instrument, double block, double blockLimit, double digit, List<double> values, ShownUnits units)
     {
         if (values.Count < Fewest)
             return new Problem($"{values.Count} readings show no scatter", "Read it at least three times, best five, each time anew");
         if (!(block > 0) || values.Exists(value => Math.Abs(value - block) > 1))
-            return new Problem("a reading lies more than 1 mm from the block", "Check the block's length and the readings");
+            return new Problem(units.Told("a reading lies more than 1.0 mm from the block"), "Check the block's length and the readings");
         var mean = values.Average();
         var scatter = Math.Sqrt(values.Sum(value => (value - mean) * (value - mean)) / (values.Count - 1));
         var u = Math.Sqrt((scatter * scatter / values.Count) + (digit * digit / 12) + (blockLimit * blockLimit / 3));
         // Only the scatter has few degrees of freedom (Welch and Satterthwaite, JCGM 100:2008, G.4).
         var own = scatter * scatter / values.Count;
         var freedom = own > 0 ? u * u * u * u / (own * own / (values.Count - 1)) : 1e6;
-        var expanded = StudentT.Quantile(0.975, Math.Min(freedom, 1e6)) * u;
+        var factor = StudentT.Quantile(0.975, Math.Min(freedom, 1e6));
+        var expanded = factor * u;
         var error = mean - block;
         return instrument.LimitMm is { } limit && Math.Abs(error) > limit + expanded
-            ? new Problem(string.Create(CultureInfo.InvariantCulture, $"it reads {error:+0.000;-0.000} mm off, beyond its limit of error of {limit:0.000} mm"), "Clean jaws and block, set the zero, check again; else it is out of order")
-            : new InstrumentCheck(error, expanded, Math.Max(digit, Math.Round(Math.Abs(error) + expanded, 4)));
+            ? new Problem(units.Told(string.Create(CultureInfo.InvariantCulture, $"it reads {error:+0.000;-0.000} mm off, beyond its limit of error of {limit:0.000} mm")), "Clean jaws and block, set the zero, check again; else it is out of order")
+            : new InstrumentCheck(error, expanded, factor, Math.Max(digit, Math.Ceiling((Math.Abs(error) + expanded) * LimitSteps) / LimitSteps));
     }
 
-    private static Outcome<double> Limit(string typed, double digit) => typed.Length == 0 ? digit : TypedEntry.Number(typed, "mm");
+    private static Outcome<double> Length(string typed, ShownUnits units) => TypedEntry.Number(typed, "mm", units.Length.Symbol);
 
-    private static Outcome<List<double>> Numbers(string typed)
+    private static Outcome<double> Limit(string typed, double digit, ShownUnits units) => typed.Length == 0
+        ? digit
+        : Length(typed, units).Then<double>(limit => limit >= 0 ? limit : new Problem("a limit of error is not below 0", "Type it without its sign"));
+
+    private static Outcome<List<double>> Numbers(string typed, ShownUnits units)
     {
         var values = new List<double>();
         foreach (var part in typed.Split([' ', ';'], StringSplitOptions.RemoveEmptyEntries))
         {
-            switch (TypedEntry.Number(part, "mm"))
+            switch (Length(part, units))
             {
                 case Outcome<double>.Good good:
                     values.Add(good.Value);

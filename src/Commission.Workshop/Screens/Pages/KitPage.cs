@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 using Commission.Core;
 using Commission.Core.Instruments;
+using Commission.Core.Quantities;
 using Commission.Workshop.Requests;
 using Commission.Workshop.Screens.Sheets;
 
@@ -88,17 +89,19 @@ public sealed class KitPage(Desk desk) : ListPage(desk)
         }
     }
 
+    private bool Inches => Desk.Units == ShownUnits.Inches;
+
     private FormPage Check(Instrument instrument) => new(
         Desk, "check " + instrument.Name,
         [
-            new("How long is the block or rod?", "A gauge block or setting rod, best near the length that you measure with it. Its size is engraved.", "mm", _ => "125"),
-            new("What is the block's own limit of error?", "From its papers; a gauge block of grade 2 of 125 mm: 0.0012. Empty: not known, and then it counts as the instrument's last digit.", "mm", _ => ""),
-            new("What does the instrument show on it?", "At least five readings with blanks between, each taken anew: 125.01 125.02 125.01 125.01 125.02", "mm", _ => ""),
+            new("How long is the block or rod?", "A gauge block or setting rod, best near the length that you measure with it. Its size is engraved.", Desk.Units.Length.Symbol, _ => Inches ? "5" : "125"),
+            new("What is the block's own limit of error?", Desk.Units.Told("From its papers; a gauge block of grade 2 of 125 mm: 0.0012 mm. Empty: not known, and then it counts as the instrument's last digit."), Desk.Units.Length.Symbol, _ => ""),
+            new("What does the instrument show on it?", "At least five readings with blanks between, each taken anew: " + (Inches ? "5.0005 5.0010 5.0005 5.0005 5.0010" : "125.01 125.02 125.01 125.01 125.02"), Desk.Units.Length.Symbol, _ => ""),
         ],
-        answers => new CheckInstrument(Desk.Means.Journal).Run(instrument, answers[0], answers[1], answers[2], Desk.Today).Then<string>(found =>
+        answers => new CheckInstrument(Desk.Means.Journal).Run(instrument, answers[0], answers[1], answers[2], Desk.Today, Desk.Units).Then<string>(found =>
         {
             Desk.Refresh();
-            return string.Create(CultureInfo.InvariantCulture, $"It reads {found.ErrorMm:+0.000;-0.000} mm there, U {found.ExpandedMm:0.000}. Limit of error from now on: {found.LimitMm:0.000} mm.");
+            return $"Its error there is {found.Words(Desk.Units)}. " + Desk.Units.Told(string.Create(CultureInfo.InvariantCulture, $"Limit of error from now on: {found.LimitMm:0.0000} mm."));
         }));
 
     private IEnumerable<string> About(Instrument instrument)
