@@ -137,9 +137,16 @@ public sealed partial class JournalFolder : IStoreFolder
         copying.Wait();
         lock (gate)
         {
-            Keep();
-            chain.Dispose();
-            held?.Dispose();
+            // The lock is let go whatever happens before: nobody else could write to the store.
+            try
+            {
+                Keep();
+            }
+            finally
+            {
+                using (held)
+                    chain.Dispose();
+            }
         }
     }
 

@@ -110,7 +110,18 @@ public sealed partial class JournalFolder
     }
 
     // Closed parts never change and the open one only grows: a copy of whatever is there holds at least what was there when it was begun.
-    private Task CopyMeanwhile(long atLeast) => Task.Run(() => Trouble(BackUp(null, walk => walk.Last >= atLeast)));
+    private Task CopyMeanwhile(long atLeast) => Task.Run(() =>
+    {
+        try
+        {
+            Trouble(BackUp(null, walk => walk.Last >= atLeast));
+        }
+        catch (Exception failed)
+        {
+            // Whatever it is: it is told, and neither the work nor the closing of the store ends with it.
+            copyTroubles = [new Problem($"the copy could not be made: {failed.Message.TrimEnd('.')}", "Copy the store by hand, elsewhere") { File = Folder }];
+        }
+    });
 
     private void Trouble(Outcome<BackupMade> made)
     {

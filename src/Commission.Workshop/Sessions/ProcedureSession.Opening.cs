@@ -20,7 +20,19 @@ public sealed partial class ProcedureSession
         var open = request.Resume ? journal.Present(request.Machine.Name).Ledger.Resumable(request.Machine.Name, request.Procedure.Id, axis) : null;
         if (open?.Started.Body.Axis != axis) open = null;
         // Positions are such as can be commanded in the unit they are said in: the plan of a run keeps its unit.
-        if (open is not null) request = request with { Shown = open.Started.Body.Options.TryGetValue(UnitsOption, out var kept) ? MachineWords.Units[kept] : null };
+        if (open is not null)
+        {
+            LengthUnit? shown = null;
+            if (open.Started.Body.Options.TryGetValue(UnitsOption, out var kept))
+            {
+                if (!MachineWords.Units.TryGetValue(kept, out var unit))
+                    return new Problem($"the run that was put aside is kept in a unit that is not known: {PlainText.Of(kept)}", "Begin the procedure anew; what was measured stays in the log");
+                shown = unit;
+            }
+
+            request = request with { Shown = shown };
+        }
+
         return ProcedureRun.Start(request.Procedure, SettingOf(request)).Then(run => open is null ? Begin(journal, request, run, axis) : TakeUp(journal, request, open, run, [.. journal.Entries(open.Sequence)]));
     }
 

@@ -55,6 +55,22 @@ public sealed class StoresTests : IDisposable
     }
 
     [Fact]
+    public void Whatever_a_copy_made_meanwhile_stumbles_over_is_told_and_the_store_is_let_go()
+    {
+        var failing = new FailingClock(clock);
+        var opening = new JournalOpening { Nature = StoreNature.Real, Program = "0.1.0", Clock = failing, NewStore = () => "heron1", SegmentBytes = 2000, CopyMeanwhileBytes = 1 };
+        var store = (JournalFolder)JournalFolder.Open(Place, opening).Require();
+        store.Append(Shelf.Reading(1)).Require();
+        // The first is asked for the age of the last copy, the second by the copy.
+        failing.AfterCalls = 1;
+        store.BackUpBeforeWriting();
+        store.Dispose();
+        Assert.Contains(store.Notices, notice => notice.What == "the copy could not be made: the time cannot be told here");
+        using var again = JournalFolder.Open(Place, opening with { Clock = clock }).Require();
+        Assert.Null(again.ReadOnlyReason);
+    }
+
+    [Fact]
     public void Each_session_that_writes_begins_with_a_backup_of_what_is_new()
     {
         Session(1, 2);
@@ -215,5 +231,14 @@ public sealed class StoresTests : IDisposable
         using var sound = new VerifyWhileIdle(new Shelf { SegmentBytes = 2000 }.With(readings: 30).Open());
         sound.Finish();
         Assert.EndsWith("closed parts of the journal verified since the start.", sound.Sentence, StringComparison.Ordinal);
+    }
+
+    // Neither a file nor a right: a clock that fails once.
+    private sealed class FailingClock(TimeProvider clock) : TimeProvider
+    {
+        public int AfterCalls { get; set; } = -1;
+
+        public override DateTimeOffset GetUtcNow() =>
+            AfterCalls-- == 0 ? throw new InvalidOperationException("the time cannot be told here.") : clock.GetUtcNow();
     }
 }

@@ -47,6 +47,18 @@ public sealed partial class InchOwnerTests
     }
 
     [Fact]
+    public void A_run_kept_in_a_unit_that_nobody_knows_is_told_and_not_taken_up()
+    {
+        using var journal = SessionScene.Journal();
+        journal.Append(new EntryBody.RunStarted
+        {
+            Machine = "Heron", Procedure = "diagonals", ProcedureHash = "h1", Options = System.Collections.Immutable.ImmutableSortedDictionary<string, string>.Empty.Add("units", "cubit"),
+        }).Require();
+        var bad = Assert.IsType<Core.Outcome<ProcedureSession>.Bad>(ProcedureSession.Open(journal, SessionScene.Request("diagonals", null) with { Resume = true }));
+        Assert.Contains("cubit", bad.Problems[0].What, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Checks_keep_millimetres_in_the_journal_whatever_was_said()
     {
         using var journal = SessionScene.Journal();
