@@ -7,18 +7,29 @@ namespace Commission.Adapters.Serial;
 /// <summary>Lists ports without opening any. Names that survive replugging come first, where the system has them.</summary>
 public sealed class PortNames : IPortNames
 {
-    private const string ById = "/dev/serial/by-id";
+    private readonly string stable;
+    private readonly Func<IEnumerable<string>> all;
+
+    /// <summary>The ports of this system.</summary>
+    public PortNames()
+        : this("/dev/serial/by-id", SystemNames)
+    {
+    }
+
+    /// <param name="stable">Folder of links, one for each device, whose names survive replugging.</param>
+    /// <param name="all">Names of all ports as the system gives them.</param>
+    internal PortNames(string stable, Func<IEnumerable<string>> all) => (this.stable, this.all) = (stable, all);
 
     /// <inheritdoc/>
     public IReadOnlyList<PortName> List()
     {
         var ports = new List<PortName>();
-        if (Directory.Exists(ById))
+        if (Directory.Exists(stable))
         {
-            foreach (var link in Directory.GetFiles(ById).Order(StringComparer.Ordinal))
+            foreach (var link in Directory.GetFiles(stable).Order(StringComparer.Ordinal))
                 ports.Add(new(link, File.ResolveLinkTarget(link, returnFinalTarget: true)?.FullName ?? link, Stable: true));
         }
-        foreach (var name in SystemNames())
+        foreach (var name in all())
         {
             if (!ports.Any(port => port.Device == name))
                 ports.Add(new(name, name, Stable: false));

@@ -4,6 +4,7 @@ using Commission.Core.Machines;
 using Commission.Core.Machines.Dialects;
 using Commission.Core.Motion;
 using Commission.Practice.Controller;
+using Commission.Tests;
 using Commission.Workshop.Controllers;
 using Commission.Workshop.Ports;
 using Xunit;
@@ -44,7 +45,7 @@ public class SerialTransportTests
             if (reached(now))
                 done.TrySetResult();
         };
-        await done.Task.WaitAsync(TimeSpan.FromSeconds(5), TestContext.Current.CancellationToken);
+        await done.Task.WaitAsync(Patience.Longest, TestContext.Current.CancellationToken);
     }
 
     public static TheoryData<string> Shipped => [.. ShippedDialects.Names];
@@ -56,8 +57,7 @@ public class SerialTransportTests
     [MemberData(nameof(Ways))]
     public async Task Stop_leaves_while_whoever_takes_the_answers_blocks(string dialect, bool directly)
     {
-        if (OperatingSystem.IsWindows())
-            return;
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "there are no pseudo-terminals here");
         var board = Board(dialect);
         using var terminal = new PseudoTerminal(board);
         using var released = new ManualResetEventSlim();
@@ -76,9 +76,9 @@ public class SerialTransportTests
         };
         try
         {
-            await blocks.Task.WaitAsync(TimeSpan.FromSeconds(5), TestContext.Current.CancellationToken);
+            await blocks.Task.WaitAsync(Patience.Longest, TestContext.Current.CancellationToken);
             stopping.Start();
-            await stopped.Task.WaitAsync(TimeSpan.FromSeconds(5), TestContext.Current.CancellationToken);
+            await stopped.Task.WaitAsync(Patience.Longest, TestContext.Current.CancellationToken);
         }
         finally
         {
@@ -92,8 +92,7 @@ public class SerialTransportTests
     [Fact]
     public async Task Stop_leaves_though_the_system_takes_no_more_bytes()
     {
-        if (OperatingSystem.IsWindows())
-            return;
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "there are no pseudo-terminals here");
         var board = Board("numbered-settings");
         using var terminal = new PseudoTerminal(board);
         using var asleep = new ManualResetEventSlim();
@@ -111,19 +110,18 @@ public class SerialTransportTests
         using (var enough = new CancellationTokenSource(TimeSpan.FromMilliseconds(50)))
             Assert.Throws<OperationCanceledException>(() => port.Write(new byte[4 << 20], enough.Token));
         port.Discard();
-        using var limit = new CancellationTokenSource(TimeSpan.FromSeconds(5));
+        using var limit = new CancellationTokenSource(Patience.Longest);
         port.Write("\u0018\u0018"u8.ToArray(), limit.Token);
         awake.Set();
         sleeping.Join();
-        await stopped.Task.WaitAsync(TimeSpan.FromSeconds(5), TestContext.Current.CancellationToken);
+        await stopped.Task.WaitAsync(Patience.Longest, TestContext.Current.CancellationToken);
     }
 
     [Theory]
     [MemberData(nameof(Shipped))]
     public async Task A_machine_is_homed_and_moved_over_a_pseudo_terminal(string dialect)
     {
-        if (OperatingSystem.IsWindows())
-            return;
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "there are no pseudo-terminals here");
         var board = Board(dialect);
         using var terminal = new PseudoTerminal(board, scale: 30);
         await using var link = await ConnectAsync(SerialTransport.Open(terminal.Path, 115200).Require(), dialect);
@@ -139,8 +137,7 @@ public class SerialTransportTests
     [Fact]
     public async Task Pulling_the_cable_ends_the_link_with_a_sentence()
     {
-        if (OperatingSystem.IsWindows())
-            return;
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "there are no pseudo-terminals here");
         using var terminal = new PseudoTerminal(Board("numbered-settings"));
         await using var link = await ConnectAsync(SerialTransport.Open(terminal.Path, 115200).Require(), "numbered-settings");
         await UntilAsync(link, now => now.Gate.State == TrustState.Locked);
@@ -152,8 +149,7 @@ public class SerialTransportTests
     [Fact]
     public async Task A_port_is_opened_once_at_a_time_and_again_after_it_was_closed()
     {
-        if (OperatingSystem.IsWindows())
-            return;
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "there are no pseudo-terminals here");
         using var terminal = new PseudoTerminal(Board("numbered-settings"));
         var first = SerialTransport.Open(terminal.Path, 115200).Require();
         Assert.Contains("in use", Assert.Single(Assert.IsType<Outcome<ITransport>.Bad>(SerialTransport.Open(terminal.Path, 115200)).Problems).What);
@@ -168,8 +164,7 @@ public class SerialTransportTests
     [InlineData(false)]
     public async Task A_port_that_refuses_its_control_lines_is_opened_without_them_and_says_so(bool raised)
     {
-        if (OperatingSystem.IsWindows())
-            return;
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "there are no pseudo-terminals here");
         using var terminal = new PseudoTerminal(Board("numbered-settings"));
         await using var port = new SerialPorts().Open(terminal.Path, 115200, raised).Require();
         Assert.Equal(raised, port.Remark?.Contains("opened without", StringComparison.Ordinal) == true);
@@ -178,8 +173,7 @@ public class SerialTransportTests
     [Fact]
     public void A_missing_port_and_a_file_that_is_none_are_told_apart()
     {
-        if (OperatingSystem.IsWindows())
-            return;
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "there are no pseudo-terminals here");
         string What(string name) => Assert.Single(Assert.IsType<Outcome<ITransport>.Bad>(SerialTransport.Open(name, 115200)).Problems).What;
         Assert.Contains("there is no port", What("/dev/no-such-port"));
         var file = Path.GetTempFileName();

@@ -8,6 +8,9 @@ public sealed class HistoryTrendTests : IDisposable
 {
     private readonly string folder = Directory.CreateTempSubdirectory("commission-trend-").FullName;
 
+    // Endings of an evaluation that was made: 0 done, 1 outside, 3 undecided. 2 would be none.
+    private static readonly int[] Given = [0, 1, 3];
+
     public void Dispose() => Directory.Delete(folder, recursive: true);
 
     private Task<Typed.Ending> Run(params string[] arguments) => Typed.Run([.. arguments, "--store", Path.Combine(folder, "store")]);
@@ -16,7 +19,7 @@ public sealed class HistoryTrendTests : IDisposable
     {
         var readings = Path.Combine(folder, "r.csv");
         await File.WriteAllTextAsync(readings, "commanded_mm,measured_mm\n" + text, TestContext.Current.CancellationToken);
-        Assert.InRange((await Run("fit", "axis-scale", readings, "--axis", "X", "--instrument-limit-mm", "0.03", "--resolution-mm", "0.01", "--tolerance", "500ppm", "--keep")).Code, 0, 3);
+        Assert.Contains((await Run("fit", "axis-scale", readings, "--axis", "X", "--instrument-limit-mm", "0.03", "--resolution-mm", "0.01", "--tolerance", "500ppm", "--keep")).Code, Given);
     }
 
     [Fact]
@@ -26,7 +29,7 @@ public sealed class HistoryTrendTests : IDisposable
         Assert.Equal(0, (await Typed.Run(["machine", "new", "Tern", "--travel-mm", "300,300,80", "--steps-per-mm", "320", "--lead-mm", "5", .. there])).Code);
         var readings = Path.Combine(folder, "t.csv");
         await File.WriteAllTextAsync(readings, "commanded_mm,measured_mm\n10,10.01\n50,50.02\n100,100.05\n150,150.06\n", TestContext.Current.CancellationToken);
-        Assert.InRange((await Typed.Run(["fit", "axis-scale", readings, "--axis", "X", "--instrument-limit-mm", "0.03", "--resolution-mm", "0.01", "--tolerance", "500ppm", "--keep", .. there])).Code, 0, 3);
+        Assert.Contains((await Typed.Run(["fit", "axis-scale", readings, "--axis", "X", "--instrument-limit-mm", "0.03", "--resolution-mm", "0.01", "--tolerance", "500ppm", "--keep", .. there])).Code, Given);
         var export = Path.Combine(folder, "there.jsonl");
         Assert.Equal(0, (await Typed.Run(["history", "export", "--out", export, .. there])).Code);
 
@@ -62,7 +65,7 @@ public sealed class HistoryTrendTests : IDisposable
 
         // What an instrument is good for stays in the unit of its sheet.
         Assert.DoesNotMatch(@"[0-9] (mm|um)\b(?! on each metre)", string.Join('\n', report.Split("## The machine as described")[0].Split('\n').Where(line => !line.Contains("limit of error", StringComparison.Ordinal))));
-        Assert.Contains(" mm (k=", (await Run("report", "--units", "mm")).Out.Replace("| mm |", " mm (k=", StringComparison.Ordinal), StringComparison.Ordinal);
+        Assert.Contains("Mean reversal value +0.053 mm over 2 places", (await Run("report", "--units", "mm")).Out, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -41,6 +41,16 @@ public sealed class ProcedureWalksTests
         Assert.True(outside.Length <= WalkScene.MostOf(results.Length), $"{outside.Length} of {results.Length}: " + string.Join("; ", outside.Select(result => result.Words)));
     }
 
+    // The speed ladder and the event rate have a truth and no U to judge it by.
+    [Fact]
+    public void Every_kind_whose_truth_is_known_and_that_has_a_U_is_judged_on_a_walk_of_the_whole_order()
+    {
+        var judged = Ordinary.Value.SelectMany(scene => scene.Results).Where(result => result.Inside is not null).Select(result => result.Characteristic).Distinct().Order(StringComparer.Ordinal);
+        Assert.Equal(
+            "axis-scale backlash flatness gauge-study periodic plate repeatability runout square-reversal squareness stiffness test-circle test-cut tram",
+            string.Join(' ', judged));
+    }
+
     [Theory]
     [MemberData(nameof(Trials))]
     public void Advice_that_is_carried_out_and_measured_again_shrinks_the_error_as_foretold(string name)
@@ -66,6 +76,8 @@ public sealed class ProcedureWalksTests
     public void With_nothing_wrong_a_procedure_raises_no_finding(string id)
     {
         var findings = Perfect.Value.SelectMany(scene => scene.Findings).Where(found => found.Procedure == id).ToArray();
+        var walked = Perfect.Value.SelectMany(scene => scene.Ends).Any(end => end.Procedure == id);
+        Assert.Equal(walked && WalkScene.Station(id).Procedure.AllSteps.OfType<Step.Evaluate>().Any(step => step.When.IsEmpty), findings.Length > 0);
         Assert.DoesNotContain(findings, found => found.Finding.Verdict == Verdict.Outside);
 
         // Beyond the limit of its grade by more than U lies one scale in a hundred by chance alone; the others have limits that chance does not reach.

@@ -17,6 +17,9 @@ public sealed partial class WrittenFormatsTests : IDisposable
 {
     private readonly string folder = Directory.CreateTempSubdirectory("commission-schemas-").FullName;
 
+    // Endings of an evaluation that was made; 2 would be none.
+    private static readonly int[] Given = [0, 1, 3];
+
     public static TheoryData<string> Pages { get; } = [.. HandbookPages.Names.Where(name => Example().IsMatch(HandbookPages.Text(name)))];
 
     public void Dispose() => Directory.Delete(folder, recursive: true);
@@ -78,7 +81,7 @@ public sealed partial class WrittenFormatsTests : IDisposable
             var readings = Path.Combine(folder, "picture.csv");
             await File.WriteAllTextAsync(readings, example.Groups[1].Value, TestContext.Current.CancellationToken);
             var words = example.Groups[2].Value.Split(' ').Select(word => word == "X" && more is [var axis] ? axis : word).ToArray();
-            Assert.InRange((await Typed.Run(["fit", words[0], readings, .. words[1..], "--keep", .. store])).Code, 0, 3);
+            Assert.Contains((await Typed.Run(["fit", words[0], readings, .. words[1..], "--keep", .. store])).Code, Given);
         }
 
         var file = Path.Combine(folder, "r.html");
@@ -100,7 +103,7 @@ public sealed partial class WrittenFormatsTests : IDisposable
         foreach (var end in (string[])["150.06", "150.07"])
         {
             await File.WriteAllTextAsync(readings, $"commanded_mm,measured_mm\n10,10.01\n50,50.02\n100,100.05\n150,{end}\n", TestContext.Current.CancellationToken);
-            Assert.InRange((await Typed.Run(["fit", "axis-scale", readings, "--axis", "X", "--instrument-limit-mm", "0.03", "--resolution-mm", "0.01", "--tolerance", "500ppm", "--keep", .. store])).Code, 0, 3);
+            Assert.Contains((await Typed.Run(["fit", "axis-scale", readings, "--axis", "X", "--instrument-limit-mm", "0.03", "--resolution-mm", "0.01", "--tolerance", "500ppm", "--keep", .. store])).Code, Given);
             Assert.Equal(0, (await Typed.Run(["history", "change", "crash", .. store])).Code);
         }
 

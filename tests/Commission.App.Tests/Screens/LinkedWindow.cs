@@ -1,4 +1,5 @@
 using System.Diagnostics;
+using Commission.Tests;
 using Terminal.Gui.Input;
 using Xunit;
 
@@ -7,8 +8,6 @@ namespace Commission.App.Tests.Screens;
 /// <summary>A window over a link that lives in real time: opened by S, boxes read before their letter is typed.</summary>
 internal static class LinkedWindow
 {
-    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(20);
-
     public static void Link(Headless window)
     {
         window.Type("c");
@@ -34,7 +33,7 @@ internal static class LinkedWindow
         var watch = Stopwatch.StartNew();
         while (!shown.Any(text => window.Text.Contains(text, StringComparison.Ordinal)))
         {
-            Assert.True(watch.Elapsed < Patience, $"Never shown: {string.Join(" or ", shown)}. The screen:\n{window.Text}");
+            Assert.True(watch.Elapsed < Patience.Longest, $"Never shown: {string.Join(" or ", shown)}. The screen:\n{window.Text}");
             Pass(window);
         }
     }

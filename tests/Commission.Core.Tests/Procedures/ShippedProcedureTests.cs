@@ -50,7 +50,7 @@ public sealed class ShippedProcedureTests
     [Fact]
     public void Power_up_checks_come_in_the_order_of_execution_with_the_stop_before_any_motion()
     {
-        // Order after the list of the hand-over (dead, supply alone, stop, dead, drivers); P30 stands before P24, P05a was added.
+        // Common practice, no source: dead, supply alone, stop, dead, drivers. P30 stands before P24: the head must not fall at the first motion. P05a asks where the emergency stop hangs.
         var ids = Shipped.Procedure("first-power-up").AllSteps.OfType<Step.Check>().Select(check => check.Id).Where(id => id.StartsWith('P')).Distinct().ToArray();
         Assert.Equal(
             ["P01", "P02", "P03", "P04", "P09", "P10", "P12", "P05a", "P05", "P06", "P07", "P08", "P13", "P14", "P15", "P16", "P17", "P18", "P19", "P33", "P20", "P21", "P22", "P23", "P30", "P24", "P25", "P26", "P27", "P28", "P29", "P11", "P31", "P32"],

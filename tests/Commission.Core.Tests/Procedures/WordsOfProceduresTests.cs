@@ -4,7 +4,7 @@ using Xunit;
 
 namespace Commission.Core.Tests.Procedures;
 
-/// <summary>What a person reads aloud with a caliper in one hand: each step says what to type and in which unit, trade words are explained where they come first, the handbook has a page.</summary>
+/// <summary>What a person reads aloud with a caliper in one hand: each step says what to type and in which unit, trade words are explained in the same procedure, the handbook has a page.</summary>
 public sealed partial class WordsOfProceduresTests
 {
     // Trade words and a piece of what explains them; where a word stands in a procedure, its explanation stands there too.
@@ -60,7 +60,7 @@ public sealed partial class WordsOfProceduresTests
                     break;
             }
 
-            // One thing a sentence: nobody keeps forty words in mind while holding a caliper.
+            // One thing a sentence: nobody keeps more than 45 words in mind while holding a caliper.
             Assert.All(step.Texts.SelectMany(Sentences), sentence => Assert.True(sentence.Split(' ', StringSplitOptions.RemoveEmptyEntries).Length <= 45, $"too long to read aloud: {sentence}"));
         }
     }
@@ -70,7 +70,7 @@ public sealed partial class WordsOfProceduresTests
     public void No_word_praises_and_no_word_promises(string id) =>
         Assert.All(Texts(Shipped.Procedure(id)), text => Assert.DoesNotMatch(@"\b(safe|safely|OK|okay|successful|successfully|simply|just do|easy|easily)\b|!", text));
 
-    // Issue of words: the handbook is one key away, on the page of the procedure or of the kind it evaluates.
+    // The handbook is one key away, on the page of the procedure or of the kind it evaluates.
     [Theory]
     [MemberData(nameof(Ids))]
     public void The_handbook_has_its_page(string id)

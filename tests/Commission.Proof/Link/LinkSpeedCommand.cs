@@ -179,35 +179,51 @@ internal static class LinkSpeedCommand
             : (double.PositiveInfinity, double.PositiveInfinity);
     }
 
-    /// <summary>All settings asked for and received, through the link and by a bare loop over the framework's port that writes and reads the same bytes.</summary>
+    /// <summary>
+    /// All settings asked for and received, through the link and by bare loops that write and read the same bytes: over the framework's port, which
+    /// is the goal, and over our own transport, which tells what the link alone adds.
+    /// </summary>
     private static async Task Trips(ProofTable table, string port, int repeats)
     {
         var list = ShippedDialects.Find("numbered-settings")!.Settings.List;
         double loop;
+        double transport;
         using (var bare = new SerialPort(port, 115200))
         {
             bare.Open();
-            var buffer = new byte[4096];
-            loop = await MedianAsync(repeats, async () =>
-            {
-                // A read already waits when the line leaves: the quicker order on this port.
-                var read = bare.BaseStream.ReadAsync(buffer);
-                await bare.BaseStream.WriteAsync(Encoding.Latin1.GetBytes(list + "\n")).ConfigureAwait(false);
-                for (var seen = ""; ; read = bare.BaseStream.ReadAsync(buffer))
-                {
-                    seen += Encoding.Latin1.GetString(buffer, 0, await read.ConfigureAwait(false));
-                    if (seen.Contains("ok\r\n", StringComparison.Ordinal))
-                        return;
-                }
-            }).ConfigureAwait(false);
+            loop = await BareAsync(list, repeats, bare.BaseStream.ReadAsync, bare.BaseStream.WriteAsync).ConfigureAwait(false);
         }
 
+        var own = SerialTransport.Open(port, 115200).Require();
+        await using (own.ConfigureAwait(false))
+            transport = await BareAsync(list, repeats, own.ReadAsync, own.WriteAsync).ConfigureAwait(false);
         var link = await OpenAsync(SerialTransport.Open(port, 115200).Require(), "numbered-settings").ConfigureAwait(false);
         await using (link.ConfigureAwait(false))
         {
             var ours = await MedianAsync(repeats, () => link.SettingsAsync(CancellationToken.None)).ConfigureAwait(false);
             Row(table, string.Create(CultureInfo.InvariantCulture, $"round trip, {1e3 * ours:F2} ms, of a bare loop's {1e3 * loop:F2} ms"), ours / loop, MostRoundTrip, "x", ours <= MostRoundTrip * loop);
+            table.Row(
+                string.Create(CultureInfo.InvariantCulture, $"the same, of a bare loop's {1e3 * transport:F2} ms through our transport"),
+                (ours / transport).ToString("0.###", CultureInfo.InvariantCulture), "-", "x");
         }
+    }
+
+    private static async Task<double> BareAsync(
+        string list, int repeats, Func<Memory<byte>, CancellationToken, ValueTask<int>> read, Func<ReadOnlyMemory<byte>, CancellationToken, ValueTask> write)
+    {
+        var buffer = new byte[4096];
+        return await MedianAsync(repeats, async () =>
+        {
+            // A read already waits when the line leaves: the quicker order on the framework's port.
+            var reading = read(buffer, CancellationToken.None);
+            await write(Encoding.Latin1.GetBytes(list + "\n"), CancellationToken.None).ConfigureAwait(false);
+            for (var seen = ""; ; reading = read(buffer, CancellationToken.None))
+            {
+                seen += Encoding.Latin1.GetString(buffer, 0, await reading.ConfigureAwait(false));
+                if (seen.Contains("ok\r\n", StringComparison.Ordinal))
+                    return;
+            }
+        }).ConfigureAwait(false);
     }
 
     private static async Task Watching(ProofTable table, string port, TimeSpan time)

@@ -46,8 +46,13 @@ internal static class WalkScene
             [.. entries.Select(entry => entry.Body).OfType<EntryBody.RunEnded>().Select(end => (runs[end.Run!.Value].Procedure, end.How))]);
     }
 
-    /// <summary>A practice journal without a medium.</summary>
-    public static MemoryJournal Journal() => new(StoreNature.Practice, "walk", "proof", TimeProvider.System);
+    /// <summary>A practice journal without a medium, whose clock stands: what is walked does not depend on the day.</summary>
+    public static MemoryJournal Journal() => new(StoreNature.Practice, "walk", "proof", new StandingClock());
+
+    private sealed class StandingClock : TimeProvider
+    {
+        public override DateTimeOffset GetUtcNow() => new(2026, 11, 25, 9, 0, 0, TimeSpan.Zero);
+    }
 
     /// <summary>A shipped procedure.</summary>
     public static WalkStation Station(string id, AxisName? axis = null)

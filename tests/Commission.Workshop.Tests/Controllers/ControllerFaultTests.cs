@@ -3,6 +3,7 @@ using Commission.Core.Machines;
 using Commission.Core.Machines.Dialects;
 using Commission.Core.Motion;
 using Commission.Practice.Controller;
+using Commission.Tests;
 using Commission.Workshop.Ports;
 using Xunit;
 
@@ -31,7 +32,7 @@ public class ControllerFaultTests
         var going = bench.Link.ConfirmAsync("go Y-15", TestContext.Current.CancellationToken);
         await bench.UntilAsync(now => now.Gate.State != TrustState.Moving || now.Gate.Underway is { Accepted: true } || going.IsCompleted);
         bench.Wire.Do(board => board.Inject(fault));
-        var end = await going.WaitAsync(TimeSpan.FromSeconds(9), TestContext.Current.CancellationToken);
+        var end = await going.WaitAsync(Patience.Longest, TestContext.Current.CancellationToken);
 
         var harmless = fault is ControllerFault.Noise or ControllerFault.HalfLine or ControllerFault.Flood;
         if (!harmless)

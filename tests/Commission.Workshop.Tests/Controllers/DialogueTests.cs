@@ -1,6 +1,7 @@
 using Commission.Core.Machines;
 using Commission.Core.Machines.Dialects;
 using Commission.Core.Motion;
+using Commission.Tests;
 using Commission.Workshop.Controllers;
 using Commission.Workshop.Ports;
 using Xunit;
@@ -37,7 +38,7 @@ public class DialogueTests
             if (now.Gate.State == TrustState.Locked)
                 locked.TrySetResult();
         };
-        await locked.Task.WaitAsync(TimeSpan.FromSeconds(3), TestContext.Current.CancellationToken);
+        await locked.Task.WaitAsync(Patience.Longest, TestContext.Current.CancellationToken);
         link.Ask(new MotionAct.Unlock()).Require();
         Assert.IsType<MotionEnd.Reached>(await link.ConfirmAsync("unlock", TestContext.Current.CancellationToken));
     }

@@ -2,6 +2,7 @@ using Commission.Core.Machines;
 using Commission.Core.Machines.Dialects;
 using Commission.Core.Motion;
 using Commission.Practice.Controller;
+using Commission.Tests;
 using Commission.Workshop.Controllers;
 using Commission.Workshop.Ports;
 using Xunit;
@@ -69,7 +70,7 @@ internal sealed class LinkBench : IAsyncDisposable
         Look(Link.Now);
         try
         {
-            await done.Task.WaitAsync(TimeSpan.FromSeconds(15), TestContext.Current.CancellationToken);
+            await done.Task.WaitAsync(Patience.Longest, TestContext.Current.CancellationToken);
         }
         finally
         {

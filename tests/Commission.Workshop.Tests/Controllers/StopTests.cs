@@ -3,6 +3,7 @@ using Commission.Core.Machines;
 using Commission.Core.Machines.Dialects;
 using Commission.Core.Motion;
 using Commission.Practice.Controller;
+using Commission.Tests;
 using Commission.Workshop.Controllers;
 using Commission.Workshop.Ports;
 using Xunit;
@@ -48,7 +49,7 @@ public class StopTests
         await port.Stuck.Task;
         var epoch = writer.Epoch;
         writer.Stop();
-        Assert.Equal(bytes, await port.After.Task.WaitAsync(TimeSpan.FromSeconds(1), TestContext.Current.CancellationToken));
+        Assert.Equal(bytes, await port.After.Task.WaitAsync(Patience.Longest, TestContext.Current.CancellationToken));
         Assert.Equal((Fate.Dropped, Fate.Dropped), (await hanging, await waiting));
         Assert.Equal(Fate.Dropped, await writer.SendAsync("G1 X1 F100\n", TimeSpan.MaxValue, epoch));
     }

@@ -37,7 +37,7 @@ public sealed partial class WorkDataTests
         Assert.All(all.Where(data => data.Name.EndsWith(".txt", StringComparison.Ordinal)).SelectMany(data => data.Lines), line => Assert.Matches(Motion(), line));
     }
 
-    // The design of the hand-over note (plate, 1.7): hole 1 at 18, 29 from below in both, hole 3 at 142, 16 from above in both, 5 mm of overrun.
+    // Our own design of the plate, sheet 200 x 150 mm: hole 1 at 18, 29 from below in both, hole 3 at 142, 16 from above in both, 5 mm of overrun.
     [Fact]
     public void Holes_of_the_plate_are_come_to_from_their_own_sides_by_five_millimetres()
     {
@@ -48,7 +48,7 @@ public sealed partial class WorkDataTests
         Assert.Equal(2 + (8 * 4), lines.Length);
     }
 
-    // Nominal centre distances as printed in the hand-over note, 1.7, three decimals; positions are snapped to whole steps of 1/320 mm.
+    // Own arithmetic: nominal centre distances of the plate's design from its eight places by the Pythagorean theorem, three decimals; positions are snapped to whole steps of 1/320 mm.
     [Theory]
     [InlineData("1", "3", 124.680)]
     [InlineData("2", "4", 138.279)]
@@ -75,7 +75,7 @@ public sealed partial class WorkDataTests
         Assert.DoesNotContain(coupon.SelectMany(data => data.Lines), line => line.Contains("Z-3.", StringComparison.Ordinal) || line.Contains("Z-4", StringComparison.Ordinal));
     }
 
-    // Ridge heights of the metrology note, 5.4 (own numerical work there): 25 mm cutter, tilts of 1 mrad, step 10 and 20 mm.
+    // Own numerical work outside this program (the least of neighbouring passes, by a fine grid): 25 mm cutter, tilts of 1 mrad, step 10 and 20 mm.
     [Theory]
     [InlineData(0, 1e-3, 10, 0.010)]
     [InlineData(1e-3, 0, 10, 0.00104)]
