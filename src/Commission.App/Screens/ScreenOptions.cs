@@ -43,6 +43,9 @@ public sealed record ScreenOptions
     /// <summary>Ends the practice that was begun from the screens; null where leaving leaves the program.</summary>
     public Action? EndPractice { get; init; }
 
+    /// <summary>The ports of machines as they are remembered; null where nothing is.</summary>
+    public IKnownPorts? KnownPorts { get; init; }
+
     /// <summary>Files that the person names; null where none are read or written.</summary>
     public ITextFiles? Files { get; init; }
 

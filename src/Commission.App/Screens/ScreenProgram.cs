@@ -50,7 +50,7 @@ public static class ScreenProgram
                     ? Open(options, procedure, AxisOf(run.Started.Body.Axis), machine.Description, resume: true, linked(), null)
                     : new Problem($"the procedure {run.Started.Body.Procedure} is not at hand", "Put the run aside, or bring its file back"),
             Look = practice is null ? null : new PracticeLook(practice).Shows,
-            StartPractice = options.StartPractice, EndPractice = options.EndPractice, Folder = given.Journal as IStoreFolder, Files = options.Files, Program = ProgramVersion.Number,
+            StartPractice = options.StartPractice, EndPractice = options.EndPractice, Folder = given.Journal as IStoreFolder, Files = options.Files, KnownPorts = options.KnownPorts, Program = ProgramVersion.Number,
         });
     }
 

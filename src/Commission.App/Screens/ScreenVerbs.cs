@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.Text;
+using Commission.Adapters.Storage;
 using Commission.App.CommandLine;
 using Commission.Core;
 using Commission.Core.History;
@@ -38,7 +39,7 @@ internal sealed class ScreenVerbs(Workbench bench, ProcedureLibrary library, ISt
             bench.Tell(parsed, shelf.Problems);
             return ScreenProgram.Run(new ScreenOptions
             {
-                Journal = journal, Seed = seed, Files = bench.Files, Link = Link(), Machine = parsed.GetValue(Common.Machine), Plain = parsed.GetValue(Common.Plain),
+                Journal = journal, Seed = seed, KnownPorts = journal is IStoreFolder { Folder: var folder } && journal.ReadOnlyReason is null ? new KnownPortsFile(folder) : null, Files = bench.Files, Link = Link(), Machine = parsed.GetValue(Common.Machine), Plain = parsed.GetValue(Common.Plain),
                 Procedures = [.. shelf.Entries.Select(entry => entry.Procedure).OrderBy(procedure => OrderOfWork.Place(procedure.Id))],
                 Hash = procedure => HashOf(shelf.Entries.First(entry => entry.Procedure.Id == procedure.Id).Text.Text),
             });

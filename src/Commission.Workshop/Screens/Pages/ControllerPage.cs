@@ -88,6 +88,10 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
             case "wire" when Link is { Settings: { } settings }:
                 Desk.Cover(new WordsPage(Desk, "settings as received", [.. settings.Now.Select(one => $"{one.Key}   {one.Text}   {one.Name} {one.Unit}")]));
                 break;
+            case "forget" when Link is { } link:
+                link.Forget();
+                Desk.Say("The port is forgotten: S on a route card opens none.");
+                break;
             case "close":
                 Link!.Close();
                 break;
@@ -126,7 +130,7 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
             Body =
             [
                 addresses.IsEmpty ? " No port was found. Plug the cable in; C looks again." : " Which one? Up and Down choose.",
-                .. addresses.Select((address, i) => (Line)($"{(i == _chosen ? ">>" : "  ")}   {address.Port,-40} {address.Dialect}")),
+                .. addresses.Select((address, i) => (Line)($"{(i == _chosen ? ">>" : "  ")}   {address.Port,-40} {address.Dialect}{(Link.Known is { } known && (known.Port, known.Dialect) == (address.Port, address.Dialect) ? "   known" : "")}")),
                 Line.Blank,
                 .. HazardBlock.Lines(
                 [
@@ -139,7 +143,7 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
             Keys =
             [
                 new("S", "open", "open", addresses.IsEmpty ? "no port was found" : Link.Opening ? "it is being opened" : null), new("Up, Down", "choose", "choose"),
-                new("Esc", "bench", "away"), new("F1", "help", "help"), new("F2", "card", "card"),
+                new("E", "forget the known port", "forget", Link.Known is null ? "no port is known for this machine" : null), new("Esc", "bench", "away"), new("F1", "help", "help"), new("F2", "card", "card"),
             ],
         };
     }
@@ -166,7 +170,7 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
         .. link.Doubt is not null ? (ReadOnlySpan<SheetKey>)[new("S", "this machine", "this-machine"), new("O", "another one", "other-machine")]
             : [new("Enter", differing > 0 ? "decide" : link.Now?.Gate.Facts.MissingChecks is { IsEmpty: false } && Readiness is not null ? "readiness" : NeedsHome(link) ? "home" : "bench", "next")],
         new("R", "read again", "read-again"), new("V", "older sets", "older", link.Doubt is null ? null : "which machine this is comes first"), new("D", "wire text", "wire"), new("N", "note", "note"), new("F2", "card", "card"),
-        new("H", "home", "home-by-letter", NeedsHome(link) ? "Enter draws its box: no box is opened by the letter that confirms it" : "the position is trusted, or nothing may move yet"), new("Q", "close the link", "close") { Quiet = true }, new("F1", "help", "help") { Quiet = true },
+        new("H", "home", "home-by-letter", NeedsHome(link) ? "Enter draws its box: no box is opened by the letter that confirms it" : "the position is trusted, or nothing may move yet"), new("Q", "close the link", "close") { Quiet = true }, new("E", "forget the port", "forget", link.Known is null ? "no port is known for this machine" : null) { Quiet = true }, new("F1", "help", "help") { Quiet = true },
     ];
 
     private (string, string) Step(DeskLink link, List<ComparedSetting> differing) => link switch

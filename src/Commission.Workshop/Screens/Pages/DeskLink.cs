@@ -39,6 +39,7 @@ public sealed class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposable
     private Action<ImmutableArray<Core.History.SavedSetting>>? _written;
     private Action<ImmutableArray<Core.Problem>>? _failed;
     private Func<Confirmation, Page>? _page;
+    private Action<bool>? _arrived;
 
     /// <summary>What is known now; null where no link is open.</summary>
     public LinkSnapshot? Now => _link?.Now;
@@ -64,6 +65,13 @@ public sealed class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposable
     /// <summary>Controllers that can be chosen.</summary>
     public ImmutableArray<ControllerAddress> Addresses => means.Addresses();
 
+    /// <summary>How this machine was linked the last time, where its port is there; null else. Nothing is opened by knowing it.</summary>
+    public ControllerAddress? Known => desk.MachineName is { } machine && desk.Means.KnownPorts?.Of(machine) is { } known
+        && Addresses.FirstOrDefault(address => (address.Port, address.Dialect) == (known.Port, known.Dialect)) is { } found ? found with { Baud = known.Baud } : null;
+
+    /// <summary>Forgets the port of this machine.</summary>
+    public void Forget() => desk.Means.KnownPorts?.Forget(desk.MachineName!);
+
     /// <summary>When STOP was sent, answered, and when rest was first told; null where not yet.</summary>
     public (DateTimeOffset? Sent, DateTimeOffset? Answered, DateTimeOffset? Rested) LastStop { get; private set; }
 
@@ -74,8 +82,11 @@ public sealed class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposable
     public long NowMs => _nowMs;
 
     /// <summary>Begins to open: the person has read what that does.</summary>
-    public void Open(ControllerAddress address)
+    /// <param name="address">The controller.</param>
+    /// <param name="arrived">Told whether the link is open to this machine, its settings read; null where nobody waits.</param>
+    public void Open(ControllerAddress address, Action<bool>? arrived = null)
     {
+        _arrived = arrived;
         if (_link is null)
             _link = means.Make(_told.Enqueue, desk.Means.Journal, desk.MachineName);
         (Address, Opening) = (address, true);
@@ -88,6 +99,8 @@ public sealed class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposable
     {
         Doubt = null;
         _link?.TellIdentity(confirmed);
+        if (confirmed)
+            Remember();
     }
 
     /// <summary>Asks for a box; the page that shows it covers the desk once the gate has agreed.</summary>
@@ -265,6 +278,7 @@ public sealed class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposable
         else
         {
             desk.Say(problems);
+            Arrive(false);
         }
     }
 
@@ -276,13 +290,28 @@ public sealed class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposable
         var dialect = _link?.Link?.Dialect;
         Doubt = _before is { } known && dialect is not null ? SettingDifferences.AnotherMachine(dialect, known, snapshot.Settings) : null;
         if (Doubt is null)
-            _link?.TellIdentity(true);
+            TellIdentity(true);
         else
             desk.Say("Which machine is this? C asks; nothing moves before it is answered.");
         _before = snapshot.Settings;
         Interrupted = ControllerSettings.Interrupted(desk.Means.Journal.Entries(), desk.MachineName, snapshot.Settings);
         if (Interrupted is { } interrupted && Doubt is null)
             desk.Say(char.ToUpperInvariant(interrupted[0]) + interrupted[1..] + ".");
+        Arrive(Doubt is null);
+    }
+
+    // The port is remembered once it is known that this machine is behind it.
+    private void Remember()
+    {
+        if (Address is { } address && desk.MachineName is { } machine)
+            desk.Means.KnownPorts?.Keep(machine, new KnownPort(address.Port, address.Dialect, address.Baud));
+    }
+
+    private void Arrive(bool open)
+    {
+        var whom = _arrived;
+        _arrived = null;
+        whom?.Invoke(open);
     }
 
     private void AfterStop()

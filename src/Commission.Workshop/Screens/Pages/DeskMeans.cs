@@ -52,6 +52,9 @@ public sealed record DeskMeans
     /// <summary>Whether the terminal has lines and Braille dots.</summary>
     public bool FineGlyphs { get; init; }
 
+    /// <summary>The ports of machines as they are remembered; null where nothing is.</summary>
+    public IKnownPorts? KnownPorts { get; init; }
+
     /// <summary>What is needed for a link; null where none can be made.</summary>
     public LinkMeans? Link { get; init; }
 }

@@ -3,9 +3,12 @@ using System.Globalization;
 using Commission.Core;
 using Commission.Core.Instruments;
 using Commission.Core.Machines;
+using Commission.Core.Motion;
 using Commission.Core.Procedures;
 using Commission.Core.Quantities;
 using Commission.Core.Upkeep;
+using Commission.Workshop.Requests;
+using Commission.Workshop.Screens.Keys;
 using Commission.Workshop.Screens.Sheets;
 
 namespace Commission.Workshop.Screens.Pages;
@@ -13,6 +16,23 @@ namespace Commission.Workshop.Screens.Pages;
 /// <summary>The route card of a procedure, with its hazards.</summary>
 public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis) : Page(desk)
 {
+    private const int MostHazards = 4;
+
+    // Opening acts on the machine: it stands among the hazards, so that S answers it too.
+    private static readonly Danger Opening = new("S opens the known port: the controller may restart, outputs may switch, drives may let go.", "Spindle unplugged? No job running? Z supported?");
+
+    // Ports are looked for once for a card.
+    private readonly Lazy<ControllerAddress?> _known = new(() => desk.Link?.Known);
+    private bool _waiting, _alone;
+
+    // The known port, where this procedure moves the machine, its hazards leave room for one more, and no link is open.
+    private ControllerAddress? Opens => !_alone && procedure.Hazards.Length < MostHazards && Moving && Desk.Link is { IsOpen: false } ? _known.Value : null;
+
+    private bool Moving => procedure.AllSteps.Any(step => step is Step.MoveMachine) || (procedure.ForOneAxis && procedure.AllSteps.OfType<Step.Read>().Any());
+
+    /// <inheritdoc/>
+    public override KeyScene Scene => _waiting ? base.Scene with { Places = "" } : base.Scene;
+
     /// <inheritdoc/>
     public override string Called => procedure.Title;
 
@@ -27,7 +47,7 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
     {
         Path = $"{Desk.MachineName} / work / {Named(procedure, axis)}", Right = Desk.Today, Live = Desk.Live,
         Lines = [.. Lines()],
-        Hazards = [.. procedure.Hazards.Take(4).Select(hazard => new Danger(Desk.Units.Told(hazard.What), Desk.Units.Told(hazard.Do)))],
+        Hazards = [.. procedure.Hazards.Take(MostHazards).Select(hazard => new Danger(Desk.Units.Told(hazard.What), Desk.Units.Told(hazard.Do))), .. Opens is null ? (ReadOnlySpan<Danger>)[] : [Opening]],
     });
 
     private void Plans()
@@ -111,7 +131,11 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
     public override void FollowNext() => Desk.Say("Enter does nothing here. S means: hazards read, what they ask is done.");
 
     /// <inheritdoc/>
-    public override void Away() => Desk.Show(new WorkListPage(Desk));
+    public override void Away()
+    {
+        _waiting = false;
+        Desk.Show(new WorkListPage(Desk));
+    }
 
     /// <inheritdoc/>
     public override void Deed(string action)
@@ -124,13 +148,44 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
             FollowNext();
         else if (Desk.Means.TakeUp is not null && Desk.Ledger.Resumable(Desk.MachineName!, procedure.Id, axis?.ToString()) is { } left && left.Started.Body.Axis == axis?.ToString())
             Desk.Show(new ResumePage(Desk, left));
-        else if (Said(Desk.Means.Begin(procedure, axis, Desk.Machine!)) is { } session)
+        else if (_waiting)
+            Desk.Say("The port is being opened. Esc does not wait for it.");
+        else if (Opens is { } address)
+            Open(address);
+        else
+            Start();
+    }
+
+    private void Open(ControllerAddress address)
+    {
+        _waiting = true;
+        Desk.Link!.Open(address, Arrived);
+        Desk.Say("The port is being opened; then the run begins.");
+    }
+
+    private void Arrived(bool open)
+    {
+        if (!_waiting)
+            return;
+        _waiting = false;
+        if (!open)
+            _alone = Desk.Link is { IsOpen: false };
+        else if (Desk.Link?.Now?.Gate.State is not TrustState.Stopped && Start() is { } run)
+            run.HomeFirst();
+    }
+
+    private RunPage? Start()
+    {
+        if (Said(Desk.Means.Begin(procedure, axis, Desk.Machine!)) is { } session)
         {
             if (session.Run.Needs is Need.HazardsFirst)
                 Said(session.Happen(new RunEvent.HazardsRead()));
             Desk.Refresh();
             Desk.Start(session);
+            return Desk.Running;
         }
+
+        return null;
     }
 
     /// <summary>Name of a procedure with its axis, short.</summary>

@@ -40,6 +40,13 @@ public sealed partial class RunPage
             Desk.Say($"Nothing moves: {LinkWords.Why(now.Gate)}. C shows what is missing.");
     }
 
+    /// <summary>Asks for homing where the position is not trusted: by its own box, which moves nothing.</summary>
+    public void HomeFirst()
+    {
+        if (Desk.Link is { Now.Gate: { InTravel: null, State: TrustState.Unreferenced or TrustState.Locked } } link)
+            link.Ask(new MotionAct.Home(), box => new MotionPage(Desk, box, Path, "homing", "Because: the position is not trusted; a step's targets need it."), Homed);
+    }
+
     private string Group => Session.Run.Current?.Step is Step.Read read ? " / " + read.Group : "";
 
     private string Moves(Need.Motion motion) => motion.Cell is { } cell
