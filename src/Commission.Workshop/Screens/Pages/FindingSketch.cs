@@ -13,6 +13,9 @@ public static class FindingSketch
 {
     private static readonly Func<EntryBody.FindingMade, List<ReadingRecord>, ShownUnits, IEnumerable<Line>?>[] Drawings = [Tram, Bed, Squareness];
 
+    // Taken off beyond the height, so that the cutter touches everywhere.
+    private const double AllCleansUpMm = 0.2;
+
     /// <summary>The finding's sheet with its drawing in place of the strip and the words; as it was where none fits.</summary>
     public static Sheet Drawn(Sheet sheet, EntryBody.FindingMade made, Ledger ledger, ShownUnits units)
     {
@@ -39,7 +42,7 @@ public static class FindingSketch
             Path = "", Right = "", Points = points, Spindle = (x, y), Sweep = readings.Count > points.Length ? Swept(points, radius) : null,
             SlopeUncertainty = across.ExpandedUncertainty is { } slope ? string.Create(CultureInfo.InvariantCulture, $"+/- {slope * 1000:0.00}  (k={across.CoverageFactor:0.00})") : null,
             Over = string.Create(CultureInfo.InvariantCulture, $"over {over / length:0.##} {units.Length.Symbol}: {value} +/- {u ?? "none"} {units.Length.Symbol}"),
-            Limit = made.Options.Tolerance is { } limit ? string.Create(CultureInfo.InvariantCulture, $"limit {limit.Value * (limit.Unit is "rad" ? over : 1) / length:0.000#}") : "no limit",
+            Limit = made.Options.Tolerance is { } limit ? string.Create(CultureInfo.InvariantCulture, $"limit {limit.Value * (limit.Unit is "rad" ? over : 1) / length:0.000#} {units.Length.Symbol}") : "no limit",
             Verdict = FindingSheet.Verdict(finding.Verdict), Strip = gauge is { } strip ? LimitStrip.Draw(strip, LimitStrip.Wide) : "", Disposition = FindingSheet.Disposition(finding.Advice.Action),
             Units = units,
             Words = [.. ((string[])[readings.Count > points.Length ? "# the spindle's own lean, the slope of the board taken off." : "# there the surface is nearest to the spindle.", finding.Advice.Because, .. finding.Advice.Next is { } next ? (ReadOnlySpan<string>)[next] : [], .. finding.Remarks]).Select(units.Told)],
@@ -70,17 +73,16 @@ public static class FindingSketch
         var (high, low) = (points.MaxBy(point => point.HeightMm)!, points.MinBy(point => point.HeightMm)!);
         var first = points[0].HeightMm;
         string At(BedPoint point) => string.Create(CultureInfo.InvariantCulture, $"({point.X / units.Length.Factor:0.#}, {point.Y / units.Length.Factor:0.#}) {Math.Round((point.HeightMm - first) * units.SmallDigit.PerMm):+0;-0;0}");
+        string Depth(double mm) => (mm / units.Length.Factor).ToString(units == ShownUnits.Inches ? "0.000" : "0.00", CultureInfo.InvariantCulture) + " " + units.Length.Symbol;
         string[] words =
         [
             $"Highest  {At(high)}    lowest {At(low)}",
             $"Flatness {Shown.Parameter(finding.Headline, units: units)} {FindingSheet.Verdict(finding.Verdict)}, peak to valley about its plane",
             string.Create(CultureInfo.InvariantCulture, $"Slope    X {slopeX * 1000:+0.00;-0.00}  Y {slopeY * 1000:+0.00;-0.00} mm/m against the motion of the machine"), "",
-            units == ShownUnits.Inches
-                ? string.Create(CultureInfo.InvariantCulture, $"SURFACE  {(raw + 0.2) / units.Length.Factor:0.000} in off the highest point: {raw / units.Length.Factor:0.000} height + 0.008 so all cleans up")
-                : string.Create(CultureInfo.InvariantCulture, $"SURFACE  {raw + 0.2:0.00} mm off the highest point: {raw:0.00} height + 0.20 so all cleans up"),
+            $"If you surface: take off {Depth(raw + AllCleansUpMm)} ({Depth(raw)} height + {Depth(AllCleansUpMm)})",
             units.Told($"{FindingSheet.Disposition(finding.Advice.Action)}. {finding.Advice.Because}"), .. finding.Remarks.Select(units.Told),
         ];
-        return [.. maps, Line.Blank, .. words.SelectMany(text => text.Length == 0 ? [""] : text.Contains("  ", StringComparison.Ordinal) ? [text] : Wrap.To(text, 78)).Select(text => (Line)(" " + text))];
+        return [.. maps, BedMapSheet.Legend(points, units), .. words.SelectMany(text => text.Length == 0 ? [""] : text.Contains("  ", StringComparison.Ordinal) ? [text] : Wrap.To(text, 78)).Select(text => (Line)(" " + text))];
     }
 
     private static IEnumerable<Line>? Squareness(EntryBody.FindingMade made, List<ReadingRecord> readings, ShownUnits units)
@@ -92,10 +94,10 @@ public static class FindingSketch
         if (sketch.IsEmpty)
             return null;
         var strip = FindingSheet.GaugeOf(finding, made.Options, BarStuff.Fresh) is { } gauge ? LimitStrip.Draw(gauge, LimitStrip.Wide) : "";
-        var limit = made.Options.Tolerance is { } given ? string.Create(CultureInfo.InvariantCulture, $"limit {given.Value * 1000:0.00}") : "no limit";
+        var limit = made.Options.Tolerance is { } given ? string.Create(CultureInfo.InvariantCulture, $"limit {given.Value * 1000:0.00} mrad") : "no limit";
         return SquarenessSheet.Body(
             sketch,
-            ["drawn far more crooked than it is", "", "g = " + Shown.Parameter(finding.Headline, units: units).Replace(", 95 %", "", StringComparison.Ordinal), limit.PadRight(22) + FindingSheet.Verdict(finding.Verdict), "", strip, "", "", g >= 0 ? "at A under 90 deg: +X is ahead" : "at A over 90 deg: +X lags"],
+            ["drawn far more crooked than it is", "angle, off 90 degrees at A =", Shown.Parameter(finding.Headline, units: units).Replace(", 95 %", "", StringComparison.Ordinal), limit.PadRight(22) + FindingSheet.Verdict(finding.Verdict), "", strip, "", "", g >= 0 ? "at A under 90 deg: +X is ahead" : "at A over 90 deg: +X lags"],
             [.. ((string[])[$"{FindingSheet.Disposition(finding.Advice.Action)}   {finding.Advice.Because}", .. finding.Advice.Next is { } next ? (ReadOnlySpan<string>)[next] : [], .. finding.Remarks]).Select(units.Told)], units);
     }
 }

@@ -29,8 +29,7 @@ public static class BedMapSheet
         if (points.IsEmpty || xs.Length > MostColumns || ys.Length > MostRows)
             return [];
         var first = points[0].HeightMm;
-        // Doubled signs: more than a third of the farthest point.
-        var far = points.Max(point => Math.Abs(point.OffPlaneMm)) / 3;
+        var far = Far(points);
         return
         [
             new Line($" height, {digit}, first point = 0".PadRight(Second + 1) + $"against its own plane, {digit}", [new(0, 80, Ink.Quiet)]),
@@ -39,6 +38,17 @@ public static class BedMapSheet
             Places(xs, length).Set(Second, Places(xs, length)),
         ];
     }
+
+    /// <summary>What a doubled sign means, below the map in which it stands.</summary>
+    public static Line Legend(ImmutableArray<BedPoint> points, ShownUnits? units = null)
+    {
+        var shown = units ?? ShownUnits.Millimetres;
+        var text = $"doubled sign = beyond {shown.Digits(Far(points))} {shown.Length.Symbol}";
+        return Line.Blank.Set(Second + 1, new Line(text, [new(0, text.Length, Ink.Quiet)]));
+    }
+
+    // Doubled signs: more than a third of the farthest point.
+    private static double Far(ImmutableArray<BedPoint> points) => points.Max(point => Math.Abs(point.OffPlaneMm)) / 3;
 
     private static Line Row(ImmutableArray<BedPoint> points, double[] xs, double y, double length, Func<BedPoint, string> text)
     {
@@ -68,7 +78,8 @@ public static class BedMapSheet
     private static string Off(double digits, double far)
     {
         var whole = Math.Round(digits);
-        var sign = digits < 0 ? "-" : "+";
-        return (Math.Abs(digits) > far ? sign : "") + sign + Math.Abs(whole).ToString("0", CultureInfo.InvariantCulture);
+        // What is shown as zero has no side.
+        var sign = whole < 0 ? "-" : "+";
+        return (whole != 0 && Math.Abs(digits) > far ? sign : "") + sign + Math.Abs(whole).ToString("0", CultureInfo.InvariantCulture);
     }
 }

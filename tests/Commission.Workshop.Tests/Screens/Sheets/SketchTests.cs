@@ -44,6 +44,16 @@ public class SketchTests
     }
 
     [Fact]
+    public void What_rounds_to_zero_has_no_minus_and_the_doubled_sign_is_told()
+    {
+        BedPoint[] points = [new(0, 0, 0, -0.004), new(100, 0, 0, 0.004), new(0, 100, 0, 0.09), new(100, 100, 0, -0.09)];
+        var maps = BedMapSheet.Maps([.. points]);
+        Assert.DoesNotContain(maps, line => line.Text.Contains("-0 ", StringComparison.Ordinal) || line.Text.TrimEnd().EndsWith("-0", StringComparison.Ordinal));
+        Assert.Contains(maps, line => line.Text.TrimEnd().EndsWith("++9  --9", StringComparison.Ordinal));
+        Assert.Equal("doubled sign = beyond 0.030 mm", BedMapSheet.Legend([.. points]).Text.Trim());
+    }
+
+    [Fact]
     public void A_map_with_more_places_than_a_sheet_has_room_for_is_left_to_the_numbers() =>
         Assert.Empty(BedMapSheet.Maps([.. Enumerable.Range(0, 10).Select(i => new BedPoint(i, 0, 0, 0))]));
 
