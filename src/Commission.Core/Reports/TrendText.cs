@@ -57,7 +57,8 @@ public static class TrendText
         yield return view.NextCheck is { } at ? $"Look again by {Day(at)}: {view.NextBecause}." : $"Look again: {view.NextBecause}.";
     }
 
-    internal static string Day(DateTimeOffset at) => at.ToString("d MMM yyyy", CultureInfo.InvariantCulture);
+    /// <summary>A day as trends name it.</summary>
+    public static string Day(DateTimeOffset at) => at.ToString("d MMM yyyy", CultureInfo.InvariantCulture);
 
     internal static Unit Shown(TrendView view, ShownUnits? units) => (units ?? ShownUnits.Millimetres).Of(view.Unit);
 

@@ -14,6 +14,9 @@ public static class TrendOfResults
 {
     private const double DaysOfMonth = 30.4375;
     private const int ForecastSteps = 8;
+
+    // A limit farther away than twenty years is none that a day can be named for.
+    private const double FarthestDays = 20 * 365.25;
     private static readonly ImmutableArray<string> OnlyTested = ["crash", "bolt-tightened", "temperature-changed"];
 
     /// <summary>The trend of a key; null where there is no result with a number.</summary>
@@ -81,6 +84,7 @@ public static class TrendOfResults
             return new TrendView
             {
                 Machine = key.Machine,
+                Item = key.Item,
                 Title = Title,
                 Unit = Last.Unit,
                 Points = [.. kept.Select((result, at) => new TrendPoint(
@@ -93,6 +97,7 @@ public static class TrendOfResults
                 Slope = Slope(),
                 WhyNoSlope = WhyNoSlope(),
                 NextCheck = next is null ? null : Start.AddDays(next.Day),
+                EarliestReach = next is { ReachDays: <= FarthestDays } ? kept[^1].MeasuredAt.AddDays(next.ReachDays) : null,
                 NextBecause = Because(next),
                 Changed = Changed(epochs),
                 Remarks = [.. Remarks()],
@@ -174,7 +179,7 @@ public static class TrendOfResults
             null => "without a limit no day can be named",
             { ReachDays: 0 } => "the limit may be passed already",
             { Bound: NextCheckBound.Limit } => string.Create(CultureInfo.InvariantCulture, $"drift could reach the limit by {Start.AddDays(Day(kept[^1]) + next.ReachDays):d MMM yyyy}"),
-            { Bound: NextCheckBound.Interval } => "at most twice the last gap",
+            { Bound: NextCheckBound.Interval } => string.Create(CultureInfo.InvariantCulture, $"at most twice the last gap of {(next.Day - Day(kept[^1])) / 2:0} days"),
             { Bound: NextCheckBound.Week } => "a week is the least",
             _ => "never later than a year",
         };

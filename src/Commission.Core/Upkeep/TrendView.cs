@@ -45,6 +45,9 @@ public sealed record TrendView
     /// <summary>The machine.</summary>
     public required string Machine { get; init; }
 
+    /// <summary>Id of the work item that finds it.</summary>
+    public required string Item { get; init; }
+
     /// <summary>What is followed, in words, for example <c>lost motion Y</c>.</summary>
     public required string Title { get; init; }
 
@@ -71,6 +74,9 @@ public sealed record TrendView
 
     /// <summary>Why no drift is given; null where one is.</summary>
     public string? WhyNoSlope { get; init; }
+
+    /// <summary>The first day on which the limit could be passed, by the bounds of the drift; null without a limit, or where it is farther away than twenty years.</summary>
+    public DateTimeOffset? EarliestReach { get; init; }
 
     /// <summary>When to look again; null where no limit was given.</summary>
     public DateTimeOffset? NextCheck { get; init; }

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using Commission.Core.Characteristics;
+using Commission.Core.Quantities;
 using Commission.Core.Reports;
 using Commission.Core.Upkeep;
 using Commission.Workshop.Screens.Sheets;
@@ -72,15 +73,15 @@ public sealed class TrendPage(Desk desk) : ListPage(desk)
 /// <summary>One characteristic over time: a control chart with the change log written on it.</summary>
 public sealed class TrendSeriesPage(Desk desk, int at) : Page(desk)
 {
-    private const int Told = 7;
-
     private int _at = at;
+    private int? _chosen;
 
     /// <inheritdoc/>
     public override string Called => "trend";
 
     /// <inheritdoc/>
-    public override ImmutableArray<string> Help => ["o a result with the bar of its U, _ the limit, : a change that began a new baseline, ' one that was only tested, ^ the next look. Left and Right choose a series."];
+    public override ImmutableArray<string> Help =>
+        ["o a result with the bar of its U, - the level, _ the limit, : a change that began a new epoch, ' one that was only tested, . the bounds of what is to come, ^ the next check. Left and Right choose a result, Up and Down another series."];
 
     /// <inheritdoc/>
     public override Figure? Picture => TrendPage.SeriesOf(Desk) is { IsEmpty: false } series ? TrendFigure.Of(series[Math.Clamp(_at, 0, series.Length - 1)], Desk.Units) : null;
@@ -88,36 +89,60 @@ public sealed class TrendSeriesPage(Desk desk, int at) : Page(desk)
     /// <inheritdoc/>
     public override int PictureTurn => _at;
 
+    private TrendView Trend => TrendPage.SeriesOf(Desk) is var series ? series[Math.Clamp(_at, 0, series.Length - 1)] : null!;
+
     /// <inheritdoc/>
     public override Sheet Show(int width, int height)
     {
-        var series = TrendPage.SeriesOf(Desk);
-        var view = series[Math.Clamp(_at, 0, series.Length - 1)];
-        var room = SheetFrame.BodyRows(height);
-        var told = TrendText.Told(view, Desk.Units).SelectMany(text => Wrap.To(text, width - 3)).Select(text => (Line)(" " + text)).ToList();
-        var next = view.NextCheck is { } day ? string.Create(CultureInfo.InvariantCulture, $"Look again by {day:ddd d MMM yyyy}.") : "Nothing to do.";
-        return new Sheet
-        {
-            Path = $"{Desk.MachineName} / trend / {view.Title}", Right = string.Create(CultureInfo.InvariantCulture, $"baseline {view.Points[^1].Epoch} . {view.Points.Length} results"), Live = Desk.Live,
-            Body =
-            [
-                .. TrendText.Chart(view, width - 2, Math.Max(6, room - 4 - Math.Min(told.Count, Told)), Desk.Units).Select(text => (Line)(" " + text)),
-                .. told.Take(Math.Max(Told, room - 16)),
-            ],
-            Next = next, Because = "Because: " + Desk.Units.Told(view.NextBecause) + ".",
-            Keys = [new("Left, Right", "series", "choose"), new("Esc", "list", "away"), new("N", "note or change", "note"), new("F1", "help", "help"), new("F2", "card", "card")],
-        };
+        var trend = Trend;
+        return TrendSheet.Of(new TrendSheetView(Desk.MachineName!, trend, Desk.Units, Desk.Now, WorkGraph.Find(trend.Item)?.Minutes ?? 0, _chosen, Desk.Live), width, height);
     }
 
     /// <inheritdoc/>
-    public override void Choose(int by, bool sideways) => _at = Math.Clamp(_at + by, 0, Math.Max(0, TrendPage.SeriesOf(Desk).Length - 1));
+    public override void Choose(int by, bool sideways)
+    {
+        if (sideways)
+        {
+            var last = Trend.Points.Length - 1;
+            _chosen = _chosen is { } now ? Math.Clamp(now + by, 0, last) : last;
+        }
+        else
+        {
+            (_at, _chosen) = (Math.Clamp(_at + by, 0, Math.Max(0, TrendPage.SeriesOf(Desk).Length - 1)), null);
+        }
+    }
 
     /// <inheritdoc/>
-    public override void FollowNext() => Desk.Show(new TrendPage(Desk));
+    public override void FollowNext()
+    {
+        var points = Trend.Points;
+        var point = points[Math.Clamp(_chosen ?? points.Length - 1, 0, points.Length - 1)];
+        if (Desk.Past.Findings.TryGetValue(point.Sequence, out var record))
+            Desk.Show(new FindingPage(Desk, record.Made));
+        else
+            Desk.Say("That finding lies in another journal: history findings lists it.");
+    }
 
     /// <inheritdoc/>
-    public override void Away() => FollowNext();
+    public override void Away() => Desk.Show(new TrendPage(Desk));
 
     /// <inheritdoc/>
-    public override void Deed(string action) => FollowNext();
+    public override void Deed(string action)
+    {
+        if (action == "details")
+            Desk.Cover(Numbers());
+        else
+            FollowNext();
+    }
+
+    private WordsPage Numbers()
+    {
+        var trend = Trend;
+        var unit = Desk.Units.Of(trend.Unit);
+        return new WordsPage(Desk, "numbers",
+        [
+            .. TrendText.Told(trend, Desk.Units),
+            .. trend.Points.Select(point => $"{TrendText.Day(point.At)}  {ValueFormat.Line(point.Value, point.Expanded, unit, point.CoverageFactor, why: "the result has none", signed: Shown.IsSigned(trend.Unit))}, epoch {point.Epoch}{(point.Instrument is { } with ? ", " + with : "")}{(point.Alarm ? ", alarm" : "")}"),
+        ]);
+    }
 }

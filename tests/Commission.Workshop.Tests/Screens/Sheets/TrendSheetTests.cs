@@ -1,0 +1,94 @@
+using System.Collections.Immutable;
+using Commission.Core.Quantities;
+using Commission.Core.Upkeep;
+using Commission.Workshop.Screens;
+using Commission.Workshop.Screens.Sheets;
+using Xunit;
+
+namespace Commission.Workshop.Tests.Screens.Sheets;
+
+/// <summary>The control chart against the interaction design's. Its numbers are those of the invented router Heron.</summary>
+public class TrendSheetTests
+{
+    private static readonly (int Month, int Day, double Value)[] Results = [(4, 11, 0.050), (5, 11, 0.052), (6, 20, 0.055), (7, 25, 0.058), (8, 17, 0.061), (10, 4, 0.064), (10, 17, 0.065)];
+
+    private static DateTimeOffset On(int month, int day) => new(2026, month, day, 9, 0, 0, TimeSpan.Zero);
+
+    private static TrendView LostMotion => new()
+    {
+        Machine = "Heron", Item = "backlash", Title = "lost motion Y", Unit = "mm", Limit = 0.08, LimitTyped = "0.08mm",
+        Points =
+        [
+            new TrendPoint(3, On(4, 4), 0.118, 0.006, 2, 0.003, "dial", 0.118, false, 1),
+            .. Results.Select((result, i) => new TrendPoint(10 + i, On(result.Month, result.Day), result.Value, 0.006, 2, 0.003, "dial", result.Value, false, 2)),
+        ],
+        Events = [new(5, On(4, 11).AddHours(-2), "nut-set", "Nut set", true), new(14, On(10, 3), "crash", "Crash, or motion was blocked", false)],
+        Slope = new TrendSlope(0.0022, 0.0011, 2.57, 7, 0, true), NextCheck = On(11, 12), EarliestReach = new DateTimeOffset(2027, 1, 7, 9, 0, 0, TimeSpan.Zero),
+        NextBecause = "at most twice the last gap of 13 days", Changed = "It drifts.", Remarks = ["Crash, or motion was blocked: no step is seen (+0.3 standard deviations)."],
+    };
+
+    private static string[] Rows(TrendView trend, int? chosen = null, int width = 80, int height = 24) =>
+        SheetFrame.Text(TrendSheet.Of(new TrendSheetView("Heron", trend, ShownUnits.Millimetres, On(10, 17), 5, chosen, LiveStrip.None), width, height), width, height).TrimEnd('\n').Split('\n');
+
+    [Fact]
+    public void S17_the_trend()
+    {
+        var (shown, drawn) = (Rows(LostMotion), Wireframe.Rows("S17-trend"));
+        // The wireframe's chart was drawn by hand; ruler, limit, lines of the changes and the first result are compared with it.
+        Assert.Equal(drawn[..2], shown[..2]);
+        Assert.Equal(drawn[2][..24], shown[2][..24]);
+        Assert.Equal(drawn[2].IndexOf(':', StringComparison.Ordinal), shown[2].IndexOf(':', StringComparison.Ordinal));
+        Assert.Equal([.. drawn[3..14].Select(row => row[..10])], [.. shown[3..14].Select(row => row[..10].Replace("-", "", StringComparison.Ordinal).PadRight(10))]);
+        Assert.Equal(drawn[4], shown[4]);
+        Assert.All(shown[3..14], row => Assert.Equal('\'', row[55]));
+        Assert.Equal(11, shown[11].IndexOf('o', StringComparison.Ordinal));
+        Assert.Equal(65, shown[13].IndexOf('^', StringComparison.Ordinal));
+        Assert.Equal(7, shown[3..14].Sum(row => row.Count(mark => mark == 'o')));
+        Assert.Equal(drawn[14].Split(' ', StringSplitOptions.RemoveEmptyEntries), shown[14].Split(' ', StringSplitOptions.RemoveEmptyEntries));
+        Assert.Equal(drawn[15], shown[15]);
+        Assert.Equal(drawn[17], shown[17]);
+        Assert.Equal(" Crash   no step is seen (+0.3 standard deviations).", shown[18]);
+        Assert.Equal(" Limit   the line meets 0.080 about 12 May 2027; at the earliest 7 Jan 2027", shown[19]);
+        Assert.Equal("NEXT >> Nothing to do. Look again by Thu 12 Nov 2026, 5 min.", shown[20]);
+        Assert.Equal("        Because: at most twice the last gap of 13 days.", shown[21]);
+        Assert.Equal(drawn[22..], shown[22..]);
+    }
+
+    [Fact]
+    public void What_may_be_passed_already_and_what_was_due_is_not_called_nothing_to_do()
+    {
+        Assert.Equal("NEXT >> Look again by Thu 12 Nov 2026, 5 min.", Rows(LostMotion with { EarliestReach = On(10, 17) })[20]);
+        Assert.Equal("NEXT >> Look again: due since Fri 16 Oct 2026, 5 min.", Rows(LostMotion with { NextCheck = On(10, 16) })[20]);
+    }
+
+    [Fact]
+    public void Twenty_years_with_both_limits_and_two_events_on_one_day_stay_in_the_frame()
+    {
+        var years = LostMotion with
+        {
+            Title = "axis scale X", Unit = "1", Limit = 500e-6, Slope = null, WhyNoSlope = "a drift needs five results of one baseline over three spacings", NextCheck = null, EarliestReach = null,
+            Points = [.. Enumerable.Range(0, 240).Select(i => new TrendPoint(i, On(4, 4).AddMonths(i), (i % 7 - 3) * 40e-6, 300e-6, 2, 150e-6, null, 0, i == 100, 1))],
+            Events = [new(500, On(4, 4).AddYears(19), "drive-part-replaced", "Nut, coupling or bearing replaced", false), new(501, On(4, 4).AddYears(19), "crash", "Crash", false)],
+        };
+        foreach (var (width, height) in ((int, int)[])[(80, 24), (120, 40), (200, 60)])
+        {
+            var shown = Rows(years, chosen: 3, width, height);
+            Assert.Equal(height, shown.Length);
+            Assert.All(shown, row => Assert.True(row.Length <= width && row.All(letter => letter is >= ' ' and <= '~'), row));
+            Assert.Equal(2, shown.Count(row => row.Contains("_ _ _", StringComparison.Ordinal)));
+            Assert.Contains(shown, row => row.Contains("2030", StringComparison.Ordinal));
+            Assert.Contains(shown, row => row.Contains("drive part replaced 4 Apr", StringComparison.Ordinal));
+            Assert.Contains(shown, row => row.Contains("crash 4 Apr", StringComparison.Ordinal));
+            Assert.Contains(shown, row => row.StartsWith(" Drift   none given", StringComparison.Ordinal));
+        }
+
+    }
+
+    [Fact]
+    public void Left_and_Right_say_which_result_in_words_and_by_its_mark()
+    {
+        var shown = Rows(LostMotion, chosen: 7);
+        Assert.Contains(shown, row => row == " O 17 Oct 2026  0.0650 +/- 0.0060 mm (k=2.00, 95 %), dial");
+        Assert.Equal('O', shown[8][58]);
+    }
+}
