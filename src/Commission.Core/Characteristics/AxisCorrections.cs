@@ -17,7 +17,7 @@ internal sealed record AxisCorrections(double Value, IReadOnlyList<UncertaintyPa
     private const double ExpansionHalfWidth = 1e-6;
     private const double ThermometerHalfWidth = 1;
 
-    // Half width of the carriage's tilt along the travel, rad: common practice, no source (M B).
+    // Half width of the carriage's tilt along the travel, rad: common practice, no source.
     private const double TiltOfCarriage = 1e-4;
 
     public static AxisCorrections Of(AxisReadings readings, FitOptions options)

@@ -24,7 +24,7 @@ internal sealed record AxisDecision(double Error, double Uncertainty, double Exp
     /// <summary>Beyond this a ratio is a wrong nominal and not a calibration (common practice, our choice).</summary>
     public static double WrongNominal(DriveKind drive) => drive is DriveKind.Belt or DriveKind.Rack ? .01 : .005;
 
-    // The shortest window over which a grade's limit for 300 mm was tried as a share of the travel (metrology 2.9, 18.10: 120 mm and more).
+    // The shortest window over which a grade's limit for 300 mm was tried as a share of the travel: 120 mm and more, own simulation.
     // A grade promises a length within 300 mm, not a share of every short piece: a shorter window is granted the length it allows over this one. Our choice.
     private const double ShortestGradedMm = 120;
 

@@ -7,7 +7,7 @@ using Commission.Core.Readings;
 
 namespace Commission.Core.Characteristics;
 
-/// <summary>Scale error and lost motion of one axis from readings at commanded positions, both in one fit (M 2).</summary>
+/// <summary>Scale error and lost motion of one axis from readings at commanded positions, both in one fit.</summary>
 public sealed class AxisScaleKind : CharacteristicKind
 {
     private const string Headline = "scaleError";

@@ -53,7 +53,7 @@ public sealed record FitOptions
     /// <summary>Coverage probability of U.</summary>
     public double Coverage { get; init; } = 0.95;
 
-    /// <summary>Whether the readings were looked at while they came in: then the limit of 2.6 standard uncertainties holds (M 0.7).</summary>
+    /// <summary>Whether the readings were looked at while they came in: then the limit of 2.6 standard uncertainties holds (own simulation).</summary>
     public bool Sequential { get; init; }
 
     /// <summary>Temperatures of machine and instrument, degrees C, where given.</summary>

@@ -3,7 +3,7 @@ using Commission.Core.Suspects;
 
 namespace Commission.Core.Characteristics;
 
-/// <summary>Tells causes of lost position apart where the readings are fine enough, and says so where they are not (M 3.4).</summary>
+/// <summary>Tells causes of lost position apart where the readings are fine enough, and says so where they are not.</summary>
 internal static class Discriminator
 {
     private const string NotDecidable = "not decidable with this instrument";
@@ -17,11 +17,11 @@ internal static class Discriminator
     /// <summary>Travel of four full steps, mm: the rotor that fell out of step locks again one tooth away. Null where the travel for one turn is not known.</summary>
     public static double? Quantum(FitOptions options) => options.TravelPerTurnMm * 4 * FullStep(options) / 360;
 
-    /// <summary>How far friction can leave the rotor behind, either way, at a fifth of the holding torque, mm (M 1.2).</summary>
+    /// <summary>How far friction can leave the rotor behind, either way, at a fifth of the holding torque, mm (own arithmetic).</summary>
     public static double? FrictionLag(FitOptions options) =>
         options.TravelPerTurnMm / (2 * Math.PI * (90 / FullStep(options))) * Math.Asin(0.2);
 
-    /// <summary>Log likelihood of losses in whole quanta against losses of any size; positive speaks for stalls (M 3.4).</summary>
+    /// <summary>Log likelihood of losses in whole quanta against losses of any size; positive speaks for stalls (own derivation).</summary>
     /// <param name="offsets">Offsets that did not come back, mm.</param>
     /// <param name="quantum">Four full steps, mm.</param>
     /// <param name="uncertainty">Standard uncertainty of one offset, mm.</param>

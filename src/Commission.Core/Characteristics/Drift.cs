@@ -4,7 +4,7 @@ using Commission.Core.Readings;
 
 namespace Commission.Core.Characteristics;
 
-/// <summary>How a result moves over months: level, trend, alarms, and the day of the next check (M 11).</summary>
+/// <summary>How a result moves over months: level, trend, alarms, and the day of the next check.</summary>
 public sealed class Drift : CharacteristicKind
 {
     /// <inheritdoc/>

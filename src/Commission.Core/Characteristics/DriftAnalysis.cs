@@ -22,7 +22,7 @@ internal enum NextCheckBound
 /// <param name="ReachDays">Days from the last result until the limit could be reached; infinite where it is not.</param>
 internal sealed record NextCheck(double Day, NextCheckBound Bound, double ReachDays);
 
-/// <summary>How a series of results moves (M 11): the filter's pass over it, the trend of the present baseline and the next check.</summary>
+/// <summary>How a series of results moves: the filter's pass over it, the trend of the present baseline and the next check.</summary>
 /// <param name="Run">The pass of the filter.</param>
 /// <param name="Trend">The trend of the present baseline; null where none may be claimed.</param>
 /// <param name="ProcessVariance">Variance the level gains in a day.</param>

@@ -5,7 +5,7 @@ using Commission.Core.Readings;
 
 namespace Commission.Core.Characteristics;
 
-/// <summary>How often something that should not happen happens: false trips in hours of running, with exact Poisson bounds (M 8).</summary>
+/// <summary>How often something that should not happen happens: false trips in hours of running, with exact Poisson bounds.</summary>
 public sealed class EventRate : CharacteristicKind
 {
     /// <inheritdoc/>
@@ -46,7 +46,7 @@ public sealed class EventRate : CharacteristicKind
     /// <summary>Lower bound of the mean of a Poisson count, one-sided; 0 for no event.</summary>
     public static double LowerCount(int events, double probability) => events == 0 ? 0 : ChiSquare.Quantile(1 - probability, 2 * events) / 2;
 
-    /// <summary>Chance of at most the smaller of two counts in its time if both have one rate: binomial, conditional on their sum (M 8).</summary>
+    /// <summary>Chance of at most the smaller of two counts in its time if both have one rate: binomial, conditional on their sum.</summary>
     /// <param name="first">First count.</param>
     /// <param name="second">Second count.</param>
     /// <param name="firstHours">Hours of the first.</param>

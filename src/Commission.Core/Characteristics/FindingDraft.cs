@@ -146,7 +146,7 @@ internal sealed class FindingDraft(CharacteristicKind kind, ReadingTable reading
         };
     }
 
-    // The usual line of every budget (M B).
+    // The usual line of every budget (common practice, no source).
     private bool MostlyFixed => WhyNone is null && BudgetParts.Sum(p => p.Uncertainty * p.Uncertainty) is > 0 and var total
         && BudgetParts.Where(p => p.Shared).Sum(p => p.Uncertainty * p.Uncertainty) > MostFixed * total;
 

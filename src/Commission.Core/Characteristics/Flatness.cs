@@ -4,7 +4,7 @@ using Commission.Core.Readings;
 
 namespace Commission.Core.Characteristics;
 
-/// <summary>Flatness of a surface from heights over a grid: least-squares plane and true minimum zone (M 6).</summary>
+/// <summary>Flatness of a surface from heights over a grid: least-squares plane and true minimum zone.</summary>
 public sealed class Flatness : CharacteristicKind
 {
     /// <inheritdoc/>
@@ -111,7 +111,7 @@ public sealed class Flatness : CharacteristicKind
         return new Scatter(Math.Max(fit.Residual.Value, Scatter.Least), fit.Freedom);
     }
 
-    /// <summary>Noise floor, and the shape in words (M 6).</summary>
+    /// <summary>Noise floor, and the shape in words.</summary>
     private static void Explain(FindingDraft draft, BedMap map, Scatter? noise, double peak)
     {
         var points = map.Places;
@@ -139,7 +139,7 @@ public sealed class Flatness : CharacteristicKind
             draft.Remarks.Add($"Most of what is left is {main.Words}.");
     }
 
-    /// <summary>Peak to valley about the least-squares plane that noise of 1 exceeds in one of twenty maps: 4.0, 4.4, 4.9, 5.5 for 9, 16, 25, 49 points (M 6, simulated there).</summary>
+    /// <summary>Peak to valley about the least-squares plane that noise of 1 exceeds in one of twenty maps: 4.0, 4.4, 4.9, 5.5 for 9, 16, 25, 49 points (own simulation).</summary>
     public static double NoiseFloor(int points)
     {
         (double Count, double Floor)[] table = [(9, 4.0), (16, 4.4), (25, 4.9), (49, 5.5)];

@@ -4,7 +4,7 @@ using Commission.Core.Suspects;
 
 namespace Commission.Core.Characteristics;
 
-/// <summary>What an operator's hand adds with one instrument: objects measured more than once (M 0.4). Pooled into later fits.</summary>
+/// <summary>What an operator's hand adds with one instrument: objects measured more than once. Pooled into later fits.</summary>
 public sealed class GaugeStudy : CharacteristicKind
 {
     /// <inheritdoc/>

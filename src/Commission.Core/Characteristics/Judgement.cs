@@ -3,7 +3,7 @@ using System.Globalization;
 using Commission.Core.Quantities;
 namespace Commission.Core.Characteristics;
 
-/// <summary>A value set against its limit, its uncertainty counted (three zones, M 12.3).</summary>
+/// <summary>A value set against its limit, its uncertainty counted (three zones, after ISO 14253-1:2017, from memory).</summary>
 /// <param name="Verdict">The zone.</param>
 /// <param name="Limit">The limit in the unit of the value; null without one.</param>
 /// <param name="Gap">Distance from the value to the limit; null without one.</param>
@@ -14,7 +14,7 @@ internal sealed record Judgement(Verdict Verdict, double? Limit, double? Gap, do
 {
     private const string Unreachable = "More readings will not decide it with this instrument; take one with a smaller limit of error, or have it checked against a known length.";
 
-    // Testing after each of readings 3 to 15 at 1.96 gives 18 % false alarms; this limit restores about 4 % (M 0.7).
+    // Testing after each of readings 3 to 15 at 1.96 gives 18 % false alarms; this limit restores about 4 % (own simulation).
     private const double SequentialLimit = 2.6;
 
     /// <summary>Judges a value.</summary>

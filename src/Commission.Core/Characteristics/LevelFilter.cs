@@ -1,6 +1,6 @@
 namespace Commission.Core.Characteristics;
 
-/// <summary>Follows a level through results of unequal uncertainty and spacing (M 11); equals an exponential average where both are equal.</summary>
+/// <summary>Follows a level through results of unequal uncertainty and spacing; equals an exponential average where both are equal.</summary>
 /// <param name="processVariance">Variance the level gains in a day, in its unit squared.</param>
 internal sealed class LevelFilter(double processVariance)
 {
@@ -58,7 +58,7 @@ internal sealed class LevelFilter(double processVariance)
     }
 }
 
-/// <summary>Two cumulative sums of standardised innovations, allowance 0.5 and limit 5 (M 11).</summary>
+/// <summary>Two cumulative sums of standardised innovations, allowance 0.5 and limit 5 (NIST/SEMATECH e-Handbook, 6.3.2.3, from memory; run lengths by own simulation).</summary>
 internal sealed class CumulativeSums(double allowance = 0.5, double limit = 5)
 {
     private double upper;

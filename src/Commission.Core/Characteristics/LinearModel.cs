@@ -5,7 +5,7 @@ using Commission.Core.Suspects;
 
 namespace Commission.Core.Characteristics;
 
-/// <summary>A linear kind: its unknowns and one row for each reading, with the instrument's scale as a nuisance (M 0.2).</summary>
+/// <summary>A linear kind: its unknowns and one row for each reading, with the instrument's scale as a nuisance (the same as generalised least squares).</summary>
 /// <param name="columns">Names of the unknowns, for sentences.</param>
 internal sealed class LinearModel(params ImmutableArray<string> columns)
 {

@@ -4,7 +4,7 @@ using Commission.Core.Readings;
 
 namespace Commission.Core.Characteristics;
 
-/// <summary>Error that comes back with every turn of the screw, pulley or pinion (M 3.5).</summary>
+/// <summary>Error that comes back with every turn of the screw, pulley or pinion.</summary>
 public sealed class Periodic : CharacteristicKind
 {
     /// <inheritdoc/>
@@ -81,7 +81,7 @@ public sealed class Periodic : CharacteristicKind
     }
 
     /// <summary>Amplitude that noise alone exceeds in one of twenty tests: sqrt(2 F v), F the 95 % point of Fisher's distribution with 2 and the scatter's degrees of freedom.</summary>
-    /// <param name="variance">Variance of the amplitude along its own phase, the other part fixed; 2 s^2 / n where the phases are spread over many periods. Then, with a scatter that is known, it is s sqrt(4 ln 20 / n) (M 3.5).</param>
+    /// <param name="variance">Variance of the amplitude along its own phase, the other part fixed; 2 s^2 / n where the phases are spread over many periods. Then, with a scatter that is known, it is s sqrt(4 ln 20 / n) (own simulation).</param>
     /// <param name="freedom">Degrees of freedom of the scatter; infinite where it is known.</param>
     public static double FalseAlarmLimit(double variance, double freedom)
     {

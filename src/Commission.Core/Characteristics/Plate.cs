@@ -129,7 +129,7 @@ public sealed class Plate : CharacteristicKind
         .Select(r => (From: model.Marks[r.From], To: model.Marks[r.To], r.Value))
         .Select(r => new AxisPoint(Math.Sqrt(Math.Pow(r.To.X - r.From.X, 2) + Math.Pow(r.To.Y - r.From.Y, 2)), r.Value, 0))];
 
-    /// <summary>Outer less inner is the same for all pairs, whatever the marks (plate note 1.9): 4.5 standard deviations off the median.</summary>
+    /// <summary>Outer less inner is the same for all pairs, whatever the marks: 4.5 standard deviations off the median, our choice.</summary>
     private static IEnumerable<Doubt> PairRule(PlateModel model, PlateScatter s, PlateFit fit)
     {
         var pairs = model.Readings.Select((r, i) => (Reading: r, Index: i)).GroupBy(r => (r.Reading.From, r.Reading.To))

@@ -3,7 +3,7 @@ using Commission.Core.Fits;
 
 namespace Commission.Core.Characteristics;
 
-/// <summary>Joint fit of one plate, averaged over what is not known about the scatter of marks and hand (plate note 1.2).</summary>
+/// <summary>Joint fit of one plate, averaged over what is not known about the scatter of marks and hand: weights by restricted likelihood over a grid of scatters, own choice of grid.</summary>
 /// <param name="Estimates">The unknowns.</param>
 /// <param name="Fresh">Covariance of the part drawn afresh.</param>
 /// <param name="Jaws">Effect of the inside jaws on each unknown, one standard uncertainty.</param>

@@ -20,7 +20,7 @@ internal sealed record PlateReading(ReadingRow Row, int From, int To, int Edge, 
 /// <summary>Standard deviations of one reading, of a mark's place on each axis, and of a hole's diameter, mm.</summary>
 internal sealed record PlateScatter(double Reading, double Mark, double Hole);
 
-/// <summary>The exact model of one plate (plate note 1.1): unknowns in the order of <see cref="Names"/>.</summary>
+/// <summary>The exact model of one plate, own derivation (law of cosines between axes that are not square): unknowns in the order of <see cref="Names"/>.</summary>
 internal sealed class PlateModel(IReadOnlyList<PlateMark> marks, IReadOnlyList<PlateReading> readings)
 {
     /// <summary>Names of the unknowns, for sentences.</summary>
@@ -51,7 +51,7 @@ internal sealed class PlateModel(IReadOnlyList<PlateMark> marks, IReadOnlyList<P
             [scale * u * v * cosine / d, scale * nx * dx, scale * ny * dy, scale * a * nx, scale * c * ny, scale * reading.Edge, length, inside], nx, ny);
     }
 
-    /// <summary>The plate about a point: what is linear in the unknowns, and what readings share through marks and holes (plate note 1.2).</summary>
+    /// <summary>The plate about a point: what is linear in the unknowns, and what readings share through marks and holes (own derivation).</summary>
     public PlateAbout About(double[] b)
     {
         var n = readings.Count;

@@ -5,7 +5,7 @@ using Commission.Core.Readings;
 
 namespace Commission.Core.Characteristics;
 
-/// <summary>Runout of a pin in the spindle by its first harmonic at one height or more (M 7).</summary>
+/// <summary>Runout of a pin in the spindle by its first harmonic at one height or more.</summary>
 public sealed class Runout : CharacteristicKind
 {
     /// <inheritdoc/>
@@ -98,7 +98,7 @@ public sealed class Runout : CharacteristicKind
         return draft.Close(null, Advise, fit.Covariance(combinations), fit.Solution.Residuals, fit.Residual);
     }
 
-    /// <summary>What noise alone would show, and the second harmonic, which belongs to the pin (M 7).</summary>
+    /// <summary>What noise alone would show, and the second harmonic, which belongs to the pin.</summary>
     private static void Floor(FindingDraft draft, LinearResult fit, Scatter scatter, int heights, ReadingTable readings)
     {
         var n = readings.Used.Count() / (double)heights;

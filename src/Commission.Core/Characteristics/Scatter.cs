@@ -12,7 +12,7 @@ internal sealed record Scatter(double StandardDeviation, double DegreesOfFreedom
     /// <summary>Readings that agree to a tenth of a nanometre are made up or computed; below this the last digit stands in for the scatter, mm.</summary>
     public const double Least = 1e-7;
 
-    /// <summary>Pools (M 0.2): only where the ratio of the variances lies within its 99 % limits; otherwise a remark says why not.</summary>
+    /// <summary>Pools (our choice): only where the ratio of the variances lies within its 99 % limits; otherwise a remark says why not.</summary>
     /// <returns>The scatter; null where neither residuals nor a study tell one.</returns>
     public static Scatter? Of(double? residual, double freedom, FitOptions options, List<string> remarks)
     {
@@ -49,7 +49,7 @@ internal sealed record Scatter(double StandardDeviation, double DegreesOfFreedom
         : StandardDeviation < Least ? null
         : this;
 
-    /// <summary>Standard deviation that a reading counts with where <paramref name="together"/> readings share its place: rounding does not average (M 0.3).</summary>
+    /// <summary>Standard deviation that a reading counts with where <paramref name="together"/> readings share its place: rounding does not average (own simulation).</summary>
     public double For(int together, double? resolution) =>
         resolution is { } r && StandardDeviation < 0.5 * r
             ? Math.Max(StandardDeviation, r * Math.Sqrt(together / 12.0))

@@ -4,7 +4,7 @@ using Commission.Core.Readings;
 
 namespace Commission.Core.Characteristics;
 
-/// <summary>The highest speed of a rising ladder before steps are lost, and the losses in units of the motor's own quantum (M 3.4, 9).</summary>
+/// <summary>The highest speed of a rising ladder before steps are lost, and the losses in units of the motor's own quantum.</summary>
 public sealed class SpeedLadder : CharacteristicKind
 {
     /// <inheritdoc/>

@@ -27,7 +27,7 @@ internal sealed record Spread(IReadOnlyList<UncertaintyPart> Parts)
         return Coverage.TwoSided(coverage, scale, Welch(student), halves);
     }
 
-    /// <summary>Guard band of a decision at a limit: one-sided 95 % (M 12.3).</summary>
+    /// <summary>Guard band of a decision at a limit: one-sided 95 % (after ISO 14253-1:2017, from memory).</summary>
     public double Guard => HalfWidth(0.90);
 
     private static double Welch(IReadOnlyList<UncertaintyPart> parts)

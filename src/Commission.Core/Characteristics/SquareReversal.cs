@@ -3,7 +3,7 @@ using Commission.Core.Readings;
 
 namespace Commission.Core.Characteristics;
 
-/// <summary>Squareness from a square read twice, the second time turned over, so that its own error cancels (M 4.4).</summary>
+/// <summary>Squareness from a square read twice, the second time turned over, so that its own error cancels (own derivation).</summary>
 public sealed class SquareReversal : CharacteristicKind
 {
     /// <inheritdoc/>

@@ -6,7 +6,7 @@ using Commission.Core.Suspects;
 
 namespace Commission.Core.Characteristics;
 
-/// <summary>Squareness and scale errors of two axes from any set of distances between marks (M 4.1, 4.2).</summary>
+/// <summary>Squareness and scale errors of two axes from any set of distances between marks (own derivation; the equation of strain rosettes).</summary>
 public sealed class Squareness : CharacteristicKind
 {
     private static readonly ImmutableArray<string> Names = ["squareness", "the scale error of X", "the scale error of Y"];

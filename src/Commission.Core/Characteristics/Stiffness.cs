@@ -4,7 +4,7 @@ using Commission.Core.Readings;
 
 namespace Commission.Core.Characteristics;
 
-/// <summary>Clearance and stiffness from the lost motion at several pulling forces: |B|(F) = clearance + 2 F / stiffness (M 3.4).</summary>
+/// <summary>Clearance and stiffness from the lost motion at several pulling forces: |B|(F) = clearance + 2 F / stiffness (own derivation).</summary>
 public sealed class Stiffness : CharacteristicKind
 {
     /// <inheritdoc/>

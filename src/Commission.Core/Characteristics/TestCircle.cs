@@ -3,7 +3,7 @@ using Commission.Core.Readings;
 
 namespace Commission.Core.Characteristics;
 
-/// <summary>Squareness and lost motion from diameters of circles cut both ways round (M 10.3).</summary>
+/// <summary>Squareness and lost motion from diameters of circles cut both ways round (own derivation).</summary>
 public sealed class TestCircle : CharacteristicKind
 {
     /// <inheritdoc/>

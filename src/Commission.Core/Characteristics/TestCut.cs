@@ -5,7 +5,7 @@ using Commission.Core.Suspects;
 
 namespace Commission.Core.Characteristics;
 
-/// <summary>Scale errors and the error of the cutter's radius from the outsides and insides of a part (M 10.1).</summary>
+/// <summary>Scale errors and the error of the cutter's radius from the outsides and insides of a part (own derivation).</summary>
 public sealed class TestCut : CharacteristicKind
 {
     /// <inheritdoc/>

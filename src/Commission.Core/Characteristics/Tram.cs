@@ -4,7 +4,7 @@ using Commission.Core.Readings;
 
 namespace Commission.Core.Characteristics;
 
-/// <summary>Tilt of the spindle from a sweep of an indicator about it, relative to the axes where their lines are given (M 5).</summary>
+/// <summary>Tilt of the spindle from a sweep of an indicator about it, relative to the axes where their lines are given (own derivation).</summary>
 public sealed class Tram : CharacteristicKind
 {
     /// <inheritdoc/>

@@ -3,7 +3,7 @@ using Commission.Core.Quantities;
 
 namespace Commission.Core.Characteristics;
 
-/// <summary>A straight line through results over time, with scatter beyond their own uncertainties (method of moments, M 11).</summary>
+/// <summary>A straight line through results over time, with scatter beyond their own uncertainties (method of moments).</summary>
 /// <param name="Slope">Change in a day.</param>
 /// <param name="SlopeUncertainty">Its standard uncertainty.</param>
 /// <param name="Extra">Standard deviation beyond the results' own uncertainties.</param>

@@ -29,7 +29,7 @@ public static class JointRule
     private static readonly double[] Thresholds = [0, 1, 1.5, 2, 2.5, 3, 3.5];
     private static readonly ImmutableArray<double[]> Normals = [.. Enumerable.Range(1, Points).Select(NormalPoint)];
 
-    /// <summary>How far the scale of a window of some 140 mm lies off that of the whole axis, standard deviation as a ratio: 30 ppm for a screw of grade 7 or better, 80 ppm for others (plate note 2.6, invented there).</summary>
+    /// <summary>How far the scale of a window of some 140 mm lies off that of the whole axis, standard deviation as a ratio: 30 ppm for a screw of grade 7 or better, 80 ppm for others (invented, plausible; no source).</summary>
     /// <param name="grade">Grade of the screw; null where it has none or none is known.</param>
     public static double WindowSpread(int? grade) => grade is <= 7 ? 30e-6 : 80e-6;
 

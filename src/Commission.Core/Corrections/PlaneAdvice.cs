@@ -7,7 +7,7 @@ namespace Commission.Core.Corrections;
 /// <summary>What the joint rule says about a finding that tells all five errors of the plane; a remark beside the advice, which is the headline's alone.</summary>
 public static class PlaneAdvice
 {
-    // Squareness of machines as they are built, rad: the recommended prior of the plate note, 2.5.
+    // Squareness of machines as they are built, rad: invented, plausible; no source.
     private const double SquarenessPrior = 1.5e-3;
     private static readonly (double WidthMm, double DepthMm) UsualWork = (400, 500);
     private static readonly string[] Names = ["scaleErrorX", "scaleErrorY", "squareness", "reversalX", "reversalY"];

@@ -51,7 +51,7 @@ public sealed record MotionFacts
     /// <summary>Distance kept from both ends of the travel, mm; doubled where the position is only placed.</summary>
     public double MarginMm { get; init; } = 5;
 
-    /// <summary>Greatest speed where the position is not trusted, mm/min (M 13, P24: 100 to 200).</summary>
+    /// <summary>Greatest speed where the position is not trusted, mm/min (common practice, no source: 100 to 200).</summary>
     public double FirstMotionSpeedMmPerMin { get; init; } = 150;
 
     /// <summary>Whether every axis has a home switch.</summary>

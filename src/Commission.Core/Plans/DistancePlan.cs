@@ -5,7 +5,7 @@ using Commission.Core.Machines;
 
 namespace Commission.Core.Plans;
 
-/// <summary>Plans for squareness from distances between nine marks: long diagonals first, they hold most of what can be known (M 4.1, 4.2, 16).</summary>
+/// <summary>Plans for squareness from distances between nine marks: long diagonals first, they hold most of what can be known (own numerical work).</summary>
 internal sealed class DistancePlan : PlanKind
 {
     private const double NearFraction = 0.03;
@@ -62,7 +62,7 @@ internal sealed class DistancePlan : PlanKind
         ],
     };
 
-    /// <summary>A distance between two marks: the row of M 4.2 at the nominal.</summary>
+    /// <summary>A distance between two marks: its row at the nominal.</summary>
     internal static PlanReading Reading(IReadOnlyList<(string Name, double X, double Y)> marks, int from, int to)
     {
         var (a, b) = (marks[from], marks[to]);

@@ -9,7 +9,7 @@ namespace Commission.Core.Plans;
 /// <summary>The cheapest way out of "undecided", reckoned by the planner: more of the same, another instrument of the owner, or something borrowed.</summary>
 public static class NextStep
 {
-    // One-sided 95 %: the guard band that has to fit between value and limit (M 12.3).
+    // One-sided 95 %: the guard band that has to fit between value and limit (after ISO 14253-1:2017, from memory).
     private const double GuardFactor = 1.65;
 
     // What has to be borrowed costs a walk: our choice.

@@ -34,7 +34,7 @@ public sealed record PlanQuestion
     /// <summary>The limit the result will be held against, in the unit of the headline; null without one.</summary>
     public double? Limit { get; init; }
 
-    /// <summary>The expanded uncertainty wished for, in the same unit; null takes half the limit (M 12.4: half is the most that is usable).</summary>
+    /// <summary>The expanded uncertainty wished for, in the same unit; null takes half the limit (common practice, no source: half is the most that is usable).</summary>
     public double? Wanted { get; init; }
 
     /// <summary>Coverage probability of U.</summary>

@@ -3,7 +3,7 @@ using System.Collections.Immutable;
 namespace Commission.Core.Plans;
 
 /// <summary>
-/// Adds readings one by one where each gains most, and exchanges them in pairs where another does better (M 16). The gain of a reading
+/// Adds readings one by one where each gains most, and exchanges them in pairs where another does better. The gain of a reading
 /// follows exactly from the covariance so far: <c>(c'C a)^2 / (v + a'C a)</c> (Sherman and Morrison).
 /// </summary>
 /// <param name="pool">Readings that could be taken.</param>

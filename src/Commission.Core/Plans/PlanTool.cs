@@ -11,7 +11,7 @@ namespace Commission.Core.Plans;
 /// <param name="Assumed">What was assumed, each a sentence.</param>
 internal sealed record PlanTool(Instrument Instrument, double ScatterMm, double Freedom, ImmutableArray<string> Assumed)
 {
-    /// <summary>Limit of error after one check against a block or rod near the length used: 5 um remain as a standard uncertainty (M 2.2).</summary>
+    /// <summary>Limit of error after one check against a block or rod near the length used: 5 um remain as a standard uncertainty (our choice).</summary>
     public const double CheckedLimitMm = 0.00866;
 
     /// <summary>Limit of error, mm.</summary>

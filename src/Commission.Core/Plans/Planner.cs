@@ -6,7 +6,7 @@ using Commission.Core.Quantities;
 namespace Commission.Core.Plans;
 
 /// <summary>
-/// Plans readings before any is taken (M 16): good designs first, each with its exact covariance; then readings added where they gain
+/// Plans readings before any is taken: good designs first, each with its exact covariance; then readings added where they gain
 /// most; the instrument's own error is a state among the unknowns, so that the plan finds by itself where repeating stops paying.
 /// </summary>
 public static class Planner

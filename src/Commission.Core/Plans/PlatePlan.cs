@@ -6,7 +6,7 @@ using Commission.Core.Machines;
 
 namespace Commission.Core.Plans;
 
-/// <summary>The plate of eight drilled marks, for the caliper at hand (plate note 1.5 to 1.7): scales, squareness and lost motion together.</summary>
+/// <summary>The plate of eight drilled marks, for the caliper at hand (our own design, found by a search over places and approaches): scales, squareness and lost motion together.</summary>
 internal sealed class PlatePlan : PlanKind
 {
     private const double HoleMm = 8;
@@ -108,7 +108,7 @@ internal sealed class PlatePlan : PlanKind
             Targets = [.. told.Select((t, k) => new PlanTarget(t.Name, t.Unit, [.. Enumerable.Range(0, told.Length).Select(j => j == k ? 1.0 : 0)]))],
             ScatterMm = tool.ScatterMm,
 
-            // The fit averages over what the scatter may be and reports about k = 2: 60 degrees of freedom (plate note 1.2).
+            // The fit averages over what the scatter may be and reports about k = 2: 60 degrees of freedom, our choice.
             HandFreedom = Math.Max(tool.Freedom, 60),
             LimitMm = tool.LimitMm,
             Own = (model, readings) => Foretell(model, readings, marks, mark, hole),

@@ -4,7 +4,7 @@ using Commission.Core.Quantities;
 
 namespace Commission.Core.Plans;
 
-/// <summary>Plans for repeatability and homing: how well a standard deviation is known follows from the count alone (chi-square, M 12.1).</summary>
+/// <summary>Plans for repeatability and homing: how well a standard deviation is known follows from the count alone (chi-square).</summary>
 internal sealed class RepeatPlan : PlanKind
 {
     private static readonly int[] Counts = [5, 10, 15, 20, 30, 50];

@@ -6,7 +6,7 @@ using Commission.Core.Machines;
 
 namespace Commission.Core.Plans;
 
-/// <summary>Plans for lost motion: pairs from both sides at three places, because screws wear in the middle and belts sag (M 3.1).</summary>
+/// <summary>Plans for lost motion: pairs from both sides at three places, because screws wear in the middle and belts sag (common practice, no source).</summary>
 internal sealed class ReversalPlan : PlanKind
 {
     private const double EndMarginMm = 1;

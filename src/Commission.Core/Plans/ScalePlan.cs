@@ -5,7 +5,7 @@ using Commission.Core.Machines;
 
 namespace Commission.Core.Plans;
 
-/// <summary>Plans for the scale of an axis: the ten readings of <see cref="AxisPlan"/>, in rounds that shift by a fraction of the drive's period (M 2.5).</summary>
+/// <summary>Plans for the scale of an axis: the ten readings of <see cref="AxisPlan"/>, in rounds that shift by a fraction of the drive's period.</summary>
 internal sealed class ScalePlan : PlanKind
 {
     private const int MostRounds = 4;

@@ -4,7 +4,7 @@ using Commission.Core.Characteristics;
 
 namespace Commission.Core.Plans;
 
-/// <summary>Plans for the spindle's tilt: a sweep over equal angles, and the slope of the board along both axes (M 5).</summary>
+/// <summary>Plans for the spindle's tilt: a sweep over equal angles, and the slope of the board along both axes (own derivation).</summary>
 internal sealed class SweepPlan : PlanKind
 {
     private const double UsualRadiusMm = 100;

@@ -4,7 +4,7 @@ using Commission.Core.Characteristics;
 
 namespace Commission.Core.Plans;
 
-/// <summary>Plans for runout: equal angles of the spindle at one height, at two where the tip is asked about (M 7).</summary>
+/// <summary>Plans for runout: equal angles of the spindle at one height, at two where the tip is asked about.</summary>
 internal sealed class TurnPlan : PlanKind
 {
     private static readonly double[] Heights = [5, 35];

@@ -2,7 +2,7 @@ using System.Collections.Immutable;
 
 namespace Commission.Core.Procedures;
 
-/// <summary>The order of work over all procedures that ship: what later results rest on comes first (metrology note, 14).</summary>
+/// <summary>The order of work over all procedures that ship: what later results rest on comes first (common practice, no source).</summary>
 public static class OrderOfWork
 {
     /// <summary>Ids in order.</summary>

@@ -5,7 +5,7 @@ namespace Commission.Core.Suspects;
 /// <summary>Holds what a robust line makes look odd to the fit itself.</summary>
 /// <remarks>
 /// The scatter that a robust line gets from a few readings is itself so uncertain that a fixed limit of five of it names something in one
-/// clean set of ten readings out of twelve (simulated; M 2.8 has the limit for a scatter that is known). So it only proposes. What it
+/// clean set of ten readings out of twelve (own simulation). So it only proposes. What it
 /// proposes stays where the rest of the readings, fitted without it, say the same: F test of the whole group with Bonferroni's correction
 /// for every group of that size (mean-shift model: R. D. Cook and S. Weisberg, Residuals and Influence in Regression, 1982, from memory), so that fewer
 /// than one clean set in a thousand is named whatever proposed the group.

@@ -36,7 +36,7 @@ public static class Outliers
             yield return Named(series, worst);
     }
 
-    /// <summary>Externally studentised residuals against t at alpha / 2n, alpha 0.5 %, the leverage counted (M 2.7).</summary>
+    /// <summary>Externally studentised residuals against t at alpha / 2n, alpha 0.5 %, the leverage counted; the share of 0.5 % is our choice.</summary>
     private static IEnumerable<Doubt> Studentised(Series series)
     {
         var (residuals, freedom) = (series.Residuals, series.Residuals.Count - series.Unknowns - 1);

@@ -3,7 +3,7 @@ using Commission.Core.Readings;
 
 namespace Commission.Core.Suspects;
 
-/// <summary>Mistakes that show in a whole series and not in one reading (catalogue of slips, M C). Each sounds on fewer than one clean set in a hundred.</summary>
+/// <summary>Mistakes that show in a whole series and not in one reading (our own catalogue of slips). Each sounds on fewer than one clean set in a hundred.</summary>
 public static class Patterns
 {
     /// <summary>Repeats without any scatter, or with less than a tenth of the last digit: typed from a display of commanded values, or not measured.</summary>

@@ -6,7 +6,7 @@ namespace Commission.Core.Suspects;
 /// <param name="Direction">+1 or -1 for the sense of the last approach; 0 where it is not told.</param>
 public readonly record struct AxisPoint(double Commanded, double Measured, int Direction);
 
-/// <summary>A line that a few slips do not turn: median of the slopes of pairs (Theil and Sen), medians for the zero of each direction (M 2.7).</summary>
+/// <summary>A line that a few slips do not turn: median of the slopes of pairs (Theil and Sen), medians for the zero of each direction.</summary>
 /// <param name="Slope">Reading for one mm commanded.</param>
 /// <param name="ZeroUp">Zero of readings approached in + direction, or of all, mm.</param>
 /// <param name="ZeroDown">Zero of readings approached in - direction, mm.</param>

@@ -1,6 +1,6 @@
 namespace Commission.Core.Suspects;
 
-/// <summary>Every check for mistakes, in one order, for every kind (catalogue of slips, M C). A kind only says what its readings are.</summary>
+/// <summary>Every check for mistakes, in one order, for every kind (our own catalogue of slips). A kind only says what its readings are.</summary>
 internal static class SeriesChecks
 {
     // Usual scatter of one reading, mm, where nothing better is known: wide enough for a caliper in a hurry.

@@ -2,7 +2,7 @@ using System.Collections.Immutable;
 
 namespace Commission.Core.Suspects;
 
-/// <summary>Looks for a slip that a whole series shares: wrong unit, sign, datum, order (M 2.8).</summary>
+/// <summary>Looks for a slip that a whole series shares: wrong unit, sign, datum, order.</summary>
 public static class SeriesDetector
 {
     private const double WrongSlope = 0.01;

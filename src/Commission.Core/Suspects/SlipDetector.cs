@@ -21,7 +21,7 @@ public sealed record SlipQuestion(double Reading, double Off, ImmutableArray<Mea
         : string.Create(CultureInfo.InvariantCulture, $"Measure it again, or did you mean {Candidates[0].Value:0.00##} ({Candidates[0].Slip})?");
 }
 
-/// <summary>Looks for slips of the hand and the keyboard in single readings (M 2.8). It offers, and never applies.</summary>
+/// <summary>Looks for slips of the hand and the keyboard in single readings. It offers, and never applies.</summary>
 public static class SlipDetector
 {
     private const double Suspicious = 5;

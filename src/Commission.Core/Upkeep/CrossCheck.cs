@@ -18,11 +18,11 @@ public sealed record ComparedResult(string Name, double Value, double Fresh, dou
 
 /// <summary>
 /// Results of different procedures for one quantity: combined where they agree, shown beside each other where they do not. The best
-/// detector of blunders there is (M A).
+/// detector of blunders there is (our choice).
 /// </summary>
 public sealed record CrossCheck
 {
-    /// <summary>Beyond this Birge ratio the results contradict each other: our choice (M A).</summary>
+    /// <summary>Beyond this Birge ratio the results contradict each other: our choice.</summary>
     public const double MostBirge = 1.5;
 
     /// <summary>Results that differ by more than this many standard uncertainties of their difference do not agree.</summary>

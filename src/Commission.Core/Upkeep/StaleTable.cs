@@ -20,7 +20,7 @@ public enum ChangeEffect
 /// <param name="Todo">What is to be done about them, in words.</param>
 public sealed record StaleRow(string Change, ChangeEffect Effect, ImmutableArray<string> Items, string Todo);
 
-/// <summary>The stale table of the metrology note, 14, one row for each word of change. Rows the note does not have are our choice and say so.</summary>
+/// <summary>What each kind of change makes stale, one row for each word of change: common practice, no source. Rows that are our choice say so.</summary>
 public static class StaleTable
 {
     private static readonly ImmutableArray<string> Everything = [.. WorkGraph.All.Where(item => item.Scope != WorkScope.Hand).Select(item => item.Id)];

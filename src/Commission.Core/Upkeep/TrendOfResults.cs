@@ -7,7 +7,7 @@ namespace Commission.Core.Upkeep;
 
 /// <summary>
 /// Makes a trend out of the fold: the results of one key through the level filter, with the changes that bear on it by the stale table
-/// (metrology note, 11). A change of instrument is an offset with a prior of its own; a crash, a tightened bolt and the temperature are
+/// (our choice). A change of instrument is an offset with a prior of its own; a crash, a tightened bolt and the temperature are
 /// tested; every other change begins a new baseline.
 /// </summary>
 public static class TrendOfResults

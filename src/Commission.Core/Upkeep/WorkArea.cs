@@ -23,7 +23,7 @@ public sealed record PlaneKnowledge(ImmutableArray<double> Values, double[,] Cov
 public sealed record WorkAreaPart(PlaneQuantity Quantity, double ErrorMm, double Share);
 
 /// <summary>
-/// The one figure an owner understands (M 15): how far commanded and real position lie apart at the worst corner of the work area.
+/// The one figure an owner understands (our choice): how far commanded and real position lie apart at the worst corner of the work area.
 /// Bench, report and command line ask here.
 /// </summary>
 public sealed record WorkArea
@@ -31,7 +31,7 @@ public sealed record WorkArea
     /// <summary>Coverage factor of every expanded uncertainty here.</summary>
     public const double CoverageFactor = 2;
 
-    // One-sided 95 % (M 12.3).
+    // One-sided 95 % (after ISO 14253-1:2017, from memory).
     private const double GuardFactor = 1.65;
 
     /// <summary>Width of the work area, mm.</summary>

@@ -3,7 +3,7 @@ using System.Collections.Immutable;
 namespace Commission.Core.Upkeep;
 
 /// <summary>
-/// The order of work and what rests on what (metrology note, 14), as data. An item stands behind all it rests on.
+/// The order of work and what rests on what (common practice, no source), as data. An item stands behind all it rests on.
 /// Minutes are those of the cards; the days are our choice, never more than a year.
 /// </summary>
 public static class WorkGraph

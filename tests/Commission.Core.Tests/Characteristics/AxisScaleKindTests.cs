@@ -13,7 +13,7 @@ public sealed class AxisScaleKindTests
     private static readonly Instrument Caliper = new("caliper", InstrumentKind.Other, .03, .01, 150, "typed for the test");
     private static readonly HandStudy Hand = new("me", "caliper", .02, 14);
 
-    // metrology.md 18.10 (a): own computed regression values, not proof.
+    // Own computed regression values, not proof.
     private static readonly ReadingTable Example = Some.Axis(
         (20, 20.06, 1), (20, 20.17, -1), (80, 80.15, 1), (80, 80.27, -1), (140, 140.26, 1), (140, 140.36, -1));
 

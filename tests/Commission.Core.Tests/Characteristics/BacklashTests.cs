@@ -5,7 +5,7 @@ namespace Commission.Core.Tests.Characteristics;
 
 public sealed class BacklashTests
 {
-    // A constructed set of five places, up and down, in um: the worked set of the project's own note (metrology 18.10 b), regression values.
+    // A constructed set of five places, up and down, in um: own arithmetic after the formulas of ISO 230-2:2014 (from memory), regression values.
     private static readonly int[][] Up = [[2, 4, 3, 3, 3], [6, 8, 7, 6, 8], [11, 9, 10, 12, 8], [5, 7, 6, 6, 6], [0, 2, 1, 1, 1]];
     private static readonly int[][] Down = [[-6, -4, -5, -5, -5], [-1, 1, 0, 1, -1], [1, 3, 2, 2, 2], [-4, -2, -3, -3, -3], [-8, -6, -7, -7, -7]];
 
@@ -72,7 +72,7 @@ public sealed class BacklashTests
     }
 
     [Theory]
-    // Expected values for scatter 1 and no error (metrology 3.3, simulated there with 2 000 draws or more).
+    // Expected values for scatter 1 and no error (own simulation outside this program, 2 000 draws or more).
     [InlineData(5, 5, 0.99, 6.1, 1.38, 6.4)]
     [InlineData(5, 3, 1.29, 6.8, 1.78, 7.1)]
     [InlineData(10, 5, 1.19, 6.6, 1.67, 7.0)]

@@ -42,7 +42,7 @@ public sealed class GeometryKindsTests
         Assert.IsType<Outcome<Finding>.Bad>(Fit.Try("squareness", Header + "0,0,300,0,300.1\n0,0,0,200,200.1\n"));
 
     [Theory]
-    // Strain rosettes are the same equation (metrology 18.7): public worked examples of 60 and 0/45/90 degree rosettes, in micro-strain.
+    // Strain rosettes are the same equation (mechanics of materials): public worked examples of 60 and 0/45/90 degree rosettes, in micro-strain.
     [InlineData("0:800 60:-200 120:625", 800, 16.67, -952.63)]
     [InlineData("0:130 45:-110 90:140", 130, 140, -490)]
     [InlineData("3:130 51:-110 96:140", 154.348, 91.225, -462.557)]

@@ -9,7 +9,7 @@ public sealed class PlateTests
     private static readonly (double X, double Y, string A)[] Marks =
         [(18, 29, "++"), (36, 8, "-+"), (142, 16, "--"), (172, 33, "+-"), (188, 142, "++"), (98, 119, "-+"), (75, 125, "--"), (9, 142, "+-")];
 
-    // The worked example of the plate note, 1.8 (regression): outer and inner of each pair.
+    // An example of own making (drawn and worked outside this program; regression): outer and inner of each pair.
     private static readonly (int I, int J, double Outer, double Inner)[] Pairs =
     [
         (1, 3, 132.93, 116.83), (1, 7, 119.90, 103.78), (1, 8, 121.44, 105.35), (2, 4, 146.42, 130.31), (2, 6, 135.22, 119.19), (2, 8, 144.76, 128.67),
@@ -93,7 +93,7 @@ public sealed class PlateTests
 
     private static readonly string[] Found = ["squareness", "scaleErrorX", "scaleErrorY", "reversalX", "reversalY", "holeDiameter"];
 
-    // The model of the plate note, 1.1 and 1.2, written out again with three unknowns for each mark.
+    // The model written out again with three unknowns for each mark.
     private static AugmentedSystem Large(double[] at)
     {
         var (g, ex, ey, bx, by, hole, s, jaws) = (at[0], at[1], at[2], at[3], at[4], at[5], at[6], at[7]);

@@ -4,7 +4,7 @@ using Xunit;
 
 namespace Commission.Core.Tests.Characteristics;
 
-// Ratios of metrology.md 1.6: the arithmetic of common mistakes.
+// Own arithmetic: the ratios of common mistakes.
 public sealed class RatioDetectiveTests
 {
     [Theory]

@@ -5,7 +5,7 @@ using Xunit;
 
 namespace Commission.Core.Tests.Characteristics;
 
-/// <summary>Rounding is not noise (M 0.3): readings that agree by their last digit tell nothing about the digits that were not read.</summary>
+/// <summary>Rounding is not noise (own simulation): readings that agree by their last digit tell nothing about the digits that were not read.</summary>
 public sealed class ScatterTests
 {
     // Three distances read to whole millimetres: one degree of freedom, and residuals of at most 0.01 mm.

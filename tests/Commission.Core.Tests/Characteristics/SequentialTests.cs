@@ -19,7 +19,7 @@ public sealed class SequentialTests
     [Fact]
     public void Peeking_after_every_reading_alarms_often_at_1_96_and_about_as_seldom_as_promised_at_2_6()
     {
-        // Metrology note, 0.7: |z| after each of readings 3 to 15; 18 % at 1.96, about 4 % at 2.6.
+        // Own simulation outside this program: |z| after each of readings 3 to 15; 18 % at 1.96, about 4 % at 2.6.
         var random = new Random(20261125);
         double Normal() => Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
         const int runs = 4000;
@@ -46,7 +46,7 @@ public sealed class SequentialTests
     [Fact]
     public void An_offset_between_scale_and_measuring_line_is_a_line_of_the_budget()
     {
-        // Metrology note, B: Abbe a times 0.1 mrad, rectangular, over the length: 100 mm over 120 mm are 48 ppm.
+        // Own arithmetic: Abbe a times 0.1 mrad, rectangular, over the length: 100 mm over 120 mm are 48 ppm.
         const string rows = "commanded_mm,measured_mm,direction\n20,20.01,+\n20,19.99,-\n80,80.01,+\n80,79.99,-\n140,140.01,+\n140,139.99,-";
         var plain = Fit.Of("axis-scale", rows, Fit.With(0.03));
         var offset = Fit.Of("axis-scale", rows, Fit.With(0.03, null, ("abbe-mm", 100)));

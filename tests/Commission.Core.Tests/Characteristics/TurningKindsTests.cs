@@ -36,7 +36,7 @@ public sealed class TurningKindsTests
     [Fact]
     public void Eight_equal_angles_give_the_textbook_uncertainty_of_the_tilt()
     {
-        // u(a) = s sqrt(2 / n) / R, metrology 5.1.
+        // u(a) = s sqrt(2 / n) / R: own arithmetic (variance of a harmonic's coefficient at equal angles).
         var random = new Random(5);
         var rows = Enumerable.Range(0, 8).Select(i => (object[])[i * 45, Math.Round(0.05 * Math.Cos(i * Math.PI / 4) + 0.01 * (random.NextDouble() - 0.5), 4)]).ToArray();
         var finding = Fit.Of("tram", Fit.Rows("angle_deg,reading_mm", rows), Fit.With(1e-9, null, ("radius-mm", 100)));
@@ -75,14 +75,14 @@ public sealed class TurningKindsTests
     }
 
     [Theory]
-    // s sqrt(4 ln 20 / n), simulated 1.226, 1.002, 0.777 (metrology 17).
+    // s sqrt(4 ln 20 / n), simulated 1.226, 1.002, 0.777 (own simulation outside this program).
     [InlineData(8, 1.224)]
     [InlineData(12, 0.999)]
     [InlineData(20, 0.774)]
     public void The_limit_of_false_alarms_of_an_amplitude_agrees_with_its_table(int readings, double limit) =>
         Assert.Equal(limit, Periodic.FalseAlarmLimit(2.0 / readings, double.PositiveInfinity), 3);
 
-    // F.95(2, 9) = 4.2564947290938 (metrology D, from the same sources as the tables of quantiles).
+    // F.95(2, 9) = 4.2564947290938 (computed outside this program; NIST/SEMATECH e-Handbook, 1.3.6.7.3, prints 4.256, from memory).
     [Fact]
     public void With_a_scatter_that_is_only_estimated_the_limit_is_Fishers() =>
         Assert.Equal(Math.Sqrt(2 * 4.2564947290938 * 0.1), Periodic.FalseAlarmLimit(0.1, 9), 9);

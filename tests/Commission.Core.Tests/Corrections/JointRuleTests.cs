@@ -62,7 +62,7 @@ public sealed class JointRuleTests
     [Fact]
     public void The_hand_worked_corner_is_found()
     {
-        // 300 ppm, -100 ppm, 500 urad over 600 x 400: (0.38, -0.04) mm; worked by hand in the metrology notes.
+        // 300 ppm, -100 ppm, 500 urad over 600 x 400: (0.38, -0.04) mm; own arithmetic: 0.3 x 0.6 + 0.5 x 0.4 and -0.1 x 0.4.
         Assert.Equal(Math.Sqrt((0.38 * 0.38) + (0.04 * 0.04)), new PlaneErrors(300e-6, -100e-6, 500e-6, 0, 0).WorstCornerMm(600, 400), 1e-12);
     }
 }

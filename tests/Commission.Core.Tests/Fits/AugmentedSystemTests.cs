@@ -7,7 +7,7 @@ namespace Commission.Core.Tests.Fits;
 
 public sealed class AugmentedSystemTests
 {
-    // metrology.md 18.10 (a): own computed regression values, not proof.
+    // Own computed regression values, not proof.
     private static readonly double[] Commanded = [20, 20, 80, 80, 140, 140];
     private static readonly double[] Direction = [1, -1, 1, -1, 1, -1];
     private static readonly double[] Measured = [20.06, 20.17, 80.15, 80.27, 140.26, 140.36];

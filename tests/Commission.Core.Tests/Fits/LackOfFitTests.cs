@@ -6,7 +6,7 @@ namespace Commission.Core.Tests.Fits;
 
 public sealed class LackOfFitTests
 {
-    // metrology.md 18.10 (h): own computed regression values, not proof.
+    // Own computed regression values, not proof.
     [Fact]
     public void Repeats_at_three_places_show_a_bent_line()
     {

@@ -3,7 +3,7 @@ using Xunit;
 
 namespace Commission.Core.Tests.Machines;
 
-// Worked numbers of metrology.md 1.1 to 1.4: elementary arithmetic, and own derivations marked so there.
+// Elementary arithmetic and own derivations, worked outside this program.
 public sealed class DriveArithmeticTests
 {
     [Theory]

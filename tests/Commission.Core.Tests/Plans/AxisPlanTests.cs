@@ -41,7 +41,7 @@ public sealed class AxisPlanTests
         Assert.Equal([4, 2, 4], new[] { "near", "middle", "far" }.Select(place => cells.Count(cell => cell.Place == place)));
     }
 
-    // Metrology note, 0.6: drift of one unit a reading biases the slope of ten readings far less in balanced order than from end to end.
+    // Own arithmetic: drift of one unit a reading biases the slope of ten readings far less in balanced order than from end to end.
     [Fact]
     public void A_steady_drift_hardly_touches_the_scale_in_the_order_of_the_plan()
     {

@@ -25,7 +25,7 @@ public sealed class PlannerTests
 
     private static PlanAnswer Plan(PlanQuestion question) => Planner.For(question).Require();
 
-    // Metrology note, 16: predicted U (k = 2) in ppm. The row of 100 mm takes the limit of 0.02 mm up to 100 mm, that of 10 mm takes 0.03 mm.
+    // Own arithmetic, k sqrt(u_shared^2 + 4 s^2 / (n L^2)): predicted U (k = 2) in ppm. The row of 100 mm takes the limit of 0.02 mm up to 100 mm, that of 10 mm takes 0.03 mm.
     [Theory]
     [InlineData(10, 0.02, 0.03, 6630)]
     [InlineData(100, 0.02, 0.02, 610)]
@@ -140,7 +140,7 @@ public sealed class PlannerTests
         Assert.Equal(plan.Way.Predicted[0].StandardUncertainty, finding.Headline.StandardUncertainty!.Value, plan.Way.Predicted[0].StandardUncertainty * 1e-3);
     }
 
-    // Plate note, 1.7: predicted standard uncertainties of the default plate; its scale is known as 0.03 mm over 140 mm, ours over the longest reading.
+    // Own numerical work outside this program: predicted standard uncertainties of the default plate; its scale is known as 0.03 mm over 140 mm, ours over the longest reading.
     [Theory]
     [InlineData("scaleErrorX", 1.7193e-4)]
     [InlineData("scaleErrorY", 1.7126e-4)]
@@ -170,7 +170,7 @@ public sealed class PlannerTests
     [Fact]
     public void Backlash_follows_the_formula_of_places_and_pairs()
     {
-        // Metrology note, 3.2: u of the mean over m places with n pairs each is s sqrt(2 / (m n)); the retrace of the indicator is left out here.
+        // Own arithmetic: u of the mean over m places with n pairs each is s sqrt(2 / (m n)); the retrace of the indicator is left out here.
         var plan = Plan(Question("backlash", new Instrument("dial", InstrumentKind.Indicator, 1e-9, null, 10, "invented"), 0.01));
 
         Assert.Equal(30, plan.Rows.Length);
@@ -180,7 +180,7 @@ public sealed class PlannerTests
     [Fact]
     public void A_sweep_of_equal_angles_follows_its_formula()
     {
-        // Metrology note, 5.1: R = 100, s = 0.010, eight readings: 0.050 mrad for the sweep alone; the slope of the board adds its own.
+        // Own arithmetic, s sqrt(2 / n) / R: R = 100, s = 0.010, eight readings: 0.050 mrad for the sweep alone; the slope of the board adds its own.
         var plan = Plan(Question("tram", new Instrument("dial", InstrumentKind.Indicator, 1e-9, null, 10, "invented"), 0.01));
         var sweep = 0.01 * Math.Sqrt(2.0 / 8) / 100;
         var board = 0.01 / (100 * Math.Sqrt(4));
@@ -223,7 +223,7 @@ public sealed class PlannerTests
         Assert.DoesNotContain(corner.Rows, row => row.Given["x1_mm"] < 60 && row.Given["y1_mm"] < 60);
     }
 
-    // Metrology note, 16: eight tape distances with 0.2 mm on 600 x 400. For the shear alone greedy choice ended at 294 urad, two long
+    // Own numerical work outside this program: eight tape distances with 0.2 mm on 600 x 400. For the shear alone greedy choice ended at 294 urad, two long
     // diagonals four times give 212; for all three parameters greedy gives 216/279/307 and exchange lowers the sum.
     [Fact]
     public void Long_diagonals_beat_greedy_choice_for_the_shear_and_exchange_mends_greedy_choice_for_all()

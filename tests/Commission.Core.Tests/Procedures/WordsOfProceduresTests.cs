@@ -97,7 +97,7 @@ public sealed partial class WordsOfProceduresTests
             Assert.Contains(procedure.AllSteps.Take(first), step => step is Step.Instruct or Step.Power);
     }
 
-    // Metrology note, 14: what must hold before, by cards; '!' there. Where a card is content with less, the reason stands beside it.
+    // Common practice, no source: what must hold before, by cards. Where a card is content with less, the reason stands beside it.
     [Theory]
     [InlineData("ratio-check", "first-power-up")] // the first motion comes after the electrical checks; nominal steps are asked for on the way
     [InlineData("switch-logic", "")] // P22 is a check of the power-up itself

@@ -8,7 +8,7 @@ using Xunit;
 
 namespace Commission.Core.Tests.Reports;
 
-/// <summary>The machine against its class of work, with the example of the metrology note, 15: ex 300, ey -100 ppm, g 500 urad at (600, 400).</summary>
+/// <summary>The machine against its class of work, with an example of own arithmetic: ex 300, ey -100 ppm, g 500 urad at (600, 400).</summary>
 public sealed class AcceptanceSectionTests
 {
     private static readonly Machine Table = new() { Name = "Heron", TravelMm = [600, 400, 90], Class = WorkClass.Plastics };

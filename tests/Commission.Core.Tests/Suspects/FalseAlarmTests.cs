@@ -14,7 +14,7 @@ public sealed class FalseAlarmTests
     private const int Sets = 1000;
     private static readonly double[] Places = [4, 142.25, 143.5, 5.25, 75, 77.5, 6.5, 144.75, 146, 7.75];
 
-    // Metrology note, section E: clean data flagged in at most 1 % of sets, an injected 0.5 mm blunder found in at least 95 %.
+    // Our own goals: clean data flagged in at most 1 % of sets, an injected 0.5 mm blunder found in at least 95 %.
     [Theory]
     [InlineData(true, 10)]
     [InlineData(false, 10)]

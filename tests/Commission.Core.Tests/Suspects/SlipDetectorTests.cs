@@ -55,7 +55,7 @@ public sealed class SlipDetectorTests
     }
 
     [Theory]
-    // Rates of the note (metrology 2.8, simulated there): found 100, explained 98, 92, 98 of a hundred.
+    // Rates of an own simulation outside this program: found 100, explained 98, 92, 98 of a hundred.
     [InlineData("a millimetre", 0.99, 0.95)]
     [InlineData("decimal", 0.99, 0.90)]
     [InlineData("inch", 0.98, 0.93)]

@@ -7,7 +7,7 @@ using Xunit;
 
 namespace Commission.Core.Tests.Upkeep;
 
-/// <summary>Every kind of change against every result. What must come out is worked out here from tables typed off the metrology note, 14, and not from those of the program.</summary>
+/// <summary>Every kind of change against every result. What must come out is worked out here from tables of its own (common practice, no source), and not from those of the program.</summary>
 public sealed class ChangesAndResultsTests
 {
     private static readonly DateTimeOffset Start = new(2031, 5, 4, 9, 0, 0, TimeSpan.Zero);
@@ -35,7 +35,7 @@ public sealed class ChangesAndResultsTests
         noise switch-logic!
         """;
 
-    // What each change makes stale by itself; the note's rows, and the program's own, which UpkeepTests names with their reasons.
+    // What each change makes stale by itself; the rows of common practice, and the program's own, which UpkeepTests names with their reasons.
     private const string Rows =
         """
         steps-changed axis-scale speed-ladder home-offset

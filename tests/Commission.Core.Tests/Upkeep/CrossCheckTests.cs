@@ -10,7 +10,7 @@ public sealed class CrossCheckTests
     [Fact]
     public void Results_that_contradict_each_other_are_shown_and_not_averaged()
     {
-        // Metrology note, 18.10 e (own, recomputed): 10.02(2), 10.05(3), 9.97(2): chi-square 5.875, Birge ratio 1.714.
+        // Own arithmetic: 10.02(2), 10.05(3), 9.97(2): chi-square 5.875, Birge ratio 1.714.
         var check = CrossCheck.Of("length", "mm", [Result(10.02, 0.02), Result(10.05, 0.03), Result(9.97, 0.02)]);
 
         Assert.Equal(5.875, check.ChiSquare, 1e-3);

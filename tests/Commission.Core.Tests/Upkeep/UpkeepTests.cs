@@ -72,7 +72,7 @@ public sealed class UpkeepTests
         Assert.Equal((Standing.NotApplicable, Standing.NotApplicable), (Of(upkeep, "homing"), Of(upkeep, "home-offset")));
     }
 
-    // Metrology note, 14: the row of each change, nothing besides but what rests on it.
+    // Common practice, no source: the row of each change, nothing besides but what rests on it.
     [Theory]
     [InlineData("spindle-remounted", null, "tram runout test-cut bed-map z-square")]
     [InlineData("steps-changed", "X", "axis-scale:X speed-ladder:X home-offset backlash:X stiffness:X test-cut speed-under-load:X")]
@@ -86,7 +86,7 @@ public sealed class UpkeepTests
         Assert.Equal(expected.Split(' ').Order(), stale.Order());
     }
 
-    // Typed off the metrology note, 14, event by event, by its own words for what is to be repeated: 1 nominal-steps and ratio-check, 2 axis-scale,
+    // Common practice, no source, event by event, in numbers for what is to be repeated: 1 nominal-steps and ratio-check, 2 axis-scale,
     // 3 backlash, 4 squareness, 4.4 rails, 4.5 home-offset, 5 tram, 6 bed-map, 7 runout, 8 switch-logic and homing, 9 speed-ladder, 10 test-cut.
     // Rows the note does not have are the program's choice; each stands here with its reason, so that nobody changes it by the way.
     [Theory]

@@ -31,7 +31,7 @@ public sealed class WorkAreaTests
     [Fact]
     public void The_vector_at_a_corner_and_its_uncertainty_are_those_of_the_note()
     {
-        // Metrology note, 15: ex 300, ey -100 ppm, g 500 urad at (600, 400): (0.38, -0.04) mm; u 100, 141, 300: (0.134, 0.057) mm.
+        // Own arithmetic: ex 300, ey -100 ppm, g 500 urad at (600, 400): (0.38, -0.04) mm; u 100, 141, 300: (0.134, 0.057) mm.
         var covariance = new double[7, 7];
         (covariance[0, 0], covariance[1, 1], covariance[2, 2]) = (1e-8, 141e-6 * 141e-6, 9e-8);
         var area = WorkArea.Of(new PlaneKnowledge([300e-6, -100e-6, 500e-6, 0, 0, 0, 0], covariance), 600, 400, 0.5);
@@ -49,7 +49,7 @@ public sealed class WorkAreaTests
     [Fact]
     public void Half_the_lost_motion_and_the_amplitude_within_a_turn_are_counted_at_the_worst_corner()
     {
-        // The plate note's score, 2.1: hypot(|ex x + g y| + |Bx|/2, |ey y| + |By|/2) at its largest.
+        // Our own score of a machine: hypot(|ex x + g y| + |Bx|/2, |ey y| + |By|/2) at its largest.
         var area = WorkArea.Of(new PlaneKnowledge([400e-6, 200e-6, -600e-6, -0.1, -0.06, 0.01, 0], new double[7, 7]), 400, 500, null);
 
         Assert.Equal((0, 500), area.Corner);

@@ -76,7 +76,7 @@ public sealed class PracticeMachineTests
     [Fact]
     public void The_worst_corner_of_the_hand_worked_example_is_found()
     {
-        // 300 ppm, -100 ppm, 500 urad over 600 x 400: (0.38, -0.04) mm, worked by hand in the metrology notes (acceptance classes).
+        // 300 ppm, -100 ppm, 500 urad over 600 x 400: (0.38, -0.04) mm, own arithmetic: 0.3 x 0.6 + 0.5 x 0.4 and -0.1 x 0.4.
         var state = Heron.State with
         {
             X = new AxisState { TravelMm = 600, TravelPerTurnMm = 5, TrueStepsPerMm = 320 / 1.0003 },

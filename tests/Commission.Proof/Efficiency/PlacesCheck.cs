@@ -78,7 +78,7 @@ internal static class PlacesCheck
     private static List<double[]> Even(int count, double low, double high) =>
         [.. Enumerable.Range(0, count).Select(i => new[] { 1, low + ((high - low) * i / (count - 1)), i % 2 == 0 ? 0.5 : -0.5 })];
 
-    // Unknowns: squareness, scale of X, scale of Y (metrology note, 4.2).
+    // Unknowns: squareness, scale of X, scale of Y: the equation of strain rosettes.
     private static double[] DistanceRow(double x1, double y1, double x2, double y2)
     {
         var (dx, dy) = (x2 - x1, y2 - y1);
@@ -180,7 +180,7 @@ internal static class PlacesCheck
         return rows;
     }
 
-    // Worst of u / T over both scales (500 ppm), squareness (0.5 mrad) and both reversals (0.08 mm): the plate note's own measure, 1.5.
+    // Worst of u / T over both scales (500 ppm), squareness (0.5 mrad) and both reversals (0.08 mm): our own measure of a design.
     private static double PlateScore(List<double[]> rows)
     {
         double[] limits = [0.5e-3, 500e-6, 500e-6, 0.08, 0.08];
