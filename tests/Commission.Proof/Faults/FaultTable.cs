@@ -1,5 +1,6 @@
 using System.Globalization;
 using Commission.Proof.Durability;
+using Commission.Proof.Link;
 using Commission.Proof.Tables;
 
 namespace Commission.Proof.Faults;
@@ -22,7 +23,22 @@ internal static class FaultTable
             table.Ask(what + ": every one is read or refused in words", Count(tried - thrown) + " of " + Count(tried), thrown == 0);
         }
 
+        Link(table, (int)(seed % int.MaxValue), isShort);
         return table;
+    }
+
+    // The short form tries each fault of a link once; more is the task of the commands link-faults and link-fuzz.
+    private static void Link(ProofTable table, int seed, bool isShort)
+    {
+        var (each, lines, files) = isShort ? (1, 20_000, 200) : (100, 1_000_000, 10_000);
+        var tally = LinkFaultsCommand.Try(each);
+        table.Row("fault of a link during a run", Count(tally.Runs), Count(tally.Runs - tally.Wrong.Count), "0");
+        table.Ask("fault of a link: no motion without its confirmation, no reading away from its place", Count(tally.Wrong.Count), tally.Wrong.IsEmpty);
+        foreach (var (what, tried, wrong) in new[] { ("answer line of a controller mutated", lines, LinkFuzzCommand.AnswerFaults(lines, seed)), ("dialect file mutated", files, LinkFuzzCommand.FileFaults(files, seed)) })
+        {
+            table.Row(what, Count(tried), Count(tried - wrong.Count), "0");
+            table.Ask(what + ": nothing escapes, hangs, or reaches a person unstripped", Count(wrong.Count), wrong.Count == 0);
+        }
     }
 
     // A run that finds a loss stops there and says so.

@@ -1,4 +1,3 @@
-using System.Collections.Concurrent;
 using System.Diagnostics;
 using System.Globalization;
 using Commission.Core;
@@ -20,17 +19,27 @@ internal static class LinkFaultsCommand
     internal static int Run(bool brief, int? seeds, LinkFault? only)
     {
         var each = seeds ?? (brief ? 5 : 100);
+        var watch = Stopwatch.StartNew();
+        var tally = Try(each, only);
+        foreach (var fault in tally.Faults)
+            Console.Out.WriteLine(string.Create(CultureInfo.InvariantCulture, $"link-faults: {fault}: {tally.Ended.GetValueOrDefault(fault)} of {each} runs carried to their end, the fault fell into {tally.Fell.GetValueOrDefault(fault)}, {tally.Told.GetValueOrDefault(fault)} sentences"));
+        if (only is not null)
+            foreach (var one in tally.Said.OrderByDescending(one => one.Value))
+                Console.Out.WriteLine(string.Create(CultureInfo.InvariantCulture, $"link-faults: told {one.Value} times: {PlainText.Of(one.Key)}"));
+        foreach (var one in tally.Wrong.Concat(tally.Late))
+            Console.Out.WriteLine("link-faults: " + one);
+        Console.Out.WriteLine(string.Create(CultureInfo.InvariantCulture,
+            $"link-faults: {tally.Runs} runs in {watch.Elapsed.TotalSeconds:F0} s, {tally.Wrong.Count} violations (no motion without its confirmation, no reading away from its place, clear sentences), {tally.Late.Count} not ended"));
+        return !tally.Wrong.IsEmpty ? 1 : tally.Late.IsEmpty ? 0 : TooLate;
+    }
+
+    /// <summary>Carries out so many runs of every fault, or of one.</summary>
+    internal static FaultTally Try(int each, LinkFault? only = null)
+    {
         var procedure = ProcedureReader.Read("places.yaml", FaultRun.Procedure).Match(
             read => read, problems => throw new InvalidOperationException(string.Join(Environment.NewLine, problems)));
-        var cases = Enum.GetValues<LinkFault>().Where(fault => only is null || fault == only)
-            .SelectMany(fault => Enumerable.Range(1, each).Select(seed => (Fault: fault, Seed: seed))).ToList();
-        var wrong = new ConcurrentQueue<string>();
-        var late = new ConcurrentQueue<string>();
-        var ended = new ConcurrentDictionary<LinkFault, int>();
-        var told = new ConcurrentDictionary<LinkFault, int>();
-        var fell = new ConcurrentDictionary<LinkFault, int>();
-        var said = new ConcurrentDictionary<string, int>();
-        var watch = Stopwatch.StartNew();
+        var tally = new FaultTally([.. Enum.GetValues<LinkFault>().Where(fault => only is null || fault == only)], each);
+        var cases = tally.Faults.SelectMany(fault => Enumerable.Range(1, each).Select(seed => (Fault: fault, Seed: seed)));
         // They mostly wait for their machines: many more at once than there are cores.
         Parallel.ForEachAsync(cases, new ParallelOptions { MaxDegreeOfParallelism = 96 }, async (one, _) =>
         {
@@ -45,29 +54,10 @@ internal static class LinkFaultsCommand
                 // Told below with all that did not end.
             }
 
-            if (run.Ended)
-                ended.AddOrUpdate(one.Fault, 1, (_, count) => count + 1);
-            else
-                late.Enqueue($"{one.Fault}, seed {one.Seed}, {dialect.Name}: the run did not come to its end; it waits at {run.Where}");
-            if (run.Happened)
-                fell.AddOrUpdate(one.Fault, 1, (_, count) => count + 1);
-            told.AddOrUpdate(one.Fault, run.Sentences.Count, (_, count) => count + run.Sentences.Count);
-            foreach (var sentence in run.Sentences)
-                said.AddOrUpdate(sentence, 1, (_, count) => count + 1);
-            foreach (var violation in run.Violations)
-                wrong.Enqueue($"{one.Fault}, seed {one.Seed}, {dialect.Name}: {violation}");
+            tally.Count(one.Fault, run, $"{one.Fault}, seed {one.Seed}, {dialect.Name}");
         }).GetAwaiter().GetResult();
-        foreach (var fault in cases.Select(one => one.Fault).Distinct())
-            Console.Out.WriteLine(string.Create(CultureInfo.InvariantCulture, $"link-faults: {fault}: {ended.GetValueOrDefault(fault)} of {each} runs carried to their end, the fault fell into {fell.GetValueOrDefault(fault)}, {told.GetValueOrDefault(fault)} sentences"));
-        foreach (var fault in cases.Select(one => one.Fault).Distinct().Where(fault => !fell.ContainsKey(fault)))
-            wrong.Enqueue($"{fault} fell into no run: nothing was tried");
-        if (only is not null)
-            foreach (var one in said.OrderByDescending(one => one.Value))
-                Console.Out.WriteLine(string.Create(CultureInfo.InvariantCulture, $"link-faults: told {one.Value} times: {PlainText.Of(one.Key)}"));
-        foreach (var one in wrong.Concat(late))
-            Console.Out.WriteLine("link-faults: " + one);
-        Console.Out.WriteLine(string.Create(CultureInfo.InvariantCulture,
-            $"link-faults: {cases.Count} runs in {watch.Elapsed.TotalSeconds:F0} s, {wrong.Count} violations (no motion without its confirmation, no reading away from its place, clear sentences), {late.Count} not ended"));
-        return !wrong.IsEmpty ? 1 : late.IsEmpty ? 0 : TooLate;
+        foreach (var fault in tally.Faults.Where(fault => !tally.Fell.ContainsKey(fault)))
+            tally.Wrong.Enqueue($"{fault} fell into no run: nothing was tried");
+        return tally;
     }
 }

@@ -27,15 +27,25 @@ internal static class LinkFuzzCommand
     {
         var share = brief ? 20 : 1;
         var watch = Stopwatch.StartNew();
-        var wrong = new List<string>();
-        foreach (var name in ShippedDialects.Names)
-            wrong.AddRange(Answers(ShippedDialects.Find(name)!, Lines / share / ShippedDialects.Names.Length, seed).GetAwaiter().GetResult());
+        var wrong = AnswerFaults(Lines / share, seed);
         var (read, refused) = Dialects(Files / share, seed, wrong);
         foreach (var one in wrong.Take(20))
             Console.Out.WriteLine("link-fuzz: " + Words.Clean(one));
         Console.Out.WriteLine(string.Create(CultureInfo.InvariantCulture,
             $"link-fuzz: {Lines / share} answer lines, {Files / share} dialect files ({read} readable, {refused} refused in words), seed {seed}, {watch.Elapsed.TotalSeconds:F0} s, {wrong.Count} faults"));
         return wrong.Count == 0 ? 0 : 1;
+    }
+
+    /// <summary>What went wrong while so many mutated answer lines came over a link, both dialects together; empty where nothing did.</summary>
+    internal static List<string> AnswerFaults(int lines, int seed) =>
+        [.. ShippedDialects.Names.SelectMany(name => Answers(ShippedDialects.Find(name)!, lines / ShippedDialects.Names.Length, seed).GetAwaiter().GetResult())];
+
+    /// <summary>What went wrong while so many mutated dialect files were read; empty where nothing did.</summary>
+    internal static List<string> FileFaults(int files, int seed)
+    {
+        var wrong = new List<string>();
+        Dialects(files, seed, wrong);
+        return wrong;
     }
 
     private static async Task<IReadOnlyList<string>> Answers(Dialect dialect, int count, int seed)
