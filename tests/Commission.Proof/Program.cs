@@ -6,12 +6,13 @@ using Commission.Proof.Efficiency;
 using Commission.Proof.Faults;
 using Commission.Proof.Harm;
 using Commission.Proof.Honesty;
+using Commission.Proof.Link;
 using Commission.Proof.Screens;
 using Commission.Proof.Speed;
 using Commission.Proof.Tables;
 using Commission.Proof.Walks;
 
-if (Commission.Proof.Link.LinkCommands.Run(args) is { } linked)
+if (LinkCommands.Run(args) is { } linked)
     return linked;
 
 // tests/Commission.Proof -- link-faults | link-fuzz | link-speed [--short]: see LinkCommands
@@ -74,9 +75,11 @@ foreach (var (letter, make) in tables.Where(table => only is null || table.Lette
         missed += table.Goals.Count(goal => goal is { Held: false, Counts: true });
     }
 
-    // Growing journals belong to Table E, and are a run of their own as well.
+    // Growing journals belong to Table E, and are a run of their own as well; so are the link and, for a published program, the screens.
     if (letter == "E")
         missed += YearsCommand.Run(isShort);
+    if (letter == "E" && only == "E" && OperatingSystem.IsLinux())
+        missed += LinkSpeedCommand.Run(isShort, load: 0) + (After("--program") is { } published ? ScreenSpeedCommand.Run(isShort, published, After("--empty")) : 0);
 }
 
 return missed == 0 ? 0 : 1;
