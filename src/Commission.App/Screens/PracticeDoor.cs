@@ -57,7 +57,7 @@ public sealed class PracticeDoor : ISheetDesk
     // What is linked stays linked to a desk that nobody sees: that must not be.
     private void Begin()
     {
-        if (_own.Link is { IsOpen: true })
+        if (_own.Link is { IsOpen: true } or { Opening: true })
         {
             _own.Say("The controller is linked. C closes the link, then S begins practice.");
             return;

@@ -198,19 +198,26 @@ public sealed class LinkDesk(ConnectController connect, Action<LinkTold> tell, I
 
     private void With<T>(Func<ControllerSettings, Task<Outcome<T>>> act, Func<T, LinkTold> told)
     {
-        if (settings is { } held)
+        if (settings is not { } held)
+            Tell(new LinkTold.Refused([new Problem("no link is open", "Open it on the controller's page: C, then S")]));
+        else
             Begin(async () => Tell((await act(held).ConfigureAwait(false)).Match(told, problems => new LinkTold.Refused(problems))));
     }
 
-    private static void Begin(Func<Task> work) => _ = Task.Run(async () =>
+    private void Begin(Func<Task> work) => _ = Task.Run(async () =>
     {
         try
         {
             await work().ConfigureAwait(false);
         }
-        catch (OperationCanceledException)
+        catch (OperationCanceledException) when (ending.IsCancellationRequested)
         {
             // The desk is put away: nobody is left to be told.
+        }
+        catch (Exception error) when (!ending.IsCancellationRequested)
+        {
+            // A page that waits for an answer gets one, whatever happened.
+            Tell(new LinkTold.Refused([new Problem($"the link failed: {error.GetType().Name}", "Close it, open it again and read all settings before anything moves")]));
         }
     });
 

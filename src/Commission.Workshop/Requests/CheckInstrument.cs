@@ -4,7 +4,6 @@ using Commission.Core.History;
 using Commission.Core.Instruments;
 using Commission.Core.Quantities;
 using Commission.Workshop.Ports;
-using Commission.Workshop.Screens;
 
 namespace Commission.Workshop.Requests;
 
@@ -70,7 +69,12 @@ public sealed class CheckInstrument(IJournal journal)
             : new InstrumentCheck(error, expanded, factor, Math.Max(digit, Math.Ceiling((Math.Abs(error) + expanded) * LimitSteps) / LimitSteps));
     }
 
-    private static Outcome<double> Length(string typed, ShownUnits units) => TypedEntry.Number(typed, "mm", units.Length.Symbol);
+    private static Outcome<double> Length(string typed, ShownUnits units) => TypedNumber.Read(typed, units.Length.Symbol) switch
+    {
+        NumberReading.Clear clear => clear.Number.In("mm"),
+        NumberReading.NotANumber not => not.Problem,
+        _ => new Problem($"{PlainText.Of(typed)} has two meanings", "Type it with a point, or without"),
+    };
 
     private static Outcome<double> Limit(string typed, double digit, ShownUnits units) => typed.Length == 0
         ? digit

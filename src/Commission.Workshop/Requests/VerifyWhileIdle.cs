@@ -1,4 +1,3 @@
-using System.Globalization;
 using Commission.Core;
 using Commission.Workshop.Ports;
 
@@ -34,18 +33,6 @@ public sealed class VerifyWhileIdle : IDisposable
         {
             lock (gate)
                 return [.. faults];
-        }
-    }
-
-    /// <summary>How far it is, in a sentence for the bench.</summary>
-    public string Sentence
-    {
-        get
-        {
-            var found = Faults;
-            return found.Count > 0 ? $"A closed part of the journal does not hold: {found[0].What}. See history check."
-                : worker.IsAlive ? string.Create(CultureInfo.InvariantCulture, $"Verifying the journal: {Parts} closed parts so far.")
-                : string.Create(CultureInfo.InvariantCulture, $"{Parts} closed parts of the journal verified since the start.");
         }
     }
 

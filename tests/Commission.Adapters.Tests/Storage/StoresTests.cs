@@ -226,11 +226,11 @@ public sealed class StoresTests : IDisposable
         Assert.Equal(shelf.Journal.Files().Count(file => file.EndsWith(".jsonl", StringComparison.Ordinal)) - 1, idle.Parts);
         Assert.All(idle.Faults, fault => Assert.EndsWith("000003.jsonl", fault.File!, StringComparison.Ordinal));
         Assert.NotEmpty(idle.Faults);
-        Assert.StartsWith("A closed part of the journal does not hold: ", idle.Sentence, StringComparison.Ordinal);
 
         using var sound = new VerifyWhileIdle(new Shelf { SegmentBytes = 2000 }.With(readings: 30).Open());
         sound.Finish();
-        Assert.EndsWith("closed parts of the journal verified since the start.", sound.Sentence, StringComparison.Ordinal);
+        Assert.True(sound.Parts > 0);
+        Assert.Empty(sound.Faults);
     }
 
     // Neither a file nor a right: a clock that fails once.

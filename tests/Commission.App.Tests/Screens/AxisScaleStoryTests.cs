@@ -87,6 +87,19 @@ public sealed partial class AxisScaleStoryTests : IDisposable
     }
 
     [Fact]
+    public void A_reading_of_the_run_under_way_is_not_left_out_past_it()
+    {
+        using var window = new Headless(ScreenProgram.DeskOf(PracticeStore.Options(_journal, Seed), TimeProvider.System));
+        ToReadings(window);
+        Story.Read(window, 2);
+        window.Type("l");
+        window.Type("e");
+        window.Type("jaw slipped\n");
+        Assert.Contains("which is under way", window.Text, StringComparison.Ordinal);
+        Assert.All(Ledger.From(_journal.Entries()).Readings.Values, reading => Assert.True(reading.Counts));
+    }
+
+    [Fact]
     public void A_caliper_that_types_is_taken_by_the_cell_and_follows_nothing_elsewhere()
     {
         using var window = new Headless(ScreenProgram.DeskOf(PracticeStore.Options(_journal, Seed), TimeProvider.System));

@@ -45,12 +45,12 @@ public sealed class WriteStoryTests : IDisposable
         Rest(window);
         window.Type("y", gapMs: 0);
         window.Advance(60);
-        Until(window, "read back        319.606, agrees");
+        Until(window, "read back        319.606 steps/mm, agrees");
         Assert.Contains("Not tested: whether the controller keeps it when its power goes.", window.Text, StringComparison.Ordinal);
         Assert.Equal("319.606", _board.Setting(Y));
         Assert.Equal(["intended", "read-back"], Written().Select(write => write.Stage));
         window.Press(Key.Enter);
-        Assert.Contains("Since then: 319.606, written and read back", window.Text, StringComparison.Ordinal);
+        Assert.Contains("Since then: 319.606 steps/mm, written and read back", window.Text, StringComparison.Ordinal);
         Assert.DoesNotContain("Enter difference", window.Text, StringComparison.Ordinal);
     }
 
@@ -138,7 +138,45 @@ public sealed class WriteStoryTests : IDisposable
         window.Type("319,6\n");
         var told = Assert.Single(Written());
         Assert.Equal(("told", 319.6, (double?)null), (told.Stage, told.After, told.ReadBack));
-        Assert.Contains("Since then: 319.6, told", window.Text, StringComparison.Ordinal);
+        Assert.Contains("Since then: 319.6 steps/mm, told", window.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void What_was_left_as_it_is_is_open_again_once_that_answer_was_undone()
+    {
+        using var window = Open();
+        window.Type("f");
+        window.Press(Key.Enter);
+        window.Type("o");
+        Assert.Contains("Since then: left as it is", window.Text, StringComparison.Ordinal);
+        window.Type("l");
+        window.Type("u");
+        window.Type("f");
+        window.Press(Key.Enter);
+        Assert.DoesNotContain("Since then", window.Text, StringComparison.Ordinal);
+        Assert.Contains("O leave as is", window.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_value_told_before_the_link_was_opened_counts_as_known()
+    {
+        using (var before = Open())
+        {
+            Link(before);
+            before.Type("q");
+            Until(before, "The link is closed.");
+            before.Type("f");
+            before.Press(Key.Enter, Key.Enter);
+            before.Type("319,606\n");
+        }
+
+        _clock.Advance(TimeSpan.FromHours(1));
+        _board.ChangedElsewhere(Y, "319.606");
+        using var window = Open();
+        Link(window);
+        Until(window, "0 differ.");
+        Assert.Contains("told, 11 Apr", window.Text, StringComparison.Ordinal);
+        Assert.DoesNotContain("NOT BY US", window.Text, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -161,10 +199,10 @@ public sealed class WriteStoryTests : IDisposable
         window.Type("r");
         Until(window, "1 differs");
         window.Press(Key.Enter);
-        Assert.Contains("put back       200, through the box", window.Text, StringComparison.Ordinal);
+        Assert.Contains("put back       200 mm/s2, through the box", window.Text, StringComparison.Ordinal);
         window.Press(Key.Enter);
         Until(window, "acceleration, Y");
-        Confirm(window, "y", "read back        200.000, agrees");
+        Confirm(window, "y", "read back        200.000 mm/s2, agrees");
         Assert.Equal("200.000", _board.Setting("121"));
         window.Press(Key.Enter);
         Until(window, "0 differ.");
@@ -190,7 +228,7 @@ public sealed class WriteStoryTests : IDisposable
         window.Press(Key.CursorDown);
         window.Press(Key.Enter);
         Until(window, "box 1 of 2");
-        Confirm(window, "y", "read back        200.000, agrees");
+        Confirm(window, "y", "read back        200.000 mm/s2, agrees");
         window.Press(Key.Enter);
         Until(window, "this decides homing");
         Rest(window);

@@ -86,6 +86,14 @@ public class LinkDeskTests
     }
 
     [Fact]
+    public async Task What_is_asked_of_settings_without_a_link_is_refused_and_not_forgotten()
+    {
+        await using var screen = new Screen();
+        screen.Desk.Write([]);
+        Assert.Contains("no link is open", Assert.Single(screen.Until<LinkTold.Refused>().Problems).What);
+    }
+
+    [Fact]
     public async Task A_port_that_cannot_be_opened_is_told_in_words()
     {
         await using var screen = new Screen();

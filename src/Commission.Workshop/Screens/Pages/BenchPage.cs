@@ -4,6 +4,7 @@ using Commission.Core.Characteristics;
 using Commission.Core.History;
 using Commission.Core.Reports;
 using Commission.Core.Upkeep;
+using Commission.Workshop.Ports;
 using Commission.Workshop.Screens.Sheets;
 
 namespace Commission.Workshop.Screens.Pages;
@@ -15,6 +16,7 @@ public sealed class BenchPage(Desk desk) : Page(desk)
     private const int LogColumn = 66;
 
     private (long Sequence, BenchRows Rows) _known;
+    private (long Sequence, IReadOnlyList<JournalEntry> Events, CopyAge? Copy)? _past;
     private int? _chosen;
 
     /// <inheritdoc/>
@@ -98,6 +100,10 @@ public sealed class BenchPage(Desk desk) : Page(desk)
         }
     }
 
+    // The log is walked and the age of the copy read once for each entry, not at every drawing.
+    private (long Sequence, IReadOnlyList<JournalEntry> Events, CopyAge? Copy) Past => _past is { } read && read.Sequence == Desk.Ledger.LastSequence ? read
+        : (_past = (Desk.Ledger.LastSequence, Desk.Newest(8, entry => LogWords.IsEvent(entry.Body) && entry.Body.Machine == Desk.MachineName), Desk.Means.Folder?.CopyAge)).Value;
+
     // The one figure an owner understands.
     private ImmutableArray<Line> Worst => Desk.Machine is { } machine ? [(Line)$" {Core.Upkeep.WorkArea.Of(Desk.Ledger, machine, Desk.Means.Journal.Limits).Short(Desk.Units)}"] : [];
 
@@ -112,7 +118,7 @@ public sealed class BenchPage(Desk desk) : Page(desk)
     }
 
     // Readings of years lie in one folder: how old the last copy elsewhere is.
-    private ImmutableArray<Line> Copy => Desk.Means.Folder is { } folder && Desk.Ledger.LastSequence > 1 ? [(Line)(" " + folder.CopyAge.Sentence(Desk.Now) + " M, Enter: copy it.")] : [];
+    private ImmutableArray<Line> Copy => Past.Copy is { } copy && Desk.Ledger.LastSequence > 1 ? [(Line)(" " + copy.Sentence(Desk.Now) + " M, Enter: copy it.")] : [];
 
     private (string Next, string Because) Next
     {
@@ -141,12 +147,12 @@ public sealed class BenchPage(Desk desk) : Page(desk)
     // Wide windows have room for the last pages of the log and the kit beside the corner.
     private ImmutableArray<Line> Pages(int height)
     {
-        var log = Desk.Newest(8, entry => LogWords.IsEvent(entry.Body) && entry.Body.Machine == Desk.MachineName);
+        var log = Past.Events;
         var kit = Desk.Ledger.Instruments.Values.Where(entry => !entry.Body.Retired).Select(entry => entry.Body.Description).Take(4).ToArray();
         string[] right =
         [
             .. log.Count == 0 ? [] : (ReadOnlySpan<string>)["LAST PAGES OF THE LOG"],
-            .. log.Select(entry => $"{entry.At.ToString("d MMM", CultureInfo.InvariantCulture),6}  {LogWords.Of(entry.Body, Desk.Units)}"),
+            .. log.Select(entry => $"{entry.At.ToString("d MMM", CultureInfo.InvariantCulture),6}  {LogWords.Of(entry.Body, Desk.Units, Desk.Ledger)}"),
             .. log.Count == 0 || kit.Length == 0 ? [] : (ReadOnlySpan<string>)[""],
             .. kit.Length == 0 ? [] : (ReadOnlySpan<string>)["KIT"],
             .. kit.Select(instrument => $"{instrument.Name,-15}{Study(instrument.Name)}"),

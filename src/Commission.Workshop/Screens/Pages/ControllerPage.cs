@@ -153,7 +153,7 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
         var compared = Compared();
         var differing = compared.Where(one => one.Differs).ToList();
         var (next, because) = Step(link, differing);
-        var said = link.Doubt is { } doubt ? "Which machine is this? " + doubt + "." : link.Interrupted is { } cut && !differing.Exists(one => one.Differs) ? cut + "." : null;
+        var said = link.Doubt is { } doubt ? "Which machine is this? " + doubt + "." : link.Interrupted is { } cut ? cut + "." : null;
         var saves = Desk.Past.SettingsSaved.Where(saved => saved.Body.Machine == Desk.MachineName).Select(saved => saved.At.ToString("d MMM", CultureInfo.InvariantCulture)).Distinct().TakeLast(3);
         return ControllerSheet.Of(new ControllerView
         {
@@ -193,7 +193,7 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
         if (Link is not { Settings: { } settings, Address: { } address } link)
             return [];
         var dialect = link.Dialect;
-        var known = SettingWords.Known(Desk.Past, Desk.MachineName, dialect?.Name ?? address.Dialect).ToDictionary(one => one.Key);
+        var known = SettingWords.Known(Desk.Past, Desk.MachineName, dialect?.Name ?? address.Dialect, dialect?.Settings).ToDictionary(one => one.Key);
         return [.. settings.Now.Select(now => new ComparedSetting(now, known.GetValueOrDefault(now.Key), dialect?.Settings.Find(now.Key)))];
     }
 
@@ -204,22 +204,24 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
         var last = "";
         foreach (var one in compared.Where(one => one.Setting is { Axis: not null }).Concat(compared.Where(one => one.Differs && one.Setting is not { Axis: not null })))
         {
-            var written = Desk.Past.SettingsWritten.LastOrDefault(write => write.Body.Key == one.Now.Key && write.Body.Machine == Desk.MachineName && write.Body.Stage != "intended");
+            var written = Desk.Past.SettingsWritten.LastOrDefault(write => SettingWords.IsOf(write.Body, one.Now.Key, Link?.Dialect?.Settings) && write.Body.Machine == Desk.MachineName && write.Body.Stage != "intended");
             var unit = one.Name != last && one.Setting?.Unit is { } named && !named.StartsWith("steps", StringComparison.Ordinal) ? named : "";
             yield return new(one.Name == last ? "" : one.Name, one.Setting?.Axis?.ToString() ?? "", one.InIt, one.KnownText)
             {
                 Difference = one.Difference, Unit = unit, Differs = one.Differs, Chosen = one == chosen,
-                By = one.Differs ? "NOT BY US" : written is null ? "" : (written.Body.Stage == "told" ? "told, " : "us, ") + written.At.ToString("d MMM", CultureInfo.InvariantCulture),
+                By = one.Differs ? Begun(one) ? "us, unread" : "NOT BY US" : written is null ? "" : (written.Body.Stage == "told" ? "told, " : "us, ") + written.At.ToString("d MMM", CultureInfo.InvariantCulture),
             };
             last = one.Name;
         }
     }
 
+    // Begun by this program and never read back: that it differs is its own doing.
+    private bool Begun(ComparedSetting one) => Desk.Past.SettingsWritten.LastOrDefault(write => write.Body.Key == one.Now.Key && write.Body.Machine == Desk.MachineName) is { Body: { Stage: "intended" } begun } && begun.After == one.Now.Value;
+
     private static string About(ComparedSetting one)
     {
-        var row = Core.Upkeep.StaleTable.ChangeOf(one.Setting?.Name ?? "") is { } change ? Core.Upkeep.StaleTable.Find(change) : null;
-        var stale = row is null ? "" : $" Kept, it makes stale what was found with the old one: {string.Join(", ", row.Items.Select(item => OverviewPage.Named(item, one.Setting!.Axis)))}.";
-        return $"{Capital(one.Words)} was {one.KnownText} as far as is known. It is {one.InIt}, and this program did not write it.{stale}";
+        var stale = one.Stale is { } items ? $" Kept, it makes stale what was found with the old one: {items}." : "";
+        return $"{Capital(one.Words)} was {one.KnownText}{one.Unit} as far as is known. It is {one.InIt}{one.Unit}, and this program did not write it.{stale}";
     }
 
     private static string Capital(string text) => char.ToUpperInvariant(text[0]) + text[1..];
@@ -227,6 +229,6 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
     private IEnumerable<Line> Written(int most) =>
     [
         string.Create(CultureInfo.InvariantCulture, $" settings saved: {Desk.Past.SettingsSaved.Count}   settings written or told: {Desk.Past.SettingsWritten.Count}"),
-        .. Desk.Past.SettingsWritten.Reverse().Take(most).Select(write => (Line)string.Create(CultureInfo.InvariantCulture, $"   {write.At:d MMM HH:mm}   {write.Body.Name} {write.Body.Axis}   {write.Body.Before} -> {write.Body.After}   {write.Body.Stage}")),
+        .. Desk.Past.SettingsWritten.Reverse().Take(most).Select(write => (Line)string.Create(CultureInfo.InvariantCulture, $"   {write.At:d MMM HH:mm}   {write.Body.Name} {write.Body.Axis}   {write.Body.Before:0.####} -> {write.Body.After:0.####}{SettingWords.UnitOf(Desk.Past, write.Body)}   {write.Body.Stage}")),
     ];
 }

@@ -21,6 +21,13 @@ public sealed record ComparedSetting(SavedSetting Now, SavedSetting? Known, Dial
     /// <summary>Name in words with the axis.</summary>
     public string Words => Name + (Setting?.Axis is { } axis ? " " + axis : "");
 
+    /// <summary>The unit after a blank; empty where it has none.</summary>
+    public string Unit => Setting?.Unit is { Length: > 0 } unit ? " " + unit : "";
+
+    /// <summary>What becomes stale where the new value is kept; null where nothing rests on the setting.</summary>
+    public string? Stale => Core.Upkeep.StaleTable.ChangeOf(Setting?.Name ?? "") is { } change && Core.Upkeep.StaleTable.Find(change) is { Items: { Length: > 0 } items }
+        ? string.Join(", ", items.Select(item => OverviewPage.Named(item, Setting!.Axis))) : null;
+
     /// <summary>What is in the controller.</summary>
     public string InIt => SettingWords.Value(Setting?.Name ?? "", Now.Text, Now.Value);
 
@@ -40,7 +47,7 @@ public sealed class DecidePage(Desk desk, ComparedSetting one) : ListPage(desk)
     /// <inheritdoc/>
     public override ImmutableArray<string> Help =>
     [
-        "Put back: the box with both numbers comes next, nothing is written before its letter. Keep: the log holds the new value as told, and results that rest on the old one become stale.",
+        "Put back: the box with both numbers comes next, nothing is written before its letter. Keep: the log holds the new value as told, and results that rest on the old one, where there are any, become stale.",
         "I do not know: treated like keep, and the log says that nobody knows who changed it.",
     ];
 
@@ -51,9 +58,9 @@ public sealed class DecidePage(Desk desk, ComparedSetting one) : ListPage(desk)
     public override Sheet Show(int width, int height) => ListSheet.Of(
         new ListView
         {
-            Path = $"{Desk.MachineName} / controller / {one.Words}", Right = Desk.Today, Live = Desk.Live, Head = $"   {one.Words}: {one.KnownText} known, {one.InIt} in the controller", Chosen = Chosen,
-            Lines = [$"put back       {one.KnownText}, through the box, with its letter", $"keep           {one.InIt}, told to the log", "I do not know  who changed it: kept, and the log says so"],
-            Step = (Chosen switch { 0 => "Enter shows the box; nothing is written by that.", 1 => "Enter keeps it: what rests on the old value is stale.", _ => "Enter keeps it and notes that nobody knows." }, "Because: results taken with other settings must not be mixed unseen."),
+            Path = $"{Desk.MachineName} / controller / {one.Words}", Right = Desk.Today, Live = Desk.Live, Head = $"   {one.Words}: {With(one.KnownText)} known, {With(one.InIt)} in the controller", Chosen = Chosen,
+            Lines = [$"put back       {With(one.KnownText)}, through the box, with its letter", $"keep           {With(one.InIt)}, told to the log", "I do not know  who changed it: kept, and the log says so"],
+            Step = (Chosen switch { 0 => "Enter shows the box; nothing is written by that.", 1 => one.Stale is null ? "Enter keeps it; no result rests on it." : "Enter keeps it: what rests on the old value is stale.", _ => "Enter keeps it and notes that nobody knows." }, "Because: results taken with other settings must not be mixed unseen."),
             Keys = [new("Enter", Chosen == 0 ? "show the box" : "into the log", "next"), new("Up, Down", "choose", "choose"), new("Esc", "decide later", "away"), new("F1", "help", "help"), new("F2", "card", "card")],
         },
         height);
@@ -65,7 +72,6 @@ public sealed class DecidePage(Desk desk, ComparedSetting one) : ListPage(desk)
         if (Chosen == 0)
         {
             Desk.Link!.PlanRestore([one.Known!], writes => WriteQueue.Begin(Desk, writes, $"{Desk.MachineName} / controller / put back"));
-            Desk.Say("The settings are read.");
         }
         else if (one is { Now.Value: { } now, Setting: { } setting })
         {
@@ -73,7 +79,7 @@ public sealed class DecidePage(Desk desk, ComparedSetting one) : ListPage(desk)
         }
         else
         {
-            Desk.Say("This one is no number: put it back, or note it with N.");
+            Desk.Say(one.Setting is null ? "What this one means is not known here: put it back, or note it with N." : "This one is no number: put it back, or note it with N.");
         }
     }
 
@@ -84,9 +90,14 @@ public sealed class DecidePage(Desk desk, ComparedSetting one) : ListPage(desk)
             Machine = Desk.MachineName, Operator = Desk.Means.Operator, Key = setting.Key, Name = setting.Name, Axis = setting.Axis?.ToString(), Before = one.Known!.Value, After = now, ReadBack = now, Stage = "told",
         };
         var who = Chosen == 1 ? "kept" : "kept, nobody knows who changed it";
-        if (Desk.Write(told) && Desk.Write(new EntryBody.Noted(Desk.Ledger.LastSequence, $"{one.Words} found as {one.InIt} in place of {one.KnownText}: {who}") { Machine = Desk.MachineName, Operator = Desk.Means.Operator }))
-            Desk.Say($"{one.Words}: {one.InIt} counts from now on. What rested on {one.KnownText} is stale.");
+        if (Desk.Write(told) && Desk.Write(new EntryBody.Noted(Desk.Ledger.LastSequence, $"{one.Words} found as {With(one.InIt)} in place of {With(one.KnownText)}: {who}") { Machine = Desk.MachineName, Operator = Desk.Means.Operator }))
+        {
+            Desk.Link?.LookForInterrupted();
+            Desk.Say($"{one.Words}: {With(one.InIt)} counts from now on.{(one.Stale is { } stale ? $" Stale now: {stale}." : "")}");
+        }
     }
+
+    private string With(string value) => value + one.Unit;
 }
 
 /// <summary>Sets of settings that were saved before: any of them can be put back, in the same boxes.</summary>
@@ -134,7 +145,6 @@ public sealed class OlderSetsPage(Desk desk) : ListPage(desk)
         var set = Sets[Chosen];
         Desk.Uncover();
         Desk.Link!.PlanRestore(set.Body.Settings, writes => WriteQueue.Begin(Desk, writes, string.Create(CultureInfo.InvariantCulture, $"{Desk.MachineName} / controller / set of {set.At:d MMM HH:mm}")));
-        Desk.Say("The settings are read.");
     }
 
     private string Differing(Entered<EntryBody.SettingsSaved> set)

@@ -215,6 +215,8 @@ public sealed class Desk : ISheetDesk
         // A box that is left behind is not left open.
         if (_page is MotionPage && page is not MotionPage)
             Link?.Withdraw();
+        // Asked for one route card only.
+        Preferred = page is OverviewPage ? Preferred : null;
         _under.Clear();
         _page = page;
     }
@@ -299,14 +301,12 @@ public sealed class Desk : ISheetDesk
         }
     }
 
-    /// <summary>Takes in a journal that was replaced as a whole: everything is read again, and the machine last described is used.</summary>
+    /// <summary>Takes in a journal that was replaced as a whole: everything is read again. The machine stays the one it was, where there still is one of that name.</summary>
     public void Reread()
     {
         ((FollowedJournal)Means.Journal).Reread();
         Read(null);
-        MachineName = Last;
-        if (MachineName is { } last)
-            Use(last);
+        Use(MachineName is { } now && Ledger.Machines.TryGetValue(now, out var record) && !record.Retired ? now : null);
     }
 
     private string? Last => Ledger.Machines.Values.Where(machine => !machine.Retired).MaxBy(machine => machine.Described.Sequence)?.Description.Name;

@@ -31,6 +31,7 @@ public sealed class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposable
 
     private readonly ConcurrentQueue<LinkTold> _told = new();
     private LinkDesk? _link;
+    private string? _linked;
     private ImmutableArray<Core.History.SavedSetting>? _before;
     private (char Letter, long AtMs) _confirmed;
     private long _nowMs;
@@ -87,9 +88,14 @@ public sealed class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposable
     public void Open(ControllerAddress address, Action<bool>? arrived = null)
     {
         _arrived = arrived;
-        if (_link is null)
-            _link = means.Make(_told.Enqueue, desk.Means.Journal, desk.MachineName);
-        (Address, Opening) = (address, true);
+        // What is saved and written over a link is entered for one machine: another one has a link of its own.
+        if (_link is null || _linked != desk.MachineName)
+        {
+            _ = _link?.DisposeAsync();
+            (_link, _linked) = (means.Make(_told.Enqueue, desk.Means.Journal, desk.MachineName), desk.MachineName);
+        }
+
+        (Address, Opening, Settings, Interrupted) = (address, true, null, null);
         _before = desk.Ledger.SettingsSaved.LastOrDefault(saved => saved.Body.Machine == desk.MachineName && saved.Body.Dialect == address.Dialect)?.Body.Settings;
         _link.Open(address, Facts());
     }
@@ -165,8 +171,14 @@ public sealed class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposable
     public void PlanRestore(ImmutableArray<Core.History.SavedSetting> earlier, Action<ImmutableArray<PlannedWrite>> planned)
     {
         _planned = planned;
-        if (Address is { } address)
-            _link?.PlanRestore(new SettingsSnapshot(_link.Link?.Dialect.Name ?? address.Dialect, earlier));
+        if (_link is not { Link: { } open } link)
+        {
+            desk.Say("No link is open: nothing is read and nothing is written.");
+            return;
+        }
+
+        desk.Say("The settings are read.");
+        link.PlanRestore(new SettingsSnapshot(open.Dialect.Name, earlier));
     }
 
     /// <summary>What a write puts on the wire, line by line.</summary>
@@ -192,7 +204,10 @@ public sealed class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposable
                 means.Wrote?.Invoke(write.Setting.Axis!.Value, write.Value);
             written(read);
         };
-        _link?.Write(writes);
+        if (_link is { } link)
+            link.Write(writes);
+        else
+            Refused([new Core.Problem("no link is open", "Open it on the controller's page: C, then S")]);
     }
 
     /// <summary>Closes the link; what moves is stopped first.</summary>
@@ -237,6 +252,9 @@ public sealed class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposable
             case LinkTold.Refused refused:
                 Opening = false;
                 Refused(refused.Problems);
+                break;
+            // Told late, when the next one is being opened already: what is said of that one stays.
+            case LinkTold.Closed when Opening || IsOpen:
                 break;
             case LinkTold.Closed:
                 (OpenedAt, Settings, Address) = (null, null, null);
@@ -294,7 +312,7 @@ public sealed class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposable
         else
             desk.Say("Which machine is this? C asks; nothing moves before it is answered.");
         _before = snapshot.Settings;
-        Interrupted = ControllerSettings.Interrupted(desk.Means.Journal.Entries(), desk.MachineName, snapshot.Settings);
+        LookForInterrupted();
         if (Interrupted is { } interrupted && Doubt is null)
             desk.Say(char.ToUpperInvariant(interrupted[0]) + interrupted[1..] + ".");
         Arrive(Doubt is null);
@@ -313,6 +331,10 @@ public sealed class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposable
         _arrived = null;
         whom?.Invoke(open);
     }
+
+    /// <summary>Looks for a write that was begun and never read back: when settings were read, and when one of them was decided.</summary>
+    public void LookForInterrupted() =>
+        Interrupted = Settings is { } read ? ControllerSettings.Interrupted(desk.Means.Journal.Entries(), desk.MachineName, read.Now) : null;
 
     private void AfterStop()
     {

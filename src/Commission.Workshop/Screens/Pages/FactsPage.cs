@@ -16,6 +16,8 @@ public sealed class FactsPage(Desk desk) : ListPage(desk)
     /// <inheritdoc/>
     public override ImmutableArray<string> Help => ["Enter types over the chosen fact. A fact that becomes another may make results stale: tell what was changed on the machine with A on the log."];
 
+    private const string TravelFact = "travel";
+
     private sealed record Fact(string Name, AxisName? Axis, string Value, string Unit, ImmutableArray<string> Words, Func<Machine, string, Outcome<Machine>> Set);
 
     private ImmutableArray<Fact> Facts
@@ -25,7 +27,7 @@ public sealed class FactsPage(Desk desk) : ListPage(desk)
             var machine = Desk.Machine!;
             return
             [
-                .. Enum.GetValues<AxisName>().Select(axis => new Fact("travel", axis, machine.TravelMm[(int)axis].ToString("0.###", CultureInfo.InvariantCulture), "mm", [], (now, typed) => Travel(now, axis, typed))),
+                .. Enum.GetValues<AxisName>().Select(axis => new Fact(TravelFact, axis, machine.TravelMm[(int)axis].ToString("0.###", CultureInfo.InvariantCulture), "mm", [], (now, typed) => Travel(now, axis, typed))),
                 .. MachineFacts.All.Values.Where(fact => !fact.OfAxis).Select(fact => Of(machine, fact, null)),
                 .. MachineFacts.All.Values.Where(fact => fact.OfAxis).SelectMany(fact => Enum.GetValues<AxisName>().Select(axis => Of(machine, fact, axis))),
             ];
@@ -45,7 +47,7 @@ public sealed class FactsPage(Desk desk) : ListPage(desk)
                 Path = $"{Desk.MachineName} / machine / correct it", Right = string.Create(CultureInfo.InvariantCulture, $"{Chosen + 1} of {Count}"), Live = Desk.Live,
                 Head = "   fact                     axis   now", Chosen = Chosen,
                 Lines = [.. facts.Select(fact => $"{MachinePage.Spaced(fact.Name),-25}{fact.Axis?.ToString() ?? "",-7}{fact.Value}{(fact.Unit.Length > 0 && fact.Value != "unknown" ? " " + fact.Unit : "")}")],
-                Step = ("Enter types over the chosen fact.", facts[Chosen].Words.IsEmpty ? "A number, or nothing: I do not know." : Cut("One of: " + string.Join(", ", facts[Chosen].Words) + ".", width)),
+                Step = ("Enter types over the chosen fact.", facts[Chosen].Name == TravelFact ? "A length from end to end; it must be known." : facts[Chosen].Words.IsEmpty ? "A number, or nothing: I do not know." : Cut("One of: " + string.Join(", ", facts[Chosen].Words) + ".", width)),
                 Keys = [new("Enter", "correct", "next"), new("U", "undo", "undo"), new("Up, Down", "choose", "choose"), new("Esc", "machine", "away"), new("F1", "help", "help"), new("F2", "card", "card")],
             },
             height);
@@ -55,7 +57,7 @@ public sealed class FactsPage(Desk desk) : ListPage(desk)
     public override void FollowNext()
     {
         var fact = Facts[Chosen];
-        var words = fact.Words.IsEmpty ? "A number with comma or point. Empty: I do not know." : "One of: " + string.Join(", ", fact.Words) + ".";
+        var words = fact.Name == TravelFact ? "From end to end, a number with comma or point. This one must be known." : fact.Words.IsEmpty ? "A number with comma or point. Empty: I do not know." : "One of: " + string.Join(", ", fact.Words) + ".";
         var named = MachinePage.Spaced(fact.Name) + (fact.Axis is { } axis ? $" of {axis}" : "");
         Desk.Cover(new TextPage(
             Desk,

@@ -50,8 +50,8 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made) 
             if (made.Body.Finding.Advice.Setting is not { } setting)
                 return null;
             if (Desk.Past.SettingsWritten.LastOrDefault(write => write.Sequence > made.Sequence && write.Body.Stage != "intended" && write.Body.Machine == made.Body.Machine && (write.Body.Name, write.Body.Axis) == (setting.Name, setting.Axis)) is { } write)
-                return string.Create(CultureInfo.InvariantCulture, $"{write.Body.ReadBack ?? write.Body.After}, {(write.Body.Stage == "told" ? "told" : "written and read back")}, {write.At:d MMM HH:mm}");
-            return Desk.Past.Notes.LastOrDefault(note => note.Body.About == made.Sequence && note.Body.Text == LeftAsIs) is { } left ? $"left as it is, {left.At.ToString("d MMM HH:mm", CultureInfo.InvariantCulture)}" : null;
+                return string.Create(CultureInfo.InvariantCulture, $"{write.Body.ReadBack ?? write.Body.After:0.####}{SettingWords.UnitOf(Desk.Past, write.Body)}, {(write.Body.Stage == "told" ? "told" : "written and read back")}, {write.At:d MMM HH:mm}");
+            return Desk.Past.Notes.LastOrDefault(note => note.Body.About == made.Sequence && note.Body.Text == LeftAsIs && !Desk.Past.Notes.Any(back => back.Body.About == note.Sequence && back.Body.Text == Undo.TakenBack)) is { } left ? $"left as it is, {left.At.ToString("d MMM HH:mm", CultureInfo.InvariantCulture)}" : null;
         }
     }
 

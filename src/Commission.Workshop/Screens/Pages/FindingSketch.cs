@@ -39,7 +39,7 @@ public static class FindingSketch
         var gauge = FindingSheet.GaugeOf(finding, made.Options, BarStuff.Fresh);
         return TramSheet.Body(new TramView
         {
-            Path = "", Right = "", Points = points, Spindle = (x, y), Sweep = readings.Count > points.Length ? Swept(points, radius) : null,
+            Points = points, Spindle = (x, y), Sweep = readings.Count > points.Length ? Swept(points, radius) : null,
             SlopeUncertainty = across.ExpandedUncertainty is { } slope ? string.Create(CultureInfo.InvariantCulture, $"+/- {slope * 1000:0.00}  (k={across.CoverageFactor:0.00})") : null,
             Over = string.Create(CultureInfo.InvariantCulture, $"over {over / length:0.##} {units.Length.Symbol}: {value} +/- {u ?? "none"} {units.Length.Symbol}"),
             Limit = made.Options.Tolerance is { } limit ? string.Create(CultureInfo.InvariantCulture, $"limit {limit.Value * (limit.Unit is "rad" ? over : 1) / length:0.000#} {units.Length.Symbol}") : "no limit",

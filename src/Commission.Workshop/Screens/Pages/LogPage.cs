@@ -24,7 +24,18 @@ public sealed class LogPage(Desk desk) : ListPage(desk)
         "I reads in a history from another computer. Backups, exports and reports: M, then Enter.",
     ];
 
-    private ImmutableArray<JournalEntry> Entries => [.. Desk.Newest(Most, _ => true)];
+    private (long Sequence, ImmutableArray<JournalEntry> Entries) _read;
+
+    // Read anew after every entry only: a sheet asks for them several times.
+    private ImmutableArray<JournalEntry> Entries
+    {
+        get
+        {
+            if (_read.Entries.IsDefault || _read.Sequence != Desk.Ledger.LastSequence)
+                _read = (Desk.Ledger.LastSequence, [.. Desk.Newest(Most, _ => true)]);
+            return _read.Entries;
+        }
+    }
 
     private JournalEntry? At => Entries is { Length: > 0 } entries ? entries[Math.Min(Chosen, entries.Length - 1)] : null;
 
@@ -48,7 +59,7 @@ public sealed class LogPage(Desk desk) : ListPage(desk)
     public override void FollowNext()
     {
         if (At is { } entry)
-            Desk.Cover(new WordsPage(Desk, string.Create(CultureInfo.InvariantCulture, $"entry {entry.Sequence}"), [LogWords.Of(entry.Body, Desk.Units) + ".", entry.At.ToString("ddd d MMM yyyy HH:mm:ss zzz", CultureInfo.InvariantCulture), .. EntryDetails.Lines(entry, Desk.Past)]));
+            Desk.Cover(new WordsPage(Desk, string.Create(CultureInfo.InvariantCulture, $"entry {entry.Sequence}"), [LogWords.Of(entry.Body, Desk.Units, Desk.Past) + ".", entry.At.ToString("ddd d MMM yyyy HH:mm:ss zzz", CultureInfo.InvariantCulture), .. EntryDetails.Lines(entry, Desk.Past)]));
     }
 
     /// <inheritdoc/>
@@ -80,19 +91,27 @@ public sealed class LogPage(Desk desk) : ListPage(desk)
         var reading = entry.Body is EntryBody.ReadingTaken;
         return new TextPage(desk, new TextAsked(
             "take back", reading ? "Why is this reading left out?" : "Why is this entry taken back?",
-            $"{LogWords.Of(entry.Body, desk.Units)}. {(reading ? "It counts in no finding made from now on." : "What stood before it counts again.")} Both entries stay in the log.", "take it back", "Type the reason. Enter takes it back.",
-            reason => (reading ? new MarkEntry(desk.Means.Journal).Exclude(entry.Sequence, reason, desk.Means.Operator) : new WithdrawEntry(desk.Means.Journal).Run(entry.Sequence, reason, desk.Means.Operator)).Then<string>(_ =>
+            $"{LogWords.Of(entry.Body, desk.Units, desk.Ledger)}. {(reading ? "It counts in no finding made from now on." : "What stood before it counts again.")} Both entries stay in the log.", "take it back", "Type the reason. Enter takes it back.",
+            reason => OfTheRun(desk, entry) is { } not ? not : (reading ? new MarkEntry(desk.Means.Journal).Exclude(entry.Sequence, reason, desk.Means.Operator) : new WithdrawEntry(desk.Means.Journal).Run(entry.Sequence, reason, desk.Means.Operator)).Then<string>(_ =>
             {
                 desk.Refresh();
-                return string.Create(CultureInfo.InvariantCulture, $"Entry {entry.Sequence} is taken back; U undoes that.");
+                return string.Create(CultureInfo.InvariantCulture, $"Entry {entry.Sequence} is taken back{(reading && desk.Running is null ? "; U undoes that" : "")}.");
             })));
+    }
+
+    // A run under way holds its readings itself: what was taken back past it would still be in its evaluation.
+    private static Problem? OfTheRun(Desk desk, JournalEntry entry)
+    {
+        var reading = entry.Body switch { EntryBody.ReadingTaken => entry.Sequence, EntryBody.Excluded left => left.Reading, EntryBody.Superseded old => old.Reading, _ => 0 };
+        return desk.Running is { Session: var session } work && session.Run.Readings.Any(one => one.Sequence == reading || (entry.Body is EntryBody.FindingMade made && made.Readings.Contains(one.Sequence)))
+            ? new Problem($"it belongs to {work.Called}, which is under way", "W goes there: E leaves a reading out, U undoes") : null;
     }
 
     private static bool Takes(EntryBody body) => body is EntryBody.FindingMade or EntryBody.ChangeTold or EntryBody.Excluded or EntryBody.Superseded or EntryBody.ReadingTaken;
 
     private string Text(JournalEntry entry, int width)
     {
-        var text = entry.At.ToString("d MMM HH:mm", CultureInfo.InvariantCulture).PadRight(13) + LogWords.Of(entry.Body, Desk.Units);
+        var text = entry.At.ToString("d MMM HH:mm", CultureInfo.InvariantCulture).PadRight(13) + LogWords.Of(entry.Body, Desk.Units, Desk.Ledger);
         return Inking.Clean(text.Length <= width - 4 ? text : text[..(width - 4)]);
     }
 }

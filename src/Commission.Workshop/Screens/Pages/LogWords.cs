@@ -16,7 +16,8 @@ public static class LogWords
     /// <summary>An entry in a few words.</summary>
     /// <param name="body">The entry.</param>
     /// <param name="units">Units to show it in; millimetres where not told.</param>
-    public static string Of(EntryBody body, ShownUnits? units = null) => body switch
+    /// <param name="ledger">What the journal amounts to: units of settings are read there. Null where it is not at hand.</param>
+    public static string Of(EntryBody body, ShownUnits? units = null, Ledger? ledger = null) => body switch
     {
         EntryBody.StoreBorn born => $"store begun, {(born.Nature == StoreNature.Practice ? "practice" : "real")}",
         EntryBody.MachineDescribed described => $"machine {described.Description.Name} described",
@@ -34,7 +35,7 @@ public static class LogWords
         EntryBody.Checked check => $"check {check.Check}: {check.Typed}, {(check.Passed ? "in" : "OUT")}",
         EntryBody.Skipped skipped => $"skipped {skipped.Check ?? skipped.Step}: {skipped.Reason}",
         EntryBody.ChangeTold change => "change, " + Told(change),
-        EntryBody.SettingWritten written => string.Create(CultureInfo.InvariantCulture, $"setting {written.Name} {written.Axis}: {written.After} ({written.Stage})"),
+        EntryBody.SettingWritten written => string.Create(CultureInfo.InvariantCulture, $"setting {written.Name} {written.Axis}: {written.After:0.####}{(ledger is null ? "" : SettingWords.UnitOf(ledger, written))} ({written.Stage})"),
         EntryBody.Stopped stopped => $"STOP: {Told(stopped.Why, units)}; {stopped.Answer}",
         EntryBody.Confirmed confirmed => $"done: {confirmed.Step} {confirmed.Answer}",
         EntryBody.Moved moved => "moved " + Told(moved.Move, units),

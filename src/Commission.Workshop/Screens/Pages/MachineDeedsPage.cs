@@ -23,7 +23,7 @@ public sealed class MachineDeedsPage(Desk desk) : ListPage(desk)
         {
             var noFiles = Desk.Means.Files is null ? "practice keeps no files" : null;
             var noStore = Desk.Means.Folder is null ? "there is no store on disk here" : null;
-            var busy = Desk.Running is { } work ? $"{work.Called} is under way: W, then O puts it aside" : Desk.Link is { IsOpen: true } ? "the controller is linked: close the link first" : null;
+            var busy = StoreDeeds.Busy(Desk);
             return
             [
                 new("Correct the description", "one fact at a time", () => Desk.Cover(new FactsPage(Desk))),
@@ -34,7 +34,7 @@ public sealed class MachineDeedsPage(Desk desk) : ListPage(desk)
                 new("Card for the wall", "one page, into a file", () => Desk.Cover(StoreDeeds.Report(Desk, card: true)), noFiles),
                 new("Copy the store elsewhere", "a verified copy on a stick", () => Desk.Cover(StoreDeeds.BackUp(Desk)), noStore),
                 new("Export the history", "every entry, into one file", () => Desk.Cover(StoreDeeds.Export(Desk)), noStore ?? noFiles),
-                new("Read in a history", "from another computer", () => Desk.Cover(StoreDeeds.ReadIn(Desk)), noStore),
+                new("Read in a history", "from another computer", () => Desk.Cover(StoreDeeds.ReadIn(Desk)), noStore ?? busy),
                 new("Verify every entry", "each against its hash", () => StoreDeeds.Verify(Desk), noStore),
                 new("Compute all findings again", "old and new beside each other", () => Desk.Cover(new WordsPage(Desk, "computed again", Recomputed()))),
                 new("Adopt a value off a card", "after a store was lost", () => Desk.Cover(StoreDeeds.Adopt(Desk))),

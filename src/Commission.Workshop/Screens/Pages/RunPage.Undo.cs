@@ -28,8 +28,11 @@ public sealed partial class RunPage
                     PutBack(old.Reading);
                     return;
                 case EntryBody.ReadingTaken when readings.TryGetValue(entry.Sequence, out var taken) && taken.Stands:
-                    Happen(new RunEvent.ReadAgain(entry.Sequence));
-                    Desk.Say($"Reading {taken.CellIndex + 1}, {taken.Typed}, is taken back and stays in the log. U brings it back.");
+                    if (Session.Happen(new RunEvent.ReadAgain(entry.Sequence)) is Outcome<string?>.Bad refused)
+                        Desk.Say(refused.Problems);
+                    else
+                        Desk.Say($"Reading {taken.CellIndex + 1}, {taken.Typed}{(Desk.Ledger.Readings.TryGetValue(taken.Sequence, out var kept) ? " " + TypedEntry.UnitOf(kept.Taken.Body.Unit, Session.Run.Machine.Units) : "")}, is taken back and stays in the log. U brings it back.");
+                    After();
                     return;
             }
         }

@@ -14,8 +14,7 @@ public static class SettingDeeds
     {
         if (desk.Link is { IsOpen: true } link && setting.Name == "stepsPerMm" && Box(desk, link, setting, path, null, null))
             return;
-        if (desk.Link is not { IsOpen: true })
-            desk.Cover(Told(desk, setting));
+        desk.Cover(Told(desk, setting));
     }
 
     /// <summary>Asks the link what would be written and shows the box.</summary>
@@ -45,11 +44,12 @@ public static class SettingDeeds
         desk,
         new TextAsked(
             "told", string.Create(CultureInfo.InvariantCulture, $"{setting.ExpressedAs}, {setting.Axis}: {setting.AsStored:F3} is proposed. Which value does the controller hold now?"),
-            "No controller is linked: set it at the machine, read it there, type what it shows. With the link (C) it is written and read back here.",
+            desk.Link is { IsOpen: true } ? "This one is not written over the link: set it at the machine, read it there, type what it shows."
+                : "No controller is linked: set it at the machine, read it there, type what it shows. With the link (C) it is written and read back here.",
             "into the log", "Type the value. Enter puts it into the log.",
             typed => TypedEntry.Number(typed, setting.ExpressedAs).Then<string>(value => !(value > 0)
                 ? new Problem($"{PlainText.Of(typed)} is not above zero", "Type what the controller shows")
                 : desk.Write(new EntryBody.SettingWritten { Machine = desk.MachineName, Operator = desk.Means.Operator, Name = setting.Name, Axis = setting.Axis, Before = setting.Current, After = value, Stage = "told" })
-                    ? string.Create(CultureInfo.InvariantCulture, $"{setting.ExpressedAs} {setting.Axis} {value}: in the log, told by you, not read back.")
+                    ? string.Create(CultureInfo.InvariantCulture, $"{SettingWords.Name(setting.Name)} {setting.Axis}: {value} {setting.ExpressedAs} is in the log, told by you, not read back.")
                     : new Problem("it could not be written into the log", "See what is wrong with the store"))));
 }

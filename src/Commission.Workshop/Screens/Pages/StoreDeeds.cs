@@ -12,13 +12,17 @@ public static class StoreDeeds
 {
     private static readonly Problem NoStore = new("practice that is not kept has no store and no files", "Use the program outside practice");
 
+    /// <summary>Why what concerns the machine as a whole waits: a run or a link is of the present one. Null where nothing speaks against it.</summary>
+    public static string? Busy(Desk desk) => desk.Running is { } work ? $"{work.Called} is under way: W, then O puts it aside"
+        : desk.Link is { IsOpen: true } or { Opening: true } ? "the controller is linked: close the link first" : null;
+
     /// <summary>Reads in a history that was exported elsewhere.</summary>
     public static TextPage ReadIn(Desk desk) => new(desk, new TextAsked(
         "read in a history", "Which file? Its path, as written by 'commission history export'.",
         "An empty store becomes the one that is read in; beside a store that holds entries the history stands as a second one. Nothing here is changed by it.",
         "read it in", "Type the path. Enter reads it in.",
-        path => path.Length == 0
-            ? new Problem("no file is named", "Type its path, for example /media/stick/heron.jsonl")
+        path => path.Length == 0 ? new Problem("no file is named", "Type its path, for example /media/stick/heron.jsonl")
+            : Busy(desk) is { } busy ? new Problem("nothing is read in now", char.ToUpperInvariant(busy[0]) + busy[1..])
             : desk.Means is { Folder: { } folder, Files: { } files }
                 ? new ImportHistory(files, folder).Run(path).Then(count => Read(desk, count))
                 : NoStore));

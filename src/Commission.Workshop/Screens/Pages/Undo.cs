@@ -16,7 +16,7 @@ public static class Undo
         {
             switch (entry.Body)
             {
-                case EntryBody.Withdrawn withdrawn:
+                case EntryBody.Withdrawn { Reason: Undone } withdrawn:
                     undone.Add(withdrawn.Finding);
                     continue;
                 case EntryBody.Noted { About: { } about } noted when noted.Text == TakenBack:
@@ -31,7 +31,11 @@ public static class Undo
         }
     }
 
-    private const string TakenBack = "taken back";
+    /// <summary>What a note says that undoes another one.</summary>
+    internal const string TakenBack = "taken back";
+
+    // What was taken back with a reason of its own is the last thing done, and stays; what was undone before is passed over.
+    private const string Undone = "undone";
 
     private static void Said(Desk desk, JournalEntry entry, Outcome<string> outcome)
     {
@@ -39,7 +43,7 @@ public static class Undo
         if (outcome is Outcome<string>.Bad bad)
             desk.Say(bad.Problems);
         else
-            desk.Say($"Undone: {LogWords.Of(entry.Body, desk.Units)}. {outcome.Require()}");
+            desk.Say($"Undone: {LogWords.Of(entry.Body, desk.Units, desk.Ledger)}. {outcome.Require()}");
     }
 
     private static Outcome<string> One(Desk desk, JournalEntry entry)
@@ -48,13 +52,13 @@ public static class Undo
         return entry.Body switch
         {
             EntryBody.FindingMade or EntryBody.ChangeTold or EntryBody.Excluded or EntryBody.Superseded when desk.Running is null || entry.Body is EntryBody.ChangeTold =>
-                new WithdrawEntry(journal).Run(entry.Sequence, "undone", desk.Means.Operator).Then<string>(_ => "Both entries stay in the log."),
+                new WithdrawEntry(journal).Run(entry.Sequence, Undone, desk.Means.Operator).Then<string>(_ => "Both entries stay in the log."),
             EntryBody.Noted note when note.Run is null => journal.Append(new EntryBody.Noted(entry.Sequence, TakenBack) { Machine = note.Machine, Operator = desk.Means.Operator }).Then<string>(_ => "The note stays readable."),
             EntryBody.InstrumentDescribed described => journal.Append(Before<EntryBody.InstrumentDescribed>(desk, entry, body => body.Description.Name == described.Description.Name) ?? described with { Retired = true })
                 .Then<string>(_ => "The kit is as before."),
             EntryBody.MachineDescribed described when Before<EntryBody.MachineDescribed>(desk, entry, body => body.Description.Name == described.Description.Name) is { } before =>
                 journal.Append(before).Then<string>(_ => "The description is as before."),
-            _ => new Problem(string.Create(CultureInfo.InvariantCulture, $"the last entry, {LogWords.Of(entry.Body, desk.Units)}, cannot be undone"), "A correction is a new entry: see E on the log, or note it with N"),
+            _ => new Problem(string.Create(CultureInfo.InvariantCulture, $"the last entry, {LogWords.Of(entry.Body, desk.Units, desk.Ledger)}, cannot be undone"), "A correction is a new entry: see E on the log, or note it with N"),
         };
     }
 

@@ -7,12 +7,6 @@ namespace Commission.Workshop.Screens.Sheets;
 /// <summary>What the sheet of a spindle sweep shows.</summary>
 public sealed record TramView
 {
-    /// <summary>Where one is.</summary>
-    public required string Path { get; init; }
-
-    /// <summary>Date, points and radius.</summary>
-    public required string Right { get; init; }
-
     /// <summary>Angle (0 = +X, counter-clockwise, deg) and reading, mm, larger where the surface is nearer.</summary>
     public required ImmutableArray<(double AngleDeg, double ReadingMm)> Points { get; init; }
 

@@ -7,7 +7,8 @@ namespace Commission.Workshop.Screens.Sheets;
 /// <param name="What">The setting in words: <c>steps per mm, Y</c>.</param>
 /// <param name="Before">What the controller holds.</param>
 /// <param name="After">What it would hold.</param>
-public sealed record WriteLine(string What, string Before, string After);
+/// <param name="Unit">Unit of both; empty where they have none.</param>
+public sealed record WriteLine(string What, string Before, string After, string Unit = "");
 
 /// <summary>What the box before a write shows.</summary>
 public sealed record WriteBoxView
@@ -68,7 +69,7 @@ public static class WriteBoxSheet
         [
             Edge, Boxed("  " + Title(view)).With(Title(view), Ink.Strong), Boxed(""),
             Boxed("                         in the controller      after writing"),
-            .. view.Lines.Select(line => Boxed($"    {line.What,-20}{line.Before,17}  ->{line.After,16}").With(line.After, Ink.Strong)), Boxed(""),
+            .. view.Lines.Select(line => Boxed($"    {line.What,-20}{line.Before,17}  ->{line.After,16} {line.Unit}".TrimEnd()).With(line.After, Ink.Strong)), Boxed(""),
             .. Rest(view), Edge, Line.Blank, .. Foot(view),
         ],
         Next = view.Step?.Next ?? $"Compare the two numbers, then {view.Letters[view.Given]}. Enter or Esc: nothing is written.",

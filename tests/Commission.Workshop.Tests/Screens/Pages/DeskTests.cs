@@ -3,7 +3,9 @@ using Commission.Core;
 using Commission.Core.History;
 using Commission.Core.Machines;
 using Commission.Core.Procedures;
+using Commission.Workshop.Controllers;
 using Commission.Workshop.Ports;
+using Commission.Workshop.Requests;
 using Commission.Workshop.Screens;
 using Commission.Workshop.Screens.Keys;
 using Commission.Workshop.Screens.Pages;
@@ -107,9 +109,94 @@ public sealed class DeskTests : IDisposable
         Assert.True(desk.Left);
     }
 
+    [Fact]
+    public void A_link_enters_what_it_does_for_the_machine_it_was_opened_for()
+    {
+        var machines = new List<string?>();
+        Describe("Egret");
+        var desk = WithLink(machines);
+        desk.Link!.Open(new("port", "numbered-settings"));
+        desk.Link.Open(new("port", "numbered-settings"));
+        desk.Use("Egret");
+        desk.Link.Open(new("port", "numbered-settings"));
+        Assert.Equal(["Heron", "Egret"], machines);
+    }
+
+    [Fact]
+    public void While_a_link_is_being_opened_the_machine_stays()
+    {
+        var desk = WithLink([]);
+        Assert.Null(StoreDeeds.Busy(desk));
+        desk.Link!.Open(new("port", "numbered-settings"));
+        Assert.NotNull(StoreDeeds.Busy(desk));
+    }
+
+    [Fact]
+    public void A_journal_that_is_read_again_keeps_the_machine_in_use_where_there_still_is_one()
+    {
+        var desk = WithMachine();
+        Describe("Egret");
+        desk.Refresh();
+        desk.Reread();
+        Assert.Equal("Heron", desk.MachineName);
+    }
+
+    [Fact]
+    public void What_was_taken_back_with_a_reason_is_not_undone_and_nothing_older_is_in_its_place()
+    {
+        var desk = WithMachine();
+        desk.Write(new EntryBody.Noted(null, "older") { Machine = "Heron" });
+        desk.Write(new EntryBody.ChangeTold("steps-changed", "Y", "new board") { Machine = "Heron" });
+        new WithdrawEntry(_journal).Run(desk.Ledger.LastSequence, "it was X").Require();
+        var before = _journal.Entries().Count();
+        Undo.Last(desk);
+        Assert.Equal(before, _journal.Entries().Count());
+        Assert.Contains("cannot be undone", SheetFrame.Text(desk.Show(80, 24)), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void The_instrument_asked_for_is_forgotten_when_its_route_card_is_left()
+    {
+        var desk = WithMachine();
+        desk.Preferred = "tape";
+        desk.ToBench();
+        Assert.Null(desk.Preferred);
+    }
+
+    private Desk WithLink(List<string?> machines)
+    {
+        var means = WithMachine().Means;
+        var connect = new ConnectController(new NoPort(), new NoPort(), TimeProvider.System);
+        return new Desk(means with
+        {
+            Machine = "Heron",
+            Link = new LinkMeans
+            {
+                Addresses = () => [],
+                Make = (tell, journal, machine) =>
+                {
+                    machines.Add(machine);
+                    return new LinkDesk(connect, tell, journal, machine);
+                },
+            },
+        });
+    }
+
+    private sealed class NoPort : IPortOpener, ITextFiles
+    {
+        public Outcome<ITransport> Open(string name, int baud) => new Problem("there is no port", "None");
+
+        public Outcome<string> Read(string path) => new Problem("no files here", "None");
+
+        public Outcome<string> Write(string path, string text) => path;
+    }
+
+    private void Describe(string name) =>
+        _journal.Append(new EntryBody.MachineDescribed(new Machine { Name = name, TravelMm = [420, 580, 90] }, Retired: false) { Machine = name }).Require();
+
     private Desk WithMachine()
     {
-        _journal.Append(new EntryBody.MachineDescribed(new Machine { Name = "Heron", TravelMm = [420, 580, 90] }, Retired: false) { Machine = "Heron" }).Require();
+        Describe("Heron");
         return New();
     }
 

@@ -1,5 +1,6 @@
 using Commission.Core;
 using Commission.Core.History;
+using Commission.Core.Machines.Dialects;
 using Commission.Workshop.Ports;
 using Commission.Workshop.Screens.Pages;
 using Microsoft.Extensions.Time.Testing;
@@ -30,6 +31,25 @@ public sealed class SettingWordsTests
         Assert.Equal([("101", 320.0)], Known());
         Wrote("101", 319.606, "read-back");
         Assert.Equal([("101", 319.606)], Known());
+    }
+
+    [Fact]
+    public void What_was_told_without_a_key_is_known_by_name_and_axis()
+    {
+        var settings = ShippedDialects.Find("numbered-settings")!.Settings;
+        Saved(("100", 320), ("101", 320));
+        _journal.Append(new EntryBody.SettingWritten { Machine = "Heron", Name = "stepsPerMm", Axis = "Y", After = 319.6, Stage = "told" }).Require();
+        var known = SettingWords.Known(Ledger.From(_journal.Entries()), "Heron", "numbered-settings", settings);
+        Assert.Equal([("100", 320.0), ("101", 319.6)], known.Select(one => (one.Key, one.Value!.Value)));
+    }
+
+    [Fact]
+    public void A_number_in_the_log_has_the_unit_of_the_setting_as_it_was_read()
+    {
+        _journal.Append(new EntryBody.SettingsSaved("numbered-settings", [new("121", "acceleration", "mm/s2", "200.000", 200)]) { Machine = "Heron" }).Require();
+        Wrote("121", 400, "read-back");
+        var ledger = Ledger.From(_journal.Entries());
+        Assert.Equal("setting acceleration : 400 mm/s2 (read-back)", LogWords.Of(ledger.SettingsWritten[^1].Body, ledger: ledger));
     }
 
     [Fact]

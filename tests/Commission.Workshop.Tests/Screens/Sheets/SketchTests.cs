@@ -14,7 +14,7 @@ public class SketchTests
         double[] hundredths = [0, -5, -9, -8, -4, 2, 6, 4];
         var body = TramSheet.Body(new TramView
         {
-            Path = "", Right = "", Points = [.. hundredths.Select((value, i) => (i * 45.0, (value + 31) / 100))], Sweep = (0.00019, -0.00071), Spindle = (0.00013, -0.00062),
+            Points = [.. hundredths.Select((value, i) => (i * 45.0, (value + 31) / 100))], Sweep = (0.00019, -0.00071), Spindle = (0.00013, -0.00062),
             SlopeUncertainty = "+/- 0.12  (k=2.09)", Over = "over 200 mm: 0.127 +/- 0.024 mm", Limit = "limit 0.050", Verdict = "OUTSIDE", Strip = "[       |        <==o==>", Scale = "0      0.05       0.127",
             Disposition = "CHANGE  by shim, bolts 80 mm apart",
         });
@@ -28,7 +28,7 @@ public class SketchTests
     [InlineData(-1, -1, 7, 9)]
     public void The_lean_is_marked_where_the_surface_is_nearest(double x, double y, int row, int column)
     {
-        var body = TramSheet.Body(new TramView { Path = "", Right = "", Points = [(0, 0)], Spindle = (x, y), Over = "", Limit = "", Disposition = "" });
+        var body = TramSheet.Body(new TramView { Points = [(0, 0)], Spindle = (x, y), Over = "", Limit = "", Disposition = "" });
         Assert.Equal('#', body[row].Text[column]);
     }
 
