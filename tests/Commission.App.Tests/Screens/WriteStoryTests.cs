@@ -167,7 +167,7 @@ public sealed class WriteStoryTests : IDisposable
             Until(before, "The link is closed.");
             before.Type("f");
             before.Press(Key.Enter, Key.Enter);
-            before.Type("319,606\n");
+            before.Type("319.606\n");
         }
 
         _clock.Advance(TimeSpan.FromHours(1));
@@ -241,7 +241,7 @@ public sealed class WriteStoryTests : IDisposable
         }
 
         Assert.Equal("3.000", _board.Setting("27"));
-        Confirm(window, "z", "read back        1.000, agrees");
+        Confirm(window, "z", "read back        1.000 mm, agrees");
         window.Press(Key.Enter);
         Assert.Equal(("200.000", "1.000"), (_board.Setting("121"), _board.Setting("27")));
         Assert.Contains("Everything that was asked for is written and read back.", window.Text, StringComparison.Ordinal);
