@@ -64,7 +64,7 @@ public abstract record MotionAct
     }
 
     /// <summary>The homing cycle of all axes, Z first.</summary>
-    /// <param name="WatchedTest">Whether it is the watched slow homing test itself.</param>
+    /// <param name="WatchedTest">Whether it is the watched slow homing test itself; a stick ends it in mid-travel, so the position stays not trusted.</param>
     public sealed record Home(bool WatchedTest = false) : MotionAct;
 
     /// <summary>Leave a lock without homing.</summary>

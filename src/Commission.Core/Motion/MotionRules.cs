@@ -31,6 +31,8 @@ public static class MotionRules
 
     private const string HomingWords = "All axes seek their switches, Z first and upwards.";
 
+    private const string TestWords = "This is the test of the switches: the position is not trusted after it.";
+
     /// <summary>The axes that moved, from the words with which a journal keeps an act that was carried out.</summary>
     public static ImmutableHashSet<AxisName> AxesOf(string words) => words.StartsWith(HomingWords, StringComparison.Ordinal)
         ? [.. Enum.GetValues<AxisName>()]
@@ -40,8 +42,8 @@ public static class MotionRules
     public static ImmutableArray<string> Describe(Gate gate, MotionAct act) => act switch
     {
         MotionAct.Go go => Describe(gate, go),
-        MotionAct.Home => [HomingWords, string.Create(CultureInfo.InvariantCulture,
-            $"It lasts at most {gate.Dialect.Motion.LongestHomingS} s.")],
+        MotionAct.Home home => [HomingWords, string.Create(CultureInfo.InvariantCulture,
+            $"It lasts at most {gate.Dialect.Motion.LongestHomingS} s."), .. home.WatchedTest ? [TestWords] : ImmutableArray<string>.Empty],
         MotionAct.Unlock => ["The controller is unlocked. Nothing moves by that; the position stays not trusted."],
         MotionAct.SetReference set => [string.Create(CultureInfo.InvariantCulture,
             $"{set.Axis} stands on its marked place, {End(gate, set)}. Nothing is sent.")],
@@ -113,6 +115,7 @@ public static class MotionRules
     private static string? Reference(Gate gate, MotionAct.SetReference set) =>
         gate.Facts.HasSwitches ? "a machine with switches is homed"
         : !(set.PlaceMm >= 0 && set.PlaceMm <= gate.Facts.TravelMm[set.Axis]) ? "the marked place lies outside the travel"
+        : set is { Axis: AxisName.Z, PlaceMm: 0 } ? "the reference place of Z is its upper stop: what lies on the bed has no height known here"
         : null;
 
     private static string? Untrusted(Gate gate, MotionAct.Go go)

@@ -48,13 +48,13 @@ public static class MotionTable
         new(TrustState.Locked,
             "the controller reports a lock or alarm",
             "reads, STOP; after its own confirmation unlock, or homing where the dialect allows it in this lock",
-            "unlock: unreferenced; homing ended well: homed",
+            "unlock: unreferenced; homing ended well: homed, the watched test of homing: unreferenced",
             [Permit.Read, Permit.Stop, Permit.Unlock, Permit.Home]),
         new(TrustState.Unreferenced,
             "at rest, no alarm, position not trusted",
             "reads, STOP; each after its own confirmation: homing once switches, directions and the slow test have passed; one move of one axis,"
             + " at most 5 mm, at the first-motion speed, Z only up unless the step says down, away from a pressed switch; reference set",
-            "homing: homed; reference set: placed",
+            "homing: homed, the watched test of homing: unreferenced as before; reference set: placed",
             [Permit.Read, Permit.Stop, Permit.Home, Permit.Move, Permit.SetReference]),
         new(TrustState.Placed,
             "the operator has put every axis on its marked reference place and confirmed each",
@@ -62,7 +62,7 @@ public static class MotionTable
             "as homed; also 30 min without a closure check",
             [Permit.Read, Permit.Stop, Permit.Home, Permit.Move, Permit.SetReference]),
         new(TrustState.Homed,
-            "homing ended well and the shown position is the home position",
+            "homing other than the watched test ended well and the shown position is the home position",
             "reads, STOP; moves of the confirmed list inside travel less margin, at or below the step's speed; Z up first,"
             + " down only in steps that name surface and clearance; homing",
             "any loss of trust: stopped",
@@ -70,7 +70,7 @@ public static class MotionTable
         new(TrustState.Moving,
             "the first move of a confirmed list was sent",
             "reads, STOP; the next move of the same list, only after rest at the expected end within one step",
-            "end of the list: where it came from; anything unexpected: stopped",
+            "end of the list: where it came from, of the watched test of homing: unreferenced; anything unexpected: stopped",
             [Permit.Read, Permit.Stop, Permit.NextMove]),
         new(TrustState.Stopped,
             "STOP, fault, refused line, alarm, greeting, unexpected movement or position, answer older than 1 s while moving, the program was suspended,"

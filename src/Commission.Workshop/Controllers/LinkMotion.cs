@@ -11,8 +11,8 @@ using Commission.Workshop.Sessions;
 namespace Commission.Workshop.Controllers;
 
 /// <summary>
-/// The moves of a session over a link, one box for each. It puts what a step asks for into acts of the gate, homing or setting
-/// reference places first where the position is not trusted; whether any of it may be sent the gate decides.
+/// The moves of a session over a link, one box for each. What a step asks for becomes acts of the gate by <see cref="StepMotion"/>, homing or
+/// setting reference places first where the position is not trusted; whether any of it may be sent the gate decides.
 /// </summary>
 public sealed class LinkMotion : IMotion, IDisposable
 {
@@ -66,76 +66,11 @@ public sealed class LinkMotion : IMotion, IDisposable
     private Outcome<Confirmation> Ask()
     {
         var gate = link.Now.Gate;
-        if (Act(gate) is { } act)
-            return link.Ask(act);
-        return gate.State is TrustState.Unreferenced && Unplaced(gate) is var axis && !gate.Facts.HomeNamed.Contains(axis)
-            ? new Problem($"nothing moves: it is not told at which end {axis} has its reference place", "Carry out 'reference-corner', or give homeAt with 'machine edit'")
-            : new Problem("nothing moves: the position is not trusted", "Home the machine, or put its axes on their marked places");
+        if (StepMotion.Next(made < wanted.Count ? wanted[made] : null, gate) is not { } next)
+            return StepMotion.WhyNone(gate);
+        leads = next.Leads || made < wanted.Count - 1;
+        return link.Ask(next.Act);
     }
-
-    /// <summary>The next act that leads to the moves wanted; null where there is none.</summary>
-    private MotionAct? Act(Gate gate)
-    {
-        leads = true;
-        var next = made < wanted.Count ? wanted[made] : null;
-        switch (gate.State)
-        {
-            case TrustState.Locked:
-                return Leave(gate, Homing(next));
-            case TrustState.Unreferenced when next is Move.By { Mm: >= -MotionTable.UntrustedDistanceMm and <= MotionTable.UntrustedDistanceMm } little:
-                leads = made < wanted.Count - 1;
-                return Go(new(little.Axis, little.Mm, Math.Min(little.FeedMmMin, gate.Facts.FirstMotionSpeedMmPerMin)), little, gate);
-            case TrustState.Homed or TrustState.Placed when next is not null:
-                leads = made < wanted.Count - 1;
-                return next is Move.Home ? Homing(next) : Trusted(gate, next);
-            default:
-                if (next is Move.Home)
-                    leads = made < wanted.Count - 1;
-                // A machine without a switch on every axis is told so where homing is what was asked for.
-                return gate.Facts.HasSwitches || next is Move.Home ? Homing(next) : Reference(gate);
-        }
-    }
-
-    private static MotionAct.Home Homing(Move? next) => new(WatchedTest: next is Move.Home { Watched: true });
-
-    // Homing where the lock allows it, for it leads on; else the lock is left first.
-    private static MotionAct Leave(Gate gate, MotionAct.Home home) =>
-        MotionRules.WhyNot(gate, home) is null ? home : new MotionAct.Unlock();
-
-    private static AxisName Unplaced(Gate gate)
-    {
-        AxisName[] order = [AxisName.Z, AxisName.X, AxisName.Y];
-        return order.FirstOrDefault(one => !gate.References.ContainsKey(one), AxisName.Z);
-    }
-
-    // The corner that the operator has named takes the place of home: each axis stands at its stop there.
-    private static MotionAct.SetReference? Reference(Gate gate)
-    {
-        var axis = Unplaced(gate);
-        return gate.Facts.HomeNamed.Contains(axis) ? new(axis, gate.Facts.HomeHigh.Contains(axis) ? gate.Facts.TravelMm[axis] : 0) : null;
-    }
-
-    private static MotionAct.Go? Trusted(Gate gate, Move next)
-    {
-        if (gate.InTravel is not { } place)
-            return null;
-        return next switch
-        {
-            Move.To to => Go(new(to.Axis, Math.Round(to.Mm - place[to.Axis], 4), Speed(gate, to.FeedMmMin)), to, gate),
-            Move.By by => Go(new(by.Axis, by.Mm, Speed(gate, by.FeedMmMin)), by, gate),
-            _ => null,
-        };
-    }
-
-    // Placed by hand: half the step's speed.
-    private static double Speed(Gate gate, double feed) => gate.State == TrustState.Placed ? feed / 2 : feed;
-
-    private static MotionAct.Go Go(PlannedMove move, Move step, Gate gate) => new([move], gate.State == TrustState.Placed ? move.SpeedMmPerMin * 2 : move.SpeedMmPerMin)
-    {
-        SurfaceMm = step.Above?.SurfaceMm,
-        ClearanceMm = step.Above?.ClearanceMm ?? 0,
-        StepSaysDown = step is Move.By { Axis: AxisName.Z, Mm: < 0 },
-    };
 
     /// <inheritdoc/>
     public void Withdraw() => link.Withdraw();

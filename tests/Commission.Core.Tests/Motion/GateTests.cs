@@ -247,6 +247,24 @@ public class GateTests
         Assert.Contains("after homing had ended", bench.Gate.Trouble);
     }
 
+    /// <summary>A stick presses each switch in mid-travel: the place where that ends is not home, though the controller shows it as home.</summary>
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void The_watched_homing_test_ends_with_a_position_that_is_not_trusted(bool homedBefore)
+    {
+        var bench = homedBefore ? new Bench().Homed() : new Bench(Bench.Facts with { HomingTestPassed = false, HomeShown = new(0, 0, 0) }).Connected();
+        bench.Confirms(new MotionAct.Home(WatchedTest: true)).After(at => new GateEvent.Left(at)).Moves(-5, -5, -5).After(at => new GateEvent.Accepted(at)).Rests(-1, -1, -1);
+        Assert.IsType<MotionAct.Home>(Assert.Single(bench.Effects.OfType<GateEffect.Ended>()).Act);
+        Assert.Equal(TrustState.Unreferenced, bench.Gate.State);
+        Assert.Null(bench.Gate.InTravel);
+        Assert.Contains("at most 5 mm", bench.After(at => new GateEvent.Asked(at, Bench.Go(AxisName.X, -25))).Refusal);
+        bench.After(at => new GateEvent.FactsTold(at, Bench.Facts)).Confirms(new MotionAct.Home())
+            .After(at => new GateEvent.Left(at)).Moves(-3, -3, -3).After(at => new GateEvent.Accepted(at)).Rests(-1, -1, -1);
+        Assert.Equal(TrustState.Homed, bench.Gate.State);
+        Assert.Equal(419, bench.Gate.InTravel!.Value.X, 9);
+    }
+
     [Fact]
     public void A_pair_whose_settings_differ_does_not_move()
     {

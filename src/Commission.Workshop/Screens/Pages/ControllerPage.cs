@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 using Commission.Core.History;
 using Commission.Core.Motion;
+using Commission.Workshop.Controllers;
 using Commission.Workshop.Requests;
 using Commission.Workshop.Screens.Sheets;
 
@@ -106,8 +107,26 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
 
     private static bool NeedsHome(DeskLink link) => link.Now?.Gate.State is TrustState.Unreferenced or TrustState.Locked;
 
-    private void Home(DeskLink link) => link.Ask(
-        new MotionAct.Home(), box => new MotionPage(Desk, box, $"{Desk.MachineName} / controller", "homing", "Because: positions are not trusted before the machine has homed."), _ => { });
+    // A machine without switches is put on its reference places instead, an axis a box; a lock that homing cannot leave is left first.
+    private void Home(DeskLink link)
+    {
+        if (link.Informed() is not { } gate)
+            return;
+        if (StepMotion.Next(null, gate) is not { } next)
+            Desk.Say([StepMotion.WhyNone(gate)]);
+        else
+            link.Ask(next.Act, box => new MotionPage(Desk, box, $"{Desk.MachineName} / controller", MotionPage.Named(next.Act), Reason(gate)), how => Led(link, how));
+    }
+
+    private void Led(DeskLink link, Ports.MotionEnd how)
+    {
+        if (how is Ports.MotionEnd.Reached && NeedsHome(link))
+            Home(link);
+    }
+
+    private static string Reason(Gate gate) => gate.Facts.HasSwitches
+        ? "Because: positions are not trusted before the machine has homed."
+        : "Because: positions are not trusted before every axis was put on its place.";
 
     private Sheet NoLink() => new()
     {
@@ -179,7 +198,8 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
         _ when Chosen(differing) is { } chosen => ($"{Capital(chosen.Words)}: put back, keep, or do not know? Enter opens the three.", differing.Count == 1 ? "Because: results taken with other settings must not be mixed unseen." : $"Because: results must not be mixed unseen. {differing.Count} differ: Up, Down choose."),
         _ when link.Now?.Gate.Facts.MissingChecks is { IsEmpty: false } open && Readiness is not null => ($"Readiness: {string.Join(", ", open)} are open. Enter opens their list.", "Because: the emergency stop comes before the first move."),
         _ when link.Now?.Gate.Facts.MissingChecks is { IsEmpty: false } missing => ($"Nothing moves yet: {string.Join(", ", missing)} must stand as passed.", "Because: the emergency stop comes before the first move. W has the readiness list."),
-        _ when NeedsHome(link) => ("Home. Enter draws its box; H in the box homes.", "Because: positions are not trusted before the machine has homed."),
+        _ when NeedsHome(link) && link.Now!.Gate is { Facts.HasSwitches: false } gate => ("Put each axis on its reference place. Enter draws the first box.", Reason(gate)),
+        _ when NeedsHome(link) => ("Home. Enter draws its box; H in the box homes.", Reason(link.Now!.Gate)),
         _ => ("Enter goes back to the bench.", "The settings are those that were known."),
     };
 

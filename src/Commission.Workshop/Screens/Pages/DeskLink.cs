@@ -109,6 +109,15 @@ public sealed class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposable
             Remember();
     }
 
+    /// <summary>Tells the gate what is known of the machine now.</summary>
+    /// <returns>The gate after that; null where no link is open.</returns>
+    public Gate? Informed()
+    {
+        if (Facts() is { } facts)
+            _link?.Tell(facts);
+        return Now?.Gate;
+    }
+
     /// <summary>Asks for a box; the page that shows it covers the desk once the gate has agreed.</summary>
     /// <param name="act">What is asked for.</param>
     /// <param name="page">Makes the page of the box.</param>
@@ -117,8 +126,7 @@ public sealed class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposable
     {
         (_page, _ended) = (page, ended);
         // Checks may have passed since.
-        if (Facts() is { } facts)
-            _link?.Tell(facts);
+        Informed();
         _link?.Ask(act);
         Drain();
     }

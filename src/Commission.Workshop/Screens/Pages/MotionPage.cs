@@ -37,7 +37,32 @@ public sealed class MotionPage(Desk desk, Confirmation box, string path, string 
 
     private bool Moves => Desk.Link!.Moving is not null;
 
-    private string Mover => box.Act is MotionAct.Home ? "THE MACHINE" : box.Letter == 'Z' ? "Z" : "THE GANTRY";
+    /// <summary>What an act that leads to a step's moves is called in the corner of its page.</summary>
+    public static string Named(MotionAct act) => act switch
+    {
+        MotionAct.SetReference set => $"reference place of {set.Axis}",
+        MotionAct.Unlock => "unlocking",
+        _ => "homing",
+    };
+
+    // What sends no move must not be announced as one: a hand may have to be at the axis.
+    private bool MovesNothing => box.Act is MotionAct.SetReference or MotionAct.Unlock;
+
+    private string Announced => box.Act switch
+    {
+        MotionAct.SetReference set => $"{set.Axis} STANDS ON ITS REFERENCE PLACE",
+        MotionAct.Unlock => "THE CONTROLLER IS UNLOCKED",
+        MotionAct.Home => "THE MACHINE WILL MOVE",
+        _ => box.Letter == 'Z' ? "Z WILL MOVE" : "THE GANTRY WILL MOVE",
+    };
+
+    private string Verb => box.Act switch
+    {
+        MotionAct.Home => "home",
+        MotionAct.Go => $"move {box.Letter}",
+        MotionAct.SetReference => "say so",
+        _ => "unlock",
+    };
 
     /// <inheritdoc/>
     public override Sheet Show(int width, int height)
@@ -97,14 +122,14 @@ public sealed class MotionPage(Desk desk, Confirmation box, string path, string 
             Path = path, Right = count, Live = Desk.Live,
             Body =
             [
-                edge, Boxed($"  {Mover} WILL MOVE").With($"{Mover} WILL MOVE", Ink.Strong), Boxed(""),
+                edge, Boxed($"  {Announced}").With(Announced, Ink.Strong), Boxed(""),
                 .. lines.Take(6).Select(line => Boxed("     " + line)), Boxed(""),
                 .. HazardBlock.Lines([Hazard]).Select(line => Boxed("  " + line.Text)),
-                Boxed(""), Boxed($"     Press {box.Letter} to {(box.Act is MotionAct.Home ? "home" : box.Act is MotionAct.Go ? $"move {box.Letter}" : "do it")}.".PadRight(43) + "[ Do not move ] (Enter)"), edge, Line.Blank,
-                " While it moves every key is STOP. The key you just pressed, still held down,", " does not count again.",
+                Boxed(""), Boxed($"     Press {box.Letter} to {Verb}.".PadRight(43) + (MovesNothing ? "[ Do not ] (Enter)" : "[ Do not move ] (Enter)")), edge, Line.Blank,
+                .. MovesNothing ? (ReadOnlySpan<Line>)[" Nothing moves by this."] : [" While it moves every key is STOP. The key you just pressed, still held down,", " does not count again."],
             ],
-            Next = $"Hands out, then {box.Letter}. Enter or Esc: it stays where it is.", Because = because,
-            Keys = [new(box.Letter.ToString(), box.Act is MotionAct.Home ? "home" : "move", "confirm"), new("Enter, Esc", "do not", "decline"), new("F1", "help", "help"), new("F9 or Ctrl+C", "stop, always", "stop")],
+            Next = MovesNothing ? $"Look, then {box.Letter}. Enter or Esc: it stays as it is." : $"Hands out, then {box.Letter}. Enter or Esc: it stays where it is.", Because = because,
+            Keys = [new(box.Letter.ToString(), box.Act is MotionAct.Go ? "move" : Verb, "confirm"), new("Enter, Esc", "do not", "decline"), new("F1", "help", "help"), new("F9 or Ctrl+C", "stop, always", "stop")],
         };
     }
 
@@ -122,7 +147,12 @@ public sealed class MotionPage(Desk desk, Confirmation box, string path, string 
         };
     }
 
-    private Danger Hazard => box.Act is MotionAct.Home
-        ? new("Crushing: each axis goes to its switch, Z first, up.", "Hands and tools out of the machine. Anybody else near?")
-        : new("Crushing between gantry and block.", "Caliper out. Hands out. Is anybody else near?");
+    private Danger Hazard => box.Act switch
+    {
+        MotionAct.Home { WatchedTest: true } => new("Crushing: each axis goes until its switch is pressed, Z first, up.", "A stick of 300 mm at the switch, never the hand. One at the emergency stop."),
+        MotionAct.Home => new("Crushing: each axis goes to its switch, Z first, up.", "Hands and tools out of the machine. Anybody else near?"),
+        MotionAct.SetReference set => new("A place told wrongly drives later moves past the end.", $"Is {set.Axis} at that stop now? Look. Hands out afterwards."),
+        MotionAct.Unlock => new("After this the controller takes moves again.", "What locked it is found and gone? Look."),
+        _ => new("Crushing between gantry and block.", "Caliper out. Hands out. Is anybody else near?"),
+    };
 }

@@ -2,6 +2,7 @@ using System.Globalization;
 using Commission.Core.Machines;
 using Commission.Core.Motion;
 using Commission.Core.Procedures;
+using Commission.Workshop.Controllers;
 using Commission.Workshop.Ports;
 
 namespace Commission.Workshop.Screens.Pages;
@@ -9,6 +10,9 @@ namespace Commission.Workshop.Screens.Pages;
 /// <content>What the work does over a link: each move its own box, a write its own.</content>
 public sealed partial class RunPage
 {
+    // How many moves of the step are made: each has its own box.
+    private int _moved;
+
     /// <summary>The axis whose position would tell the reading; null outside readings.</summary>
     public AxisName? Hidden => Session.Run is { Current.Step: Step.Read, Cells: { IsDefaultOrEmpty: false } cells } run && run.NextCell < cells.Length
         && cells[run.NextCell].GoTo is { IsDefaultOrEmpty: false } places ? places[^1].Axis : null;
@@ -23,21 +27,28 @@ public sealed partial class RunPage
             return;
         }
 
-        if (motion.Moves is not [var move, ..])
+        if (motion.Moves.IsEmpty)
             return;
-        // Where the position is not trusted a step cannot name a target: the machine homes first, with its own box.
-        if (move is Move.To && now.Gate.InTravel is null && now.Gate.State is TrustState.Unreferenced or TrustState.Locked)
+        if (motion.Moves.All(move => StepMotion.StandsThere(move, now.Gate)))
         {
-            link.Ask(new MotionAct.Home(), box => new MotionPage(Desk, box, Path, "homing", "Because: the position is not trusted; a step's targets need it."), how => Homed(how));
+            Made(Words(motion) + ": it stands there already");
             return;
         }
 
-        if (LinkWords.Act(motion.Moves, now.Gate) is { } act)
-            link.Ask(act, box => new MotionPage(Desk, box, $"{Path}{Group}", Moves(motion), Why()), how => Moved(how, motion));
-        else if (now.Gate.InTravel is not null)
-            Made(Words(motion) + ": it stands there already");
+        // Facts may have changed since the gate was told: the reference place is named by a step of this very run.
+        if (_moved < motion.Moves.Length && StepMotion.Next(motion.Moves[_moved], link.Informed() ?? now.Gate) is { } next)
+            Ask(link, next, motion);
         else
-            Desk.Say($"Nothing moves: {LinkWords.Why(now.Gate)}. C shows what is missing.");
+            Desk.Say([StepMotion.WhyNone(now.Gate)]);
+    }
+
+    // Where the position is not trusted a step cannot name a target: homing, or the reference places, come first, each with its own box.
+    private void Ask(DeskLink link, StepAct next, Need.Motion motion)
+    {
+        if (next.Leads)
+            link.Ask(next.Act, box => new MotionPage(Desk, box, Path, MotionPage.Named(next.Act), "Because: the position is not trusted; a step's targets need it."), how => Led(how));
+        else
+            link.Ask(next.Act, box => new MotionPage(Desk, box, $"{Path}{Group}", Moves(motion), Why()), how => Moved(how, motion));
     }
 
     /// <summary>Asks for homing where the position is not trusted: by its own box, which moves nothing.</summary>
@@ -57,15 +68,21 @@ public sealed partial class RunPage
         ? string.Create(CultureInfo.InvariantCulture, $"Because: reading {run.NextCell + 1} is taken at {cells[run.NextCell].Place}{Side(cells[run.NextCell])}.")
         : "Because: the step asks for it.";
 
-    private void Homed(MotionEnd how)
+    private void Led(MotionEnd how)
     {
         if (how is MotionEnd.Reached && Session.Run.Needs is Need.Motion { Linked: true } motion)
             AskMove(motion);
+        else if (how is MotionEnd.Stopped)
+            _moved = 0;
     }
 
     private void Moved(MotionEnd how, Need.Motion motion)
     {
-        if (how is MotionEnd.Reached)
+        if (how is MotionEnd.Stopped)
+            _moved = 0;
+        else if (how is MotionEnd.Reached && ++_moved < motion.Moves.Length)
+            AskMove(motion);
+        else if (how is MotionEnd.Reached)
             Made(Words(motion));
     }
 
@@ -73,6 +90,7 @@ public sealed partial class RunPage
 
     private void Made(string words)
     {
+        _moved = 0;
         if (Said(Session.MovesMade(words)) is { } said)
             Desk.Say(said);
         if (Session.Run.Needs is Need.TakeReading)
