@@ -1,0 +1,102 @@
+using Commission.App.Screens;
+using Commission.Core.History;
+using Commission.Core.Machines;
+using Commission.Core.Procedures;
+using Commission.Workshop.Ports;
+using Microsoft.Extensions.Time.Testing;
+using Xunit;
+using static Commission.App.Tests.Screens.LinkedWindow;
+
+namespace Commission.App.Tests.Screens;
+
+/// <summary>Steps over the link on the screens that lead to a trusted position, or try what leads there: the same acts as in plain mode.</summary>
+public sealed class LinkStepTests : IDisposable
+{
+    private readonly FakeTimeProvider _clock = KnownMachine.Clock();
+    private readonly MemoryJournal _journal;
+
+    public LinkStepTests()
+    {
+        _journal = KnownMachine.Journal(_clock);
+        foreach (var check in (string[])["P05", "P06", "P07", "P08", "P22", "P30"])
+            Passed(check, check.ToLowerInvariant());
+        foreach (var axis in (string[])["x", "y", "z"])
+            Passed("P25", "p25-" + axis);
+    }
+
+    public void Dispose() => _journal.Dispose();
+
+    /// <summary>P27 is not passed yet: only the test itself may home, and it leaves the position as untrusted as it was.</summary>
+    [Fact]
+    public void The_watched_homing_test_is_carried_out_on_the_screens_and_leaves_the_position_untrusted()
+    {
+        using var window = Open("{home: watched}");
+        Begin(window);
+        Until(window, "This is the test of the switches: the position is not trusted after it.");
+        Confirm(window, "h", "Then look.");
+        Assert.Contains(_journal.Entries(), entry => entry.Body is EntryBody.Moved { Step: "go" });
+        Assert.Contains("NOT TRUSTED", window.Rows[22], StringComparison.Ordinal);
+    }
+
+    /// <summary>A machine without switches: each axis is confirmed at its stop, Z first, and then the step's own move is made.</summary>
+    [Fact]
+    public void A_machine_without_switches_is_placed_on_the_screens_an_axis_a_box_before_the_step_moves()
+    {
+        var machine = Ledger.From(_journal.Entries()).Machines["Heron"].Description;
+        _journal.Append(new EntryBody.MachineDescribed(machine with
+        {
+            X = machine.X with { Switches = Switches.None, HomeAt = HomeEnd.Low },
+            Y = machine.Y with { Switches = Switches.None, HomeAt = HomeEnd.Low },
+            Z = machine.Z with { Switches = Switches.None, HomeAt = HomeEnd.High },
+        }, false) { Machine = "Heron" }).Require();
+        using var window = Open("{axis: X, to: 50, feed: 600}");
+        Begin(window);
+        Until(window, "Z STANDS ON ITS REFERENCE PLACE");
+        Assert.Contains("the stop at the high end of its travel. Nothing is sent.", window.Text, StringComparison.Ordinal);
+        Assert.DoesNotContain("WILL MOVE", window.Text, StringComparison.Ordinal);
+        Confirm(window, "z", "X STANDS ON ITS REFERENCE PLACE");
+        Confirm(window, "x", "Y STANDS ON ITS REFERENCE PLACE");
+        Confirm(window, "y", "axis X   to the right   50.000 mm");
+        // Placed by hand: half the step's speed.
+        Assert.Contains("300 mm/min", window.Text, StringComparison.Ordinal);
+        Confirm(window, "x", "Then look.");
+        Assert.Contains("trusted", window.Rows[22], StringComparison.Ordinal);
+    }
+
+    private static void Begin(Headless window)
+    {
+        Link(window);
+        window.Type("b");
+        window.Type("\ns\n");
+    }
+
+    // The bench leads to the scale of an axis; here that work is one move and a look.
+    private Headless Open(string move)
+    {
+        var text = $$"""
+            format: commission.procedure/1
+            id: axis-scale
+            title: One move
+            purpose: Makes one move.
+            minutes: 1
+            hazards:
+              - {what: The machine moves., do: Hands out.}
+            axes: [X, Y, Z]
+            steps:
+              - name: go
+                move:
+                  text: One move.
+                  moves:
+                    - {{move}}
+              - {name: look, instruct: Then look.}
+            """;
+        var procedure = ProcedureReader.Read("one-move.yaml", text).Require();
+        var options = KnownMachine.Options(_journal) with { Procedures = [procedure], LinkClock = TimeProvider.System, PracticeScale = 40 };
+        return new Headless(ScreenProgram.DeskOf(options, _clock));
+    }
+
+    private void Passed(string check, string step) => _journal.Append(new EntryBody.Checked
+    {
+        Machine = "Heron", Operator = "M", Step = step, Check = check, Typed = "yes", Limit = "yes", Passed = true,
+    }).Require();
+}
