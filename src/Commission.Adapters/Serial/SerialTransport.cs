@@ -128,6 +128,9 @@ public sealed class SerialTransport : ITransport
                 left = bytes.AsMemory(0, await read.WaitAsync(cancellation).ConfigureAwait(false));
                 ahead.Dequeue();
                 ReadAhead();
+                // Without a descriptor of its own STOP leaves by the framework's loop, in which this goes on: whoever takes these bytes and is slow would keep it.
+                if (direct is null)
+                    await Task.Yield();
             }
             var count = Math.Min(left.Length, into.Length);
             left[..count].CopyTo(into);

@@ -33,11 +33,12 @@ internal sealed class LinkWriter : IDisposable
     private readonly Queue<Waiting> waiting = new();
     private readonly SemaphoreSlim signal = new(0);
     private readonly Thread thread;
-    private readonly ManualResetEventSlim stopLeft = new(true);
     private (Waiting One, CancellationTokenSource Limit)? writing;
     private volatile bool stopping;
     private volatile bool ending;
+    private volatile bool stopLeft = true;
     private long epoch;
+    private long stopsWritten;
 
     public LinkWriter(ITransport transport, DialectStop stop, Func<TimeSpan> clock, Action<Exception> failed)
     {
@@ -70,11 +71,13 @@ internal sealed class LinkWriter : IDisposable
     }
 
     /// <summary>STOP. Returns at once.</summary>
-    /// <remarks>The thread is told before any lock is taken: whoever holds one may have been put to sleep by the system.</remarks>
+    /// <remarks>
+    /// The thread is told before any lock is taken: whoever holds one may have been put to sleep by the system. After the end it does
+    /// nothing, and throws nothing: signals and screens may ask for STOP at any time.
+    /// </remarks>
     public void Stop()
     {
         var now = Interlocked.Increment(ref epoch);
-        stopLeft.Reset();
         stopping = true;
         signal.Release();
         lock (turn)
@@ -87,8 +90,15 @@ internal sealed class LinkWriter : IDisposable
         }
     }
 
-    /// <summary>Waits until a STOP that was asked for is out.</summary>
-    public bool WaitStopLeft(TimeSpan longest) => stopLeft.Wait(longest);
+    /// <summary>Waits until every STOP that was asked for up to now is out.</summary>
+    /// <returns>Whether the last one left; false also where the port refused it, or the end of the link came first.</returns>
+    public bool WaitStopLeft(TimeSpan longest)
+    {
+        var asked = Epoch;
+        bool Written() => Interlocked.Read(ref stopsWritten) >= asked;
+        SpinWait.SpinUntil(() => Written() || !thread.IsAlive, longest);
+        return Written() && stopLeft;
+    }
 
     private void Run()
     {
@@ -99,9 +109,10 @@ internal sealed class LinkWriter : IDisposable
             if (stopping)
             {
                 stopping = false;
-                WriteStop();
-                if (!stopping)
-                    stopLeft.Set();
+                // Counted before it is written: one that is asked for meanwhile is not out by this.
+                var asked = Epoch;
+                stopLeft = WriteStop();
+                Interlocked.Exchange(ref stopsWritten, asked);
             }
             else if (Next() is { } item)
                 item.Done.SetResult(Write(item));
@@ -139,7 +150,7 @@ internal sealed class LinkWriter : IDisposable
                 failed(new IOException("the port takes no more bytes"));
             return Fate.Dropped;
         }
-        catch (Exception gone) when (gone is IOException or ObjectDisposedException or InvalidOperationException or UnauthorizedAccessException)
+        catch (Exception gone) when (Gone(gone))
         {
             failed(gone);
             return Fate.Dropped;
@@ -154,19 +165,32 @@ internal sealed class LinkWriter : IDisposable
         }
     }
 
-    private void WriteStop()
+    private bool WriteStop()
     {
         try
         {
             transport.Discard();
+        }
+        catch (Exception refused) when (Gone(refused))
+        {
+            // What waits in the port then goes out before STOP; that is no reason to keep STOP back.
+        }
+
+        try
+        {
             using var limit = new CancellationTokenSource(LongestWrite);
             transport.Write(stopBytes, limit.Token);
+            return true;
         }
-        catch (Exception gone) when (gone is IOException or ObjectDisposedException or InvalidOperationException or OperationCanceledException or UnauthorizedAccessException)
+        catch (Exception gone) when (gone is OperationCanceledException || Gone(gone))
         {
             failed(gone);
+            return false;
         }
     }
+
+    private static bool Gone(Exception what) =>
+        what is IOException or ObjectDisposedException or InvalidOperationException or UnauthorizedAccessException or NotSupportedException or TimeoutException;
 
     /// <summary>Ends the thread once a STOP that was asked for is out.</summary>
     public void Dispose()
@@ -180,8 +204,7 @@ internal sealed class LinkWriter : IDisposable
                 writing?.Limit.Cancel();
             signal.Release(2);
         }
+        // The signal is left to the collector: STOP may be asked for from any thread while this ends and after it.
         thread.Join(TimeSpan.FromSeconds(3));
-        signal.Dispose();
-        stopLeft.Dispose();
     }
 }

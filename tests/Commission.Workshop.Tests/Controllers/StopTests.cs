@@ -54,6 +54,103 @@ public class StopTests
         Assert.Equal(Fate.Dropped, await writer.SendAsync("G1 X1 F100\n", TimeSpan.MaxValue, epoch));
     }
 
+    /// <summary>A port that keeps what was written, and does at each write or discard what it was told to.</summary>
+    private sealed class ToldPort : ITransport
+    {
+        public readonly StringBuilder Written = new();
+        public Action Discarding { get; init; } = () => { };
+        public Action Writing { get; init; } = () => { };
+
+        public string? Remark => null;
+        public bool Alive => true;
+        public async ValueTask<int> ReadAsync(Memory<byte> into, CancellationToken cancellation)
+        {
+            await Task.Delay(Timeout.Infinite, cancellation);
+            return 0;
+        }
+
+        public ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancellation)
+        {
+            Writing();
+            lock (Written)
+                Written.Append(Encoding.Latin1.GetString(bytes.Span));
+            return ValueTask.CompletedTask;
+        }
+
+        public void Discard() => Discarding();
+        public ValueTask DisposeAsync() => ValueTask.CompletedTask;
+    }
+
+    private static readonly TimeSpan Long = TimeSpan.FromSeconds(10);
+
+    private static LinkWriter Writer(ToldPort port, Action<Exception>? failed = null) =>
+        new(port, ShippedDialects.Find("numbered-settings")!.Stop, () => TimeSpan.Zero, failed ?? (_ => { }));
+
+    [Fact]
+    public void Stop_goes_out_though_the_port_refuses_to_throw_away_what_waits()
+    {
+        var port = new ToldPort { Discarding = () => throw new IOException("not now") };
+        using var writer = Writer(port);
+        writer.Stop();
+        Assert.True(writer.WaitStopLeft(Long));
+        Assert.Equal("\u0018\u0018", port.Written.ToString());
+    }
+
+    [Fact]
+    public void Stop_after_the_end_of_the_link_throws_nothing_and_says_that_nothing_left()
+    {
+        var port = new ToldPort();
+        var writer = Writer(port);
+        writer.Dispose();
+        writer.Stop();
+        Assert.False(writer.WaitStopLeft(Long));
+        Assert.Equal(0, port.Written.Length);
+    }
+
+    [Fact]
+    public void A_stop_that_the_port_refuses_does_not_count_as_out()
+    {
+        var failures = new List<Exception>();
+        using var writer = Writer(new ToldPort { Writing = () => throw new IOException("gone") }, failures.Add);
+        writer.Stop();
+        Assert.False(writer.WaitStopLeft(Long));
+        Assert.Single(failures);
+    }
+
+    /// <summary>The second STOP is asked for while the first is written: the first being out does not answer for the second.</summary>
+    [Fact]
+    public void A_second_stop_is_waited_for_though_the_first_has_left()
+    {
+        using var first = new ManualResetEventSlim();
+        using var second = new ManualResetEventSlim();
+        using var held = new ManualResetEventSlim();
+        var writes = 0;
+        var port = new ToldPort
+        {
+            Writing = () =>
+            {
+                if (++writes == 1)
+                {
+                    first.Set();
+                    second.Wait(Long);
+                }
+                else
+                {
+                    held.Wait(Long);
+                }
+            },
+        };
+        using var writer = Writer(port);
+        writer.Stop();
+        first.Wait(Long, TestContext.Current.CancellationToken);
+        writer.Stop();
+        second.Set();
+        Assert.False(writer.WaitStopLeft(TimeSpan.FromMilliseconds(50)));
+        held.Set();
+        Assert.True(writer.WaitStopLeft(Long));
+        Assert.Equal("\u0018\u0018\u0018\u0018", port.Written.ToString());
+    }
+
     [Fact]
     public async Task A_line_whose_time_is_over_is_void_and_none_of_it_leaves()
     {
