@@ -90,6 +90,13 @@ public sealed class AttendedRunTests : IDisposable
         Assert.All(moves, move => Assert.Contains(move.When, condition => condition is { Fact: "link", Words: ["yes"] }));
         Assert.All(new[] { "p24-x", "p25-x", "p24-y", "p25-y", "p24-z", "p25-z", "p27" }, name =>
             Assert.DoesNotContain(procedure.AllSteps.OfType<Step.Check>().First(check => check.Name == name).When, condition => condition.Fact == "link"));
+        // The move that a check asks about is commanded by the person: it is said before, and only without a link.
+        Assert.All(new[] { "x", "y", "z" }, axis =>
+        {
+            var told = procedure.AllSteps.OfType<Step.Instruct>().First(step => step.Name == "by-hand-" + axis);
+            Assert.Contains($"command {axis.ToUpperInvariant()} by +1 mm at 100 mm/min, once", told.Text, StringComparison.Ordinal);
+            Assert.Contains(told.When, condition => condition is { Fact: "link", Words: ["no"] });
+        });
     }
 
     /// <summary>No switches: each axis is pushed to its stop at the corner that the machine's description names, and confirmed there.</summary>

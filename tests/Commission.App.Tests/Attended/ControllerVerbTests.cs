@@ -59,6 +59,8 @@ public sealed class ControllerVerbTests : IDisposable
         var ending = await Typed.RunWith("yes\n", ["controller", "watch", "--trips", "--for", "0.3", .. board.Options]);
         Assert.Equal(ExitCode.Done, ending.Code);
         Assert.Contains(": 0 trips.", ending.Out);
+        // No machine is named, so no machine's limit is held against it.
+        Assert.DoesNotContain("verdict", ending.Out, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -51,7 +51,7 @@ public sealed class LinkStepTests : IDisposable
         }, false) { Machine = "Heron" }).Require();
         using var window = Open("{axis: X, to: 50, feed: 600}");
         Begin(window);
-        Until(window, "Z STANDS ON ITS REFERENCE PLACE");
+        Confirm(window, "u", "Z STANDS ON ITS REFERENCE PLACE");
         Assert.Contains("the stop at the high end of its travel. Nothing is sent.", window.Text, StringComparison.Ordinal);
         Assert.DoesNotContain("WILL MOVE", window.Text, StringComparison.Ordinal);
         Confirm(window, "z", "X STANDS ON ITS REFERENCE PLACE");
@@ -81,7 +81,6 @@ public sealed class LinkStepTests : IDisposable
             minutes: 1
             hazards:
               - {what: The machine moves., do: Hands out.}
-            axes: [X, Y, Z]
             steps:
               - name: go
                 move:
@@ -89,6 +88,10 @@ public sealed class LinkStepTests : IDisposable
                   moves:
                     - {{move}}
               - {name: look, instruct: Then look.}
+            evaluation: [Nothing is computed.]
+            abort: [It goes elsewhere.]
+            goodData: [It moved once.]
+            slips: [None.]
             """;
         var procedure = ProcedureReader.Read("one-move.yaml", text).Require();
         var options = KnownMachine.Options(_journal) with { Procedures = [procedure], LinkClock = TimeProvider.System, PracticeScale = 40 };

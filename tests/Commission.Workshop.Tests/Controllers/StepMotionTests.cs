@@ -14,7 +14,7 @@ public class StepMotionTests
         Switched = [], HomeHigh = [AxisName.Z], HomeNamed = [AxisName.X, AxisName.Y, AxisName.Z],
     };
 
-    private TimeSpan at;
+    private static readonly TimeSpan At = TimeSpan.FromSeconds(1);
 
     [Fact]
     public void The_watched_test_of_homing_is_asked_for_as_the_test()
@@ -65,13 +65,13 @@ public class StepMotionTests
 
     private static Move.To To(AxisName axis, double mm) => new(axis, mm, 600) { Words = $"{axis}" };
 
-    private Gate Resting(MotionFacts facts)
+    private static Gate Resting(MotionFacts facts)
     {
         var gate = new Gate { Dialect = ShippedDialects.Find("numbered-settings")!, Facts = facts };
-        return After(After(After(gate, new GateEvent.InStep(at)), new GateEvent.IdentityTold(at, true)), new GateEvent.Reported(at, StateReport.Of(ControllerState.Resting, new(0, 0, 0))));
+        return After(After(After(gate, new GateEvent.InStep(At)), new GateEvent.IdentityTold(At, true)), new GateEvent.Reported(At, StateReport.Of(ControllerState.Resting, new(0, 0, 0))));
     }
 
-    private Gate Placed()
+    private static Gate Placed()
     {
         var gate = Resting(NoSwitches);
         foreach (var axis in new[] { AxisName.Z, AxisName.X, AxisName.Y })
@@ -79,12 +79,12 @@ public class StepMotionTests
             var next = StepMotion.Next(To(AxisName.X, 50), gate)!;
             Assert.True(next.Leads);
             Assert.Equal(new MotionAct.SetReference(axis, axis == AxisName.Z ? 90 : 0), next.Act);
-            gate = After(After(gate, new GateEvent.Asked(at, next.Act)), new GateEvent.TokenTyped(at, next.Act.Token));
+            gate = After(After(gate, new GateEvent.Asked(At, next.Act)), new GateEvent.TokenTyped(At, next.Act.Token));
         }
 
         Assert.Equal(TrustState.Placed, gate.State);
         return gate;
     }
 
-    private Gate After(Gate gate, GateEvent happened) => gate.After(happened).Gate;
+    private static Gate After(Gate gate, GateEvent happened) => gate.After(happened).Gate;
 }

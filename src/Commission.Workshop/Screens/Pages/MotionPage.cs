@@ -51,7 +51,7 @@ public sealed class MotionPage(Desk desk, Confirmation box, string path, string 
     private string Announced => box.Act switch
     {
         MotionAct.SetReference set => $"{set.Axis} STANDS ON ITS REFERENCE PLACE",
-        MotionAct.Unlock => "THE CONTROLLER IS UNLOCKED",
+        MotionAct.Unlock => "THE CONTROLLER WILL BE UNLOCKED",
         MotionAct.Home => "THE MACHINE WILL MOVE",
         _ => box.Letter == 'Z' ? "Z WILL MOVE" : "THE GANTRY WILL MOVE",
     };
