@@ -1,6 +1,5 @@
 using Commission.App.Screens;
 using Commission.Core.History;
-using Commission.Core.Machines;
 using Commission.Core.Procedures;
 using Commission.Workshop.Ports;
 using Microsoft.Extensions.Time.Testing;
@@ -32,35 +31,10 @@ public sealed class LinkStepTests : IDisposable
     {
         using var window = Open("{home: watched}");
         Begin(window);
-        Until(window, "This is the test of the switches: the position is not trusted after it.");
+        Until(window, "This is the test of the switches: the position is not trusted");
         Confirm(window, "h", "Then look.");
         Assert.Contains(_journal.Entries(), entry => entry.Body is EntryBody.Moved { Step: "go" });
         Assert.Contains("NOT TRUSTED", window.Rows[22], StringComparison.Ordinal);
-    }
-
-    /// <summary>A machine without switches: each axis is confirmed at its stop, Z first, and then the step's own move is made.</summary>
-    [Fact]
-    public void A_machine_without_switches_is_placed_on_the_screens_an_axis_a_box_before_the_step_moves()
-    {
-        var machine = Ledger.From(_journal.Entries()).Machines["Heron"].Description;
-        _journal.Append(new EntryBody.MachineDescribed(machine with
-        {
-            X = machine.X with { Switches = Switches.None, HomeAt = HomeEnd.Low },
-            Y = machine.Y with { Switches = Switches.None, HomeAt = HomeEnd.Low },
-            Z = machine.Z with { Switches = Switches.None, HomeAt = HomeEnd.High },
-        }, false) { Machine = "Heron" }).Require();
-        using var window = Open("{axis: X, to: 50, feed: 600}");
-        Begin(window);
-        Confirm(window, "u", "Z STANDS ON ITS REFERENCE PLACE");
-        Assert.Contains("the stop at the high end of its travel. Nothing is sent.", window.Text, StringComparison.Ordinal);
-        Assert.DoesNotContain("WILL MOVE", window.Text, StringComparison.Ordinal);
-        Confirm(window, "z", "X STANDS ON ITS REFERENCE PLACE");
-        Confirm(window, "x", "Y STANDS ON ITS REFERENCE PLACE");
-        Confirm(window, "y", "axis X   to the right   50.000 mm");
-        // Placed by hand: half the step's speed.
-        Assert.Contains("300 mm/min", window.Text, StringComparison.Ordinal);
-        Confirm(window, "x", "Then look.");
-        Assert.Contains("trusted", window.Rows[22], StringComparison.Ordinal);
     }
 
     private static void Begin(Headless window)

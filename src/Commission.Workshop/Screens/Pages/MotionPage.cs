@@ -149,7 +149,7 @@ public sealed class MotionPage(Desk desk, Confirmation box, string path, string 
 
     private Danger Hazard => box.Act switch
     {
-        MotionAct.Home { WatchedTest: true } => new("Crushing: each axis goes until its switch is pressed, Z first, up.", "A stick of 300 mm at the switch, never the hand. One at the emergency stop."),
+        MotionAct.Home { WatchedTest: true } => new("Crushing: each axis seeks its switch, Z first, up.", "A stick at the switch, never the hand."),
         MotionAct.Home => new("Crushing: each axis goes to its switch, Z first, up.", "Hands and tools out of the machine. Anybody else near?"),
         MotionAct.SetReference set => new("A place told wrongly drives later moves past the end.", $"Is {set.Axis} at that stop now? Look. Hands out afterwards."),
         MotionAct.Unlock => new("After this the controller takes moves again.", "What locked it is found and gone? Look."),

@@ -46,7 +46,7 @@ public sealed partial class RunPage
     private void Ask(DeskLink link, StepAct next, Need.Motion motion)
     {
         if (next.Leads)
-            link.Ask(next.Act, box => new MotionPage(Desk, box, Path, MotionPage.Named(next.Act), "Because: the position is not trusted; a step's targets need it."), how => Led(how));
+            link.Ask(next.Act, box => new MotionPage(Desk, box, Path, MotionPage.Named(next.Act), "Because: the position is not trusted; a step's targets need it."), Led);
         else
             link.Ask(next.Act, box => new MotionPage(Desk, box, $"{Path}{Group}", Moves(motion), Why()), how => Moved(how, motion));
     }
@@ -55,7 +55,7 @@ public sealed partial class RunPage
     public void HomeFirst()
     {
         if (Desk.Link is { Now.Gate: { InTravel: null, State: TrustState.Unreferenced or TrustState.Locked } } link)
-            link.Ask(new MotionAct.Home(), box => new MotionPage(Desk, box, Path, "homing", "Because: the position is not trusted; a step's targets need it."), Homed);
+            link.Ask(new MotionAct.Home(), box => new MotionPage(Desk, box, Path, "homing", "Because: the position is not trusted; a step's targets need it."), Led);
     }
 
     private string Group => Session.Run.Current?.Step is Step.Read read ? " / " + read.Group : "";
