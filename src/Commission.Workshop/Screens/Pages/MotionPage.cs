@@ -32,7 +32,8 @@ public sealed class MotionPage(Desk desk, Confirmation box, string path, string 
     /// <inheritdoc/>
     public override KeyScene Scene => new()
     {
-        Box = new OpenBox(box.Letter, _drawnMs, _button), Deeds = Show(SheetFrame.LeastWidth, SheetFrame.LeastHeight).Keys, Places = "",
+        // The letter that confirms belongs to the box, which knows when it was drawn; it is no deed beside it.
+        Box = new OpenBox(box.Letter, _drawnMs, _button), Deeds = [.. Show(SheetFrame.LeastWidth, SheetFrame.LeastHeight).Keys.Where(key => key.Action != "confirm")], Places = "",
     };
 
     private bool Moves => Desk.Link!.Moving is not null;
