@@ -23,7 +23,10 @@ public sealed class AcceptanceClasses
 
     private readonly ImmutableDictionary<(string Kind, WorkClass Work), (string Unit, double Value)> table;
 
-    private AcceptanceClasses(ImmutableDictionary<(string, WorkClass), (string, double)> table, string source) => (this.table, Source) = (table, source);
+    // Kinds whose limits are the owner's.
+    private readonly ImmutableHashSet<string> own;
+
+    private AcceptanceClasses(ImmutableDictionary<(string, WorkClass), (string, double)> table, ImmutableHashSet<string> own, string source) => (this.table, this.own, Source) = (table, own, source);
 
     /// <summary>The limits carried in the program.</summary>
     public static AcceptanceClasses Shipped { get; } = Load();
@@ -38,7 +41,7 @@ public sealed class AcceptanceClasses
     /// <param name="kind">Id of the kind of characteristic.</param>
     /// <param name="work">The class of work; an unknown one is treated as wood, and its words say so.</param>
     public Tolerance? For(string kind, WorkClass work) => table.TryGetValue((kind, work == WorkClass.Unknown ? WorkClass.Wood : work), out var row)
-        ? new Tolerance(row.Value, row.Unit, Typed + NameOf(work))
+        ? new Tolerance(row.Value, row.Unit, Typed + NameOf(work) + (own.Contains(kind) ? ", " + OwnSource : ""))
         : null;
 
     /// <summary>Whether a limit came from a class of work and not from the owner's own word.</summary>
@@ -59,7 +62,7 @@ public sealed class AcceptanceClasses
             var own = Rows(document.RootElement, (row, what) => problems.Add(new Problem(what, Remedy) { File = file, Line = LineOf(text, row), Column = 1 }));
             return problems.Count > 0
                 ? new Outcome<AcceptanceClasses>.Bad([.. problems])
-                : new AcceptanceClasses(Shipped.table.SetItems(own), $"own limits, {FileName} beside the journal");
+                : new AcceptanceClasses(Shipped.table.SetItems(own), [.. own.Keys.Select(key => key.Item1)], OwnSource);
         }
         catch (JsonException broken)
         {
@@ -68,12 +71,13 @@ public sealed class AcceptanceClasses
     }
 
     private const string Typed = "class of work: ";
+    private const string OwnSource = $"own limits, {FileName} beside the journal";
 
     private static AcceptanceClasses Load()
     {
         using var stream = typeof(AcceptanceClasses).Assembly.GetManifestResourceStream(Resource) ?? throw new InvalidOperationException($"The program was built without {Resource}.");
         using var document = JsonDocument.Parse(stream);
-        return new AcceptanceClasses(Rows(document.RootElement, (_, what) => throw new InvalidOperationException(what)).ToImmutableDictionary(), "the shipped limits");
+        return new AcceptanceClasses(Rows(document.RootElement, (_, what) => throw new InvalidOperationException(what)).ToImmutableDictionary(), [], "the shipped limits");
     }
 
     private static Dictionary<(string, WorkClass), (string, double)> Rows(JsonElement root, Action<int, string> wrong)
@@ -124,8 +128,8 @@ public sealed class AcceptanceClasses
             wrong($"the unit of {kind.Id} is \"{wanted}\", not \"{Words.Clean(unit)}\"");
         foreach (var (name, work) in MachineWords.Classes.Where(pair => pair.Value != WorkClass.Unknown))
         {
-            if (!limit.TryGetProperty(name, out var value) || value.ValueKind != JsonValueKind.Number || value.GetDouble() is not > 0)
-                wrong($"\"{name}\" of {kind.Id} is no number above 0");
+            if (!limit.TryGetProperty(name, out var value) || value.ValueKind != JsonValueKind.Number || !(value.GetDouble() > 0) || !double.IsFinite(value.GetDouble()))
+                wrong($"\"{name}\" of {kind.Id} is no finite number above 0");
             else if (!rows.TryAdd((kind.Id, work), (unit, value.GetDouble())))
                 wrong($"{kind.Id} stands there twice");
         }

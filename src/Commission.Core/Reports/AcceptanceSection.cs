@@ -60,7 +60,7 @@ internal static class AcceptanceSection
         // A distance has no sign.
         var value = cells.Value with { Text = cells.Value.Text.TrimStart('+') };
         var unit = scope.Units.Length;
-        ReportCell limit = area.LimitMm is { } most ? FindingSections.Number(most / unit.Factor, "0.####") : "";
+        ReportCell limit = area.LimitMm is { } most ? As(value, most / unit.Factor) : "";
         var place = area.Corner is { } at ? Invariant($"X {at.X / unit.Factor:0.##}, Y {at.Y / unit.Factor:0.##} {unit.Symbol}") : "";
         var widest = area.Parts.MaxBy(part => part.Share);
         return
@@ -69,6 +69,15 @@ internal static class AcceptanceSection
             "class of work: " + AcceptanceClasses.NameOf(scope.Machine.Class), FindingWords.Of(area.Verdict),
             widest is { Share: > 0 } ? Share(widest.Quantity.Title, widest.Share) : "", CornerImprovement(scope, area, made),
         ];
+    }
+
+    // No more decimals than the value beside it, but never less than two significant digits: a limit of 0.08 is not 0.1.
+    private static ReportCell As(ReportCell value, double limit)
+    {
+        var point = value.IsNumber ? value.Text.IndexOf('.', StringComparison.Ordinal) : -1;
+        var beside = point < 0 ? 0 : value.Text.Length - point - 1;
+        var needed = limit > 0 ? 1 - (int)Math.Floor(Math.Log10(limit)) : 0;
+        return FindingSections.Number(limit, "0." + new string('#', Math.Clamp(Math.Max(beside, needed), 0, 10)));
     }
 
     private static string CornerImprovement(ReportScope scope, WorkArea area, IReadOnlyList<EntryBody.FindingMade> made)
@@ -93,7 +102,7 @@ internal static class AcceptanceSection
         var cells = FindingSections.Shown(headline, scope.Units);
         double? most = limit.Tolerance.In(headline.Unit, made.Options.TravelMm).Match<double?>(value => value, _ => null);
         var verdict = limit.JudgedWithIt ? finding.Verdict : Judged(headline, most);
-        ReportCell shown = most is { } value ? FindingSections.Number(value / FindingText.UnitOf(headline, scope.Units).Factor, "0.####") : limit.Tolerance.Typed;
+        ReportCell shown = most is { } value ? As(cells.Value, value / FindingText.UnitOf(headline, scope.Units).Factor) : limit.Tolerance.Typed;
         return
         [
             Name(made), made.Axis ?? "", made.Place ?? "", cells.Value, cells.Uncertainty, cells.Unit, cells.Factor,

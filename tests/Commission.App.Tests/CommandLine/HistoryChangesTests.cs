@@ -31,7 +31,7 @@ public sealed class HistoryChangesTests : IDisposable
         await Begin();
         var next = await Run("a", "history", "next");
         Assert.Equal(0, next.Code);
-        Assert.Contains("next: first-power-up, 60 min: there is no result yet", next.Lines);
+        Assert.Contains("next: first-power-up, 180 min: there is no result yet", next.Lines);
     }
 
     [Fact]

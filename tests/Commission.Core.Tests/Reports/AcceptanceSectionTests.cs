@@ -32,7 +32,9 @@ public sealed class AcceptanceSectionTests
         Assert.Equal(2 * Math.Sqrt((0.06 * 0.06) + (0.12 * 0.12)), Number(row[4]), 0.006);
         Assert.Equal("mm", row[5].Text);
         // Plastics: root of (500e-6 x 600)^2 + (500e-6 x 400)^2, and half of 0.08 mm: 0.4006 mm.
-        Assert.Equal(Math.Sqrt((0.3 * 0.3) + (0.2 * 0.2)) + 0.04, Number(row[7]), 1e-4);
+        Assert.Equal(Math.Sqrt((0.3 * 0.3) + (0.2 * 0.2)) + 0.04, Number(row[7]), 0.005);
+        // No more decimals than the value.
+        Assert.True(row[7].Text.Length <= row[3].Text.Length, $"{row[7].Text} beside {row[3].Text}");
         Assert.Equal("undecided", row[9].Text);
     }
 
@@ -83,10 +85,11 @@ public sealed class AcceptanceSectionTests
         Assert.Contains("own limits, classes.json beside the journal", section.Blocks.OfType<ReportBlock.Paragraph>().First().Text, StringComparison.Ordinal);
         var rows = section.Blocks.OfType<ReportBlock.Table>().Single().Rows;
         Assert.Equal(["300", "300", "0.5"], rows[1..].Select(row => row[7].Text));
+        Assert.Equal(["class of work: plastics, own limits, classes.json beside the journal", "class of work: plastics"], new[] { rows[1], rows[3] }.Select(row => row[8].Text));
         // Now 100 ppm with U 282 ppm reach across 300 ppm.
         Assert.Equal("undecided", rows[2][9].Text);
         // 300e-6 x 600 in place of 500e-6 x 600 in the limit of the corner.
-        Assert.Equal(Math.Sqrt((0.18 * 0.18) + (0.2 * 0.2)) + 0.04, Number(rows[0][7]), 1e-4);
+        Assert.Equal(Math.Sqrt((0.18 * 0.18) + (0.2 * 0.2)) + 0.04, Number(rows[0][7]), 0.005);
     }
 
     [Theory]
@@ -95,7 +98,8 @@ public sealed class AcceptanceSectionTests
     [InlineData("{\"format\":\"commission.acceptance/1\"}", 1, "has no list")]
     [InlineData("{\"format\":\"commission.acceptance/1\",\"limits\":[\n{\"kind\":\"axis-scale\",\"unit\":\"1\",\"wood\":1e-3,\"plastics\":1e-3,\"aluminium\":1e-3},\n{\"kind\":\"dream\"}]}", 3, "\"dream\" is no kind")]
     [InlineData("{\"format\":\"commission.acceptance/1\",\"limits\":[\n{\"kind\":\"backlash\",\"unit\":\"um\",\"wood\":1,\"plastics\":1,\"aluminium\":1}]}", 2, "the unit of backlash is \"mm\", not \"um\"")]
-    [InlineData("{\"format\":\"commission.acceptance/1\",\"limits\":[\n{\"kind\":\"backlash\",\"unit\":\"mm\",\"wood\":1,\"plastics\":0,\"aluminium\":1}]}", 2, "\"plastics\" of backlash is no number above 0")]
+    [InlineData("{\"format\":\"commission.acceptance/1\",\"limits\":[\n{\"kind\":\"backlash\",\"unit\":\"mm\",\"wood\":1,\"plastics\":0,\"aluminium\":1}]}", 2, "\"plastics\" of backlash is no finite number above 0")]
+    [InlineData("{\"format\":\"commission.acceptance/1\",\"limits\":[\n{\"kind\":\"backlash\",\"unit\":\"mm\",\"wood\":1,\"plastics\":1e999,\"aluminium\":1}]}", 2, "\"plastics\" of backlash is no finite number above 0")]
     [InlineData("{\"format\":\"commission.acceptance/1\",\"limits\":[\n{\"kind\":\"backlash\",\"unit\":\"mm\",\"wod\":1,\"wood\":1,\"plastics\":1,\"aluminium\":1}]}", 2, "\"wod\" is no member")]
     public void What_is_wrong_with_a_file_of_limits_is_told_with_its_line(string text, int line, string what)
     {

@@ -50,6 +50,10 @@ public sealed class UpkeepTests
         Assert.All(StaleTable.Rows.SelectMany(row => row.Items), item => Assert.Contains(WorkGraph.All, known => known.Id == item));
 
     [Fact]
+    public void Every_item_takes_the_minutes_of_the_procedure_that_is_proposed_for_it() =>
+        Assert.All(WorkGraph.All, item => Assert.Equal((item.Id, Procedures.Shipped.Procedure(item.Procedures[0]).Minutes), (item.Id, item.Minutes)));
+
+    [Fact]
     public void Every_item_stands_behind_all_it_rests_on()
     {
         for (var at = 0; at < WorkGraph.All.Length; at++)

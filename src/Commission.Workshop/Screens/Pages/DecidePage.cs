@@ -71,7 +71,7 @@ public sealed class DecidePage(Desk desk, ComparedSetting one) : ListPage(desk)
         Desk.Uncover();
         if (Chosen == 0)
         {
-            Desk.Link!.PlanRestore([one.Known!], writes => WriteQueue.Begin(Desk, writes, $"{Desk.MachineName} / controller / put back"));
+            Desk.Link!.PlanRestore([one.Known!], writes => WriteRound.Begin(Desk, writes, $"{Desk.MachineName} / controller / put back"));
         }
         else if (one is { Now.Value: { } now, Setting: { } setting })
         {
@@ -144,7 +144,7 @@ public sealed class OlderSetsPage(Desk desk) : ListPage(desk)
             return;
         var set = Sets[Chosen];
         Desk.Uncover();
-        Desk.Link!.PlanRestore(set.Body.Settings, writes => WriteQueue.Begin(Desk, writes, string.Create(CultureInfo.InvariantCulture, $"{Desk.MachineName} / controller / set of {set.At:d MMM HH:mm}")));
+        Desk.Link!.PlanRestore(set.Body.Settings, writes => WriteRound.Begin(Desk, writes, string.Create(CultureInfo.InvariantCulture, $"{Desk.MachineName} / controller / set of {set.At:d MMM HH:mm}")));
     }
 
     private string Differing(Entered<EntryBody.SettingsSaved> set)

@@ -11,7 +11,9 @@ namespace Commission.Workshop.Screens.Pages;
 /// <summary>Findings that are read best on a drawing of what was measured: the dial, the bed, the four marks.</summary>
 public static class FindingSketch
 {
-    private static readonly Func<EntryBody.FindingMade, List<ReadingRecord>, ShownUnits, IEnumerable<Line>?>[] Drawings = [Tram, Bed, Squareness];
+    private const double PerMetre = 1000;
+
+    private static readonly Func<EntryBody.FindingMade, List<ReadingRecord>, ShownUnits, ImmutableArray<Line>?>[] Drawings = [Tram, Bed, Squareness];
 
     // Taken off beyond the height, so that the cutter touches everywhere.
     private const double AllCleansUpMm = 0.2;
@@ -20,10 +22,10 @@ public static class FindingSketch
     public static Sheet Drawn(Sheet sheet, EntryBody.FindingMade made, Ledger ledger, ShownUnits units)
     {
         var readings = made.Readings.Where(ledger.Readings.ContainsKey).Select(sequence => ledger.Readings[sequence]).Where(reading => reading.Counts).ToList();
-        return readings.Count == 0 || Drawings.Select(draw => draw(made, readings, units)).FirstOrDefault(lines => lines is not null) is not { } body ? sheet : sheet with { Body = [.. body] };
+        return readings.Count == 0 || Drawings.Select(draw => draw(made, readings, units)).FirstOrDefault(lines => lines is not null) is not { } body ? sheet : sheet with { Body = body };
     }
 
-    private static IEnumerable<Line>? Tram(EntryBody.FindingMade made, List<ReadingRecord> readings, ShownUnits units)
+    private static ImmutableArray<Line>? Tram(EntryBody.FindingMade made, List<ReadingRecord> readings, ShownUnits units)
     {
         var finding = made.Finding;
         if (finding.Parameter("tiltX") is not { Value: { } x } across || finding.Parameter("tiltY") is not { Value: { } y } || !made.Options.Numbers.TryGetValue("radius-mm", out var radius))
@@ -40,14 +42,18 @@ public static class FindingSketch
         return TramSheet.Body(new TramView
         {
             Points = points, Spindle = (x, y), Sweep = readings.Count > points.Length ? Swept(points, radius) : null,
-            SlopeUncertainty = across.ExpandedUncertainty is { } slope ? string.Create(CultureInfo.InvariantCulture, $"+/- {slope * 1000:0.00}  (k={across.CoverageFactor:0.00})") : null,
-            Over = string.Create(CultureInfo.InvariantCulture, $"over {over / length:0.##} {units.Length.Symbol}: {value} +/- {u ?? "none"} {units.Length.Symbol}"),
+            SlopeUncertainty = across.ExpandedUncertainty is { } slope ? string.Create(CultureInfo.InvariantCulture, $"+/- {slope * 1000:0.00} mrad  (k={across.CoverageFactor:0.00})") : "no U",
+            Over = string.Create(CultureInfo.InvariantCulture, $"over {over / length:0.##} {units.Length.Symbol}: {value} {(u is null ? units.Length.Symbol + ", no U" : $"+/- {u} {units.Length.Symbol}")}"),
             Limit = made.Options.Tolerance is { } limit ? string.Create(CultureInfo.InvariantCulture, $"limit {limit.Value * (limit.Unit is "rad" ? over : 1) / length:0.000#} {units.Length.Symbol}") : "no limit",
             Verdict = FindingSheet.Verdict(finding.Verdict), Strip = gauge is { } strip ? LimitStrip.Draw(strip, LimitStrip.Wide) : "", Disposition = FindingSheet.Disposition(finding.Advice.Action),
             Units = units,
-            Words = [.. ((string[])[readings.Count > points.Length ? "# the spindle's own lean, the slope of the board taken off." : "# there the surface is nearest to the spindle.", finding.Advice.Because, .. finding.Advice.Next is { } next ? (ReadOnlySpan<string>)[next] : [], .. finding.Remarks]).Select(units.Told)],
+            Words = [.. ((string[])[readings.Count > points.Length ? "# the spindle's own lean, the slope of the board taken off." : "# there the surface is nearest to the spindle.", .. WhyNone(across, tilt), finding.Advice.Because, .. finding.Advice.Next is { } next ? (ReadOnlySpan<string>)[next] : [], .. finding.Remarks]).Select(units.Told)],
         });
     }
+
+    // Why a number stands there without its uncertainty.
+    private static IEnumerable<string> WhyNone(params FittedParameter[] shown) => shown.Where(parameter => parameter.ExpandedUncertainty is null)
+        .Select(parameter => $"No U: {parameter.WhyNoUncertainty ?? "not given"}.").Distinct();
 
     // The plane as swept: mean, cosine and sine of the readings.
     private static (double X, double Y)? Swept(ImmutableArray<(double AngleDeg, double Mm)> points, double radius)
@@ -58,10 +64,10 @@ public static class FindingSketch
         return system.Solve() is Core.Outcome<LeastSquaresSolution>.Good { Value: var fit } ? (fit.Estimates[1] / radius, fit.Estimates[2] / radius) : null;
     }
 
-    private static IEnumerable<Line>? Bed(EntryBody.FindingMade made, List<ReadingRecord> readings, ShownUnits units)
+    private static ImmutableArray<Line>? Bed(EntryBody.FindingMade made, List<ReadingRecord> readings, ShownUnits units)
     {
         var finding = made.Finding;
-        if (finding.Parameter("slopeX") is not { Value: { } slopeX } || finding.Parameter("slopeY") is not { Value: { } slopeY } || finding.Parameter("rawRange") is not { Value: { } raw }
+        if (finding.Parameter("slopeX") is not { Value: { } slopeX } alongX || finding.Parameter("slopeY") is not { Value: { } slopeY } alongY || finding.Parameter("rawRange") is not { Value: { } raw } height
             || readings.Exists(reading => !reading.Taken.Body.Given.ContainsKey("x_mm") || !reading.Taken.Body.Given.ContainsKey("y_mm")))
             return null;
         var plane = readings.Select(reading => reading.Taken.Body).Select(taken => taken.Value - (slopeX * taken.Given["x_mm"]) - (slopeY * taken.Given["y_mm"])).Average();
@@ -78,14 +84,22 @@ public static class FindingSketch
         [
             $"Highest  {At(high)}    lowest {At(low)}",
             $"Flatness {Shown.Parameter(finding.Headline, units: units)} {FindingSheet.Verdict(finding.Verdict)}, peak to valley about its plane",
-            string.Create(CultureInfo.InvariantCulture, $"Slope    X {slopeX * 1000:+0.00;-0.00}  Y {slopeY * 1000:+0.00;-0.00} mm/m against the motion of the machine"), "",
-            $"If you surface: take off {Depth(raw + AllCleansUpMm)} ({Depth(raw)} height + {Depth(AllCleansUpMm)})",
+            $"Slope    X {With(alongX, PerMetre, "", signed: true)}  Y {With(alongY, PerMetre, "", signed: true)} mm/m", "",
+            $"If you surface: take off {Depth(raw + AllCleansUpMm)} ({With(height, 1 / units.Length.Factor, " " + units.Length.Symbol, signed: false)} height + {Depth(AllCleansUpMm)})",
+            .. WhyNone(alongX, alongY, height),
             units.Told($"{FindingSheet.Disposition(finding.Advice.Action)}. {finding.Advice.Because}"), .. finding.Remarks.Select(units.Told),
         ];
         return [.. maps, BedMapSheet.Legend(points, units), .. words.SelectMany(text => text.Length == 0 ? [""] : text.Contains("  ", StringComparison.Ordinal) ? [text] : Wrap.To(text, 78)).Select(text => (Line)(" " + text))];
     }
 
-    private static IEnumerable<Line>? Squareness(EntryBody.FindingMade made, List<ReadingRecord> readings, ShownUnits units)
+    // A value with its U and the factor, or that it has none.
+    private static string With(FittedParameter parameter, double factor, string unit, bool signed)
+    {
+        var (value, u) = ValueFormat.Pair(parameter.Value!.Value * factor, parameter.ExpandedUncertainty * factor, signed);
+        return u is null ? value + unit + " (no U)" : string.Create(CultureInfo.InvariantCulture, $"{value} +/- {u}{unit} (k={parameter.CoverageFactor:0.0})");
+    }
+
+    private static ImmutableArray<Line>? Squareness(EntryBody.FindingMade made, List<ReadingRecord> readings, ShownUnits units)
     {
         var finding = made.Finding;
         if (finding.Headline is not { Name: "squareness", Value: { } g } || readings.Exists(reading => !reading.Taken.Body.Given.ContainsKey("x1_mm")))

@@ -147,7 +147,7 @@ public sealed class WritePage(Desk desk, ImmutableArray<PlannedWrite> writes, st
 }
 
 /// <summary>Several boxes after one another: plain settings by axis first, then each that decides more than a number by itself.</summary>
-public static class WriteQueue
+public static class WriteRound
 {
     /// <summary>Shows the first box; each further one follows when the one before was read back and left.</summary>
     public static void Begin(Desk desk, ImmutableArray<PlannedWrite> writes, string path)
