@@ -176,7 +176,8 @@ internal sealed class IndexDocuments
     };
 
     private static KeptEvent Event(BsonDocument document) => new(
-        document["_id"].AsInt64, Word(document["machine"]), Word(document["axis"]), document["change"].AsString, Number(document["relative"])) { At = At(document), Text = document["text"].AsString };
+        document["_id"].AsInt64, Word(document["machine"]), Word(document["axis"]), document["change"].AsString, Number(document["relative"]))
+    { At = At(document), Text = document["text"].AsString };
 
     private static string? Word(BsonValue value) => value.IsNull ? null : value.AsString;
 

@@ -34,7 +34,9 @@ internal sealed class PracticeRecord(IJournal journal, ulong seed)
         {
             Settings = built.Settings with
             {
-                StepsPerMm = [n[1], n[2], n[3]], CompensationMm = [n[4], n[5], n[6]], GantryOffsetMm = n[7],
+                StepsPerMm = [n[1], n[2], n[3]],
+                CompensationMm = [n[4], n[5], n[6]],
+                GantryOffsetMm = n[7],
                 MaxRateMmMin = n.Length > Older ? [n[13], n[14], n[15]] : built.Settings.MaxRateMmMin,
             },
             State = built.State with

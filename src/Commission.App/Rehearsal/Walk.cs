@@ -100,7 +100,9 @@ internal sealed class Walk(IJournal journal, TextWriter output)
         var steps = bench.Machine.Settings.StepsPerMm;
         return machine with
         {
-            X = machine.X with { StepsPerMm = steps[0] }, Y = machine.Y with { StepsPerMm = steps[1] }, Z = machine.Z with { StepsPerMm = steps[2] },
+            X = machine.X with { StepsPerMm = steps[0] },
+            Y = machine.Y with { StepsPerMm = steps[1] },
+            Z = machine.Z with { StepsPerMm = steps[2] },
         };
     }
 

@@ -66,7 +66,14 @@ public sealed class PracticeDoor : ISheetDesk
         _practice = ScreenProgram.DeskOf(
             _options with
             {
-                Journal = new MemoryJournal(StoreNature.Practice, "practice", ProgramVersion.Number, _clock), Seed = UsualSeed, Machine = null, Link = null, Files = null, KnownPorts = null, StartPractice = null, EndPractice = End,
+                Journal = new MemoryJournal(StoreNature.Practice, "practice", ProgramVersion.Number, _clock),
+                Seed = UsualSeed,
+                Machine = null,
+                Link = null,
+                Files = null,
+                KnownPorts = null,
+                StartPractice = null,
+                EndPractice = End,
             },
             _clock);
         _practice.Say("Practice: simulated, nothing is kept. Q on the bench ends it.");

@@ -87,7 +87,8 @@ internal static class Blunders
         {
             Rows = table.Rows.SetItem(at, row with
             {
-                Numbers = row.Numbers.SetItem(column, value), Typed = row.Typed.SetItem(column, value.ToString("0.0##", CultureInfo.InvariantCulture)),
+                Numbers = row.Numbers.SetItem(column, value),
+                Typed = row.Typed.SetItem(column, value.ToString("0.0##", CultureInfo.InvariantCulture)),
             }),
         };
     }

@@ -11,7 +11,9 @@ public class StepMotionTests
 {
     private static readonly MotionFacts NoSwitches = LinkBench.Facts with
     {
-        Switched = [], HomeHigh = [AxisName.Z], HomeNamed = [AxisName.X, AxisName.Y, AxisName.Z],
+        Switched = [],
+        HomeHigh = [AxisName.Z],
+        HomeNamed = [AxisName.X, AxisName.Y, AxisName.Z],
     };
 
     private static readonly TimeSpan At = TimeSpan.FromSeconds(1);

@@ -44,7 +44,8 @@ public sealed class BenchPage(Desk desk) : Page(desk)
                 Corner = [.. Worst, .. Skips, .. Copy, .. wide ? Pages(height) : []],
                 Step = _chosen is { } at ? ($"{Rows.Places[at].Name}: Enter opens its newest finding, or its procedure.", "Esc: back to the next step of the list.") : Next,
             },
-            width) with { Live = Desk.Live, Keys = Keys(wide) };
+            width) with
+        { Live = Desk.Live, Keys = Keys(wide) };
     }
 
     // Practice that was begun from the first page goes back to it.

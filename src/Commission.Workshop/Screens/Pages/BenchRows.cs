@@ -135,7 +135,9 @@ public sealed class BenchRows(Desk desk)
         var pair = headline.Value is { } value ? ValueFormat.Pair(value / factor.Factor, headline.ExpandedUncertainty / factor.Factor, Signed(place, headline.Unit)) : ((string, string?)?)null;
         return row with
         {
-            Value = pair?.Item1 ?? "none", Uncertainty = pair?.Item2 ?? "no U", Unit = factor.Symbol,
+            Value = pair?.Item1 ?? "none",
+            Uncertainty = pair?.Item2 ?? "no U",
+            Unit = factor.Symbol,
             Limit = made.Options.Tolerance is { } limit ? Limit(limit.Value, factor) : "",
             Gauge = FindingSheet.GaugeOf(made.Finding, made.Options, stuff),
             Verdict = stuff is BarStuff.Stale or BarStuff.Suspect ? "" : Word(made.Finding.Verdict),
@@ -151,7 +153,9 @@ public sealed class BenchRows(Desk desk)
         var factor = FactorOf(place, limit.Unit);
         return row with
         {
-            Value = done, Limit = Limit(limit.Value, factor), Unit = factor.Symbol,
+            Value = done,
+            Limit = Limit(limit.Value, factor),
+            Unit = factor.Symbol,
             Gauge = new Gauge(limit.Value, Signed(place, limit.Unit), null, 0, Verdict.None, stuff),
         };
     }

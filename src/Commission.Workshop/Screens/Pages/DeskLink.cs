@@ -91,7 +91,7 @@ public sealed class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposable
         // What is saved and written over a link is entered for one machine: another one has a link of its own.
         if (_link is null || _linked != desk.MachineName)
         {
-            _ = _link?.DisposeAsync();
+            _ = _link?.DisposeAsync().AsTask();
             (_link, _linked) = (means.Make(_told.Enqueue, desk.Means.Journal, desk.MachineName), desk.MachineName);
         }
 

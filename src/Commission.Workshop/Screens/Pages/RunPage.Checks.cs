@@ -52,7 +52,7 @@ public sealed partial class RunPage
 
     private string Ask(string step) => Session.Run.Items.FirstOrDefault(item => item.Name == step)?.Step is Step.Check check ? check.Ask : "";
 
-    private Page HowToMeasure() => new WordsPage(Desk, "how to measure", Session.Run.Current?.Step is Step.Check check
+    private WordsPage HowToMeasure() => new WordsPage(Desk, "how to measure", Session.Run.Current?.Step is Step.Check check
         ? [check.Ask, $"Limit: {(Session.Run.Needs as Need.CheckOut)?.Check.Limit}", $"If it is out: {check.IfOut}", .. check.Who is { } who ? (ReadOnlySpan<string>)[$"Who: {who}"] : [], .. check.Source is { } source ? (ReadOnlySpan<string>)[$"Source: {source}"] : []]
         : []);
 }

@@ -66,7 +66,13 @@ public class TrendSheetTests
     {
         var years = LostMotion with
         {
-            Title = "axis scale X", Unit = "1", Limit = 500e-6, Slope = null, WhyNoSlope = "a drift needs five results of one baseline over three spacings", NextCheck = null, EarliestReach = null,
+            Title = "axis scale X",
+            Unit = "1",
+            Limit = 500e-6,
+            Slope = null,
+            WhyNoSlope = "a drift needs five results of one baseline over three spacings",
+            NextCheck = null,
+            EarliestReach = null,
             Points = [.. Enumerable.Range(0, 240).Select(i => new TrendPoint(i, On(4, 4).AddMonths(i), (i % 7 - 3) * 40e-6, 300e-6, 2, 150e-6, null, 0, i == 100, 1))],
             Events = [new(500, On(4, 4).AddYears(19), "drive-part-replaced", "Nut, coupling or bearing replaced", false), new(501, On(4, 4).AddYears(19), "crash", "Crash", false)],
         };
