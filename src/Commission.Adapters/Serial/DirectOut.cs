@@ -9,7 +9,6 @@ namespace Commission.Adapters.Serial;
 /// its threads with everything else; here the calling thread hands its bytes to the system itself, so that a STOP waits for nobody.
 /// </summary>
 /// <remarks>Run on Linux. macOS has the same calls with other numbers and was not run; Windows goes the framework's way.</remarks>
-[UnsupportedOSPlatform("windows")]
 internal sealed partial class DirectOut : IDisposable
 {
     private const int WriteOnly = 1;
@@ -31,6 +30,7 @@ internal sealed partial class DirectOut : IDisposable
     private static int UnsentBytes => OperatingSystem.IsMacOS() ? 2 : 1;
 
     /// <summary>Opens it; to be called before the framework takes the port for itself alone. Null where the system refuses.</summary>
+    [UnsupportedOSPlatform("windows")]
     public static DirectOut? Open(string path)
     {
         var file = open(path, WriteOnly | NoTerminalOfOurs | DoNotBlock | CloseOnExec);

@@ -57,7 +57,7 @@ internal sealed class SimulatedPerson(PracticeBench bench, Notebook notebook)
     }
 
     /// <summary>A line of text: what lies under Heron's board where rectangles are asked for, else a remark.</summary>
-    public string Line(ProcedureRun run) => run.Current?.Step is Step.Check { Answer: CheckAnswer.Rectangles }
+    public static string Line(ProcedureRun run) => run.Current?.Step is Step.Check { Answer: CheckAnswer.Rectangles }
         ? PersonAnswers.Beams(run.Machine)
         : "none";
 

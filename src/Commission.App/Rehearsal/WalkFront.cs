@@ -60,7 +60,7 @@ internal sealed class WalkFront(PracticeBench bench, TextWriter output)
             case Need.Number number:
                 return Number(session, person, number);
             case Need.Line line:
-                var answer = person.Line(session.Run);
+                var answer = SimulatedPerson.Line(session.Run);
                 Say($"{line.Step}: {OneLine(line.Question)} {answer}");
                 return Bad(session.Text(answer));
             case Need.SlipQuestion question:

@@ -81,7 +81,7 @@ public sealed class PracticeDoor : ISheetDesk
 
     private void End()
     {
-        _ = _practice?.Link?.DisposeAsync();
+        _ = _practice?.Link?.DisposeAsync().AsTask();
         _practice = null;
         _own.Say("Practice is put away. Nothing of it was kept.");
     }

@@ -306,7 +306,7 @@ public sealed class WriteStoryTests : IDisposable
     private sealed class Board : IPortOpener
     {
         private readonly PracticeController _controller = new(ShippedDialects.Find("numbered-settings")!, new ControllerBody([420, 580, 90], [210, 290, 45]));
-        private PracticeStream? _stream;
+        private Action? _unplug;
 
         public Func<string, string> Tamper { get; set; } = line => line;
 
@@ -314,7 +314,7 @@ public sealed class WriteStoryTests : IDisposable
 
         public void ChangedElsewhere(string key, string text) => _controller.ChangedElsewhere(key, text);
 
-        public void Unplug() => _stream!.Do(controller => controller.Inject(ControllerFault.Unplug));
+        public void Unplug() => _unplug!();
 
         public LinkMeans Means()
         {
@@ -322,7 +322,12 @@ public sealed class WriteStoryTests : IDisposable
             return new LinkMeans { Make = (tell, journal, machine) => new LinkDesk(connect, tell, journal, machine), Addresses = () => [new ControllerAddress("board", "numbered-settings")] };
         }
 
-        public Outcome<ITransport> Open(string name, int baud) => new Cable(_stream = new PracticeStream(_controller, TimeProvider.System, 40), this);
+        public Outcome<ITransport> Open(string name, int baud)
+        {
+            var stream = new PracticeStream(_controller, TimeProvider.System, 40);
+            _unplug = () => stream.Do(controller => controller.Inject(ControllerFault.Unplug));
+            return new Cable(stream, this);
+        }
 
         private sealed class Cable(PracticeStream stream, Board board) : ITransport
         {

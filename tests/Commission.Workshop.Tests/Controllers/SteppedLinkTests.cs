@@ -187,7 +187,7 @@ public class SteppedLinkTests
         var time = new SteppedTime(port);
         await using var link = await OpenAsync(port, time);
         port.Alive = false;
-        var took = await time.GoAsync(() => link.Now.Gate.State == TrustState.Shut);
+        var took = await time.GoAsync(() => link.Now.Gate.State == TrustState.Shut).WaitAsync(TestContext.Current.CancellationToken);
         Assert.Contains("device is gone", link.Now.Gate.Trouble);
         Assert.InRange(took.TotalSeconds, 0, 1);
     }

@@ -9,11 +9,13 @@ using Xunit;
 
 namespace Commission.Workshop.Tests.Requests;
 
-public sealed class CheckInstrumentTests
+public sealed class CheckInstrumentTests : IDisposable
 {
     private static readonly Instrument Caliper = new("caliper 150", InstrumentKind.CaliperDigital, 0.03, 0.01, 150, "invented");
 
     private readonly MemoryJournal _journal = new(StoreNature.Real, "abc", "test", new FakeTimeProvider());
+
+    public void Dispose() => _journal.Dispose();
 
     [Fact]
     public void The_new_limit_holds_the_whole_interval_and_the_instrument_is_described_anew()

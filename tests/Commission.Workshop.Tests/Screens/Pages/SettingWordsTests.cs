@@ -9,9 +9,11 @@ using Xunit;
 namespace Commission.Workshop.Tests.Screens.Pages;
 
 /// <summary>What is known of a controller's settings: as first saved, then as written or told.</summary>
-public sealed class SettingWordsTests
+public sealed class SettingWordsTests : IDisposable
 {
     private readonly MemoryJournal _journal = new(StoreNature.Real, "abc", "test", new FakeTimeProvider());
+
+    public void Dispose() => _journal.Dispose();
 
     [Fact]
     public void What_was_found_later_is_not_known_until_it_was_decided()
