@@ -28,7 +28,7 @@ public sealed partial class TerminalStoriesTests : IDisposable
         Assert.SkipWhen(OperatingSystem.IsWindows(), "there is no such terminal here");
         using (var terminal = new Tmux(80, 24, $"env LC_ALL=C TERM=screen-256color \"{Path.Combine(AppContext.BaseDirectory, "commission")}\" rehearse --keep --store {_folder}; echo ended $?; cat"))
         {
-            terminal.Until(screen => screen.Contains("NEXT >> First power up", StringComparison.Ordinal), "the bench of a new machine");
+            terminal.Until(screen => screen.Contains("NEXT >> First power-up", StringComparison.Ordinal), "the bench of a new machine");
             var screen = terminal.Keys("Enter");
             Assert.Contains("//// HAZARD", screen, StringComparison.Ordinal);
             screen = terminal.Keys("s");

@@ -108,7 +108,7 @@ public sealed class HistoryRequestsTests : IDisposable
     public void What_is_next_comes_with_its_reason_and_minutes()
     {
         var standings = new WhatIsNext(journal).Run(null, new DateTimeOffset(2031, 5, 5, 9, 0, 0, TimeSpan.Zero)).Require();
-        Assert.Equal(("electrical", 60, "there is no result yet"), (standings.Next[0].Item.Id, standings.Next[0].Minutes, standings.Next[0].Because));
+        Assert.Equal(("electrical", 180, "there is no result yet"), (standings.Next[0].Item.Id, standings.Next[0].Minutes, standings.Next[0].Because));
         Assert.All(standings.States, state => Assert.True(state.Standing is Standing.Never or Standing.NotApplicable));
     }
 }
