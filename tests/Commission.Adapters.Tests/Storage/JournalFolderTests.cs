@@ -216,6 +216,25 @@ public sealed class JournalFolderTests
         }
     }
 
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void A_read_only_medium_is_read_whole_refuses_in_words_and_is_left_as_it_was(bool torn)
+    {
+        var shelf = new Shelf().With(readings: 2);
+        if (torn)
+            shelf.Journal.Damage("000001.jsonl", shelf.Bytes()[..^5]);
+        var before = shelf.Bytes();
+        shelf.Journal.ReadOnly = true;
+        using var journal = shelf.Open();
+        Assert.Equal(Enumerable.Range(1, torn ? 1 : 2), Shelf.Recorded(journal));
+        var refused = Assert.IsType<Outcome<JournalEntry>.Bad>(journal.Append(Shelf.Reading(3)));
+        Assert.NotEmpty(refused.Problems[0].What);
+        Assert.NotEmpty(refused.Problems[0].Remedy);
+        Assert.Contains("cannot be written to", journal.ReadOnlyReason, StringComparison.Ordinal);
+        Assert.Equal(before, shelf.Bytes());
+    }
+
     [Fact]
     public void A_disk_too_full_to_set_the_torn_end_aside_can_still_be_read()
     {

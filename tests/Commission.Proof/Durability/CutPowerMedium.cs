@@ -30,6 +30,9 @@ public sealed class CutPowerMedium : IMedium
     /// <summary>Bytes that may still be written before the medium is full; null for no limit.</summary>
     public long? Room { get; set; }
 
+    /// <summary>Whether nothing may be written at all, as on a stick whose lock is shut.</summary>
+    public bool ReadOnly { get; set; }
+
     /// <inheritdoc/>
     public string Name => "memory";
 
@@ -45,6 +48,7 @@ public sealed class CutPowerMedium : IMedium
     /// <inheritdoc/>
     public IMediumFile Append(string file)
     {
+        RefuseWhereReadOnly();
         if (files.TryAdd(file, []))
             happened.Add(new Happening.Made(file));
         return new Appending(this, file);
@@ -53,12 +57,19 @@ public sealed class CutPowerMedium : IMedium
     /// <inheritdoc/>
     public void Truncate(string file, long length)
     {
+        RefuseWhereReadOnly();
         files[file].RemoveRange((int)length, files[file].Count - (int)length);
         happened.Add(new Happening.Cut(file, length));
     }
 
     /// <inheritdoc/>
     public void Flush() => happened.Add(new Happening.FolderFlushed());
+
+    private void RefuseWhereReadOnly()
+    {
+        if (ReadOnly)
+            throw new UnauthorizedAccessException("the medium is read-only");
+    }
 
     /// <summary>Replaces a file's bytes, as damage does.</summary>
     public void Damage(string file, byte[] bytes) => files[file] = [.. bytes];
