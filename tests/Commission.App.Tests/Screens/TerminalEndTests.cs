@@ -54,7 +54,6 @@ public sealed class TerminalEndTests : IDisposable
     {
         using var terminal = Stand();
         Press(terminal, "u", "Told: the screen's thread broke");
-        Press(terminal, "t", "Told: a task broke");
         terminal.Send("q");
         Given(terminal, 0);
     }
