@@ -49,15 +49,6 @@ public sealed class TerminalEndTests : IDisposable
         Given(terminal, 130);
     }
 
-    [Fact]
-    public void An_exception_on_the_thread_of_the_screen_is_told_and_the_screens_go_on()
-    {
-        using var terminal = Stand();
-        Press(terminal, "u", "Told: the screen's thread broke");
-        terminal.Send("q");
-        Given(terminal, 0);
-    }
-
     [Theory]
     [InlineData("o", "another thread broke")]
     [InlineData("d", "the drawing broke")]
