@@ -49,6 +49,21 @@ public sealed class TerminalEndTests : IDisposable
         Given(terminal, 130);
     }
 
+    // Letters nearer to each other than this are a device's and not a person's, and are dropped.
+    private static readonly TimeSpan Apart = TimeSpan.FromMilliseconds(100);
+
+    [Fact]
+    public void An_exception_on_the_thread_of_the_screen_is_told_and_the_screens_go_on()
+    {
+        using var terminal = Stand();
+        Press(terminal, "u", "Told: the screen's thread broke");
+        Assert.True(terminal.Stands(Apart, screen => screen.Contains("Told: the screen's thread broke", StringComparison.Ordinal)));
+        Press(terminal, "t", "Told: a task broke");
+        Assert.True(terminal.Stands(Apart, screen => screen.Contains("Told: a task broke", StringComparison.Ordinal)));
+        terminal.Send("q");
+        Given(terminal, 0);
+    }
+
     [Theory]
     [InlineData("o", "another thread broke")]
     [InlineData("d", "the drawing broke")]

@@ -83,9 +83,14 @@ internal sealed class StandCommand(string log) : ISheetDesk
         }
     }
 
-    // In a method of its own, so that nothing holds the task when the collector comes.
+    // On a thread that has ended when the collector comes: a worker that waits can hold its last task for a long time.
     [MethodImpl(MethodImplOptions.NoInlining)]
-    private static void Forgotten() => _ = Task.Run(() => throw new InvalidOperationException("a task broke"));
+    private static void Forgotten()
+    {
+        var thread = new Thread(() => new Task(() => throw new InvalidOperationException("a task broke")).RunSynchronously(TaskScheduler.Default));
+        thread.Start();
+        thread.Join();
+    }
 
     private void Note(string line)
     {
