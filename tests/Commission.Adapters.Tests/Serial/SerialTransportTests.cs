@@ -14,17 +14,7 @@ namespace Commission.Adapters.Tests.Serial;
 /// <summary>The practice controller behind a pseudo-terminal: real port code, no hardware. Linux; Windows has no pseudo-terminals.</summary>
 public class SerialTransportTests
 {
-    private static readonly MotionFacts Facts = new()
-    {
-        TravelMm = new(420, 580, 90),
-        StepMm = new(1 / 320.0, 1 / 320.0, 1 / 320.0),
-        Passed = ["P05", "P06", "P07", "P08", "P22", "P30"],
-        Switched = [AxisName.X, AxisName.Y, AxisName.Z],
-        HomeHigh = [AxisName.X, AxisName.Y, AxisName.Z],
-        DirectionChecked = [AxisName.X, AxisName.Y, AxisName.Z],
-        HomingTestPassed = true,
-        PullOffMm = new(1, 1, 1),
-    };
+    private static readonly MotionFacts Facts = CommissionedFacts.Heron;
 
     private static PracticeController Board(string dialect) =>
         new(ShippedDialects.Find(dialect)!, new ControllerBody([420, 580, 90], [410, 570, 85]));

@@ -2,23 +2,14 @@ using System.Collections.Immutable;
 using Commission.Core.Machines;
 using Commission.Core.Machines.Dialects;
 using Commission.Core.Motion;
+using Commission.Tests;
 
 namespace Commission.Core.Tests.Motion;
 
 /// <summary>A gate with a clock at hand: each call is one event, 0.1 s after the one before.</summary>
 internal sealed class Bench
 {
-    public static readonly MotionFacts Facts = new()
-    {
-        TravelMm = new(420, 580, 90),
-        StepMm = new(1 / 320.0, 1 / 320.0, 1 / 320.0),
-        Passed = ["P05", "P06", "P07", "P08", "P22", "P30"],
-        Switched = [AxisName.X, AxisName.Y, AxisName.Z],
-        HomeHigh = [AxisName.X, AxisName.Y, AxisName.Z],
-        DirectionChecked = [AxisName.X, AxisName.Y, AxisName.Z],
-        HomingTestPassed = true,
-        PullOffMm = new(1, 1, 1),
-    };
+    public static readonly MotionFacts Facts = CommissionedFacts.Heron;
 
     public Gate Gate { get; private set; }
     public TimeSpan At { get; private set; }

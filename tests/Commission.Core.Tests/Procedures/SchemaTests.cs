@@ -26,17 +26,10 @@ public sealed class SchemaTests
     public void The_keys_of_a_step_are_those_of_the_reader() =>
         Assert.Equal(Keys(Schema("procedure").GetProperty("$defs").GetProperty("step")), Known(Procedure("steps:\n  - nobody-knows: 1\n")));
 
+    public static TheoryData<string> KindsOfStep { get; } = ["check", "move", "read", "evaluate", "change", "wait", "repeat", "ladder", "power", "set"];
+
     [Theory]
-    [InlineData("check")]
-    [InlineData("move")]
-    [InlineData("read")]
-    [InlineData("evaluate")]
-    [InlineData("change")]
-    [InlineData("wait")]
-    [InlineData("repeat")]
-    [InlineData("ladder")]
-    [InlineData("power")]
-    [InlineData("set")]
+    [MemberData(nameof(KindsOfStep))]
     public void The_keys_of_each_kind_of_step_are_those_of_the_reader(string kind) =>
         Assert.Equal(
             Keys(Schema("procedure").GetProperty("$defs").GetProperty("step").GetProperty("properties").GetProperty(kind)),
@@ -61,16 +54,7 @@ public sealed class SchemaTests
     }
 
     [Theory]
-    [InlineData("check")]
-    [InlineData("move")]
-    [InlineData("read")]
-    [InlineData("evaluate")]
-    [InlineData("change")]
-    [InlineData("wait")]
-    [InlineData("repeat")]
-    [InlineData("ladder")]
-    [InlineData("power")]
-    [InlineData("set")]
+    [MemberData(nameof(KindsOfStep))]
     public void The_authoring_guide_has_a_table_with_each_key_of_each_kind_of_step(string kind)
     {
         var guide = File.ReadAllText(Path.Combine(Shipped.Root, "shared", "handbook", "authoring-procedures.md")).ReplaceLineEndings("\n");

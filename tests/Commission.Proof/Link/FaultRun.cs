@@ -8,6 +8,7 @@ using Commission.Core.Motion;
 using Commission.Core.Procedures;
 using Commission.Practice.Controller;
 using Commission.Practice.Machines;
+using Commission.Tests;
 using Commission.Workshop.Controllers;
 using Commission.Workshop.Ports;
 using Commission.Workshop.Sessions;
@@ -54,17 +55,7 @@ internal sealed class FaultRun(Dialect dialect, Procedure procedure, LinkFault f
     public static Dialect InItsTime(Dialect dialect) =>
         dialect with { Motion = dialect.Motion with { LongestHomingS = (int)(dialect.Motion.LongestHomingS / MachineScale) } };
 
-    private static readonly MotionFacts Facts = new()
-    {
-        TravelMm = new(60, 60, 60),
-        StepMm = new(1 / 320.0, 1 / 320.0, 1 / 320.0),
-        Passed = ["P05", "P06", "P07", "P08", "P22", "P30"],
-        Switched = [AxisName.X, AxisName.Y, AxisName.Z],
-        HomeHigh = [AxisName.X, AxisName.Y, AxisName.Z],
-        DirectionChecked = [AxisName.X, AxisName.Y, AxisName.Z],
-        HomingTestPassed = true,
-        PullOffMm = new(1, 1, 1),
-    };
+    private static readonly MotionFacts Facts = CommissionedFacts.Heron with { TravelMm = new(60, 60, 60) };
 
     /// <summary>A few places of one axis, each reached from both sides: all that moves and reads, in eight moves.</summary>
     public static string Procedure => """

@@ -12,17 +12,7 @@ namespace Commission.Workshop.Tests.Controllers;
 /// <summary>A link to the practice controller inside the process; its machine runs twenty times as fast as the clock.</summary>
 internal sealed class LinkBench : IAsyncDisposable
 {
-    public static readonly MotionFacts Facts = new()
-    {
-        TravelMm = new(420, 580, 90),
-        StepMm = new(1 / 320.0, 1 / 320.0, 1 / 320.0),
-        Passed = ["P05", "P06", "P07", "P08", "P22", "P30"],
-        Switched = [AxisName.X, AxisName.Y, AxisName.Z],
-        HomeHigh = [AxisName.X, AxisName.Y, AxisName.Z],
-        DirectionChecked = [AxisName.X, AxisName.Y, AxisName.Z],
-        HomingTestPassed = true,
-        PullOffMm = new(1, 1, 1),
-    };
+    public static readonly MotionFacts Facts = CommissionedFacts.Heron;
 
     private LinkBench(PracticeController board, PracticeStream wire, ControllerLink link) => (Board, Wire, Link) = (board, wire, link);
 

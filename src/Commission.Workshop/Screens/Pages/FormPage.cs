@@ -66,15 +66,6 @@ public sealed class FormPage(Desk desk, string called, ImmutableArray<FormField>
             return;
         }
 
-        switch (take(answers))
-        {
-            case Outcome<string>.Good good:
-                Desk.Uncover();
-                Desk.Say(good.Value);
-                break;
-            case Outcome<string>.Bad bad:
-                Desk.Say(bad.Problems);
-                break;
-        }
+        Answer(take(answers));
     }
 }

@@ -48,6 +48,22 @@ public abstract class Page(Desk desk)
     /// <summary>Does what NEXT says.</summary>
     public abstract void FollowNext();
 
+    /// <summary>Puts this sheet away and says what came of it; where it was refused, the sheet stays and says why.</summary>
+    protected void Answer(Outcome<string> done)
+    {
+        switch (done)
+        {
+            case Outcome<string>.Good good:
+                // Where the desk went elsewhere meanwhile nothing lies under this page any more.
+                Desk.Uncover();
+                Desk.Say(good.Value);
+                break;
+            case Outcome<string>.Bad bad:
+                Desk.Say(bad.Problems);
+                break;
+        }
+    }
+
     /// <summary>Clears the cell or goes one level up.</summary>
     public virtual void Away() => Desk.ToBench();
 

@@ -46,16 +46,6 @@ public sealed class TextPage(Desk desk, TextAsked asked, string typed = "") : Pa
     /// <inheritdoc/>
     public override void FollowNext()
     {
-        switch (asked.Take(_text.Trim()))
-        {
-            case Outcome<string>.Good good:
-                // Where the desk went elsewhere meanwhile nothing lies under this page any more.
-                Desk.Uncover();
-                Desk.Say(good.Value);
-                break;
-            case Outcome<string>.Bad bad:
-                Desk.Say(bad.Problems);
-                break;
-        }
+        Answer(asked.Take(_text.Trim()));
     }
 }
