@@ -11,7 +11,9 @@ namespace Commission.Adapters.Storage;
 /// <param name="Store">Id of the store.</param>
 /// <param name="Sequence">Sequence of the last entry.</param>
 /// <param name="Hash">Hash of that entry.</param>
-internal sealed record IndexTip(int Version, string Store, long Sequence, string Hash);
+/// <param name="Count">Number of entries: fewer than the sequence where some are damaged or missing.</param>
+/// <param name="Latest">The latest instant of an entry; a clock may have been set back.</param>
+internal sealed record IndexTip(int Version, string Store, long Sequence, string Hash, long Count, DateTimeOffset Latest);
 
 /// <summary>The documents of the index, by hand: no mapper, no reflection. Instants are ticks with their offset, since the library cuts dates to milliseconds.</summary>
 internal sealed class IndexDocuments
@@ -24,6 +26,7 @@ internal sealed class IndexDocuments
     private readonly ILiteCollection<BsonDocument> machines;
     private readonly ILiteCollection<BsonDocument> about;
     private readonly ILiteCollection<BsonDocument> results;
+    private readonly ILiteCollection<BsonDocument> marks;
     private readonly PresentDocuments present;
 
     internal IndexDocuments(LiteDatabase database, bool write)
@@ -34,12 +37,15 @@ internal sealed class IndexDocuments
         machines = database.GetCollection("machines");
         about = database.GetCollection("about");
         results = database.GetCollection("results");
+        marks = database.GetCollection("marks");
         present = new PresentDocuments(database, write);
         if (!write)
             return;
         findings.EnsureIndex("key");
         findings.EnsureIndex("series");
         findings.EnsureIndex("bears");
+        findings.EnsureIndex("gone");
+        marks.EnsureIndex("reading");
         results.EnsureIndex("series");
         runs.EnsureIndex("machine");
         runs.EnsureIndex("open");
@@ -49,8 +55,14 @@ internal sealed class IndexDocuments
 
     internal IndexTip? Tip
     {
-        get => about.FindById("tip") is { } tip ? new IndexTip(tip["version"].AsInt32, tip["store"].AsString, tip["sequence"].AsInt64, tip["hash"].AsString) : null;
-        set => about.Upsert(new BsonDocument { ["_id"] = "tip", ["version"] = value!.Version, ["store"] = value.Store, ["sequence"] = value.Sequence, ["hash"] = value.Hash });
+        get => about.FindById("tip") is { } tip
+            ? new IndexTip(tip["version"].AsInt32, tip["store"].AsString, tip["sequence"].AsInt64, tip["hash"].AsString, Count(tip), tip["latest"].IsNull ? default : new DateTimeOffset(tip["latest"].AsInt64, TimeSpan.Zero))
+            : null;
+        set => about.Upsert(new BsonDocument
+        {
+            ["_id"] = "tip", ["version"] = value!.Version, ["store"] = value.Store, ["sequence"] = value.Sequence, ["hash"] = value.Hash,
+            ["count"] = value.Count, ["latest"] = value.Latest.UtcTicks,
+        });
     }
 
     /// <summary>Takes in entries that follow on what is known.</summary>
@@ -71,6 +83,8 @@ internal sealed class IndexDocuments
                 events.Upsert(Event(happened));
             if (ResultWithoutFinding(entry, run) is { } plain)
                 results.Upsert(plain);
+            if (entry.Body is EntryBody.Superseded or EntryBody.Excluded)
+                marks.Upsert(Mark(entry));
             present.Take(entry, line, run, lineOf);
             if (entry.Body is EntryBody.Withdrawn withdrawn)
                 Withdraw(withdrawn.Finding, newFindings, lineOf);
@@ -117,6 +131,17 @@ internal sealed class IndexDocuments
             .Select(same => same.MaxBy(run => run["_id"].AsInt64)!).Select(run => (run["_id"].AsInt64, run["last"].AsInt64)).Order(),
     ];
 
+    /// <summary>First and last entry of a run of a machine; null where it has no such run.</summary>
+    internal (long First, long Last)? Span(string machine, long run) =>
+        runs.FindById(run) is { } found && Word(found["machine"]) == machine ? (run, found["last"].AsInt64) : null;
+
+    /// <summary>Sequences of a machine's findings that were withdrawn.</summary>
+    internal IEnumerable<long> Withdrawn(string machine) => findings.Find(Query.EQ("gone", machine)).Select(document => document["_id"].AsInt64);
+
+    /// <summary>Entries that leave readings within a range out, or put others in their place.</summary>
+    internal IEnumerable<(long Entry, long Reading)> Marks(long first, long last) =>
+        marks.Find(Query.Between("reading", first, last)).Select(document => (document["_id"].AsInt64, document["reading"].AsInt64));
+
     private IEnumerable<(ResultKey, KeptResult)> Kept(params string[] series) => series
         .SelectMany(begins => findings.Find(Query.StartsWith("series", begins)).Concat(results.Find(Query.StartsWith("series", begins))))
         .Where(document => !document["withdrawn"].AsBoolean).OrderBy(document => document["_id"].AsInt64).Select(Kept);
@@ -148,6 +173,7 @@ internal sealed class IndexDocuments
         if (!newFindings.TryGetValue(named, out var finding) && (finding = findings.FindById(named)) is null)
             return;
         finding["withdrawn"] = true;
+        finding["gone"] = finding["key"].AsString[..finding["key"].AsString.IndexOf(Between)];
         newFindings[named] = finding;
 
         // The one before counts again.
@@ -178,6 +204,14 @@ internal sealed class IndexDocuments
     private static KeptEvent Event(BsonDocument document) => new(
         document["_id"].AsInt64, Word(document["machine"]), Word(document["axis"]), document["change"].AsString, Number(document["relative"]))
     { At = At(document), Text = document["text"].AsString };
+
+    private static BsonDocument Mark(JournalEntry entry) => new()
+    {
+        ["_id"] = entry.Sequence, ["reading"] = entry.Body is EntryBody.Excluded excluded ? excluded.Reading : ((EntryBody.Superseded)entry.Body).Reading,
+    };
+
+    // An older form of the index does not have it; its version tells.
+    private static long Count(BsonDocument tip) => tip["count"].IsNull ? 0 : tip["count"].AsInt64;
 
     private static string? Word(BsonValue value) => value.IsNull ? null : value.AsString;
 

@@ -143,7 +143,7 @@ internal sealed class JournalChain : IDisposable
         foreach (var name in files.Skip(Math.Max(0, start)))
         {
             var bytes = medium.ReadAll(name);
-            foreach (var entry in SegmentScan.Of(bytes).OfType<Stretch.Entry>())
+            foreach (var entry in SegmentScan.Of(bytes, from > 1 && Find(bytes, from) is { } found ? found.Offset : 0).OfType<Stretch.Entry>())
             {
                 if (entry.Place.Sequence >= from)
                     yield return (bytes.AsMemory(entry.Offset, entry.Length), entry.Place);
@@ -161,13 +161,19 @@ internal sealed class JournalChain : IDisposable
         if (at < 0)
             return null;
         var bytes = medium.ReadAll(files[at]);
+        return Find(bytes, sequence) is { } found ? (bytes.AsMemory(found.Offset, found.Length), found.Place) : null;
+    }
+
+    // The line of an entry in a segment, found by its number without verifying those before it; null where it is not there or damaged.
+    private static (int Offset, int Length, LinePlace Place)? Find(byte[] bytes, long sequence)
+    {
         var wanted = Encoding.ASCII.GetBytes(string.Create(CultureInfo.InvariantCulture, $"\"sequence\":{sequence},\"at\":"));
         for (var from = bytes.AsSpan().IndexOf(wanted); from >= 0; from = Next(bytes, wanted, from))
         {
             var begin = bytes.AsSpan(0, from).LastIndexOf((byte)'\n') + 1;
             var end = bytes.AsSpan(from).IndexOf((byte)'\n');
             if (end >= 0 && JournalLine.Place(bytes.AsSpan(begin, from + end - begin)) is { } place && place.Sequence == sequence)
-                return (bytes.AsMemory(begin, from + end - begin), place);
+                return (begin, from + end - begin, place);
         }
 
         return null;

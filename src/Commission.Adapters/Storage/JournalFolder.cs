@@ -78,6 +78,10 @@ public sealed partial class JournalFolder : IStoreFolder
     /// <inheritdoc/>
     public IEnumerable<JournalEntry> Entries(long from) => Read(chain.Lines(from));
 
+    /// <summary>The entry that began a run, and those that belong to it.</summary>
+    internal IEnumerable<JournalEntry> EntriesOfRun(long first, long last) => Entries(first).TakeWhile(entry => entry.Sequence <= last)
+        .Where(entry => entry.Sequence == first || entry.Body.Run == first);
+
     /// <summary>The entries from one sequence on, with their lines.</summary>
     internal IEnumerable<(ReadOnlyMemory<byte> Line, JournalEntry Entry)> LinesWithEntries(long from) => chain.Lines(from).Select(line => (line.Line, Read(line)));
 
@@ -98,6 +102,20 @@ public sealed partial class JournalFolder : IStoreFolder
         }
 
         return PresentState.Of(Entries());
+    }
+
+    /// <inheritdoc/>
+    public ReportedState? Reported(string? machine, long? run)
+    {
+        try
+        {
+            return Index is { } quick ? quick.Reported(machine?.Trim() ?? (quick.Machines is [var only] ? only : ""), run) : null;
+        }
+        catch (Exception damaged) when (LedgerIndex.IsDamage(damaged))
+        {
+            // As with the present: the journal answers by itself.
+            return null;
+        }
     }
 
     /// <summary>Hash of an entry; null where it is not there or damaged.</summary>
@@ -314,7 +332,7 @@ public sealed partial class JournalFolder : IStoreFolder
     // An entry that verifies but cannot be understood was written by a version that knows more.
     private static IEnumerable<JournalEntry> Read(IEnumerable<(ReadOnlyMemory<byte> Line, LinePlace Place)> lines) => lines.Select(Read);
 
-    private static JournalEntry Read((ReadOnlyMemory<byte> Line, LinePlace Place) line) => JournalLine.Read(line.Line).Match(
+    private static JournalEntry Read((ReadOnlyMemory<byte> Line, LinePlace Place) line) => JournalLine.Read(line.Line, line.Place).Match(
         entry => entry,
         _ => new JournalEntry(string.Create(CultureInfo.InvariantCulture, $"{line.Place.Store}:{line.Place.Sequence}"), line.Place.Sequence, default, new EntryBody.Unknown(line.Place.Type)));
 

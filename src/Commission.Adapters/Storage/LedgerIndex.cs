@@ -13,7 +13,7 @@ namespace Commission.Adapters.Storage;
 /// </summary>
 public sealed class LedgerIndex : IHistoryIndex
 {
-    private const int Version = 3;
+    private const int Version = 4;
     private const int Batch = 5000;
     private const string FileName = "index.db";
 
@@ -85,13 +85,17 @@ public sealed class LedgerIndex : IHistoryIndex
     /// <inheritdoc/>
     public PresentState Present(string? machine)
     {
-        var name = machine ?? "";
-        var open = documents.OpenRuns(name).SelectMany(run => journal.Entries(run.First).TakeWhile(entry => entry.Sequence <= run.Last)
-            .Where(entry => entry.Sequence == run.First || entry.Body.Run == run.First)).ToList();
-        var entries = documents.Present(name).Select(Entry).Concat(open).DistinctBy(entry => entry.Sequence).OrderBy(entry => entry.Sequence).ToList();
-        var last = Entry(journal.LineOf(Last) ?? throw new InvalidDataException("the last entry is not there"));
-        var upkeep = documents.Upkeep(name, entries.Where(entry => entry.Body is EntryBody.MachineDescribed).Concat(open));
-        return new PresentState(Ledger.Present(entries, last.Sequence, last.At), upkeep, Whole: false);
+        var (entries, upkeep) = PresentEntries(machine ?? "");
+        return new PresentState(LedgerOf(entries), upkeep, Whole: false);
+    }
+
+    /// <inheritdoc/>
+    public ReportedState? Reported(string machine, long? run)
+    {
+        var (entries, upkeep) = PresentEntries(machine);
+        return new EntriesBehind(documents, journal).Of(machine, run, entries) is { } behind && documents.Tip is { } tip
+            ? new ReportedState(LedgerOf(behind), upkeep, tip.Count, tip.Latest)
+            : null;
     }
 
     /// <inheritdoc/>
@@ -110,7 +114,25 @@ public sealed class LedgerIndex : IHistoryIndex
     // A damaged file makes the library throw almost anything; what a programmer did wrong is not among it.
     internal static bool IsDamage(Exception thrown) => thrown is not (NullReferenceException or OutOfMemoryException);
 
+    // An altered copy of a line shows by its hash: then the index is as good as none.
+    internal static JournalEntry Entry(ReadOnlyMemory<byte> line) => JournalLine.Read(line).Match(
+        entry => entry, problems => throw new InvalidDataException(problems[0].What));
+
     private IndexTip? Tip => documents.Tip;
+
+    private (List<JournalEntry> Entries, UpkeepFold Upkeep) PresentEntries(string machine)
+    {
+        var open = documents.OpenRuns(machine).SelectMany(run => journal.EntriesOfRun(run.First, run.Last)).ToList();
+        var marks = new EntriesBehind(documents, journal).MarksOn(open);
+        var entries = documents.Present(machine).Select(line => Entry(line)).Concat(open).Concat(marks).DistinctBy(entry => entry.Sequence).OrderBy(entry => entry.Sequence).ToList();
+        return (entries, documents.Upkeep(machine, entries.Where(entry => entry.Body is EntryBody.MachineDescribed).Concat(open)));
+    }
+
+    private Ledger LedgerOf(IEnumerable<JournalEntry> entries)
+    {
+        var last = Entry(journal.LineOf(Last) ?? throw new InvalidDataException("the last entry is not there"));
+        return Ledger.Present(entries, last.Sequence, last.At);
+    }
 
     private static Outcome<IHistoryIndex> TryAgain(JournalFolder journal, string path, IProgress<double>? progress)
     {
@@ -170,12 +192,6 @@ public sealed class LedgerIndex : IHistoryIndex
         return null;
     }
 
-    // An altered copy of a line shows by its hash: then the index is as good as none.
-    private static JournalEntry Entry(ReadOnlyMemory<byte> line) => JournalLine.Read(line).Match(
-        entry => entry, problems => throw new InvalidDataException(problems[0].What));
-
-    private static JournalEntry Entry(byte[] line) => Entry(line.AsMemory());
-
     private static string? Contradicts(JournalFolder journal, IndexTip tip, long last)
     {
         if (tip.Store != journal.Store)
@@ -194,16 +210,19 @@ public sealed class LedgerIndex : IHistoryIndex
     {
         var total = Math.Max(1, journal.Last.Sequence - Last);
         var (begun, tip) = (Last, Last);
+        var (count, latest) = Tip is { } before ? (before.Count, before.Latest) : (0, DateTimeOffset.MinValue);
         foreach (var batch in journal.LinesWithEntries(Last + 1).Chunk(Batch))
         {
             documents.Take(batch, journal.LineOf);
             tip = batch[^1].Entry.Sequence;
+            count += batch.Length;
+            latest = batch.Select(line => line.Entry.At).Append(latest).Max();
             progress?.Report((double)(tip - begun) / total);
         }
 
         if (tip == Last)
             return;
-        documents.Tip = new IndexTip(Version, journal.Store, tip, journal.HashOf(tip)!);
+        documents.Tip = new IndexTip(Version, journal.Store, tip, journal.HashOf(tip)!, count, latest);
         database.Checkpoint();
         Last = tip;
     }

@@ -24,9 +24,12 @@ internal abstract record Stretch(int Line, int Offset, int Length)
 /// <summary>Cuts the bytes of a segment into stretches. Every byte belongs to exactly one.</summary>
 internal static class SegmentScan
 {
-    internal static IEnumerable<Stretch> Of(byte[] bytes)
+    /// <summary>The stretches in order.</summary>
+    /// <param name="bytes">The segment.</param>
+    /// <param name="from">Where a line begins; lines are counted from there.</param>
+    internal static IEnumerable<Stretch> Of(byte[] bytes, int from = 0)
     {
-        var (at, line) = (0, 1);
+        var (at, line) = (from, 1);
         while (at < bytes.Length)
         {
             var length = bytes.AsSpan(at).IndexOf((byte)'\n');

@@ -122,8 +122,17 @@ public static class JournalLine
     /// <returns>The entry, or what is wrong with the line.</returns>
     public static Outcome<JournalEntry> Read(ReadOnlyMemory<byte> line)
     {
-        if (Place(line.Span) is not { } place)
-            return new Problem("the line is no entry of a journal, or was changed after it was written", "Restore the store from a backup");
+        return Place(line.Span) is { } place
+            ? Read(line, place)
+            : new Problem("the line is no entry of a journal, or was changed after it was written", "Restore the store from a backup");
+    }
+
+    /// <summary>Reads a line whose place, and with it its hash, was read already.</summary>
+    /// <param name="line">The line without its line end.</param>
+    /// <param name="place">Its place.</param>
+    /// <returns>The entry, or what is wrong with the line.</returns>
+    public static Outcome<JournalEntry> Read(ReadOnlyMemory<byte> line, LinePlace place)
+    {
         try
         {
             using var document = JsonDocument.Parse(line);

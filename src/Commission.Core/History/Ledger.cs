@@ -133,6 +133,13 @@ public sealed partial record Ledger
         .Select(group => group.Last())
         .Where(write => write.Body.Stage == "intended");
 
+    /// <summary>The newest finding that counts of each characteristic, axis and place of a machine, in the order of these words.</summary>
+    /// <param name="machine">The machine.</param>
+    public IEnumerable<FindingRecord> FindingsInForce(string machine) => Findings.Values.Where(finding => finding.Counts && finding.Made.Body.Machine == machine)
+        .GroupBy(finding => (finding.Made.Body.Characteristic, finding.Made.Body.Axis, finding.Made.Body.Place)).Select(group => group.Last())
+        .OrderBy(finding => finding.Made.Body.Characteristic, StringComparer.Ordinal).ThenBy(finding => finding.Made.Body.Axis, StringComparer.Ordinal)
+        .ThenBy(finding => finding.Made.Body.Place, StringComparer.Ordinal);
+
     private IEnumerable<ChangeRecord> EpochBreaks(string machine) => Changes.Where(change => change.Counts
         && change.Told.Body.Machine == machine && ChangeWord.Find(change.Told.Body.Change)?.Reach == ChangeReach.Machine);
 

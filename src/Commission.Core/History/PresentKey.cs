@@ -23,7 +23,6 @@ public static class PresentKey
     {
         EntryBody.InstrumentDescribed body => Join("instrument", body.Description.Name),
         EntryBody.OperatorEntered body => Join("operator", body.Handle),
-        EntryBody.StudyMade body => Join("study", body.Study.Operator, body.Study.Instrument),
         EntryBody.Confirmed body => Join("confirmed", body.Machine, body.Step, procedure, axis),
         EntryBody.Skipped body => Skips(body.Machine, body.Step) + entry.Sequence.ToString(CultureInfo.InvariantCulture),
 

@@ -47,13 +47,7 @@ public static class ReportBuilder
     private static bool Empty(ReportBlock block) => block is ReportBlock.Items { Lines.IsEmpty: true } or ReportBlock.Table { Rows.IsEmpty: true };
 
     /// <summary>The finding of each key that counts, in the order of the kinds.</summary>
-    internal static List<FindingRecord> Latest(Ledger ledger, ReportScope scope) =>
-    [
-        .. ledger.Findings.Values.Where(f => f.Counts && f.Made.Body.Machine == scope.Machine.Name)
-            .GroupBy(f => (f.Made.Body.Characteristic, f.Made.Body.Axis, f.Made.Body.Place)).Select(g => g.Last())
-            .OrderBy(f => f.Made.Body.Characteristic, StringComparer.Ordinal).ThenBy(f => f.Made.Body.Axis, StringComparer.Ordinal)
-            .ThenBy(f => f.Made.Body.Place, StringComparer.Ordinal),
-    ];
+    internal static List<FindingRecord> Latest(Ledger ledger, ReportScope scope) => [.. ledger.FindingsInForce(scope.Machine.Name)];
 
     /// <summary>Findings in a table, one a row.</summary>
     internal static ReportBlock.Table Table(ReportScope scope, IEnumerable<FindingRecord> findings) => new(

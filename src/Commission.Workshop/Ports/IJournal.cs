@@ -39,6 +39,11 @@ public interface IJournal : IDisposable
     /// <param name="machine">The machine; null for what concerns no machine in particular, with the descriptions of all.</param>
     PresentState Present(string? machine) => PresentState.Of(Entries());
 
+    /// <summary>All that a report of now prints, without reading the whole past; null where only the whole journal can tell.</summary>
+    /// <param name="machine">The machine; null for the only one.</param>
+    /// <param name="run">The run it tells of; null for the findings in force.</param>
+    ReportedState? Reported(string? machine, long? run) => null;
+
     /// <summary>Appends an entry and returns only when it is on the medium.</summary>
     /// <returns>The entry, or why it could not be written.</returns>
     Outcome<JournalEntry> Append(EntryBody body);

@@ -44,16 +44,33 @@ public sealed class WriteReport(IJournal journal, string program)
     {
         if ((request.Card ? 1 : 0) + (request.Session is null ? 0 : 1) + (request.Against is null ? 0 : 1) > 1)
             return new Problem("a card, a session and a comparison are three reports", "Ask for one of them");
+        if (request.Against is null && Now(request) is { } now)
+            return now.Then(state => Of(request, state));
         var all = journal.Entries().ToList();
         if (all.Count == 0)
             return new Problem("the store holds no entries", "Enter a machine first");
-        return At(request, all, request.AsOf).Then(state => request switch
+        return At(request, all, request.AsOf).Then(state => request.Against is { } second
+            ? At(request, all, second).Then<Report>(other => Compared(state, other))
+            : Of(request, state));
+    }
+
+    private static Outcome<Report> Of(ReportRequest request, State state) => request switch
+    {
+        { Card: true } => WallCard.Build(state.Ledger, state.Scope),
+        { Session: { } run } => SessionReport.Build(state.Ledger, state.Scope, run),
+        _ => ReportBuilder.Build(state.Ledger, state.Scope),
+    };
+
+    // A report of now reads no more of the past than it prints; null where the whole journal has to tell.
+    private Outcome<State>? Now(ReportRequest request)
+    {
+        if (journal.Reported(request.Machine, request.Session) is not { } now || now.Ledger.LastAt is not { } last || journal.HashOf(now.Ledger.LastSequence) is not { } tip)
+            return null;
+        return Instant(request.AsOf, last) switch
         {
-            { Card: true } => WallCard.Build(state.Ledger, state.Scope),
-            { Session: { } run } => SessionReport.Build(state.Ledger, state.Scope, run),
-            { Against: { } second } => At(request, all, second).Then<Report>(other => Compared(state, other)),
-            _ => ReportBuilder.Build(state.Ledger, state.Scope),
-        });
+            Outcome<DateTimeOffset>.Good { Value: var earlier } when request.AsOf is not null && earlier < now.Latest => null,
+            var instant => instant.Then(at => Stated(request, now.Ledger, now.Upkeep, at, now.Entries, tip)),
+        };
     }
 
     private static Report Compared(State one, State other)
@@ -65,20 +82,24 @@ public sealed class WriteReport(IJournal journal, string program)
     private Outcome<State> At(ReportRequest request, List<JournalEntry> all, string? typed) => Instant(typed, all[^1].At).Then(instant =>
     {
         var entries = typed is null ? all : all.TakeWhile(entry => entry.At <= instant).ToList();
-        var ledger = Ledger.From(entries);
-        return ChooseMachine.From(ledger, request.Machine).Then<State>(described => new State(ledger, new ReportScope
+        return entries.Count == 0
+            ? new Problem("the store holds no entries of that time", "Name a later date")
+            : Stated(request, Ledger.From(entries), UpkeepFold.From(entries), instant, entries.Count, journal.HashOf(entries[^1].Sequence) ?? Tip(entries));
+    });
+
+    private Outcome<State> Stated(ReportRequest request, Ledger ledger, UpkeepFold upkeep, DateTimeOffset instant, long entries, string tip) =>
+        ChooseMachine.From(ledger, request.Machine).Then<State>(described => new State(ledger, new ReportScope
         {
             Machine = described,
             AsOf = instant,
-            Entries = entries.Count,
-            Tip = journal.HashOf(entries[^1].Sequence) ?? Tip(entries),
-            Upkeep = UpkeepFold.From(entries),
+            Entries = entries,
+            Tip = tip,
+            Upkeep = upkeep,
             Units = request.Units ?? ShownUnits.Of(described.Units == LengthUnit.Inch),
             Program = program,
             Limits = journal.Limits,
             Person = request.Person,
         }));
-    });
 
     private static Outcome<DateTimeOffset> Instant(string? typed, DateTimeOffset last)
     {

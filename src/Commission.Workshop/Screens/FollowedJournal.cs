@@ -62,6 +62,9 @@ public sealed class FollowedJournal(IJournal journal) : IJournal
     /// <inheritdoc/>
     public PresentState Present(string? machine) => journal.Present(machine);
 
+    /// <inheritdoc/>
+    public ReportedState? Reported(string? machine, long? run) => journal.Reported(machine, run);
+
     /// <summary>What was appended here after a sequence.</summary>
     public IReadOnlyList<JournalEntry> After(long sequence)
     {

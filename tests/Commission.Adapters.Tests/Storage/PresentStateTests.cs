@@ -6,10 +6,12 @@ using Commission.Core.Characteristics;
 using Commission.Core.History;
 using Commission.Core.Instruments;
 using Commission.Core.Machines;
+using Commission.Core.Reports;
 using Commission.Core.Upkeep;
 using Commission.Tests;
 using Commission.Workshop.Controllers;
 using Commission.Workshop.Ports;
+using Commission.Workshop.Requests;
 using CsCheck;
 using LiteDB;
 using Microsoft.Extensions.Time.Testing;
@@ -20,7 +22,7 @@ namespace Commission.Adapters.Tests.Storage;
 
 public sealed class PresentStateTests : IDisposable
 {
-    private const int Kinds = 19;
+    private const int Kinds = 21;
 
     private static readonly string[] Axes = ["X", "Y", "Z"];
     private static readonly string[] Procedures = ["axis-scale", "backlash", "switch-logic", "first-power-up", "squareness", "ratio-check"];
@@ -41,7 +43,7 @@ public sealed class PresentStateTests : IDisposable
 
     private static Machine Machine(string name) => Shelf.Heron with { Name = name, X = new() { Switches = Switches.Home, Motors = 2 } };
 
-    private static EntryBody.FindingMade Found(Draw draw, string machine, long? run)
+    private static EntryBody.FindingMade Found(Draw draw, string machine, long? run, long sequence)
     {
         var kind = Characteristics[draw.Which % Characteristics.Length];
         var known = draw.Other % 3 > 0;
@@ -49,6 +51,7 @@ public sealed class PresentStateTests : IDisposable
         return new()
         {
             Machine = machine, Characteristic = kind, Axis = kind is "squareness" or "tram" ? null : Axes[draw.Other % 3], Run = run, Instrument = draw.Other % 2 == 0 ? "caliper" : "indicator",
+            Readings = [.. Enumerable.Range(0, draw.Which % 5).Select(step => 1 + ((draw.Other + (step * 7)) % sequence)).Distinct()],
             Options = new FitOptions { Tolerance = draw.Other % 2 == 0 ? new Tolerance(3e-4, "1", "300ppm") : null },
             Finding = new Finding
             {
@@ -73,8 +76,8 @@ public sealed class PresentStateTests : IDisposable
         {
             0 => new EntryBody.RunStarted { Procedure = Procedures[draw.Which % Procedures.Length], ProcedureHash = "0", Axis = draw.Other % 2 == 0 ? axis : null },
             1 or 2 or 3 => Shelf.Reading(draw.Which + 1) with { Run = run },
-            4 or 5 => Found(draw, machine, run),
-            6 => Found(draw, machine, null),
+            4 or 5 => Found(draw, machine, run, sequence),
+            6 => Found(draw, machine, null, sequence),
             7 => new EntryBody.RunEnded(draw.Other % 3 == 0 ? "put-aside" : "completed", null) { Run = run },
             8 => new EntryBody.ChangeTold(Words[draw.Which % Words.Length], draw.Other % 2 == 0 ? axis : null, "told"),
             9 => new EntryBody.SettingWritten { Name = "stepsPerMm", Axis = axis, Before = 320, After = 320 * (1 + draw.Value), ReadBack = draw.Other % 2 == 0 ? null : 320, Stage = draw.Other % 2 == 0 ? "intended" : "read-back" },
@@ -84,7 +87,9 @@ public sealed class PresentStateTests : IDisposable
             14 => new EntryBody.Checked { Step = $"way-{draw.Which % 3}-x", Check = draw.Other % 2 == 0 ? "P05" : "P25", Typed = "y", Limit = "yes", Passed = draw.Which % 2 == 0 } with { Run = run },
             15 => new EntryBody.Moved("go", $"{axis} moves 5 mm"),
             16 => new EntryBody.StudyMade(new HandStudy("kit", draw.Which % 2 == 0 ? "caliper" : "tape", 0.01, 9)),
-            17 => new EntryBody.InstrumentDescribed(new Instrument("caliper", InstrumentKind.CaliperDigital, 0.03, 0.01, 150, "sheet"), draw.Other % 2 == 0),
+            17 => new EntryBody.Excluded(1 + (draw.Which * draw.Other % sequence), "knocked") { Run = draw.Which % 2 == 0 ? run : null },
+            18 => new EntryBody.Superseded(1 + (draw.Which * draw.Other % sequence), null, "read again") { Run = draw.Which % 2 == 0 ? run : null },
+            19 => new EntryBody.InstrumentDescribed(new Instrument("caliper", InstrumentKind.CaliperDigital, 0.03, 0.01, 150, "sheet"), draw.Other % 2 == 0),
             _ => (EntryBody)new EntryBody.MachineDescribed(Machine(machine), draw.Which % 7 == 0),
         };
         if (body is EntryBody.RunStarted)
@@ -155,7 +160,29 @@ public sealed class PresentStateTests : IDisposable
             Assert.Equal(Answers(whole, name, now), Answers(index.Present(name), name, now));
         if (followed is not null)
             Assert.Equal(Answers(whole, "Heron", now), Answers(followed, "Heron", now));
+        index.Dispose();
+        CompareReports(journal, place);
     }
+
+    // The journal that is open for writing has no index here: it reads the whole past.
+    private void CompareReports(JournalFolder slow, string place)
+    {
+        using var quick = (JournalFolder)JournalFolder.Open(
+            place, new JournalOpening { Nature = StoreNature.Real, Program = "0.1.0", Clock = clock, NewStore = () => "heron1", SegmentBytes = 9000, Write = false }).Require();
+        quick.UseIndex(null);
+        Assert.NotNull(quick.Index);
+        foreach (var name in (string[])["Heron", "Tern"])
+        {
+            var runs = Ledger.From(slow.Entries()).Runs.Values.Where(run => run.Started.Body.Machine == name).Select(run => run.Sequence).ToList();
+            Assert.All(runs, run => Assert.NotNull(quick.Reported(name, run)));
+            var plain = new ReportRequest { Machine = name };
+            List<ReportRequest> requests = [plain, plain with { Card = true }, plain with { AsOf = "2999-01-01" }, plain with { AsOf = "2031-05-06" }, plain with { Session = 1 }, .. runs.Take(2).Select(run => plain with { Session = run })];
+            Assert.All(requests, request => Assert.Equal(Printed(slow, request), Printed(quick, request)));
+        }
+    }
+
+    private static string Printed(IJournal journal, ReportRequest request) => new WriteReport(journal, "0.1.0").Run(request)
+        .Match(report => HtmlReport.Write(report) + CsvReport.Write(report), problems => string.Join('\n', problems));
 
     [Fact]
     public void A_line_of_the_index_that_was_altered_is_not_believed()

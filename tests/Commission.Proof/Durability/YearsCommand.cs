@@ -83,6 +83,7 @@ internal static class YearsCommand
             ("opening takes less than 300 ms, all that the bench shows included", all.TrueForAll(size => size.Bench < 0.3)),
             ("history next takes less than 300 ms", all.TrueForAll(size => size.Next < 0.3)),
             ("a trend takes less than 100 ms", all.TrueForAll(size => size.Trend < 0.1)),
+            ("a report of one machine takes less than 1 s", all.TrueForAll(size => size.Report < 1)),
             ("appending takes at most a fifth longer than in an empty store", all.TrueForAll(size => size.AppendRatio <= 1.2)),
             ("the index grows back in less than 60 s", all.TrueForAll(size => size.Rebuild < 60)),
         ];
