@@ -54,6 +54,40 @@ public static class LimitStrip
         return new string(strip);
     }
 
+    /// <summary>The numbers that stand below a strip: zero and the limits under the walls, the value under its mark where it does not run into them.</summary>
+    /// <param name="strip">The strip as drawn.</param>
+    /// <param name="limit">The limit without its sign, as shown.</param>
+    /// <param name="value">The value as shown; null where it is not to stand there.</param>
+    public static string Numbers(string strip, string limit, string? value)
+    {
+        var row = new string(' ', strip.Length + limit.Length).ToCharArray();
+        var (left, right) = (strip.IndexOf('|', StringComparison.Ordinal), strip.LastIndexOf('|'));
+        if (left != right)
+        {
+            Under(row, left, "-" + limit);
+            Under(row, (left + right) / 2, "0");
+            Under(row, right, "+" + limit);
+        }
+        else
+        {
+            Under(row, 0, "0");
+            Under(row, right, limit);
+        }
+
+        if (value is not null && strip.IndexOf('o', StringComparison.Ordinal) is var mark and >= 0)
+            Under(row, mark, value);
+        return new string(row).TrimEnd();
+    }
+
+    // A number begins no further left than the strip, and gives way to those that stand.
+    private static void Under(char[] row, int cell, string text)
+    {
+        var at = Math.Clamp(cell - (text.Length / 2), 0, Math.Max(0, row.Length - text.Length));
+        var (from, to) = (Math.Max(0, at - 1), Math.Min(row.Length, at + text.Length + 1));
+        if (row.AsSpan(from, to - from).Trim(' ').IsEmpty)
+            text.CopyTo(0, row, at, text.Length);
+    }
+
     private static void Bar(char[] strip, Gauge gauge, Rule rule, double value)
     {
         var (low, at, high) = Ends(gauge, rule, strip.Length, value);

@@ -148,6 +148,89 @@ public sealed class DeedsStoryTests : IDisposable
     }
 
     [Fact]
+    public void A_report_holds_for_a_day_or_compares_two_or_tells_one_session()
+    {
+        var run = _store.Append(new EntryBody.RunStarted { Machine = "Heron", Procedure = "axis-scale", ProcedureHash = "h", Axis = "X" }).Require();
+        _store.Append(new EntryBody.RunEnded("completed", null) { Machine = "Heron", Run = run.Sequence }).Require();
+        using var window = Open();
+        string Asked(string day, string other, string session, string name)
+        {
+            Deed(window, "Report of a day or session");
+            window.Type(day + "\n" + other + "\n" + session + "\n");
+            Empty(window);
+            window.Type(Path.Combine(_folder, name) + "\n");
+            return Said(window);
+        }
+
+        Assert.Contains("Written to", Asked("2026-04-11", "", "", "day.md"), StringComparison.Ordinal);
+        Assert.Contains("2026-04-11", File.ReadAllText(Path.Combine(_folder, "day.md")), StringComparison.Ordinal);
+        Assert.Contains("is not a date", Asked("april", "", "", "none.md"), StringComparison.Ordinal);
+        window.Press(Key.Esc);
+        Assert.Contains("Written to", Asked("", "2026-04-11", "", "two.md"), StringComparison.Ordinal);
+        Assert.Contains("ask for one of them", Asked("", "2026-04-11", "3", "none.md"), StringComparison.OrdinalIgnoreCase);
+        window.Press(Key.Esc);
+        Assert.Contains("Written to", Asked("", "", run.Sequence.ToString(System.Globalization.CultureInfo.InvariantCulture), "session.md"), StringComparison.Ordinal);
+        Assert.Contains("axis-scale", File.ReadAllText(Path.Combine(_folder, "session.md")), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_file_of_readings_is_fitted_shown_and_kept_only_with_A()
+    {
+        var file = Path.Combine(_folder, "x.csv");
+        File.WriteAllText(file, "commanded_mm,measured_mm,direction\n10,10.01,+\n150,150.03,+\n80,80.02,+\n150,150.06,-\n10,10.04,-\n80,80.05,-\n");
+        using var window = Open();
+        void Ask(string more)
+        {
+            Deed(window, "Fit a file of readings");
+            window.Type("\n" + file + "\n");
+            Empty(window);
+            window.Type("caliper-150\n\n" + more + "\n");
+        }
+
+        Ask(" radius=3");
+        Assert.Contains("\"radius\" is no option of axis-scale.", Said(window), StringComparison.Ordinal);
+        window.Press(Key.Esc);
+        Ask("");
+        Assert.True(window.Rows[0].Contains("Heron / fit of a file / scale X", StringComparison.Ordinal), window.Text);
+        Assert.Contains("6 of 6 readings", window.Rows[0], StringComparison.Ordinal);
+        window.Type("\n");
+        window.Type("o");
+        Assert.Empty(Ledger.Findings);
+        Ask("");
+        window.Type("a");
+        var made = Ledger.Findings.Values.Single().Made.Body;
+        Assert.Equal(("axis-scale", "X", 6), (made.Characteristic, made.Axis, made.Readings.Length));
+        Assert.StartsWith(" Heron / findings", window.Rows[0], StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Settings_of_a_file_are_adopted_after_a_store_was_lost()
+    {
+        var file = Path.Combine(_folder, "settings.json");
+        File.WriteAllText(file, """
+            {"format":"commission.settings/1","dialect":"numbered-settings","settings":[{"key":"$100","name":"stepsPerMm","unit":"steps/mm","text":"320.000","value":320},
+            {"key":"$101","name":"stepsPerMm","unit":"steps/mm","text":"319.606","value":319.606},{"key":"$102","name":"stepsPerMm","unit":"steps/mm","text":"400.000","value":400}]}
+            """);
+        using var window = Open();
+        Deed(window, "Adopt a file of settings");
+        window.Type(Path.Combine(_folder, "none.json") + "\n");
+        Assert.Contains("none.json", window.Text, StringComparison.Ordinal);
+        Empty(window);
+        window.Type(file + "\n");
+        Assert.Contains("3 settings adopted, not measured.", Said(window), StringComparison.Ordinal);
+        Assert.Equal(319.606, Ledger.Machines["Heron"].Description.Y.StepsPerMm);
+    }
+
+    [Fact]
+    public void The_end_of_a_long_path_stays_in_sight_while_it_is_typed()
+    {
+        using var window = Open();
+        Deed(window, "Read in a history");
+        window.Type("/media/" + new string('a', 80) + "/heron");
+        Assert.Contains("aaa/heron_ ]", window.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Another_machine_is_used_and_one_is_put_out_of_use_by_its_name()
     {
         using var window = Open();
@@ -276,6 +359,13 @@ public sealed class DeedsStoryTests : IDisposable
     }
 
     private static void Clear(Headless window) => window.Press([.. Enumerable.Repeat(Key.Backspace, 30)]);
+
+    // In a form one Backspace more would go back to the question before.
+    private static void Empty(Headless window)
+    {
+        var row = window.Rows.First(row => row.StartsWith("    [ ", StringComparison.Ordinal));
+        window.Press([.. Enumerable.Repeat(Key.Backspace, row.IndexOf('_', StringComparison.Ordinal) - 6)]);
+    }
 
     // A long message runs over two rows.
     private static string Said(Headless window) => window.Rows[20].Trim() + " " + window.Rows[21].Trim();

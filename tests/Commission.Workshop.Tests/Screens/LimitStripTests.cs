@@ -54,4 +54,13 @@ public class LimitStripTests
                 Assert.Equal(cells, strip.Length);
                 Assert.Equal((verdict != Verdict.Outside, verdict != Verdict.Within), (inside, beyond));
             });
+
+    [Fact]
+    public void Zero_limits_and_value_stand_below_their_marks_and_do_not_run_into_each_other()
+    {
+        // The strips are those of the interaction design's S14 and S15.
+        Assert.Equal("0     0.050       0.127", LimitStrip.Numbers("[       |        <==o==>", "0.050", "0.127"));
+        Assert.Equal(" -0.50 0 +0.50", LimitStrip.Numbers("   |   :   | <o=>", "0.50", "+0.93"));
+        Assert.Equal("0                    0.050", LimitStrip.Numbers("[                     o |", "0.050", "0.047"));
+    }
 }

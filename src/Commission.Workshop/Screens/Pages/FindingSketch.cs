@@ -38,14 +38,15 @@ public static class FindingSketch
         var length = units.Length.Factor;
         var tilt = finding.Headline;
         var (value, u) = ValueFormat.Pair(tilt.Value!.Value * over / length, tilt.ExpandedUncertainty * over / length, signed: false);
-        var gauge = FindingSheet.GaugeOf(finding, made.Options, BarStuff.Fresh);
+        var strip = FindingSheet.GaugeOf(finding, made.Options, BarStuff.Fresh) is { } gauge ? LimitStrip.Draw(gauge, LimitStrip.Wide) : "";
+        var limits = made.Options.Tolerance is { } given ? (given.Value * (given.Unit is "rad" ? over : 1) / length).ToString("0.000#", CultureInfo.InvariantCulture) : null;
         return TramSheet.Body(new TramView
         {
             Points = points, Spindle = (x, y), Sweep = readings.Count > points.Length ? Swept(points, radius) : null,
             SlopeUncertainty = across.ExpandedUncertainty is { } slope ? string.Create(CultureInfo.InvariantCulture, $"+/- {slope * 1000:0.00} mrad  (k={across.CoverageFactor:0.00})") : "no U",
             Over = string.Create(CultureInfo.InvariantCulture, $"over {over / length:0.##} {units.Length.Symbol}: {value} {(u is null ? units.Length.Symbol + ", no U" : $"+/- {u} {units.Length.Symbol}")}"),
-            Limit = made.Options.Tolerance is { } limit ? string.Create(CultureInfo.InvariantCulture, $"limit {limit.Value * (limit.Unit is "rad" ? over : 1) / length:0.000#} {units.Length.Symbol}") : "no limit",
-            Verdict = FindingSheet.Verdict(finding.Verdict), Strip = gauge is { } strip ? LimitStrip.Draw(strip, LimitStrip.Wide) : "", Disposition = FindingSheet.Disposition(finding.Advice.Action),
+            Limit = limits is null ? "no limit" : $"limit {limits} {units.Length.Symbol}",
+            Verdict = FindingSheet.Verdict(finding.Verdict), Strip = strip, Scale = strip.Length > 0 && limits is not null ? LimitStrip.Numbers(strip, limits, value) : "", Disposition = FindingSheet.Disposition(finding.Advice.Action),
             Units = units,
             Words = [.. ((string[])[readings.Count > points.Length ? "# the spindle's own lean, the slope of the board taken off." : "# there the surface is nearest to the spindle.", .. WhyNone(across, tilt), finding.Advice.Because, .. finding.Advice.Next is { } next ? (ReadOnlySpan<string>)[next] : [], .. finding.Remarks]).Select(units.Told)],
         });
@@ -108,10 +109,11 @@ public static class FindingSketch
         if (sketch.IsEmpty)
             return null;
         var strip = FindingSheet.GaugeOf(finding, made.Options, BarStuff.Fresh) is { } gauge ? LimitStrip.Draw(gauge, LimitStrip.Wide) : "";
-        var limit = made.Options.Tolerance is { } given ? string.Create(CultureInfo.InvariantCulture, $"limit {given.Value * 1000:0.00} mrad") : "no limit";
+        var limits = made.Options.Tolerance is { } given ? (given.Value * 1000).ToString("0.00", CultureInfo.InvariantCulture) : null;
+        var limit = limits is null ? "no limit" : $"limit {limits} mrad";
         return SquarenessSheet.Body(
             sketch,
-            ["drawn far more crooked than it is", "angle, off 90 degrees at A =", Shown.Parameter(finding.Headline, units: units).Replace(", 95 %", "", StringComparison.Ordinal), limit.PadRight(22) + FindingSheet.Verdict(finding.Verdict), "", strip, "", "", g >= 0 ? "at A under 90 deg: +X is ahead" : "at A over 90 deg: +X lags"],
+            ["drawn far more crooked than it is", "angle, off 90 degrees at A =", Shown.Parameter(finding.Headline, units: units).Replace(", 95 %", "", StringComparison.Ordinal), limit.PadRight(22) + FindingSheet.Verdict(finding.Verdict), "", strip, strip.Length > 0 && limits is not null ? LimitStrip.Numbers(strip, limits, null) : "", "", g >= 0 ? "at A under 90 deg: +X is ahead" : "at A over 90 deg: +X lags"],
             [.. ((string[])[$"{FindingSheet.Disposition(finding.Advice.Action)}   {finding.Advice.Because}", .. finding.Advice.Next is { } next ? (ReadOnlySpan<string>)[next] : [], .. finding.Remarks]).Select(units.Told)], units);
     }
 }

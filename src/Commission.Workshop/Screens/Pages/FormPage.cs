@@ -18,7 +18,8 @@ public sealed record FormField(string Question, string About, string Unit, Func<
 /// <param name="called">How the card calls the sheet.</param>
 /// <param name="fields">The fields.</param>
 /// <param name="take">Takes the answers; what to say, or why they could not be taken.</param>
-public sealed class FormPage(Desk desk, string called, ImmutableArray<FormField> fields, Func<ImmutableArray<string>, Outcome<string>> take) : Page(desk)
+/// <param name="last">What the last Enter does.</param>
+public sealed class FormPage(Desk desk, string called, ImmutableArray<FormField> fields, Func<ImmutableArray<string>, Outcome<string>> take, string last = "puts it into the log") : Page(desk)
 {
     private ImmutableArray<string> _answers = [];
     private string _text = fields[0].Initial([]);
@@ -39,7 +40,7 @@ public sealed class FormPage(Desk desk, string called, ImmutableArray<FormField>
     {
         Path = $"{Desk.MachineName ?? "Commission"} / {called}", Right = string.Create(CultureInfo.InvariantCulture, $"question {_answers.Length + 1} of {fields.Length}"),
         Text = Now.Question, About = [Now.About], Typed = _text, Unit = Now.Unit, Live = Desk.Live,
-        Step = (_answers.Length + 1 < fields.Length ? "Type it. Enter goes on; Backspace in the empty field goes back." : "Type it. Enter puts it into the log.", "Esc puts all of it away: nothing is done before the last Enter."),
+        Step = (_answers.Length + 1 < fields.Length ? "Type it. Enter goes on; Backspace in the empty field goes back." : $"Type it. Enter {last}.", "Esc puts all of it away: nothing is done before the last Enter."),
         Keys = [new("Enter", "go on", "accept"), new("Backspace", "back", "back"), new("Esc", "away", "away"), new("F1", "help", "help")],
     });
 

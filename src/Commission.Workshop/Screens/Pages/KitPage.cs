@@ -20,7 +20,7 @@ public sealed class KitPage(Desk desk) : ListPage(desk)
     public override ImmutableArray<string> Help =>
     [
         "Your instruments with their limit of error, and what your own hand adds. A adds one from the catalogue; V checks the chosen one against a block or rod of known length.",
-        "S starts the hand study: how far the same reading scatters in your hand. E takes an instrument out of use; what was measured with it stays. U undoes the last entry.",
+        "S starts the hand study: its length says how far the same reading scatters in your hand (one standard deviation), the number of repeats how well that is known: every reading of an object but its first is one. E takes an instrument out of use; what was measured with it stays. U undoes the last entry.",
     ];
 
     private ImmutableArray<Instrument> Kit => [.. Desk.Ledger.Instruments.Values.Where(entry => !entry.Body.Retired).Select(entry => entry.Body.Description)];
@@ -109,7 +109,7 @@ public sealed class KitPage(Desk desk) : ListPage(desk)
         yield return $"{InstrumentCatalogue.WordOf(instrument.Kind).Replace('-', ' ')}, limit of error {Mm(instrument.LimitMm)}, last digit {Mm(instrument.ResolutionMm)}, longest length {Mm(instrument.RangeMm)}";
         yield return "source: " + instrument.Source;
         foreach (var study in Desk.Ledger.Studies.Where(study => study.Body.Study.Instrument == instrument.Name))
-            yield return string.Create(CultureInfo.InvariantCulture, $"hand study of {study.Body.Study.Operator}, {study.At:d MMM yyyy}: s {Desk.Units.Digits(study.Body.Study.StandardDeviationMm)} {Desk.Units.Length.Symbol}, {study.Body.Study.DegreesOfFreedom:0} degrees of freedom");
+            yield return string.Create(CultureInfo.InvariantCulture, $"hand study of {study.Body.Study.Operator}, {study.At:d MMM yyyy}: s {Desk.Units.Digits(study.Body.Study.StandardDeviationMm)} {Desk.Units.Length.Symbol}, from {study.Body.Study.DegreesOfFreedom:0} repeats (its degrees of freedom)");
     }
 
     private static string Mm(double? value) => value is { } mm ? mm.ToString("0.000", CultureInfo.InvariantCulture) + " mm" : "not known";
@@ -117,7 +117,7 @@ public sealed class KitPage(Desk desk) : ListPage(desk)
     private string Text(Instrument instrument)
     {
         var study = Desk.Ledger.Studies.FindLast(entry => entry.Body.Study.Instrument == instrument.Name)?.Body.Study;
-        var hand = study is null ? "none" : string.Create(CultureInfo.InvariantCulture, $"s {Desk.Units.Digits(study.StandardDeviationMm)} {Desk.Units.Length.Symbol}, {study.DegreesOfFreedom:0} dof");
+        var hand = study is null ? "none" : string.Create(CultureInfo.InvariantCulture, $"{Desk.Units.Digits(study.StandardDeviationMm)} {Desk.Units.Length.Symbol}, {study.DegreesOfFreedom:0} repeats");
         return $"{instrument.Name,-25}{Mm(instrument.LimitMm),-17}{Mm(instrument.ResolutionMm),-13}{hand}";
     }
 }

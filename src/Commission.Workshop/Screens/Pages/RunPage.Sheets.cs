@@ -42,7 +42,7 @@ public sealed partial class RunPage
         var study = instrument is null ? null : Desk.Ledger.Studies.FindLast(entry => entry.Body.Study.Instrument == instrument.Name)?.Body.Study;
         return
         [
-            .. instrument is null ? [] : (ReadOnlySpan<(string, string)>)[("with", $"{instrument.Name}, limit of error {(instrument.LimitMm is { } limit ? limit.ToString("F3", CultureInfo.InvariantCulture) + " mm" : "not known")}{(study is null ? "; no hand study" : string.Create(CultureInfo.InvariantCulture, $"; your hand {Units.Digits(study.StandardDeviationMm)} {Units.Length.Symbol} ({study.DegreesOfFreedom:0} degrees of freedom)"))}")],
+            .. instrument is null ? [] : (ReadOnlySpan<(string, string)>)[("with", $"{instrument.Name}, limit of error {(instrument.LimitMm is { } limit ? limit.ToString("F3", CultureInfo.InvariantCulture) + " mm" : "not known")}{(study is null ? "; no hand study" : string.Create(CultureInfo.InvariantCulture, $"; your hand {Units.Digits(study.StandardDeviationMm)} {Units.Length.Symbol} ({study.DegreesOfFreedom:0} repeats)"))}")],
             ("order", order + (lines.Length > 12 ? " ..." : "")),
         ];
     }

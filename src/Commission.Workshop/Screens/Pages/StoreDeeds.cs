@@ -37,7 +37,35 @@ public static class StoreDeeds
                 desk.Means.Folder?.RememberReport();
                 return $"Written to {written}.";
             })),
-        $"{(desk.MachineName ?? "machine").ToLowerInvariant()}{(card ? "-card" : "")}.html");
+        FileName(desk, card ? "-card" : "", ".html"));
+
+    /// <summary>Writes the report of an earlier day, of two days beside each other, or of one session.</summary>
+    public static FormPage ReportOf(Desk desk) => new(
+        desk, "report of a day or session",
+        [
+            new("Which day does it hold for?", "As 2026-03-31; empty: the last entry. Ages and states are those of that day.", "", _ => ""),
+            new("Compared with which other day?", "As 2025-03-31: what has changed between the two. Empty: no comparison.", "", _ => ""),
+            new("Of one session only?", "The number of the entry that began it: Enter on its line of the log shows it. Empty: the whole machine.", "", _ => ""),
+            new("Which file?", "Its ending tells the form: .html, .md or .csv", "", answers => FileName(desk, answers[1].Length > 0 ? "-compared" : answers[2].Length > 0 ? "-session" : answers[0].Length > 0 ? "-" + answers[0] : "", ".html")),
+        ],
+        answers => desk.Means.Files is not { } files ? NoStore
+            : answers[2].Length > 0 && !long.TryParse(answers[2], NumberStyles.None, CultureInfo.InvariantCulture, out _) ? new Problem($"\"{PlainText.Of(answers[2])}\" is not the number of an entry", "See the log: L")
+            : new ReportFile(desk.Means.Journal, files, desk.Means.Program).Run(
+                new ReportRequest
+                {
+                    Machine = desk.MachineName, Units = desk.Units, AsOf = Given(answers[0]), Against = Given(answers[1]),
+                    Session = answers[2].Length > 0 ? long.Parse(answers[2], CultureInfo.InvariantCulture) : null,
+                },
+                answers[3]).Then<string>(written =>
+                {
+                    desk.Means.Folder?.RememberReport();
+                    return $"Written to {written}.";
+                }),
+        "writes the file");
+
+    private static string? Given(string text) => text.Length == 0 ? null : text;
+
+    private static string FileName(Desk desk, string what, string ending) => $"{(desk.MachineName ?? "machine").ToLowerInvariant()}{what}{ending}";
 
     /// <summary>Copies the store to another place and verifies the copy.</summary>
     public static TextPage BackUp(Desk desk) => new(desk, new TextAsked(
@@ -83,6 +111,19 @@ public static class StoreDeeds
                 desk.Refresh();
                 return "Adopted, not measured: the bench shows it as due.";
             }));
+
+    /// <summary>Takes the settings of a file as those of a controller whose store was lost.</summary>
+    public static TextPage AdoptSettings(Desk desk) => new(desk, new TextAsked(
+        "adopt settings", "Which file of settings? Its path, as written by 'commission controller settings save'.",
+        "The steps per millimetre in it go into the machine's description. They count as adopted, not as measured.", "adopt them", "Type the path. Enter adopts them.",
+        path => path.Length == 0 ? new Problem("no file is named", "Type its path, for example /media/stick/settings.json")
+            : Busy(desk) is { } busy ? new Problem("nothing is adopted now", char.ToUpperInvariant(busy[0]) + busy[1..])
+            : desk.Means.Files is not { } files ? NoStore
+            : files.Read(path).Then(text => new AdoptValues(desk.Means.Journal).Settings(desk.MachineName, path, text)).Then<string>(count =>
+            {
+                desk.Refresh();
+                return string.Create(CultureInfo.InvariantCulture, $"{count} settings adopted, not measured.");
+            })));
 
     private static Outcome<string> Read(Desk desk, long count)
     {

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Globalization;
 
 namespace Commission.Workshop.Screens.Sheets;
 
@@ -36,18 +37,22 @@ public sealed record ListView
 /// <summary>A list as a sheet; the chosen line always stays in sight.</summary>
 public static class ListSheet
 {
+    private const int CountColumn = 68;
+
     /// <summary>The sheet.</summary>
     public static Sheet Of(ListView view, int height)
     {
         var room = Math.Max(1, SheetFrame.BodyRows(height) - 1 - (view.Below.IsEmpty ? 0 : view.Below.Length + 1));
         var first = view.Chosen is { } at ? Math.Clamp(at - (room / 2), 0, Math.Max(0, view.Lines.Length - room)) : 0;
         var shown = view.Chosen is null ? view.Lines : [.. view.Lines.Skip(first).Take(room)];
+        // Where not all of them fit it is said which one of how many is chosen.
+        var head = view.Chosen is { } one && view.Lines.Length > room ? view.Head.PadRight(Math.Max(CountColumn, view.Head.Length + 2)) + string.Create(CultureInfo.InvariantCulture, $"{one + 1} of {view.Lines.Length}") : view.Head;
         return new Sheet
         {
             Path = view.Path, Right = view.Right,
             Body =
             [
-                new Line(view.Head, [new(0, view.Head.Length, Ink.Quiet)]),
+                new Line(head, [new(0, head.Length, Ink.Quiet)]),
                 .. shown.Select((text, i) => first + i == view.Chosen ? new Line(">> " + text, [new(0, text.Length + 3, Ink.Focus)]) : (Line)("   " + text)),
                 .. view.Below.IsEmpty ? (ReadOnlySpan<Line>)[] : [Line.Blank, .. view.Below.Select(text => (Line)text)],
             ],

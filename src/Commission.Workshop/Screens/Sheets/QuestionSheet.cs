@@ -45,7 +45,7 @@ public sealed record QuestionView
 /// <summary>A sheet that asks for one thing.</summary>
 public static class QuestionSheet
 {
-    private const int Room = 76;
+    private const int Room = 76, MostTyped = 64;
 
     // A numbered line keeps its number in the margin.
     private static IEnumerable<string> Paragraph(string text) => text.Length > 3 && char.IsAsciiDigit(text[0]) && text[1] == ' ' && text[2] == ' '
@@ -62,6 +62,9 @@ public static class QuestionSheet
         if (view.Typed is { } typed)
         {
             body.Add(Line.Blank);
+            // The end of a long line stays in sight, where it is being typed.
+            if (typed.Length > MostTyped)
+                typed = "..." + typed[^(MostTyped - 3)..];
             var cell = "[ " + typed + "_" + new string(' ', Math.Max(0, 24 - typed.Length)) + " ]";
             body.Add(((Line)("    " + cell + " " + view.Unit)).With(4, cell.Length, Ink.Focus));
             cursor = (body.Count - 1, 6 + typed.Length);
