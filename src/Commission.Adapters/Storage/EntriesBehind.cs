@@ -43,7 +43,7 @@ internal sealed class EntriesBehind(IndexDocuments documents, JournalFolder jour
     }
 
     // Readings outside the runs, and what was said of any reading outside its run.
-    private IEnumerable<JournalEntry> Behind(List<EntryBody.FindingMade> findings)
+    private SortedDictionary<long, JournalEntry>.ValueCollection Behind(List<EntryBody.FindingMade> findings)
     {
         foreach (var reading in findings.SelectMany(finding => finding.Readings.IsDefault ? [] : finding.Readings))
             Take(reading);

@@ -35,8 +35,9 @@ internal sealed class RehearseVerb(Workbench bench, ProcedureLibrary library, IS
         command.SetAction(parsed =>
         {
             var answer = bench.Answer(parsed);
-            var outcome = Seed(parsed.GetValue(seed)).Then(number => Stations(parsed.GetValue(walk) ?? []).Then(stations =>
-                Journal(parsed.GetValue(keep), parsed.GetValue(Common.Store)).Then(journal => SeedFor(journal, number, parsed.GetResult(seed) is not null).Then(number => parsed.GetResult(walk) is null && !answer.Json && screens.Refusal is null
+            var shown = parsed.GetResult(walk) is null && !answer.Json && screens.Refusal is null;
+            var outcome = Seed(parsed.GetValue(seed)).Then(number => (shown ? ImmutableArray<WalkStation>.Empty : Stations(parsed.GetValue(walk) ?? [])).Then(stations =>
+                Journal(parsed.GetValue(keep), parsed.GetValue(Common.Store)).Then(journal => SeedFor(journal, number, parsed.GetResult(seed) is not null).Then(number => shown
                     ? screens.Show(parsed, journal, number)
                     : Walked(journal, stations, number, answer, parsed.GetResult(walk) is null)))));
             return outcome.Match(code => code, problems => answer.Problems(problems));

@@ -16,6 +16,9 @@ internal sealed class PracticePort(PracticeBench bench, TimeProvider clock, doub
     private const string Name = "practice controller";
     private const string Dialect = "numbered-settings";
 
+    // Often enough for a move that is watched, and next to nothing of a processor while the program rests.
+    private const double TurnMs = 20;
+
     /// <summary>What a desk needs to link to it.</summary>
     public static LinkMeans Means(PracticeBench bench, TimeProvider clock, double scale)
     {
@@ -37,7 +40,7 @@ internal sealed class PracticePort(PracticeBench bench, TimeProvider clock, doub
             HomesLow = Enum.GetValues<AxisName>().Where(axis => machine[axis].HomeAt == HomeEnd.Low).ToHashSet(),
         };
         var controller = new PracticeController(ShippedDialects.Find(Dialect)!, body);
-        return new StreamTransport(new PracticeStream(controller, clock, scale));
+        return new StreamTransport(new PracticeStream(controller, clock, scale, turnMs: TurnMs));
     }
 
     // The practice controller records nothing and reads no dialect of the user's.

@@ -1,7 +1,9 @@
+using System.Diagnostics;
 using System.Globalization;
 using Commission.Workshop.Screens;
 using Terminal.Gui.App;
 using Terminal.Gui.Drivers;
+using Terminal.Gui.Input;
 
 namespace Commission.App.Screens;
 
@@ -18,6 +20,11 @@ public static class ScreenWindow
     private const int KeyboardFlags = 31;
     private const int MostErrors = 20;
 
+    // Turns of the loop each second: many while somebody types, few while nobody does, for they are what a resting screen costs.
+    private const ushort TurnsTyping = 100;
+    private const ushort TurnsResting = 40;
+
+    private static readonly TimeSpan StaysAwake = TimeSpan.FromSeconds(3);
     private static readonly TimeSpan TickTime = TimeSpan.FromMilliseconds(33);
 
     /// <summary>Shows the desk; returns when it was left.</summary>
@@ -26,7 +33,7 @@ public static class ScreenWindow
     /// <param name="stop">How the motion is stopped past the screen.</param>
     public static int Show(ISheetDesk desk, WindowLooks looks, StopWay stop) => TermGuard.Run(stop.BeforeEnd, () =>
     {
-        Application.MaximumIterationsPerSecond = 50;
+        Application.MaximumIterationsPerSecond = TurnsTyping;
         Driver.Force16Colors = looks.Depth == ColourDepth.Sixteen;
         using var app = Application.Create().Init();
         // The runtime puts the number pad into its application mode, in which digits do not arrive.
@@ -43,14 +50,19 @@ public static class ScreenWindow
         }
 
         TaskScheduler.UnobservedTaskException += Unobserved;
+        var typed = Stopwatch.GetTimestamp();
+        void Typed(object? sender, Key key) => typed = Stopwatch.GetTimestamp();
+        app.Keyboard.KeyDown += Typed;
         app.Keyboard.KeyDown += view.OnAnyKey;
         app.AddTimeout(TickTime, () =>
         {
+            Application.MaximumIterationsPerSecond = Stopwatch.GetElapsedTime(typed) < StaysAwake ? TurnsTyping : TurnsResting;
             view.Tick();
             return true;
         });
         app.Run(view, error => Told(view, error));
         app.Keyboard.KeyDown -= view.OnAnyKey;
+        app.Keyboard.KeyDown -= Typed;
         TaskScheduler.UnobservedTaskException -= Unobserved;
         return 0;
     });

@@ -17,12 +17,13 @@ public sealed class PracticeStream : Stream
     /// <param name="time">The clock.</param>
     /// <param name="scale">Seconds of the machine for one of the clock.</param>
     /// <param name="greets">Whether opening restarts the board.</param>
-    public PracticeStream(PracticeController controller, TimeProvider time, double scale = 1, bool greets = true)
+    /// <param name="turnMs">Milliseconds of the clock between two turns of the board; it also turns whenever something arrives.</param>
+    public PracticeStream(PracticeController controller, TimeProvider time, double scale = 1, bool greets = true, double turnMs = 2)
     {
         (this.controller, this.time, Scale) = (controller, time, scale);
         last = time.GetTimestamp();
         controller.Connect(bytes => said.Writer.TryWrite(bytes.ToArray()), greets);
-        timer = time.CreateTimer(_ => Tick(), null, TimeSpan.FromMilliseconds(2), TimeSpan.FromMilliseconds(2));
+        timer = time.CreateTimer(_ => Tick(), null, TimeSpan.FromMilliseconds(turnMs), TimeSpan.FromMilliseconds(turnMs));
     }
 
     /// <summary>Seconds of the machine for one of the clock.</summary>
@@ -64,7 +65,11 @@ public sealed class PracticeStream : Stream
         if (controller.Unplugged)
             throw new IOException("the cable is out");
         lock (turn)
+        {
+            Tick();
             controller.Receive(buffer.Span);
+        }
+
         return ValueTask.CompletedTask;
     }
 

@@ -227,7 +227,7 @@ public sealed partial class ControllerLink
             // One wait for the next job, however often the state is asked for in between.
             if (coming.IsCompleted)
                 coming = jobs.Reader.WaitToReadAsync(ending.Token).AsTask();
-            await Task.WhenAny(coming, Task.Delay(Tick, time, ending.Token)).ConfigureAwait(false);
+            await Task.WhenAny(coming, byLine ? Task.Delay(Tick, time, ending.Token) : pump).ConfigureAwait(false);
         }
         while (jobs.Reader.TryRead(out var rest))
             await rest().ConfigureAwait(false);
