@@ -45,6 +45,12 @@ public sealed partial record Gate
     /// <summary>When the last report came.</summary>
     public TimeSpan ReportAt { get; private init; }
 
+    /// <summary>The position shown last, mm, kept through reports that tell none, so that they hide no jump; null before the first and after a restart.</summary>
+    public MachinePosition? LastShown { get; private init; }
+
+    /// <summary>When an unlocking that is still to show was confirmed; null where none is under way.</summary>
+    public TimeSpan? UnlockingSince { get; private init; }
+
     /// <summary>What is added to the shown position to get the position in the travel, mm; null where the position is not trusted.</summary>
     public MachinePosition? Offset { get; private init; }
 
@@ -88,21 +94,22 @@ public sealed partial record Gate
     private GateDecision On(GateEvent happened, TimeSpan at) => happened switch
     {
         GateEvent.Passed => Quiet(this),
-        GateEvent.InStep => Quiet((this with { LinkInStep = true, Report = null }).Settled()),
+        GateEvent.InStep => Quiet((this with { LinkInStep = true, Report = null, LastShown = null }).Settled()),
         GateEvent.Lost lost => Quiet(WithoutLink(lost.Why)),
         GateEvent.IdentityTold told => (this with { IdentityConfirmed = told.Confirmed }).Reconsidered("it is not certain which machine answers"),
-        GateEvent.FactsTold told => (this with { Facts = told.Facts }).Reconsidered("the readiness list is no longer met"),
+        GateEvent.FactsTold told => (this with { Facts = Learned(told.Facts) }).Reconsidered("the readiness list is no longer met"),
         GateEvent.Reported told => Heard(told.Report, at),
         GateEvent.Greeted => State == TrustState.Shut
-            ? Quiet(this with { Report = null, Trouble = Trouble ?? (LinkInStep ? "the controller restarted" : null) })
-            : (this with { Report = null }).Halt("the controller restarted"),
+            ? Quiet(this with { Report = null, LastShown = null, Trouble = Trouble ?? (LinkInStep ? "the controller restarted" : null) })
+            : (this with { Report = null, LastShown = null }).Halt("the controller restarted"),
         GateEvent.Left => Quiet(Underway is { } u && !u.Left ? this with { Underway = u with { Left = true, Since = at } } : this),
         GateEvent.Voided => NotSent(),
         GateEvent.Accepted => Quiet(Underway is { } u ? this with { Underway = u with { Accepted = true } } : this),
         GateEvent.RefusedLine refused => Halt(refused.Why),
         GateEvent.Faulted fault => Halt(fault.Why),
         GateEvent.StopPressed stop => Stopped(stop.Why),
-        GateEvent.TrustLost lost => Halt(lost.Why),
+        // A setting may have moved the place where homing ends.
+        GateEvent.TrustLost lost => (this with { Facts = Facts with { HomeShown = null } }).Halt(lost.Why),
         GateEvent.Understood understood => Acknowledged(understood.Key),
         GateEvent.ClosureChecked => Quiet(State == TrustState.Placed ? this with { ClosedAt = at } : this),
         GateEvent.Asked asked => Ask(asked.Act),
@@ -112,6 +119,9 @@ public sealed partial record Gate
         _ => throw new System.Diagnostics.UnreachableException(),
     };
 
+    // What the controller shows after homing was learned over this link: no description of the machine knows it.
+    private MotionFacts Learned(MotionFacts told) => told with { HomeShown = told.HomeShown ?? Facts.HomeShown };
+
     private static GateDecision Quiet(Gate gate) => new(gate, []);
 
     private GateDecision With(params ReadOnlySpan<GateEffect> effects) => new(this, [.. effects]);
@@ -119,7 +129,7 @@ public sealed partial record Gate
     /// <summary>Trust ends, whatever was under way is void. While moving STOP goes out: ending motion needs nobody's leave.</summary>
     private GateDecision Halt(string why)
     {
-        var halted = this with { Box = null, Underway = null, Offset = null, References = References.Clear(), Trouble = Trouble ?? why };
+        var halted = this with { Box = null, Underway = null, UnlockingSince = null, Offset = null, References = References.Clear(), Trouble = Trouble ?? why };
         return State switch
         {
             TrustState.Shut => Quiet(halted with { Trouble = Trouble }),
@@ -144,10 +154,12 @@ public sealed partial record Gate
         LinkInStep = false,
         IdentityConfirmed = false,
         Report = null,
+        LastShown = null,
         Offset = null,
         References = References.Clear(),
         Box = null,
         Underway = null,
+        UnlockingSince = null,
         // What interrupted trust is still to be read after the link is back; a link that was never trusted leaves nothing to read.
         Trouble = Trouble ?? (State == TrustState.Shut ? null : why),
     };

@@ -50,7 +50,7 @@ public sealed partial record Gate
         {
             MotionAct.Go go => open.Start(act, [.. go.Moves.SelectMany(move => move.Cut(Dialect.Stop.LongestMoveS))], until),
             MotionAct.Home => open.Start(act, [], until),
-            MotionAct.Unlock => open.With(new GateEffect.SendUnlock(until)),
+            MotionAct.Unlock => (open with { UnlockingSince = Now }).With(new GateEffect.SendUnlock(until)),
             MotionAct.SetReference set => Quiet(open.Referenced(set)),
             _ => throw new System.Diagnostics.UnreachableException(),
         };
@@ -81,16 +81,21 @@ public sealed partial record Gate
     /// <summary>Nothing had left: the list is void, the state is the one before. Where something had, the link contradicts itself, and the rest is void as after any fault.</summary>
     private GateDecision NotSent() => Underway switch
     {
-        null => Quiet(this),
+        null when UnlockingSince is null => Quiet(this),
+        null => (this with { UnlockingSince = null }).With(TooLate),
         { Left: true } => Halt("the link reports as not sent what had left"),
-        var u => (this with { State = u.From, Underway = null }).With(new GateEffect.Refuse("the confirmation was older than 1 s before it could be sent; it is void")),
+        var u => (this with { State = u.From, Underway = null }).With(TooLate),
     };
+
+    private static GateEffect.Refuse TooLate => new("the confirmation was older than 1 s before it could be sent; it is void");
 
     /// <summary>What time alone changes: answers grow old, a placed position wears out, a move takes too long.</summary>
     private GateDecision Watched()
     {
         if (State == TrustState.Placed && Now - ClosedAt > MotionTable.PlacedLasts)
             return Halt("30 min have passed since the marked places were last checked");
+        if (UnlockingSince is { } since && Now - since > MotionTable.UnlockShows)
+            return (this with { UnlockingSince = null }).With(new GateEffect.Refuse("the controller stays locked: the unlocking did not reach it, or what locked it is still there"));
         if (State != TrustState.Moving || Underway is not { } u)
             return Quiet(this);
         var heard = ReportAt > u.Since ? ReportAt : u.Since;
@@ -109,8 +114,8 @@ public sealed partial record Gate
 
     private GateDecision Heard(StateReport report, TimeSpan at)
     {
-        var before = Report;
-        var told = this with { Report = report, ReportAt = at };
+        var before = LastShown;
+        var told = this with { Report = report, ReportAt = at, LastShown = report.Shown ?? LastShown };
         return State switch
         {
             TrustState.Shut => Quiet(told.Settled()),
@@ -119,19 +124,19 @@ public sealed partial record Gate
             TrustState.Locked => report.State switch
             {
                 ControllerState.Locked => Quiet(told),
-                ControllerState.Resting => Quiet(told with { State = TrustState.Unreferenced, Box = null }),
+                ControllerState.Resting => Quiet(told with { State = TrustState.Unreferenced, Box = null, UnlockingSince = null }),
                 _ => told.Halt("the machine moves, and no move was confirmed"),
             },
             _ => told.HeardResting(before, report),
         };
     }
 
-    private GateDecision HeardResting(StateReport? before, StateReport report) => report.State switch
+    private GateDecision HeardResting(MachinePosition? before, StateReport report) => report.State switch
     {
         ControllerState.Locked => Halt(MotionRules.Alarm(Dialect, report.Alarm)),
         ControllerState.Moving or ControllerState.Held => Halt("the machine moves, and no move was confirmed"),
         ControllerState.Unknown => Halt("the controller told a state that this program does not know"),
-        _ when before?.Shown is { } was && report.Shown is { } now && !Near(was, now) => Halt("the shown position changed, and no move was confirmed"),
+        _ when before is { } was && report.Shown is { } now && !Near(was, now) => Halt("the shown position changed, and no move was confirmed"),
         _ => Quiet(this),
     };
 

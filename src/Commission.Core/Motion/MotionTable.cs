@@ -34,6 +34,9 @@ public static class MotionTable
     /// <summary>A gap in time longer than this means that the program was suspended.</summary>
     public static readonly TimeSpan LongestGap = TimeSpan.FromSeconds(5);
 
+    /// <summary>How long an unlocking may take to show, after which it is told as not done.</summary>
+    public static readonly TimeSpan UnlockShows = TimeSpan.FromSeconds(3);
+
     /// <summary>How long a placed position lasts without a closure check.</summary>
     public static readonly TimeSpan PlacedLasts = TimeSpan.FromMinutes(30);
 

@@ -47,11 +47,13 @@ public sealed partial class ControllerLink
         {
             if (gate.Box is not { } box)
             {
-                Step(typed, stopIsOut: false);
+                Step(typed);
                 return new MotionEnd.NotBegun("no move is asked for");
             }
+            // Who asked before and still waits, as for an unlocking that does not show, waits no longer.
+            waiter?.End.TrySetResult(new MotionEnd.NotBegun("something else was confirmed"));
             waiter = (box.Act, end);
-            var decision = Step(typed, stopIsOut: false);
+            var decision = Step(typed);
             var begun = decision.Effects.Any(effect => effect is GateEffect.SendMove or GateEffect.SendHome or GateEffect.SendUnlock);
             if (!begun && !end.Task.IsCompleted)
             {
@@ -70,8 +72,8 @@ public sealed partial class ControllerLink
     public void Stop(string why)
     {
         // First the bytes: they wait for no lock of the gate.
-        writer.Stop();
-        Feed(at => new GateEvent.StopPressed(at, why), stopIsOut: true);
+        var epoch = writer.Stop();
+        Feed(at => new GateEvent.StopPressed(at, why), epoch);
     }
 
     /// <summary>Sends STOP if a move of ours is under way and waits until its bytes are out: for the last moments of the program.</summary>

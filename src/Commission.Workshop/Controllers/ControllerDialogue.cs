@@ -237,15 +237,9 @@ public sealed partial class ControllerLink
     private async Task WatchAsync()
     {
         var asked = TimeSpan.MinValue;
-        var (mono, wall) = (time.GetTimestamp(), time.GetUtcNow());
         while (!ending.IsCancellationRequested && !pump.IsCompleted)
         {
-            var (monoNow, wallNow) = (time.GetTimestamp(), time.GetUtcNow());
-            // A monotonic clock may stand still while the computer sleeps; the wall clock does not.
-            var hidden = wallNow - wall - time.GetElapsedTime(mono, monoNow);
-            (mono, wall) = (monoNow, wallNow);
-            if (hidden > MotionTable.LongestGap)
-                slept += hidden;
+            clock.Compare();
             Feed(at => new GateEvent.Passed(at));
             if (!transport.Alive)
             {

@@ -21,7 +21,7 @@ public sealed partial class ControllerLink : IControllerLink
 
     private readonly ITransport transport;
     private readonly TimeProvider time;
-    private readonly long began;
+    private readonly SleepingClock clock;
     private readonly LineReader reader;
     private readonly LinkWriter writer;
     private readonly LineExchange exchange = new();
@@ -35,7 +35,6 @@ public sealed partial class ControllerLink : IControllerLink
     private Task watch = Task.CompletedTask;
     private Gate gate;
     private (MotionAct Act, TaskCompletionSource<MotionEnd> End)? waiter;
-    private TimeSpan slept;
     private TimeSpan heardAt;
     private TimeSpan? unreadSince;
     private bool heard;
@@ -45,7 +44,7 @@ public sealed partial class ControllerLink : IControllerLink
     private ControllerLink(ITransport transport, Dialect dialect, MotionFacts facts, TimeProvider time)
     {
         (this.transport, this.time, Dialect) = (transport, time, dialect);
-        began = time.GetTimestamp();
+        clock = new(time);
         reader = new(dialect);
         gate = new() { Dialect = dialect, Facts = facts };
         writer = new(transport, dialect.Stop, At, gone => Lose("the port failed: " + PlainText.Of(gone.Message)));
@@ -122,36 +121,45 @@ public sealed partial class ControllerLink : IControllerLink
     // A report that came before the link was in step; proves that somebody speaks the dialect.
     private StateReport? told;
 
-    /// <summary>Instants of the gate: the monotonic clock, and what it did not count while the computer slept.</summary>
-    private TimeSpan At() => time.GetElapsedTime(began) + slept;
+    private TimeSpan At() => clock.Now;
 
-    private GateDecision Feed(Func<TimeSpan, GateEvent> happened, bool stopIsOut = false)
+    // The epoch of the writer as far as the gate knows: what is confirmed while a STOP is out that the gate has not heard of belongs to an older one, and never leaves.
+    private long known;
+
+    /// <param name="happened">What happened.</param>
+    /// <param name="stopEpoch">The epoch that a STOP already handed to the writer has begun; null where none was.</param>
+    private GateDecision Feed(Func<TimeSpan, GateEvent> happened, long? stopEpoch = null)
     {
         GateDecision decision;
         lock (turn)
-            decision = Step(happened, stopIsOut);
+            decision = Step(happened, stopEpoch);
         // Outside the lock: who listens may ask.
         Changed?.Invoke(Now);
         return decision;
     }
 
-    private GateDecision Step(Func<TimeSpan, GateEvent> happened, bool stopIsOut)
+    private GateDecision Step(Func<TimeSpan, GateEvent> happened, long? stopEpoch = null)
     {
         var decision = gate.After(happened(At()));
         gate = decision.Gate;
         foreach (var effect in decision.Effects)
-            CarryOut(effect, stopIsOut);
+            CarryOut(effect, stopIsOut: stopEpoch is not null);
+        known = Math.Max(known, stopEpoch ?? 0);
         Finish(decision);
         return decision;
     }
 
     private void CarryOut(GateEffect effect, bool stopIsOut)
     {
-        var epoch = writer.Epoch;
+        var epoch = known;
         switch (effect)
         {
             case GateEffect.SendStop when !stopIsOut:
-                writer.Stop();
+                known = writer.Stop();
+                break;
+            case GateEffect.Halted:
+                // An unlocking that waits for its turn was confirmed before this happened.
+                known = writer.Void();
                 break;
             case GateEffect.SendMove send:
                 jobs.Writer.TryWrite(() => SendAsync([.. MotionLines.Of(Dialect, send.Move)], send.NotAfter, epoch, AnswerTime, send.Move.Seconds));
@@ -192,6 +200,9 @@ public sealed partial class ControllerLink : IControllerLink
 
     private void Lose(string why)
     {
+        // What was confirmed is confirmed for a link that there is: a port that comes to life again sends nothing of it.
+        lock (turn)
+            known = writer.Void();
         exchange.GiveUp(why, staysOwed: false);
         Feed(at => new GateEvent.Lost(at, why));
     }

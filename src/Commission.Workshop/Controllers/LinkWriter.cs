@@ -38,6 +38,7 @@ internal sealed class LinkWriter : IDisposable
     private volatile bool ending;
     private volatile bool stopLeft = true;
     private long epoch;
+    private long stopsAsked;
     private long stopsWritten;
 
     public LinkWriter(ITransport transport, DialectStop stop, Func<TimeSpan> clock, Action<Exception> failed)
@@ -53,7 +54,7 @@ internal sealed class LinkWriter : IDisposable
         public TaskCompletionSource<Fate> Done { get; } = new(TaskCreationOptions.RunContinuationsAsynchronously);
     }
 
-    /// <summary>Counts the STOPs: what was meant before one is not sent after it.</summary>
+    /// <summary>Counts the STOPs and what else makes void: what was meant before one is not sent after it.</summary>
     public long Epoch => Interlocked.Read(ref epoch);
 
     /// <summary>Queues bytes that leave in one write, unless a STOP has come since <paramref name="meantIn"/>.</summary>
@@ -70,22 +71,39 @@ internal sealed class LinkWriter : IDisposable
         }
     }
 
+    /// <summary>Trust is lost: what was meant before and has not left stays here. No STOP is sent by this.</summary>
+    /// <returns>The epoch that begins with it.</returns>
+    public long Void()
+    {
+        var now = Interlocked.Increment(ref epoch);
+        Drop(now, alsoUnderWay: false);
+        return now;
+    }
+
     /// <summary>STOP. Returns at once.</summary>
+    /// <returns>The epoch that begins with it: what is meant in it leaves after this STOP.</returns>
     /// <remarks>
     /// The thread is told before any lock is taken: whoever holds one may have been put to sleep by the system. After the end it does
     /// nothing, and throws nothing: signals and screens may ask for STOP at any time.
     /// </remarks>
-    public void Stop()
+    public long Stop()
     {
         var now = Interlocked.Increment(ref epoch);
+        Interlocked.Increment(ref stopsAsked);
         stopping = true;
         signal.Release();
+        Drop(now, alsoUnderWay: true);
+        return now;
+    }
+
+    // Only what was meant before: STOP may be out already, and the next question be under way.
+    private void Drop(long now, bool alsoUnderWay)
+    {
         lock (turn)
         {
-            // Only what was meant before: STOP may be out already, and the next question be under way.
             while (waiting.TryPeek(out var one) && one.MeantIn < now)
                 waiting.Dequeue().Done.SetResult(Fate.Dropped);
-            if (writing is { } under && under.One.MeantIn < now)
+            if (alsoUnderWay && writing is { } under && under.One.MeantIn < now)
                 under.Limit.Cancel();
         }
     }
@@ -94,7 +112,7 @@ internal sealed class LinkWriter : IDisposable
     /// <returns>Whether the last one left; false also where the port refused it, or the end of the link came first.</returns>
     public bool WaitStopLeft(TimeSpan longest)
     {
-        var asked = Epoch;
+        var asked = Interlocked.Read(ref stopsAsked);
         bool Written() => Interlocked.Read(ref stopsWritten) >= asked;
         SpinWait.SpinUntil(() => Written() || !thread.IsAlive, longest);
         return Written() && stopLeft;
@@ -110,7 +128,7 @@ internal sealed class LinkWriter : IDisposable
             {
                 stopping = false;
                 // Counted before it is written: one that is asked for meanwhile is not out by this.
-                var asked = Epoch;
+                var asked = Interlocked.Read(ref stopsAsked);
                 stopLeft = WriteStop();
                 Interlocked.Exchange(ref stopsWritten, asked);
             }

@@ -23,19 +23,19 @@ internal sealed class LinkBench : IAsyncDisposable
     public static Task<LinkBench> OpenAsync(string dialect, double scale = 20, bool identified = true) =>
         OpenAsync(ShippedDialects.Find(dialect)!, scale, identified);
 
-    public static async Task<LinkBench> OpenAsync(Dialect spoken, double scale = 20, bool identified = true)
+    public static async Task<LinkBench> OpenAsync(Dialect spoken, double scale = 20, bool identified = true, TimeProvider? time = null)
     {
         var board = new PracticeController(spoken, new ControllerBody([420, 580, 90], [400, 560, 80]));
         var wire = new PracticeStream(board, TimeProvider.System, scale);
-        var link = await ControllerLink.OpenAsync(new StreamTransport(wire), spoken, Facts, TimeProvider.System, TestContext.Current.CancellationToken);
+        var link = await ControllerLink.OpenAsync(new StreamTransport(wire), spoken, Facts, time ?? TimeProvider.System, TestContext.Current.CancellationToken);
         var bench = new LinkBench(board, wire, link.Require());
         bench.Link.TellIdentity(identified);
         return bench;
     }
 
-    public static async Task<LinkBench> HomedAsync(string dialect, double scale = 20)
+    public static async Task<LinkBench> HomedAsync(string dialect, double scale = 20, TimeProvider? time = null)
     {
-        var bench = await OpenAsync(dialect, scale: 60);
+        var bench = await OpenAsync(ShippedDialects.Find(dialect)!, scale: 60, time: time);
         await bench.UntilAsync(now => now.Gate.State is TrustState.Locked or TrustState.Unreferenced);
         Assert.IsType<MotionEnd.Reached>(await bench.GoAsync(new MotionAct.Home()));
         bench.Wire.Scale = scale;
