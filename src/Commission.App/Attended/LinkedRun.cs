@@ -39,7 +39,7 @@ internal sealed class LinkedRun(Workbench bench, IStoreFolder store, bool attend
         await using var held = bench.Here.Link.Hold(board, attended: true);
         if (await KnownAsync(board, request.Machine, asking, cancellation).ConfigureAwait(false) is { } refused)
             return answer.Problems(refused);
-        using var motion = new LinkMotion(board, () => With(board, Facts(request.Machine)), bench.Here.Clock);
+        var motion = new LinkMotion(board, () => With(board, Facts(request.Machine)), bench.Here.Clock);
         typed.UsesUp = () => StopOnTyping(board);
         return await ProcedureSession.Open(store, request with { Motion = motion }).Match(
             session => new PlainFront(typed, bench.Here.Out, bench.Here.Error)

@@ -69,6 +69,9 @@ public sealed partial record Gate
     /// <summary>What happened, as long as the operator has not acknowledged it; null where nothing waits.</summary>
     public string? Trouble { get; private init; }
 
+    /// <summary>How often trust was lost: where the machine was brought before the last time it is not known to stand any more.</summary>
+    public int Losses { get; private init; }
+
     /// <summary>The instant of the last event.</summary>
     public TimeSpan Now { get; private init; }
 
@@ -129,7 +132,7 @@ public sealed partial record Gate
     /// <summary>Trust ends, whatever was under way is void. While moving STOP goes out: ending motion needs nobody's leave.</summary>
     private GateDecision Halt(string why)
     {
-        var halted = this with { Box = null, Underway = null, UnlockingSince = null, Offset = null, References = References.Clear(), Trouble = Trouble ?? why };
+        var halted = this with { Box = null, Underway = null, UnlockingSince = null, Offset = null, References = References.Clear(), Losses = Losses + 1, Trouble = Trouble ?? why };
         return State switch
         {
             TrustState.Shut => Quiet(halted with { Trouble = Trouble }),
@@ -160,6 +163,7 @@ public sealed partial record Gate
         Box = null,
         Underway = null,
         UnlockingSince = null,
+        Losses = Losses + 1,
         // What interrupted trust is still to be read after the link is back; a link that was never trusted leaves nothing to read.
         Trouble = Trouble ?? (State == TrustState.Shut ? null : why),
     };

@@ -184,6 +184,7 @@ public sealed partial record Gate
         Underway = null,
         Offset = null,
         References = References.Clear(),
+        Losses = Losses + 1,
         Facts = Facts with { Moved = [AxisName.X, AxisName.Y, AxisName.Z] },
     }).With(new GateEffect.Ended(u.Act));
 

@@ -10,6 +10,9 @@ namespace Commission.Workshop.Controllers;
 /// <content>What the operator and the steps may do.</content>
 public sealed partial class ControllerLink
 {
+    /// <summary>What is told where a setting was written: trust in the position ends by it.</summary>
+    public const string SettingWritten = "a setting was written";
+
     /// <inheritdoc/>
     public void Tell(MotionFacts facts) => Feed(at => new GateEvent.FactsTold(at, facts));
 
@@ -115,7 +118,7 @@ public sealed partial class ControllerLink
         };
         if (Dialect.Settings.Store is { } store)
             lines.Add(store);
-        Feed(at => new GateEvent.TrustLost(at, "a setting was written"));
+        Feed(at => new GateEvent.TrustLost(at, SettingWritten));
         foreach (var line in lines)
         {
             var result = await LineAsync(line, TimeSpan.MaxValue, writer.Epoch, AnswerTime).ConfigureAwait(false);

@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Globalization;
 using Commission.Core;
 using Commission.Core.Machines;
 using Commission.Core.Machines.Dialects;
@@ -14,24 +13,15 @@ namespace Commission.Workshop.Controllers;
 /// The moves of a session over a link, one box for each. What a step asks for becomes acts of the gate by <see cref="StepMotion"/>, homing or
 /// setting reference places first where the position is not trusted; whether any of it may be sent the gate decides.
 /// </summary>
-public sealed class LinkMotion : IMotion, IDisposable
+/// <param name="link">The link.</param>
+/// <param name="facts">Facts of the machine as the journal has them now; asked for again when the gate refuses.</param>
+/// <param name="time">The clock.</param>
+public sealed class LinkMotion(IControllerLink link, Func<MotionFacts> facts, TimeProvider time) : IMotion
 {
-    private readonly IControllerLink link;
-    private readonly Func<MotionFacts> facts;
-    private readonly TimeProvider time;
     private IReadOnlyList<Move> wanted = [];
     private int made;
     private bool leads;
-    private volatile bool stands;
-
-    /// <param name="link">The link.</param>
-    /// <param name="facts">Facts of the machine as the journal has them now; asked for again when the gate refuses.</param>
-    /// <param name="time">The clock.</param>
-    public LinkMotion(IControllerLink link, Func<MotionFacts> facts, TimeProvider time)
-    {
-        (this.link, this.facts, this.time) = (link, facts, time);
-        link.Changed += Seen;
-    }
+    private int? broughtAt;
 
     /// <inheritdoc/>
     public ImmutableArray<string> Box { get; private set; } = [];
@@ -68,6 +58,8 @@ public sealed class LinkMotion : IMotion, IDisposable
         var gate = link.Now.Gate;
         if (StepMotion.Next(made < wanted.Count ? wanted[made] : null, gate) is not { } next)
             return StepMotion.WhyNone(gate);
+        // Trust was lost since the step's first move: its moves begin anew, for the way in to a place is one of them.
+        made = next.Leads ? 0 : made;
         leads = next.Leads || made < wanted.Count - 1;
         return link.Ask(next.Act);
     }
@@ -89,14 +81,15 @@ public sealed class LinkMotion : IMotion, IDisposable
     {
         var act = link.Now.Gate.Box?.Act;
         MoreToCome = leads;
-        stands = false;
+        broughtAt = null;
+        var losses = link.Now.Gate.Losses;
         switch (await link.ConfirmAsync(token, cancellation).ConfigureAwait(false))
         {
             case MotionEnd.Reached:
                 if (act is MotionAct.Go || (act is MotionAct.Home && made < wanted.Count && wanted[made] is Move.Home))
                     made++;
                 if (!MoreToCome)
-                    (stands, wanted, made) = (true, [], 0);
+                    (broughtAt, wanted, made) = (losses, [], 0);
                 return string.Join(' ', Box);
             case MotionEnd.NotBegun notBegun:
                 return new Problem("nothing moved: " + notBegun.Why, "Look at the prompt and type its words again");
@@ -113,49 +106,15 @@ public sealed class LinkMotion : IMotion, IDisposable
     {
         var gate = link.Now.Gate;
         return gate is { State: TrustState.Homed or TrustState.Placed, AcceptsReadings: true, InTravel: { } place }
-            && moves.All(move => move is Move.To to && Math.Abs(place[to.Axis] - to.Mm) <= Resolution / 2) && (stands = true);
+            && moves.All(move => move is Move.To to && Math.Abs(place[to.Axis] - to.Mm) <= LinkReading.Resolution(gate) / 2) && (broughtAt = gate.Losses) is not null;
     }
 
     /// <inheritdoc/>
-    public string? WhyNoReading(bool moved)
-    {
-        var gate = link.Now.Gate;
-        if (!gate.AcceptsReadings)
-            return gate.Trouble ?? (gate.State == TrustState.Shut && !gate.Facts.MissingChecks.IsEmpty
-                ? "over the link these checks are to be passed first: " + string.Join(", ", gate.Facts.MissingChecks)
-                : string.Create(CultureInfo.InvariantCulture, $"the link is {gate.State.ToString().ToLowerInvariant()} and the controller {StateWord(gate)}"));
-        return moved && !(stands && gate.State is TrustState.Homed or TrustState.Placed)
-            ? "the position was lost since the machine was brought here" : null;
-    }
-
-    private static string StateWord(Gate gate) => gate.Report?.State switch
-    {
-        ControllerState.Resting => "rests",
-        ControllerState.Moving => "moves",
-        ControllerState.Held => "is held",
-        ControllerState.Locked => "is locked",
-        _ => "does not tell its state",
-    };
+    public string? WhyNoReading(bool moved) => LinkReading.WhyNot(link.Now.Gate, moved, broughtAt);
 
     /// <inheritdoc/>
-    public double? CommandedInstead(AxisName axis, double plannedMm) =>
-        link.Now.Gate.InTravel is { } place && Math.Abs(place[axis] - plannedMm) > Resolution ? Math.Round(place[axis], link.Dialect.Status.Decimals) : null;
-
-    private double Resolution => Math.Pow(10, -link.Dialect.Status.Decimals);
+    public double? CommandedInstead(AxisName axis, double plannedMm) => LinkReading.CommandedInstead(link.Now.Gate, axis, plannedMm);
 
     /// <inheritdoc/>
-    public void PowerChanged(bool drivesOn)
-    {
-        stands = false;
-        link.LoseTrust(drivesOn ? "the drives were switched on" : "the drives were switched off");
-    }
-
-    private void Seen(LinkSnapshot now)
-    {
-        if (now.Gate.State is TrustState.Stopped or TrustState.Shut or TrustState.Locked)
-            stands = false;
-    }
-
-    /// <inheritdoc/>
-    public void Dispose() => link.Changed -= Seen;
+    public void PowerChanged(bool drivesOn) => link.LoseTrust(drivesOn ? "the drives were switched on" : "the drives were switched off");
 }

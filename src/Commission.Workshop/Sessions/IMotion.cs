@@ -5,7 +5,7 @@ using Commission.Core.Procedures;
 namespace Commission.Workshop.Sessions;
 
 /// <summary>What carries out the moves of a session over the link. Whether a move may be sent at all is decided behind this port.</summary>
-public interface IMotion
+public interface IMotion : IPositionWatch
 {
     /// <summary>Opens the box for the next act that leads to these moves; without moves for what leads out of a lock.</summary>
     /// <returns>The token that confirms it (<c>go X+25</c>, <c>go home</c>), or why it may not be made.</returns>
@@ -35,7 +35,11 @@ public interface IMotion
 
     /// <summary>Whether the machine stands where the moves lead, with its position trusted: then nothing is to be confirmed.</summary>
     bool AlreadyThere(IReadOnlyList<Move> moves) => false;
+}
 
+/// <summary>What a session must know of the machine over a link, whoever drives its moves.</summary>
+public interface IPositionWatch
+{
     /// <summary>Why no reading may be accepted now; null where one may.</summary>
     /// <param name="moved">Whether the reading's place was reached by moves over the link.</param>
     string? WhyNoReading(bool moved) => null;

@@ -58,6 +58,6 @@ public sealed partial class ProcedureSession
     private static RunSetting SettingOf(SessionRequest request) => new()
     {
         Machine = request.Machine with { Units = request.Shown ?? request.Machine.Units }, Axis = request.Axis, Instrument = request.Instrument, HandSdMm = request.Hand?.StandardDeviationMm,
-        Owned = request.Owned, Link = request.Motion is not null || request.Linked, Seed = request.Seed,
+        Owned = request.Owned, Link = (request.Motion ?? request.Watch) is not null, Seed = request.Seed,
     };
 }

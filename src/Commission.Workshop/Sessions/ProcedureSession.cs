@@ -36,6 +36,8 @@ public sealed partial class ProcedureSession
     /// <summary>What carries out moves; null without a link.</summary>
     public IMotion? Motion => request.Motion;
 
+    private IPositionWatch? Watch => request.Motion ?? request.Watch;
+
     /// <summary>Findings of this run in order.</summary>
     public ImmutableArray<Finding> Findings { get; private set; } = [];
 
@@ -82,12 +84,12 @@ public sealed partial class ProcedureSession
     {
         var power = Needs as Need.Power;
         var outcome = Confirming(Needs switch { Need.Wait => new RunEvent.Waited(), Need.Motion { Linked: false } => new RunEvent.Moved(), _ => new RunEvent.Confirmed() }, SessionReplay.Done);
-        if (power is not null && outcome is Outcome<ProcedureRun>.Good) request.Motion?.PowerChanged(power.DrivesOn);
+        if (power is not null && outcome is Outcome<ProcedureRun>.Good) Watch?.PowerChanged(power.DrivesOn);
         return outcome;
     }
 
     /// <summary>Why no reading may be accepted now over the link; null where one may, or where there is none.</summary>
-    public string? WhyNoReading => Needs is Need.TakeReading asked ? request.Motion?.WhyNoReading(!asked.Cell.GoTo.IsEmpty) : null;
+    public string? WhyNoReading => Needs is Need.TakeReading asked ? Watch?.WhyNoReading(!asked.Cell.GoTo.IsEmpty) : null;
 
     /// <summary>The machine stands where the moves asked for lead: there is nothing to confirm.</summary>
     public Outcome<ProcedureRun> StandsThere() =>
@@ -140,7 +142,7 @@ public sealed partial class ProcedureSession
         }
 
         if (commandedMm is null && !asked.Cell.GoTo.IsEmpty && asked.Cell.GoTo[^1] is var last)
-            commandedMm = request.Motion?.CommandedInstead(last.Axis, last.Mm);
+            commandedMm = Watch?.CommandedInstead(last.Axis, last.Mm);
         var trial = Run.After(new RunEvent.ReadingTaken(long.MaxValue, typed, value) { CommandedMm = commandedMm });
         if (trial.Note is { } note) return new Problem(note, "Type the reading again");
         var given = trial.Readings[^1].Cell;

@@ -48,8 +48,8 @@ public sealed record SessionRequest
     /// <summary>Unit in which lengths are said and typed; null takes the machine's own. A run that is taken up again keeps the one it began with.</summary>
     public LengthUnit? Shown { get; init; }
 
-    /// <summary>Whether moves are made over a link that somebody else drives and tells with <see cref="ProcedureSession.MovesMade"/>.</summary>
-    public bool Linked { get; init; }
+    /// <summary>The link where somebody else drives the moves and tells them with <see cref="ProcedureSession.MovesMade"/>; null where nobody does.</summary>
+    public IPositionWatch? Watch { get; init; }
 
     /// <summary>Whether an unfinished run of the same procedure, machine and axis is taken up again.</summary>
     public bool Resume { get; init; } = true;

@@ -15,7 +15,7 @@ public sealed class ColdStartTests : IDisposable
 
     private readonly FakeTimeProvider _clock = KnownMachine.Clock();
     private readonly MemoryJournal _journal;
-    private readonly Remembered _ports = new();
+    private readonly RememberedPorts _ports = new();
 
     public ColdStartTests()
     {
@@ -78,15 +78,4 @@ public sealed class ColdStartTests : IDisposable
     }
 
     private Desk Desk() => ScreenProgram.DeskOf(KnownMachine.Options(_journal) with { LinkClock = TimeProvider.System, PracticeScale = 40, KnownPorts = _ports }, _clock);
-
-    private sealed class Remembered : IKnownPorts
-    {
-        private readonly Dictionary<string, KnownPort> _known = [];
-
-        public KnownPort? Of(string machine) => _known.GetValueOrDefault(machine);
-
-        public void Keep(string machine, KnownPort port) => _known[machine] = port;
-
-        public void Forget(string machine) => _known.Remove(machine);
-    }
 }

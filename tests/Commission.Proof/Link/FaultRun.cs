@@ -278,7 +278,6 @@ internal sealed class FaultRun(Dialect dialect, Procedure procedure, LinkFault f
 
     private async Task CloseAsync()
     {
-        motion.Dispose();
         await link.DisposeAsync().ConfigureAwait(false);
     }
 

@@ -47,9 +47,9 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
                 Desk.Cover(new DecidePage(Desk, chosen));
             else if (link.Now?.Gate.Facts.MissingChecks is { IsEmpty: false } && Readiness is { } readiness)
                 Desk.Show(new OverviewPage(Desk, readiness, null));
-            else if (NeedsHome(link))
+            else if (!Desk.ShowsLoss(link) && NeedsHome(link))
                 Home(link);
-            else
+            else if (!HasLost(link))
                 Desk.ToBench();
         }
         else if (Link is not null && !Addresses.IsEmpty)
@@ -105,12 +105,14 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
         }
     }
 
+    private static bool HasLost(DeskLink link) => link.Now?.Gate.State is TrustState.Stopped;
+
     private static bool NeedsHome(DeskLink link) => link.Now?.Gate.State is TrustState.Unreferenced or TrustState.Locked;
 
     // A machine without switches is put on its reference places instead, an axis a box; a lock that homing cannot leave is left first.
     private void Home(DeskLink link)
     {
-        if (link.Informed() is not { } gate)
+        if (link.Informed() is not { } gate || Desk.ShowsLoss(link))
             return;
         if (StepMotion.Next(null, gate) is not { } next)
             Desk.Say([StepMotion.WhyNone(gate)]);
@@ -187,7 +189,7 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
     private ImmutableArray<SheetKey> Keys(DeskLink link, int differing) =>
     [
         .. link.Doubt is not null ? (ReadOnlySpan<SheetKey>)[new("S", "this machine", "this-machine"), new("O", "another one", "other-machine")]
-            : [new("Enter", differing > 0 ? "decide" : link.Now?.Gate.Facts.MissingChecks is { IsEmpty: false } && Readiness is not null ? "readiness" : NeedsHome(link) ? "home" : "bench", "next")],
+            : [new("Enter", differing > 0 ? "decide" : link.Now?.Gate.Facts.MissingChecks is { IsEmpty: false } && Readiness is not null ? "readiness" : HasLost(link) ? "what happened" : NeedsHome(link) ? "home" : "bench", "next")],
         new("R", "read again", "read-again"), new("V", "older sets", "older", link.Doubt is null ? null : "which machine this is comes first"), new("D", "wire text", "wire"), new("N", "note", "note"), new("F2", "card", "card"),
         new("H", "home", "home-by-letter", NeedsHome(link) ? "Enter draws its box: no box is opened by the letter that confirms it" : "the position is trusted, or nothing may move yet"), new("Q", "close the link", "close") { Quiet = true }, new("E", "forget the port", "forget", link.Known is null ? "no port is known for this machine" : null) { Quiet = true }, new("F1", "help", "help") { Quiet = true },
     ];
@@ -198,6 +200,7 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
         _ when Chosen(differing) is { } chosen => ($"{Capital(chosen.Words)}: put back, keep, or do not know? Enter opens the three.", differing.Count == 1 ? "Because: results taken with other settings must not be mixed unseen." : $"Because: results must not be mixed unseen. {differing.Count} differ: Up, Down choose."),
         _ when link.Now?.Gate.Facts.MissingChecks is { IsEmpty: false } open && Readiness is not null => ($"Readiness: {string.Join(", ", open)} are open. Enter opens their list.", "Because: the emergency stop comes before the first move."),
         _ when link.Now?.Gate.Facts.MissingChecks is { IsEmpty: false } missing => ($"Nothing moves yet: {string.Join(", ", missing)} must stand as passed.", "Because: the emergency stop comes before the first move. W has the readiness list."),
+        _ when HasLost(link) => ("Something happened that is still to be read. Enter shows it.", "Because: nothing moves before it was read."),
         _ when NeedsHome(link) && link.Now!.Gate is { Facts.HasSwitches: false } gate => ("Put each axis on its reference place. Enter draws the first box.", Reason(gate)),
         _ when NeedsHome(link) => ("Home. Enter draws its box; H in the box homes.", Reason(link.Now!.Gate)),
         _ => ("Enter goes back to the bench.", "The settings are those that were known."),

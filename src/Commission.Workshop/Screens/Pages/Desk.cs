@@ -12,7 +12,7 @@ using Commission.Workshop.Screens.Keys;
 namespace Commission.Workshop.Screens.Pages;
 
 /// <summary>Keeps the present sheet, the work under way and the ledger together. Everything shown comes from the journal.</summary>
-public sealed class Desk : ISheetDesk
+public sealed partial class Desk : ISheetDesk
 {
     private const long ReplacedMs = 200;
 
@@ -141,7 +141,7 @@ public sealed class Desk : ISheetDesk
     {
         if (Link is not { } link)
             return false;
-        var told = link.Tick(nowMs);
+        var told = link.Tick(nowMs) | TellLoss(link);
         // Values are replaced at most five times a second, and only where something that shows has changed.
         var seen = (Live, link.LastStop, link.Now?.Gate.State, link.Doubt, link.Moving is not null);
         if (!told && (seen == _seen.What || nowMs - _seen.AtMs < ReplacedMs))

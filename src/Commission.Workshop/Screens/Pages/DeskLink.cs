@@ -45,6 +45,9 @@ public sealed class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposable
     /// <summary>What is known now; null where no link is open.</summary>
     public LinkSnapshot? Now => _link?.Now;
 
+    /// <summary>What sessions ask of the link before a reading counts.</summary>
+    public DeskWatch Watch => field ??= new(this);
+
     /// <summary>Whether the link is open.</summary>
     public bool IsOpen => Now is not null;
 

@@ -171,7 +171,7 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
         if (!open)
             _alone = Desk.Link is { IsOpen: false };
         else if (Desk.Link?.Now?.Gate.State is not TrustState.Stopped && Start() is { } run)
-            run.HomeFirst();
+            run.TrustFirst();
     }
 
     private RunPage? Start()

@@ -27,7 +27,7 @@ public sealed partial class RunPage
             return;
         }
 
-        if (motion.Moves.IsEmpty)
+        if (motion.Moves.IsEmpty || Desk.ShowsLoss(link))
             return;
         if (motion.Moves.All(move => StepMotion.StandsThere(move, now.Gate)))
         {
@@ -45,18 +45,38 @@ public sealed partial class RunPage
     // Where the position is not trusted a step cannot name a target: homing, or the reference places, come first, each with its own box.
     private void Ask(DeskLink link, StepAct next, Need.Motion motion)
     {
+        // Trust was lost since the step's first move: its moves begin anew, for the way in to a place is one of them.
+        _moved = next.Leads ? 0 : _moved;
         if (next.Leads)
-            link.Ask(next.Act, box => new MotionPage(Desk, box, Path, MotionPage.Named(next.Act), "Because: the position is not trusted; a step's targets need it."), Led);
+            link.Ask(next.Act, box => Leading(box, next.Act), Led);
         else
             link.Ask(next.Act, box => new MotionPage(Desk, box, $"{Path}{Group}", Moves(motion), Why()), how => Moved(how, motion));
     }
 
-    /// <summary>Asks for homing where the position is not trusted: by its own box, which moves nothing.</summary>
-    public void HomeFirst()
+    /// <summary>
+    /// Asks for what makes the position trusted, where it is not: homing, or without switches each axis at its reference place; a lock that
+    /// homing cannot leave is left before. Each by its own box, which moves nothing.
+    /// </summary>
+    public void TrustFirst()
     {
-        if (Desk.Link is { Now.Gate: { InTravel: null, State: TrustState.Unreferenced or TrustState.Locked } } link)
-            link.Ask(new MotionAct.Home(), box => new MotionPage(Desk, box, Path, "homing", "Because: the position is not trusted; a step's targets need it."), Led);
+        if (Desk.Link is not { Now.Gate: { InTravel: null, State: TrustState.Unreferenced or TrustState.Locked } } link || link.Informed() is not { } gate)
+            return;
+        if (StepMotion.Next(null, gate) is { } next)
+            link.Ask(next.Act, box => Leading(box, next.Act), how => Trusted(how, link));
+        else
+            Desk.Say([StepMotion.WhyNone(gate)]);
     }
+
+    private void Trusted(MotionEnd how, DeskLink link)
+    {
+        if (how is MotionEnd.Reached && link.Now?.Gate.InTravel is null)
+            TrustFirst();
+        else
+            Led(how);
+    }
+
+    private MotionPage Leading(Confirmation box, MotionAct act) =>
+        new(Desk, box, Path, MotionPage.Named(act), "Because: the position is not trusted; a step's targets need it.");
 
     private string Group => Session.Run.Current?.Step is Step.Read read ? " / " + read.Group : "";
 
@@ -67,6 +87,13 @@ public sealed partial class RunPage
     private string Why() => Session.Run is { Current.Step: Step.Read, Cells: { IsDefaultOrEmpty: false } cells } run && run.NextCell < cells.Length
         ? string.Create(CultureInfo.InvariantCulture, $"Because: reading {run.NextCell + 1} is taken at {cells[run.NextCell].Place}{Side(cells[run.NextCell])}.")
         : "Because: the step asks for it.";
+
+    /// <summary>Nobody knows where the machine stands: its moves to the next reading begin anew.</summary>
+    public void PositionLost()
+    {
+        _moved = 0;
+        Said(Session.Happen(new RunEvent.PositionLost()));
+    }
 
     private void Led(MotionEnd how)
     {
@@ -91,6 +118,7 @@ public sealed partial class RunPage
     private void Made(string words)
     {
         _moved = 0;
+        Desk.Link?.Watch.Brought();
         if (Said(Session.MovesMade(words)) is { } said)
             Desk.Say(said);
         if (Session.Run.Needs is Need.TakeReading)

@@ -51,6 +51,7 @@ public sealed class StopPage(Desk desk, string why) : Page(desk)
         if (action != "stop-false")
             Desk.Write(new EntryBody.ChangeTold("crash", null, "after STOP: " + answer) { Machine = Desk.MachineName, Operator = Desk.Means.Operator });
         Desk.Link?.Understood(action switch { "stop-false" => 'A', "stop-crash" => 'S', _ => 'O' });
+        Desk.Running?.PositionLost();
         if (Desk.Running is { } work)
             Desk.Show(work);
         else

@@ -27,6 +27,7 @@ public sealed class WorkSession(ProcedureSession session, IJournal journal) : IW
         RunEvent.ReadAgain again => Quiet(session.ReadAgain(again.Sequence)),
         RunEvent.LeftOut left => Quiet(session.LeaveOut(left.Sequence, left.Reason)),
         RunEvent.PutBack back => Quiet(session.PutBack(back.Sequence)),
+        RunEvent.PositionLost => Quiet(session.PositionLost()),
         RunEvent.SetUpDisturbed => Quiet(session.SetUpDisturbed()),
         RunEvent.CheckRepeated => Quiet(session.RepeatCheck()),
         RunEvent.Skipped skipped => Quiet(session.Skip(skipped.Reason)),

@@ -3,6 +3,7 @@ using System.Globalization;
 using Commission.Core;
 using Commission.Core.History;
 using Commission.Core.Machines.Dialects;
+using Commission.Workshop.Controllers;
 using Commission.Workshop.Requests;
 using Commission.Workshop.Screens.Keys;
 using Commission.Workshop.Screens.Sheets;
@@ -81,8 +82,12 @@ public sealed class WritePage(Desk desk, ImmutableArray<PlannedWrite> writes, st
         else if (_stage is not Stage.Writing)
         {
             Desk.Uncover();
-            if (_stage is Stage.Agrees)
-                onward?.Invoke();
+            if (_stage is not Stage.Agrees)
+                return;
+            // The sheet has said that the position is not trusted by this: leaving it says that it was read. Anything else that happened waits to be.
+            if (Desk.Link?.Now?.Gate.Trouble == ControllerLink.SettingWritten)
+                Desk.Link.Understood('\n');
+            onward?.Invoke();
         }
     }
 

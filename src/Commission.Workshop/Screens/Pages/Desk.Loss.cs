@@ -1,0 +1,30 @@
+using Commission.Core.Motion;
+
+namespace Commission.Workshop.Screens.Pages;
+
+/// <content>Trust that was lost at rest: the controller restarted, an alarm came, drives were switched, a crash was told.</content>
+public sealed partial class Desk
+{
+    private (int Losses, DateTimeOffset? Opened) _told;
+
+    // Told once by itself over whatever is shown, so that nothing typed there is lost; afterwards where a move is asked for.
+    private bool TellLoss(DeskLink link)
+    {
+        if (link.Now?.Gate is not { State: TrustState.Stopped } gate || _told == (gate.Losses, link.OpenedAt) || _page is StopPage or LossPage or WritePage || _under.Any(page => page is WritePage))
+            return false;
+        _told = (gate.Losses, link.OpenedAt);
+        if (_page is MotionPage)
+            Uncover();
+        Running?.PositionLost();
+        return ShowsLoss(link);
+    }
+
+    /// <summary>Shows what happened and waits to be read, where something does: nothing is sent before.</summary>
+    public bool ShowsLoss(DeskLink link)
+    {
+        if (link.Now?.Gate is not { State: TrustState.Stopped, Trouble: { } why })
+            return false;
+        Cover(new LossPage(this, why));
+        return true;
+    }
+}

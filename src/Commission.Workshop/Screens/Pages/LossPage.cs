@@ -1,0 +1,61 @@
+using System.Collections.Immutable;
+using Commission.Core.Motion;
+using Commission.Workshop.Screens.Keys;
+using Commission.Workshop.Screens.Sheets;
+
+namespace Commission.Workshop.Screens.Pages;
+
+/// <summary>Trust in the position was lost at rest: what happened, and a key that says it was read and confirms no move.</summary>
+/// <param name="desk">The desk.</param>
+/// <param name="why">What happened, a clause.</param>
+public sealed class LossPage(Desk desk, string why) : Page(desk)
+{
+    /// <inheritdoc/>
+    public override string Called => "position not trusted";
+
+    /// <inheritdoc/>
+    public override ImmutableArray<string> Help =>
+    [
+        "Nothing is sent that moves the machine before you have read what happened: S says so.",
+        "After that the machine homes, or its axes are put on their places again, each with its own box. Esc puts this sheet away and leaves it open.",
+    ];
+
+    /// <inheritdoc/>
+    public override KeyScene Scene => base.Scene with { Places = "" };
+
+    /// <inheritdoc/>
+    public override Sheet Show(int width, int height) => QuestionSheet.Of(new QuestionView
+    {
+        Path = $"{Desk.MachineName ?? "Commission"} / position not trusted", Right = Desk.Today, Live = Desk.Live,
+        Text = $"{char.ToUpperInvariant(why[0])}{why[1..]}. The position is not trusted any more.",
+        About = ["Look at the machine: does anything touch, hang or still move? If it moves, hit the wired emergency stop.", "Readings that were accepted are on disk. The place of the next one is reached anew."],
+        Step = ("Look, then S: read, by me. Nothing that moves it is sent before.", "After that: home, with its own confirmation. Enter does nothing here."),
+        Keys = [new("S", "read, by me", "read"), new("Esc", "later", "away"), new("F9", "stop", "stop"), new("N", "note", "note"), new("F1", "help", "help")],
+    });
+
+    /// <inheritdoc/>
+    public override void FollowNext() => Desk.Say("Enter does nothing here. Look at the machine; then S.");
+
+    /// <inheritdoc/>
+    public override void Away() => Desk.Uncover();
+
+    /// <inheritdoc/>
+    public override void Deed(string action)
+    {
+        if (action != "read")
+        {
+            FollowNext();
+            return;
+        }
+
+        Desk.Link?.Understood('S');
+        if (Desk.Link?.Now?.Gate.State is TrustState.Stopped)
+        {
+            Desk.Say("The controller has not told that it rests. Look at it and at the cable, then S again; Esc leaves this open.");
+            return;
+        }
+
+        Desk.Uncover();
+        Desk.Say("The position is not trusted. The next move begins with homing.");
+    }
+}

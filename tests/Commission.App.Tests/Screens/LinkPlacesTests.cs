@@ -1,0 +1,84 @@
+using System.Collections.Immutable;
+using Commission.App.Screens;
+using Commission.Core.History;
+using Commission.Core.Machines;
+using Commission.Practice.Machines;
+using Commission.Workshop.Ports;
+using Microsoft.Extensions.Time.Testing;
+using Xunit;
+using static Commission.App.Tests.Screens.LinkedWindow;
+
+namespace Commission.App.Tests.Screens;
+
+/// <summary>A machine without switches over the link on the screens: no homing, every axis is put on its reference place by hand and confirmed there.</summary>
+public sealed class LinkPlacesTests : IDisposable
+{
+    private readonly FakeTimeProvider _clock = KnownMachine.Clock();
+    private readonly MemoryJournal _journal;
+
+    public LinkPlacesTests()
+    {
+        _journal = KnownMachine.Journal(_clock);
+        var heron = HeronMachine.Description;
+        _journal.Append(new EntryBody.MachineDescribed(
+            heron with { X = Without(heron.X, HomeEnd.Low), Y = Without(heron.Y, HomeEnd.Low), Z = Without(heron.Z, HomeEnd.High) }, Retired: false)
+        { Machine = "Heron" }).Require();
+        foreach (var check in (string[])["P05", "P06", "P07", "P08", "P30"])
+        {
+            _journal.Append(new EntryBody.Checked
+            {
+                Machine = "Heron", Operator = "M", Step = check.ToLowerInvariant(), Check = check, Typed = "yes", Limit = "yes", Passed = true,
+            }).Require();
+        }
+    }
+
+    public void Dispose() => _journal.Dispose();
+
+    /// <summary>S on the route card: the board stands locked after its restart; then Z, X and Y, each said by its own letter; the first move follows at half the step's speed.</summary>
+    [Fact]
+    public void From_a_cold_start_every_axis_is_placed_by_its_own_box_and_only_then_a_target_is_moved_to()
+    {
+        var ports = new RememberedPorts();
+        ports.Keep("Heron", new("practice controller", "numbered-settings", null));
+        using var window = Open(ports);
+        window.Type("\ns");
+        Until(window, "THE CONTROLLER WILL BE UNLOCKED");
+        Confirm(window, "u", "Z STANDS ON ITS REFERENCE PLACE");
+        Placed(window, "Do it. Enter when it is done.");
+        Assert.DoesNotContain(_journal.Entries(), entry => entry.Body is EntryBody.Moved { Step: not null });
+        window.Type("\ns");
+        Until(window, "Press X");
+        Assert.Contains("300 mm/min", window.Text, StringComparison.Ordinal);
+    }
+
+    /// <summary>Opened on C instead: the same boxes follow one another there.</summary>
+    [Fact]
+    public void On_the_controller_page_every_axis_is_placed_by_its_own_box()
+    {
+        using var window = Open(new RememberedPorts());
+        Link(window);
+        Until(window, "Put each axis on its reference place. Enter draws the first box.");
+        window.Type("\n");
+        Confirm(window, "u", "Z STANDS ON ITS REFERENCE PLACE");
+        Placed(window, "Enter goes back to the bench.");
+    }
+
+    // The letters of other axes, Enter and digits say nothing: the box stays, or is put away.
+    private static void Placed(Headless window, string then)
+    {
+        Rest(window);
+        window.Type("x");
+        Assert.Contains("The box waits for Z", window.Text, StringComparison.Ordinal);
+        Confirm(window, "z", "X STANDS ON ITS REFERENCE PLACE");
+        Assert.Contains("NOT TRUSTED", window.Rows[22], StringComparison.Ordinal);
+        Confirm(window, "x", "Y STANDS ON ITS REFERENCE PLACE");
+        Assert.Contains("NOT TRUSTED", window.Rows[22], StringComparison.Ordinal);
+        Confirm(window, "y", then);
+        Assert.DoesNotContain("NOT TRUSTED", window.Rows[22], StringComparison.Ordinal);
+    }
+
+    private Headless Open(RememberedPorts ports) =>
+        new(ScreenProgram.DeskOf(KnownMachine.Options(_journal) with { LinkClock = TimeProvider.System, PracticeScale = 40, KnownPorts = ports }, _clock));
+
+    private static AxisDescription Without(AxisDescription axis, HomeEnd corner) => axis with { Switches = Switches.None, HomeAt = corner };
+}

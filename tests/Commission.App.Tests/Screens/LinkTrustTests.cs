@@ -1,0 +1,122 @@
+using Commission.App.Screens;
+using Commission.Core.History;
+using Commission.Core.Procedures;
+using Commission.Workshop.Ports;
+using Microsoft.Extensions.Time.Testing;
+using Terminal.Gui.Input;
+using Xunit;
+using static Commission.App.Tests.Screens.LinkedWindow;
+
+namespace Commission.App.Tests.Screens;
+
+/// <summary>Trust in the position over the link on the screens: what takes it away at rest is read before anything moves, and no reading counts without it.</summary>
+public sealed class LinkTrustTests : IDisposable
+{
+    private readonly FakeTimeProvider _clock = KnownMachine.Clock();
+    private readonly MemoryJournal _journal;
+
+    public LinkTrustTests()
+    {
+        _journal = KnownMachine.Journal(_clock);
+        foreach (var check in (string[])["P05", "P06", "P07", "P08", "P22", "P27", "P30", "P25-x", "P25-y", "P25-z"])
+        {
+            _journal.Append(new EntryBody.Checked
+            {
+                Machine = "Heron", Operator = "M", Step = check.ToLowerInvariant(), Check = check.Split('-')[0], Typed = "yes", Limit = "yes", Passed = true,
+            }).Require();
+        }
+    }
+
+    public void Dispose() => _journal.Dispose();
+
+    /// <summary>An axis may sink or be pushed while its drives are off: what moves next is homing, after it was read why.</summary>
+    [Fact]
+    public void Drives_switched_off_take_trust_away_until_it_was_read_and_the_machine_has_homed()
+    {
+        using var window = Open("""
+              - {name: go, move: {text: To the middle., moves: [{axis: X, toFraction: 0.5, feed: 600}]}}
+              - {name: drives-off, power: {drives: off, text: Switch the drives off.}}
+              - {name: again, move: {text: Once more., moves: [{axis: X, by: 20, feed: 600}]}}
+            """);
+        Link(window);
+        window.Type("b\ns\n");
+        Confirm(window, "h", "THE GANTRY WILL MOVE");
+        Confirm(window, "x", "Switch the drives off.");
+        window.Press(Key.Enter);
+        Until(window, "The drives were switched off. The position is not trusted any more.");
+        // Enter and the letters that move confirm nothing here.
+        window.Type("\nxh");
+        Assert.Contains("position is not trusted any more", window.Text, StringComparison.Ordinal);
+        window.Type("s");
+        Until(window, "show the box", "THE MACHINE WILL MOVE");
+        window.Press(Key.Enter);
+        Until(window, "THE MACHINE WILL MOVE");
+        Confirm(window, "h", "axis X");
+    }
+
+    /// <summary>STOP at rest while the caliper is being read: the place is reached anew, by both its moves.</summary>
+    [Fact]
+    public void After_a_stop_at_rest_the_place_of_the_reading_is_reached_anew_from_its_side()
+    {
+        using var window = AtTheFirstReading();
+        window.Press(Key.F9);
+        Until(window, "Nothing is sent to it until A, S or O is pressed.");
+        // The board restarts by STOP and needs a moment before it tells its state again.
+        Rest(window);
+        window.Type("a");
+        window.Type("1");
+        Assert.Contains("is a number, and nothing here takes one", window.Text, StringComparison.Ordinal);
+        window.Press(Key.Enter);
+        Confirm(window, "h", "axis X   to the right   133.000 mm");
+        Assert.Empty(Ledger.From(_journal.Entries()).Readings);
+    }
+
+    [Fact]
+    public void With_the_link_closed_meanwhile_no_reading_counts()
+    {
+        using var window = AtTheFirstReading();
+        window.Type("c");
+        window.Type("q");
+        Until(window, "The link is closed.");
+        window.Type("w");
+        window.Type("75.01\n");
+        Assert.True(window.Text.Contains("The reading was not accepted: the link is closed", StringComparison.Ordinal), window.Text);
+        Assert.Empty(Ledger.From(_journal.Entries()).Readings);
+    }
+
+    private Headless AtTheFirstReading()
+    {
+        var window = new Headless(ScreenProgram.DeskOf(KnownMachine.Options(_journal) with { LinkClock = TimeProvider.System, PracticeScale = 40 }, _clock));
+        Link(window);
+        window.Type("b\ns\ns");
+        Confirm(window, "h", "THE GANTRY WILL MOVE");
+        Confirm(window, "x", "axis X   to the right   5.000 mm");
+        Confirm(window, "x", "reading 1 of 10 .");
+        return window;
+    }
+
+    // The bench leads to the scale of an axis; here that work is these steps.
+    private Headless Open(string steps)
+    {
+        var text = $$"""
+            format: commission.procedure/1
+            id: axis-scale
+            title: Some steps
+            purpose: Makes some moves.
+            minutes: 1
+            hazards:
+              - {what: The machine moves., do: Hands out.}
+            steps:
+              - {name: begin, instruct: Begin.}
+            {{steps}}
+              - {name: look, instruct: Then look.}
+            evaluation: [Nothing is computed.]
+            abort: [It goes elsewhere.]
+            goodData: [It moved.]
+            slips: [None.]
+            """;
+        var procedure = ProcedureReader.Read("some-steps.yaml", text).Require();
+        var options = KnownMachine.Options(_journal) with { Procedures = [procedure], LinkClock = TimeProvider.System, PracticeScale = 40 };
+        return new Headless(ScreenProgram.DeskOf(options, _clock));
+    }
+}
