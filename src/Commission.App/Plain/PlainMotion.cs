@@ -16,6 +16,7 @@ internal sealed partial class PlainFront
         if (WhyNoMotion is { } why) return Refused([new Problem(why, "Run it in a terminal, or add --attended while somebody stands at the machine")]);
         if (motion.Trouble is { } trouble) return await AcknowledgingAsync(session, motion, need.Step, trouble, cancellation).ConfigureAwait(false);
         if (motion.AlreadyThere(need.Moves)) return session.StandsThere();
+        if (need.Moves is [var move] && motion.OnTheWay(move, need.Then)) return session.OnTheWay();
         foreach (var line in Lines(need.Text)) Say(line);
         var words = string.Join("; ", need.Moves.Select(move => move.Words));
         return await BoxedAsync(session, motion, need.Step, need.Moves, words, cancellation).ConfigureAwait(false);

@@ -88,6 +88,9 @@ public abstract record Need
 
         /// <summary>Index of the plan's cell the move leads to; null where it leads to none.</summary>
         public int? Cell { get; init; }
+
+        /// <summary>The move that follows on the way to the same cell; null where this is the last, or it leads to none.</summary>
+        public Move? Then { get; init; }
     }
 
     /// <summary>Drives to be switched off or on by the operator. Answered by <see cref="RunEvent.Confirmed"/>; the position is not trusted afterwards.</summary>

@@ -98,7 +98,7 @@ public sealed partial record ProcedureRun
         var moves = cell.GoTo.Select((position, i) => Towards(cell, position, i) with { Above = read.Above }).ToImmutableArray<Move>();
         var done = Moves.Cell == next ? Moves.Done : 0;
         if (Setting.Link && done < moves.Length)
-            return new Need.Motion("Hand and instrument out of the way.", [moves[done]]) { Step = item.Name, Cell = next, Linked = true };
+            return new Need.Motion("Hand and instrument out of the way.", [moves[done]]) { Step = item.Name, Cell = next, Then = done + 1 < moves.Length ? moves[done + 1] : null, Linked = true };
         return new Need.TakeReading(Filled(read.Ask, item), cell, next, Cells.Length, read.Unit)
         {
             Step = item.Name,

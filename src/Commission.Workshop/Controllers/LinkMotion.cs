@@ -110,6 +110,9 @@ public sealed class LinkMotion(IControllerLink link, Func<MotionFacts> facts, Ti
     }
 
     /// <inheritdoc/>
+    public bool OnTheWay(Move move, Move? then) => StepMotion.OnTheWay(move, then, link.Now.Gate);
+
+    /// <inheritdoc/>
     public string? WhyNoReading(bool moved) => LinkReading.WhyNot(link.Now.Gate, moved, broughtAt);
 
     /// <inheritdoc/>

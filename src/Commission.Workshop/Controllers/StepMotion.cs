@@ -46,6 +46,14 @@ public static class StepMotion
     public static bool StandsThere(Move move, Gate gate) =>
         move is Move.To to && gate is { State: TrustState.Homed or TrustState.Placed, InTravel: { } at } && Math.Abs(to.Mm - at[to.Axis]) <= LeastMoveMm;
 
+    /// <summary>
+    /// Whether the move that follows passes where this one ends, in the same sense and over the same axis: then it alone reaches its place from
+    /// the side that is wanted, and one box shows it all.
+    /// </summary>
+    public static bool OnTheWay(Move move, Move? then, Gate gate) =>
+        move is Move.To way && then is Move.To to && way.Axis == to.Axis && gate is { State: TrustState.Homed or TrustState.Placed, InTravel: { } at }
+        && (to.Mm - way.Mm) * (way.Mm - at[way.Axis]) > 0;
+
     private static MotionAct.Home Homing(Move? next) => new(WatchedTest: next is Move.Home { Watched: true });
 
     // Homing where the lock allows it, for it leads on; else the lock is left first.

@@ -35,6 +35,9 @@ public interface IMotion : IPositionWatch
 
     /// <summary>Whether the machine stands where the moves lead, with its position trusted: then nothing is to be confirmed.</summary>
     bool AlreadyThere(IReadOnlyList<Move> moves) => false;
+
+    /// <summary>Whether the move that follows passes where this one ends, in the same sense: then this one is no move of its own.</summary>
+    bool OnTheWay(Move move, Move? then) => false;
 }
 
 /// <summary>What a session must know of the machine over a link, whoever drives its moves.</summary>

@@ -97,6 +97,12 @@ public sealed partial class ProcedureSession
             ? Happening(new RunEvent.Moved(), () => new EntryBody.Moved(asked.Step, "stands there: " + Words(asked)))
             : new Problem("the machine does not stand there", "Make the move");
 
+    /// <summary>The move asked for is part of the one that follows it: there is nothing to confirm.</summary>
+    public Outcome<ProcedureRun> OnTheWay() =>
+        Needs is Need.Motion { Moves: [var move] } asked && request.Motion?.OnTheWay(move, asked.Then) == true
+            ? Happening(new RunEvent.Moved(), () => new EntryBody.Moved(asked.Step, "on the way of the next move: " + Words(asked)))
+            : new Problem("the move is not part of the next one", "Make the move");
+
     /// <summary>What was moved for the next reading no longer counts: nobody knows where the machine stands.</summary>
     public ProcedureRun PositionLost()
     {

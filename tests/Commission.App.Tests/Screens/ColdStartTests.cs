@@ -46,21 +46,36 @@ public sealed class ColdStartTests : IDisposable
         Assert.Empty(Ledger.From(_journal.Entries()).SettingsSaved);
     }
 
+    /// <summary>From the cold start of a known machine to its first accepted reading: six presses besides the reading, and every motion by its own box.</summary>
     [Fact]
-    public void S_opens_the_known_port_and_the_homing_box_follows_by_itself()
+    public void S_opens_the_known_port_the_homing_box_follows_and_the_first_reading_takes_six_presses()
     {
         _ports.Keep("Heron", new(Port, "numbered-settings", null));
         using var window = new Headless(Desk());
-        window.Type("\ns");
-        Until(window, "THE MACHINE WILL MOVE");
+        var presses = "";
+        void Press(string key, params string[] shown)
+        {
+            presses += key;
+            window.Type(key);
+            Until(window, shown);
+        }
+
+        Press("\n", "HAZARD  S opens the known port");
+        Press("s", "THE MACHINE WILL MOVE");
         Assert.DoesNotContain(_journal.Entries(), entry => entry.Body is EntryBody.Moved);
-        Confirm(window, "h", "Do it. Enter when it is done.");
-        window.Type("\ns");
-        // Past the place and in again from its side: each move has its own box.
-        Confirm(window, "x", "axis X   to the right   5.000 mm");
+        presses += "h";
+        Confirm(window, "h", "Do it. S means");
+        // Blocks and their statement are one sheet; the way in to the first place is one move, which comes from its side.
+        Press("s", "THE GANTRY WILL MOVE");
+        Assert.Contains("axis X   to the right   138.000 mm", window.Text, StringComparison.Ordinal);
+        presses += "x";
         Confirm(window, "x", "reading 1 of 10 .");
-        window.Type(Story.Look(window) + "\n");
+        var reading = Story.Look(window);
+        window.Type(reading);
+        Press("\n", "reading 2 of 10 .", "move to reading 2 of 10");
+        Assert.Equal("\nshsx\n", presses);
         Assert.Single(Ledger.From(_journal.Entries()).Readings);
+        Assert.Equal(reading, Ledger.From(_journal.Entries()).Readings.Values.Single().Taken.Body.Typed);
         Assert.All(_journal.Entries(), entry => Assert.DoesNotContain(Port, entry.Body.ToString(), StringComparison.Ordinal));
     }
 

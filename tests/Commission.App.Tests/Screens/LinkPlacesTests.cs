@@ -44,7 +44,7 @@ public sealed class LinkPlacesTests : IDisposable
         window.Type("\ns");
         Until(window, "THE CONTROLLER WILL BE UNLOCKED");
         Confirm(window, "u", "Z STANDS ON ITS REFERENCE PLACE");
-        Placed(window, "Do it. Enter when it is done.");
+        Placed(window, "Do it. S means");
         Assert.DoesNotContain(_journal.Entries(), entry => entry.Body is EntryBody.Moved { Step: not null });
         window.Type("\ns");
         Until(window, "Press X");

@@ -35,6 +35,12 @@ public sealed partial class RunPage
             return;
         }
 
+        if (motion.Moves is [var move] && StepMotion.OnTheWay(move, motion.Then, now.Gate))
+        {
+            Made("on the way of the next move: " + Words(motion));
+            return;
+        }
+
         // Facts may have changed since the gate was told: the reference place is named by a step of this very run.
         if (_moved < motion.Moves.Length && StepMotion.Next(motion.Moves[_moved], link.Informed() ?? now.Gate) is { } next)
             Ask(link, next, motion);

@@ -85,8 +85,10 @@ public sealed partial class RunPage
 
     private Sheet Question(Need need)
     {
+        var statement = Statement(need);
         var (text, next, because, keys) = need switch
         {
+            Need.Instruct instruct when statement is not null => (instruct.Text, "Do it. S means: it is done, and what stands below is so.", "O: it is not so, the run is put aside. Enter does nothing here.", [new("S", "done, it is so", "yes"), new SheetKey("O", "not so", "no")]),
             Need.Instruct instruct => (instruct.Text, "Do it. Enter when it is done.", "The log keeps that it was done.", Done("Enter", "done", "next")),
             Need.Confirm confirm => (confirm.Text, "S means: it is so. O: it is not, the run is put aside.", "Enter does nothing here.", [new("S", "it is so", "yes"), new SheetKey("O", "not so", "no")]),
             Need.Motion { Linked: true } motion => (motion.Text + "\n" + string.Join("\n", motion.Moves.Select(move => move.Words)), "Enter draws the box of the move; nothing moves by that.", "Only the axis' letter, typed in the box, moves it.", Done("Enter", "show the box", "next")),
@@ -101,12 +103,16 @@ public sealed partial class RunPage
         };
         return QuestionSheet.Of(new QuestionView
         {
-            Path = Path, Right = Count, Text = text, Live = Desk.Live, Step = (next, because),
+            Path = Path, Right = Count, Text = text, About = statement is null ? [] : [statement], Live = Desk.Live, Step = (next, because),
             Typed = need is Need.Number or Need.Line ? _typed : null, Unit = need is Need.Number { TypedIn: var unit } ? unit : "",
             Choices = need is Need.Choose { Options: var options } ? [.. options.Select(option => (option.Word, option.Meaning))] : [], Chosen = _chosen,
             Keys = [.. keys, new("O", "put aside", "aside", keys.Any(key => key.Key == "O") ? "here O means: not so" : null), new("U", "undo", "undo", "a confirmed step stays; N notes it"), new("Q", "leave", "leave-run", "from the bench; Esc first"), new("N", "note", "note"), new("Esc", "bench", "away"), new("F1", "help", "help"), new("F2", "card", "card")],
         });
     }
+
+    // What is to be done and the statement that it is so are one sheet and one key where both fit the smallest: each is an entry of its own.
+    private string? Statement(Need need) => need is Need.Instruct instruct && Session.Run.After(new RunEvent.Confirmed()).Needs is Need.Confirm confirm
+        && QuestionSheet.Fits(instruct.Text, [confirm.Text]) ? confirm.Text : null;
 
     private static ImmutableArray<SheetKey> Done(string key, string word, string action) => [new(key, word, action)];
 }

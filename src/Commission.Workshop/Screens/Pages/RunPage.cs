@@ -107,6 +107,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
     {
         switch (Session.Run.Needs)
         {
+            case Need.Instruct when Statement(Session.Run.Needs) is not null: Desk.Say("Enter does nothing here. S: it is done and so. O: it is not so."); break;
             case Need.Instruct or Need.Power: Happen(new RunEvent.Confirmed()); break;
             case Need.Wait: Happen(new RunEvent.Waited()); break;
             case Need.Choose choose: Happen(new RunEvent.Chosen(choose.Options[_chosen].Word)); break;
@@ -136,6 +137,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
             case "undo-reading": Undo(); break;
             case "how": Desk.Cover(HowToMeasure()); break;
             case "yes" when run.Needs is Need.Confirm: Happen(new RunEvent.Confirmed()); break;
+            case "yes" when Statement(run.Needs) is not null: DoneAndSo(); break;
             case "yes" when run.Needs is Need.Motion { Linked: false }: Happen(new RunEvent.Moved()); break;
             case "no": Happen(new RunEvent.Left("put-aside", "a statement was not so")); break;
             case "again" when run.Readings.LastOrDefault(reading => reading.Stands) is { } last: Happen(new RunEvent.ReadAgain(last.Sequence)); break;
@@ -176,6 +178,13 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
         if (Said(Session.Happen(happened)) is { } words)
             Desk.Say(words);
         After();
+    }
+
+    private void DoneAndSo()
+    {
+        Happen(new RunEvent.Confirmed());
+        if (Session.Run.Needs is Need.Confirm)
+            Happen(new RunEvent.Confirmed());
     }
 
     private void Read(string typed)

@@ -47,16 +47,25 @@ public static class QuestionSheet
 {
     private const int Room = 76, MostTyped = 64;
 
+    // Head, rule, step, reason, live strip and keys.
+    private const int Around = 6;
+
     // A numbered line keeps its number in the margin.
     private static IEnumerable<string> Paragraph(string text) => text.Length > 3 && char.IsAsciiDigit(text[0]) && text[1] == ' ' && text[2] == ' '
         ? Wrap.To(text[3..], Room - 3).Select((part, i) => (i == 0 ? text[..3] : "   ") + part)
         : Wrap.To(text, Room);
 
+    private static IEnumerable<string> Paragraphs(string text) => text.Split('\n', StringSplitOptions.RemoveEmptyEntries);
+
+    /// <summary>Whether a text and the words below it fit the smallest sheet.</summary>
+    public static bool Fits(string text, ImmutableArray<string> about) =>
+        Paragraphs(text).SelectMany(Paragraph).Count() + 1 + about.SelectMany(words => Wrap.To(words, Room)).Count() <= SheetFrame.LeastHeight - Around;
+
     /// <summary>The sheet.</summary>
     public static Sheet Of(QuestionView view)
     {
         var body = new List<Line>();
-        foreach (var paragraph in view.Text.Split('\n', StringSplitOptions.RemoveEmptyEntries))
+        foreach (var paragraph in Paragraphs(view.Text))
             body.AddRange(Paragraph(paragraph).Select((part, i) => i == 0 && body.Count == 0 ? new Line(" " + part, [new(1, part.Length, Ink.Strong)]) : " " + part));
         (int, int)? cursor = null;
         if (view.Typed is { } typed)
