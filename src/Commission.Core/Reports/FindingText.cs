@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Commission.Core.Characteristics;
 using Commission.Core.Quantities;
+using Commission.Core.Readings;
 using static System.FormattableString;
 
 namespace Commission.Core.Reports;
@@ -22,7 +23,7 @@ public static class FindingText
         [
             Invariant($"{title}: {finding.Used} of {finding.Rows} readings used, method {finding.Method}"),
             .. finding.Parameters.Select(parameter => "  " + Parameter(parameter, coverage, units)),
-            .. Scatter(finding),
+            .. Scatter(finding, units ?? ShownUnits.Millimetres),
             .. Budget(finding),
             .. finding.Suspects.Select(Suspect).Select(Said),
             .. finding.Remarks.Select(remark => Said("remark: " + Words.Clean(remark))),
@@ -93,8 +94,17 @@ public static class FindingText
         return clean is "" or [.., '.' or '?'] ? clean : clean + ".";
     }
 
-    private static IEnumerable<string> Scatter(Finding finding) =>
-        finding.ResidualStandardDeviation is { } s ? [Invariant($"  scatter about the fit: {s:0.####} (standard deviation, unit of the readings)")] : [];
+    private static IEnumerable<string> Scatter(Finding finding, ShownUnits units)
+    {
+        if (finding.ResidualStandardDeviation is not { } s)
+            return [];
+        var (scatter, unit) = ReadsMillimetres(finding.Kind) ? units.Show(s, "mm") : (s, "in the unit of the readings");
+        return [Invariant($"  scatter about the fit: {scatter:0.#####} {unit} (standard deviation)")];
+    }
+
+    // What is read stands last among the columns that a kind asks for.
+    private static bool ReadsMillimetres(string kind) =>
+        CharacteristicKinds.Find(kind)?.Columns.LastOrDefault(column => column is { Required: true, Content: ColumnContent.Length or ColumnContent.Number })?.Content == ColumnContent.Length;
 
     private static IEnumerable<string> Budget(Finding finding) =>
         finding.Budget.IsDefaultOrEmpty

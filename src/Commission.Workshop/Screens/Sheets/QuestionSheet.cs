@@ -55,7 +55,7 @@ public static class QuestionSheet
         ? Wrap.To(text[3..], Room - 3).Select((part, i) => (i == 0 ? text[..3] : "   ") + part)
         : Wrap.To(text, Room);
 
-    private static IEnumerable<string> Paragraphs(string text) => text.Split('\n', StringSplitOptions.RemoveEmptyEntries);
+    private static string[] Paragraphs(string text) => text.Split('\n', StringSplitOptions.RemoveEmptyEntries);
 
     /// <summary>Whether a text and the words below it fit the smallest sheet.</summary>
     public static bool Fits(string text, ImmutableArray<string> about) =>
