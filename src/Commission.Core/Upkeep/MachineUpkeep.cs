@@ -38,7 +38,7 @@ public sealed class MachineUpkeep(UpkeepFold fold, Machine machine, DateTimeOffs
     {
         if (!Applies(item))
             return new ResultState { Key = key, Standing = Standing.NotApplicable };
-        if (fold.Counting(key).LastOrDefault() is not { } result)
+        if (Counting(key, item).LastOrDefault() is not { } result)
             return new ResultState { Key = key, Standing = Standing.Never };
         var (dueAt, dueBecause) = Due(key, item, result);
         var reasons = Marks(key, result).Concat(Upstream(key, item, result)).ToList();
@@ -53,6 +53,12 @@ public sealed class MachineUpkeep(UpkeepFold fold, Machine machine, DateTimeOffs
             Result = result.Sequence, MeasuredAt = result.MeasuredAt, DueAt = dueAt,
         };
     }
+
+    // What is found by its procedures alone stands by all they leave: numbers of several places, and one end of a run for all axes.
+    private IEnumerable<KeptResult> Counting(ResultKey key, WorkItem item) => item.Findings.IsEmpty && key.Place is null
+        ? fold.Results.Keys.Where(other => other.Machine == key.Machine && other.Item == key.Item && (other.Axis is null || other.Axis == key.Axis))
+            .SelectMany(fold.Counting).OrderBy(result => result.Sequence)
+        : fold.Counting(key);
 
     // The day that the trend names where there is one, and never later than the item's own.
     private (DateTimeOffset At, string Because) Due(ResultKey key, WorkItem item, KeptResult result)
@@ -109,14 +115,15 @@ public sealed class MachineUpkeep(UpkeepFold fold, Machine machine, DateTimeOffs
         }
     }
 
-    // The upstream result that held when this one was made, against the one that holds now.
+    // The upstream result that held when this one was made, against the one that holds now: a rougher look does not move what a finer one found.
     private long? Moved(ResultKey upstream, KeptResult result)
     {
         var results = fold.Counting(upstream).ToList();
         var then = results.FindLast(kept => kept.Sequence < result.Sequence);
-        return then is { Value: { } old, Expanded: { } expanded } && results[^1] is { Value: { } now } last && last.Sequence > result.Sequence && Math.Abs(now - old) > expanded
-            ? last.Sequence
-            : null;
+        return then is { Value: { } old, Expanded: { } expanded } && results[^1] is { Value: { } now } last && last.Sequence > result.Sequence
+            && Math.Abs(now - old) > double.Hypot(expanded, last.Expanded ?? 0)
+                ? last.Sequence
+                : null;
     }
 
     private static string Named(WorkItem item, ResultKey key) => key.Axis is null ? item.Title : $"{item.Title} of {key.Axis}";

@@ -1,6 +1,7 @@
 using Commission.Core.Characteristics;
 using Commission.Core.History;
 using Commission.Core.Machines;
+using Commission.Core.Procedures;
 using Commission.Core.Tests.History;
 using Commission.Core.Upkeep;
 using Commission.Tests;
@@ -66,6 +67,21 @@ public sealed class UpkeepTests
         Assert.Equal(Standing.Never, Of(At(0), "tram"));
         Assert.Equal(Standing.Fresh, Of(At(10, Found("tram", null)), "tram"));
         Assert.Equal(Standing.Due, Of(At(200, Found("tram", null)), "tram"));
+    }
+
+    public static TheoryData<string> Proposed => [.. WorkGraph.All.Where(item => item.Scope != WorkScope.Hand).Select(item => item.Procedures[0])];
+
+    // The findings and the end of a run as each shipped procedure leaves them, with their axes and places.
+    [Theory]
+    [MemberData(nameof(Proposed))]
+    public void The_procedure_that_is_proposed_for_an_item_leaves_it_measured(string id)
+    {
+        var (procedure, item) = (Procedures.Shipped.Procedure(id), WorkGraph.Find(id)!);
+        var run = new EntryBody.RunStarted { Machine = "Heron", Procedure = id, ProcedureHash = "", Axis = procedure.ForOneAxis ? "X" : null };
+        var found = procedure.AllSteps.OfType<Step.Evaluate>().Select(evaluate => Found(evaluate.Kind, evaluate.Axis is { } axis ? (axis.Fixed?.ToString() ?? "X") : null) with { Run = 2, Place = evaluate.Place });
+        var upkeep = At(1, [run, .. found, new EntryBody.RunEnded("completed", null) { Run = 2 }]);
+        var keys = upkeep.Keys(item).Where(key => key.Axis is null or "X" || !procedure.ForOneAxis);
+        Assert.All(keys, key => Assert.Equal((key, Standing.Fresh), (key, upkeep.State(key).Standing)));
     }
 
     [Fact]
@@ -170,6 +186,13 @@ public sealed class UpkeepTests
         Assert.Equal(Standing.Stale, Of(At(1, entries), "bed-map"));
         Assert.Equal(expected, Of(At(1, [.. entries, Found("tram", null, value)]), "bed-map"));
     }
+
+    // Tape after square: the difference lies within what the tape itself may be off by.
+    [Theory]
+    [InlineData(6e-4, Standing.Fresh)]
+    [InlineData(1e-4, Standing.Stale)]
+    public void A_rougher_look_upstream_moves_nothing_that_a_finer_one_found(double expanded, Standing expected) =>
+        Assert.Equal(expected, Of(At(1, Found("tram", null), Found("bed-map", null), Found("tram", null, 5e-4, expanded)), "bed-map"));
 
     [Fact]
     public void A_completed_run_without_a_number_is_a_result()
