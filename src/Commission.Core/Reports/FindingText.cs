@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Globalization;
 using Commission.Core.Characteristics;
 using Commission.Core.Quantities;
 using Commission.Core.Readings;
@@ -99,7 +100,7 @@ public static class FindingText
         if (finding.ResidualStandardDeviation is not { } s)
             return [];
         var (scatter, unit) = ReadsMillimetres(finding.Kind) ? units.Show(s, "mm") : (s, "in the unit of the readings");
-        return [Invariant($"  scatter about the fit: {scatter:0.#####} {unit} (standard deviation)")];
+        return ["  scatter about the fit: " + scatter.ToString(unit == "in" ? "0.#####" : "0.####", CultureInfo.InvariantCulture) + $" {unit} (standard deviation)"];
     }
 
     // What is read stands last among the columns that a kind asks for.
