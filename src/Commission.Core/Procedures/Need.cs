@@ -112,7 +112,7 @@ public abstract record Need
         /// <summary>Place in the key of the result; null where the machine as a whole, or the axis, is meant.</summary>
         public string? Place { get; init; }
 
-        /// <summary>Sequences of the readings in the table, in its order.</summary>
+        /// <summary>Sequences of the readings in the table, in its order; empty where its row is made of answers.</summary>
         public ImmutableArray<long> Sequences { get; init; } = [];
     }
 

@@ -188,7 +188,8 @@ public sealed partial record ProcedureRun
         var numbers = row.Select(pair => (pair.Key, Value: Number(new Term(null, pair.Value), scope)))
             .Where(pair => pair.Value is not null)
             .ToImmutableDictionary(pair => pair.Key, pair => pair.Value!.Value);
-        var only = new ReadingRow { Number = 1, Numbers = numbers, Words = ImmutableDictionary<string, string>.Empty };
+        var typed = row.Where(pair => Value(pair.Value, scope) is not null).ToImmutableDictionary(pair => pair.Key, pair => Value(pair.Value, scope)!.Text);
+        var only = new ReadingRow { Number = 1, Numbers = numbers, Words = ImmutableDictionary<string, string>.Empty, Typed = typed };
         return new ReadingTable { Source = Procedure.Id, Columns = [.. numbers.Keys.Order(StringComparer.Ordinal)], Rows = [only] };
     }
 

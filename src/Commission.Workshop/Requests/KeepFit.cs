@@ -3,7 +3,6 @@ using Commission.Core;
 using Commission.Core.Characteristics;
 using Commission.Core.History;
 using Commission.Core.Machines;
-using Commission.Core.Readings;
 using Commission.Workshop.Ports;
 using static System.FormattableString;
 
@@ -39,12 +38,12 @@ public sealed class KeepFit(IJournal journal)
 
     private Outcome<ImmutableArray<long>> Readings(FitAnswer fitted, CharacteristicKind kind, Machine machine, long run)
     {
-        var column = Measured(kind, fitted.Readings);
         var sequences = ImmutableArray.CreateBuilder<long>();
         foreach (var row in fitted.Readings.Rows)
         {
-            var outcome = journal.Append(Entry(row, column, machine, run, fitted.Options.Instrument?.Name))
-                .Then(entry => row.Excluded is { } reason ? journal.Append(new EntryBody.Excluded(entry.Sequence, reason) { Machine = machine.Name, Run = run }).Then<JournalEntry>(_ => entry) : entry);
+            var entry = RowEntry.Of(row, fitted.Readings, kind, Procedure, Invariant($"row {row.Number}"));
+            var outcome = journal.Append(entry with { Machine = machine.Name, Run = run, Instrument = row.Instrument ?? fitted.Options.Instrument?.Name })
+                .Then(taken => row.Excluded is { } reason ? journal.Append(new EntryBody.Excluded(taken.Sequence, reason) { Machine = machine.Name, Run = run }).Then<JournalEntry>(_ => taken) : taken);
             if (outcome is Outcome<JournalEntry>.Bad bad)
                 return new Outcome<ImmutableArray<long>>.Bad(bad.Problems);
             sequences.Add(((Outcome<JournalEntry>.Good)outcome).Value.Sequence);
@@ -52,24 +51,4 @@ public sealed class KeepFit(IJournal journal)
 
         return sequences.ToImmutable();
     }
-
-    private static EntryBody.ReadingTaken Entry(ReadingRow row, string column, Machine machine, long run, string? instrument) => new()
-    {
-        Machine = machine.Name,
-        Run = run,
-        Recorded = row.Number,
-        Step = Procedure,
-        Cell = row.Number - 1,
-        Place = Invariant($"row {row.Number}"),
-        Typed = row.Typed.GetValueOrDefault(column) ?? row[column].ToString("R", System.Globalization.CultureInfo.InvariantCulture),
-        Value = row[column],
-        Unit = column.EndsWith("_mm", StringComparison.Ordinal) ? "mm" : column.EndsWith("_deg", StringComparison.Ordinal) ? "deg" : "1",
-        Given = row.Numbers.Remove(column).ToImmutableSortedDictionary(StringComparer.Ordinal),
-        Words = row.Words.ToImmutableSortedDictionary(StringComparer.Ordinal),
-        Instrument = row.Instrument ?? instrument,
-    };
-
-    // What was read is the last required number: the columns before it say where and how it was read.
-    private static string Measured(CharacteristicKind kind, ReadingTable table) =>
-        kind.Columns.LastOrDefault(c => c.Required && c.Content is not (ColumnContent.Word or ColumnContent.Direction))?.Name ?? table.Columns[^1];
 }

@@ -252,7 +252,9 @@ public sealed partial class ProcedureSession
         var outcome = kind is null
             ? new Problem($"'{asked.Kind}' is no kind of characteristic", "Check the procedure with 'procedure check'")
             : new Requests.JudgeReadings(journal.Present(request.Machine.Name).Ledger, request.Machine).Run(kind, asked.Readings, options);
-        return outcome.Match(judged => Kept(asked, judged.Finding, judged.Options), problems => NotEvaluated(problems));
+        return outcome.Match(
+            judged => Behind(asked, kind!).Then(behind => Kept(asked with { Sequences = behind }, judged.Finding, judged.Options)),
+            problems => NotEvaluated(problems));
     }
 
     // A step that names another kind of instrument is read with the owner's of that kind; where there is none, with one nobody knows.

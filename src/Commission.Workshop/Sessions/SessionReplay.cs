@@ -53,6 +53,8 @@ internal static class SessionReplay
         EntryBody.Checked made => made.Value is { } value ? new RunEvent.NumberGiven(made.Typed, value) : run.Needs is Need.Line ? new RunEvent.TextGiven(made.Typed) : new RunEvent.Chosen(made.Typed),
         EntryBody.Skipped skipped => new RunEvent.Skipped(skipped.Reason),
         EntryBody.ReadingTaken taken when run.OpenQuestion is not null => new RunEvent.SlipAnswered(SlipAnswer.AsSuggested, entry.Sequence),
+        // The row of an evaluation was written down before its finding: it was answered already.
+        EntryBody.ReadingTaken when run.Needs is Need.Evaluate => null,
         EntryBody.ReadingTaken taken => new RunEvent.ReadingTaken(entry.Sequence, taken.Typed, taken.Value) { Given = taken.Given },
         EntryBody.Superseded { By: null } superseded when run.OpenQuestion is not null => new RunEvent.SlipAnswered(SlipAnswer.ReadAgain, null),
         EntryBody.Superseded { By: null } superseded => new RunEvent.ReadAgain(superseded.Reading),

@@ -1,9 +1,11 @@
 using Commission.Core;
+using Commission.Core.Characteristics;
 using Commission.Core.History;
 using Commission.Core.Instruments;
 using Commission.Core.Machines;
 using Commission.Core.Procedures;
 using Commission.Workshop.Ports;
+using Commission.Workshop.Requests;
 using Commission.Workshop.Sessions;
 using Microsoft.Extensions.Time.Testing;
 using Xunit;
@@ -51,6 +53,27 @@ public sealed class RecoveredSessionTests
         Assert.Equal(again.Run.Readings[^1].Sequence, named.By);
         Assert.Equal(7, Assert.IsType<Need.TakeReading>(again.Needs).Index);
     }
+
+    [Fact]
+    public void A_count_evaluated_from_answers_stands_in_the_journal_as_a_reading_and_can_be_computed_again()
+    {
+        var journal = new Fading(SessionScene.Journal());
+        var session = SessionScene.Open(journal, "noise", axis: null);
+        Answers.UntilReading(session, (need, run) => need is Need.Number && (run.Run.Current?.Name.EndsWith("trips", StringComparison.Ordinal) == true
+            ? run.Number("3", 3) : run.Number("2,5", 2.5)) is Outcome<ProcedureRun>.Good);
+        journal.Left = 1;
+        Assert.IsType<Outcome<Finding>.Bad>(session.Evaluate());
+
+        // The row reached the medium and its finding did not: it is not written twice.
+        journal.Left = null;
+        SessionScene.Open(journal, "noise", axis: null).Evaluate().Require();
+        var (taken, made) = (Bodies<EntryBody.ReadingTaken>(journal).Single(), Bodies<EntryBody.FindingMade>(journal).Single());
+        Assert.Equal((3.0, "3", 2.5), (taken.Value, taken.Typed, taken.Given["hours"]));
+        Assert.Equal([journal.Entries().Single(entry => entry.Body == taken).Sequence], made.Readings);
+        Assert.Equal(RecomputedAs.Same, Assert.Single(new Recompute(journal, CharacteristicKinds.Find).Run("Heron")).As);
+    }
+
+    private static IEnumerable<TBody> Bodies<TBody>(IJournal journal) => journal.Entries().Select(entry => entry.Body).OfType<TBody>();
 
     // Takes so many entries more, and refuses from then on.
     private sealed class Fading(IJournal inner) : IJournal
