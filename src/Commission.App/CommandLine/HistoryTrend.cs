@@ -3,6 +3,7 @@ using Commission.Core.Quantities;
 using Commission.Core.Reports;
 using Commission.Core.Upkeep;
 using Commission.Workshop.Requests;
+using Commission.Workshop.Screens.Sheets;
 
 namespace Commission.App.CommandLine;
 
@@ -30,7 +31,7 @@ internal sealed class HistoryTrend(Workbench bench)
                     if (answer.Json)
                         answer.Value(writer => TrendJson.Write(writer, told.View));
                     else
-                        answer.Text(TrendText.Lines(told.View, units: told.Units).Select(Words.Clean));
+                        answer.Text(TrendSheet.Lines(told.View, told.Units).Select(Words.Clean));
                     return ExitCode.Done;
                 },
                 problems => answer.Problems(problems));

@@ -97,7 +97,7 @@ internal sealed class WalkFront(PracticeBench bench, TextWriter output)
         var answer = person.Number(session.Run);
         if (answer is not Outcome<string>.Good { Value: var typed })
             return answer;
-        Say($"{need.Step}: {OneLine(need.Text)} {typed} {need.Unit}".TrimEnd());
+        Say($"{need.Step}: {OneLine(need.Text)} {typed} {(need.Unit == "1" ? "" : need.Unit)}".TrimEnd());
         return Bad(session.Number(typed, double.Parse(typed, CultureInfo.InvariantCulture)));
     }
 

@@ -22,7 +22,7 @@ public sealed class Drift : CharacteristicKind
         new("day", ColumnContent.Number, "day of the result, counted from any day"),
         new("value", ColumnContent.Number, "the result, in the unit of the tolerance or of --unit"),
         new("uncertainty", ColumnContent.Number, "its fresh standard uncertainty"),
-        new("change", ColumnContent.Word, "what was changed before this result: instrument, crash, tightened, or anything else for a new baseline") { Required = false },
+        new("change", ColumnContent.Word, "what was changed before this result: instrument, crash, tightened, or anything else for a new epoch") { Required = false },
     ];
 
     /// <inheritdoc/>
@@ -95,7 +95,7 @@ public sealed class Drift : CharacteristicKind
         var perDay = unit + "/d";
         if (trend is null)
         {
-            var why = instrumentChanged ? "the instrument was changed within this baseline" : "a trend needs five results of one baseline over three spacings";
+            var why = instrumentChanged ? "the instrument was changed within this epoch" : "a trend needs five results of one epoch over three spacings";
             draft.AddBare("slope", perDay, null, why);
             draft.AddBare("extraScatter", unit, null, why);
             return;

@@ -57,7 +57,7 @@ internal sealed class FilterRun(LevelFilter filter)
         {
             filter.Offset(instrument);
             InstrumentChanged = true;
-            Remarks.Add("The instrument was changed: its offset is estimated, the baseline goes on.");
+            Remarks.Add("The instrument was changed: its offset is estimated, the epoch goes on.");
         }
         else if (IsTested(word))
         {
@@ -68,7 +68,7 @@ internal sealed class FilterRun(LevelFilter filter)
             filter.Restart();
             sums.Restart(number);
             (EpochStart, InstrumentChanged) = (index, false);
-            Remarks.Add($"A new baseline begins with: {word}.");
+            Remarks.Add($"A new epoch begins with: {word}.");
         }
     }
 

@@ -12,7 +12,7 @@ public static class CheckLimits
         CheckAnswer.YesNo => "yes",
         CheckAnswer.Rectangles => "four numbers for each rectangle, or none",
         CheckAnswer.Word { Passes.IsEmpty: false } word => string.Join(" or ", word.Passes),
-        CheckAnswer.Number number when check.Limits.Length > 0 => string.Join(" and ", check.Limits.Select(limit => Words(limit, number.Unit))),
+        CheckAnswer.Number number when check.Limits.Length > 0 => string.Join(" and ", check.Limits.Select(limit => Words(limit, number.Unit == "1" ? "" : number.Unit))),
         _ => "any answer",
     };
 

@@ -39,8 +39,12 @@ public sealed class ShownUnits
         ("mm/min", true) => Unit.Of("in/min"),
         ("steps/mm", true) => new Unit("steps/in", "steps/mm", 1 / MmPerInch),
         ("1/mm", true) => new Unit("1/in", "1/mm", 1 / MmPerInch),
-        _ => Unit.Find(canonical) ?? new Unit(canonical, canonical, 1),
+        _ => new Unit(canonical, canonical, 1),
     };
+
+    /// <summary>Whether a quantity has a sign worth showing: ratios and angles do.</summary>
+    /// <param name="canonical">The unit it is kept in.</param>
+    public static bool IsSigned(string canonical) => canonical is "1" or "rad";
 
     /// <summary>A value in the unit it is shown in.</summary>
     /// <param name="value">The value as it is kept.</param>

@@ -113,7 +113,7 @@ public static class EntryDetails
     private static string Reach(ChangeReach reach) => reach switch
     {
         ChangeReach.Machine => "a new epoch of the machine begins here: safety checks count again",
-        ChangeReach.Baseline => "a new baseline begins for what it makes stale",
+        ChangeReach.Baseline => "a new epoch begins for what it makes stale",
         _ => "results may be doubted, series go on",
     };
 

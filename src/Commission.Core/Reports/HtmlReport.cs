@@ -10,8 +10,9 @@ public static class HtmlReport
     // Beyond this many columns a table is set small, so that it fits on paper held upright.
     private const int WideColumns = 8;
 
-    // Dates, handles and single words stay on one line.
+    // Handles, single words and instants stay on one line.
     private const int ShortText = 14;
+    private const int InstantText = 26;
 
     private const string Style =
         """
@@ -22,11 +23,11 @@ public static class HtmlReport
         figure{margin:.6em 0;break-inside:avoid}figcaption{font-size:9.5pt}svg{max-width:100%;height:auto}
         table.w{font-size:7.5pt}table.w td,table.w th{padding:1px 3px}th{background:#f1f1ee}td.t{white-space:nowrap}td:not(.n,.t){overflow-wrap:break-word}
         pre{font-size:9pt;background:#f6f6f3;padding:4px 8px;white-space:pre-wrap}
-        .card{max-width:186mm;font-size:7.5pt;line-height:1.2;margin:4mm auto;columns:2;column-gap:5mm}.card h1,.card .practice{column-span:all}.card h1{margin:0 0 1mm;font-size:14pt}
-        .card h2{font-size:9.5pt;margin:2mm 0 1mm}.card section{break-inside:avoid}.card table{font-size:7pt;margin:.2em 0;width:100%}
-        .card td,.card th{padding:0 3px}.card ul{margin:.2em 0;padding-left:1.2em}.card p{margin:.2em 0;overflow-wrap:anywhere}
+        .card{page:card;max-width:196mm;font-size:7.5pt;line-height:1.2;margin:4mm auto;columns:2;column-gap:5mm}.card h1,.card .practice{column-span:all}.card h1{margin:0 0 1mm;font-size:14pt}
+        .card h2{font-size:9.5pt;margin:1.5mm 0 .8mm;break-after:avoid}.card tr,.card li{break-inside:avoid}.card table{font-size:7pt;margin:.2em 0;width:100%}
+        .card td,.card th{padding:0 2px}.card ul{margin:.2em 0;padding-left:1.2em}.card p{margin:.2em 0;overflow-wrap:anywhere}
         .practice{border:2px solid #111;padding:2px 6px;font-weight:bold}
-        @media print{body{margin:0;max-width:none;padding:0 1px}figure svg{width:140mm}h2,h3{break-after:avoid}tr{break-inside:avoid}}@page{margin:14mm}
+        @media print{body{margin:0;max-width:none;padding:0 1px}figure svg{width:140mm}h2,h3{break-after:avoid}tr,li{break-inside:avoid}}@page{margin:14mm}@page card{margin:9mm}
         """;
 
     /// <summary>The text; lines end with a line feed.</summary>
@@ -89,12 +90,14 @@ public static class HtmlReport
         {
             text.Append("<tr>");
             foreach (var cell in row)
-                text.Append(cell.IsNumber ? "<td class=\"n\">" : cell.Text.Length <= ShortText ? "<td class=\"t\">" : "<td>").Append(Escaped(cell.Text)).Append("</td>");
+                text.Append(cell.IsNumber ? "<td class=\"n\">" : Whole(cell.Text) ? "<td class=\"t\">" : "<td>").Append(Escaped(cell.Text)).Append("</td>");
             text.Append("</tr>\n");
         }
 
         text.Append("</table>\n");
     }
+
+    private static bool Whole(string text) => text.Length <= ShortText || (text.Length <= InstantText && text[4] == '-' && char.IsAsciiDigit(text[0]) && text[13] == ':');
 
     private static string Escaped(string text) => Words.Clean(text)
         .Replace("&", "&amp;", StringComparison.Ordinal)

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Commission.Core.Characteristics;
 using Commission.Core.History;
+using Commission.Core.Upkeep;
 using static System.FormattableString;
 
 namespace Commission.Core.Reports;
@@ -102,13 +103,18 @@ public static class ReportBuilder
     {
         var found = latest.Select(f => f.Made.Body.Characteristic).ToHashSet();
         var never = CharacteristicKinds.All.Where(kind => !found.Contains(kind.Id) && kind.Columns.Length > 0).Select(kind => kind.Title).ToList();
+        var undone = StandingSections.Upkeep(scope).All.Where(state => state.Standing == Standing.Never).GroupBy(state => state.Key.Item)
+            .Select(item => (StandingSections.Title(item.First().Key) + " " + string.Join(" and ", item.Select(state => state.Key.Axis).OfType<string>())).TrimEnd()).ToList();
+        var failed = SettingsSections.LatestChecks(ledger, scope).Where(check => !check.Body.Passed);
         var withdrawn = ledger.Findings.Values.Where(f => !f.Counts && f.Made.Body.Machine == scope.Machine.Name);
         return new ReportSection("What was not checked", 1,
         [
             new ReportBlock.Paragraph("This report tells what was checked. It does not say that the machine, its wiring or its guards are without danger."),
             new ReportBlock.Items(
             [
+                .. undone.Count > 0 ? (string[])["Never done: " + string.Join(", ", undone)] : [],
                 .. never.Count > 0 ? (string[])["No finding yet: " + string.Join(", ", never)] : [],
+                .. failed.Select(check => Invariant($"Checked and not passed: {check.Body.Check}, entry {check.Sequence}")),
                 .. withdrawn.Select(f => Invariant($"Withdrawn: finding {f.Sequence} of {f.Made.Body.Characteristic} ({f.Withdrawn!.Body.Reason})")),
                 .. SettingsSections.OpenSkips(ledger, scope),
             ]),

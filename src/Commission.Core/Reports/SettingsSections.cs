@@ -30,11 +30,14 @@ internal static class SettingsSections
 
     /// <summary>The latest check of each id.</summary>
     public static ReportSection Checks(Ledger ledger, ReportScope scope) =>
-        new("Checks", 1, [Checks(scope, ledger.Checks.Where(c => c.Body.Machine == scope.Machine.Name).GroupBy(c => c.Body.Check).OrderBy(g => g.Key, StringComparer.Ordinal).Select(g => g.Last()))]);
+        new("Checks", 1, [Checks(scope, LatestChecks(ledger, scope))]);
+
+    /// <summary>The latest check of each id, by id.</summary>
+    public static IEnumerable<Entered<EntryBody.Checked>> LatestChecks(Ledger ledger, ReportScope scope) =>
+        ledger.Checks.Where(c => c.Body.Machine == scope.Machine.Name).GroupBy(c => c.Body.Check).OrderBy(g => g.Key, StringComparer.Ordinal).Select(g => g.Last());
 
     /// <summary>Checks in a table.</summary>
     public static ReportBlock.Table Checks(ReportScope scope, IEnumerable<Entered<EntryBody.Checked>> checks) => new(
-
             "check",
             ["check", "found", "limit", "source of the limit", "passed", "by", "at"],
             [.. checks.Select(c => (ImmutableArray<ReportCell>)

@@ -25,14 +25,14 @@ public static class TrendFigure
             Layers =
             [
                 .. Band(view, unit.Factor),
-                .. view.Events.Where(change => change.At >= view.Points[0].At).Select(change => new FigureLayer.Event(change.BeginsBaseline ? $"{change.Title} (new baseline)" : change.Title, Day(change.At))),
+                .. view.Events.Where(change => change.At >= view.Points[0].At).Select(change => new FigureLayer.Event(change.BeginsBaseline ? $"{change.Title} (new epoch)" : change.Title, Day(change.At))),
                 .. Points("results, bar = U", FigureMark.Dot, [.. view.Points.Where(point => !point.Alarm).Select(Point)]),
                 .. Points("results that set off an alarm, bar = U", FigureMark.LeftOut, [.. view.Points.Where(point => point.Alarm).Select(Point)]),
                 new FigureLayer.Line("filtered level", [.. view.Points.Where(point => point.Level is not null).Select(point => new FigurePoint(Day(point.At), point.Level!.Value / unit.Factor))]),
                 .. Bounds(view, unit.Factor, Day),
                 .. view.NextCheck is { } next ? (FigureLayer[])[new FigureLayer.Event("look again", Day(next))] : [],
             ],
-            Summary = string.Join(" ", TrendText.Told(view, units)),
+            Summary = $"{TrendText.Now(view, units)} {view.Changed}",
         };
     }
 

@@ -30,7 +30,7 @@ internal static class TrendSections
         var unit = units.Of(view.Unit);
         return new ReportBlock.Table(
             "trend",
-            ["entry", "of", "baseline", "value", "U", "unit", "level", "instrument", "alarm"],
+            ["entry", "of", "epoch", "value", "U", "unit", "level", "instrument", "alarm"],
             [.. view.Points.Select(point =>
             {
                 var (value, u) = ValueFormat.Pair(point.Value / unit.Factor, point.Expanded / unit.Factor);

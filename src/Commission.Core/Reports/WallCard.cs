@@ -35,8 +35,8 @@ public static class WallCard
             [
                 new ReportSection("Emergency stop", 1, [Stop(ledger, scope)]),
                 new ReportSection("Settings, as the controller wants them", 1, [Settings(ledger, scope), HomeOffsets(ledger, scope)]),
-                new ReportSection("Fastest speed without lost steps", 1, [Speeds(scope, latest)]),
-                new ReportSection("Last verdicts", 1, [Verdicts(scope, latest, StandingSections.Upkeep(scope))]),
+                new ReportSection("Fastest speed without lost steps", 1, [.. Speeds(scope, latest)]),
+                new ReportSection("Last verdicts", 1, [.. Verdicts(scope, latest, StandingSections.Upkeep(scope))]),
                 new ReportSection("Next dates", 1, [Dates(scope)]),
                 new ReportSection("After a change, measure again", 1, [Changes()]),
                 new ReportSection("Where this comes from", 1, [new ReportBlock.Paragraph(Invariant(
@@ -83,33 +83,55 @@ public static class WallCard
         return new([.. told.Count > 0 ? told : ["home offset of the second motor: none entered"]]);
     }
 
-    private static ReportBlock Speeds(ReportScope scope, List<FindingRecord> latest)
+    private static ReportBlock[] Speeds(ReportScope scope, List<FindingRecord> latest)
     {
-        var found = latest.Where(finding => finding.Made.Body.Finding.Parameter("limit") is not null && finding.Made.Body.Axis is not null).ToList();
-        return found.Count == 0
-            ? new ReportBlock.Paragraph("Not measured: see the procedure speed-ladder.")
-            : new ReportBlock.Table("speed", ["axis", "limit", "U", "unit", "measured"], [.. found.Select(finding =>
+        var found = latest.Where(finding => finding.Made.Body.Finding.Parameter("limit") is not null && finding.Made.Body.Axis is not null)
+            .Select(finding => (Finding: finding, Limit: finding.Made.Body.Finding.Parameter("limit")!)).ToList();
+        if (found.Count == 0)
+            return [new ReportBlock.Paragraph("Not measured: see the procedure speed-ladder.")];
+        return
+        [
+            new ReportBlock.Table("speed", ["axis", "limit", "U", "unit", "k", "measured"], [.. found.Select(one =>
             {
-                var cells = FindingSections.Shown(finding.Made.Body.Finding.Parameter("limit")!, scope.Units);
-                return (ImmutableArray<ReportCell>)[finding.Made.Body.Axis!, cells.Value, cells.Uncertainty, cells.Unit, Day(finding.Made.At)];
-            })]);
+                var cells = FindingSections.Shown(one.Limit, scope.Units);
+                return (ImmutableArray<ReportCell>)[one.Finding.Made.Body.Axis!, cells.Value, Short(cells), cells.Unit, cells.Factor, Day(one.Finding.Made.At)];
+            })]),
+            Reasons(found.Select(one => (one.Finding.Made.Body, one.Limit))),
+        ];
     }
 
-    private static ReportBlock.Table Verdicts(ReportScope scope, List<FindingRecord> latest, MachineUpkeep upkeep) => new(
-        "verdict",
-        ["result", "axis", "value", "U", "unit", "verdict", "of"],
-        [.. latest.Where(finding => finding.Made.Body.Finding.Verdict != Verdict.None).Select(finding =>
-        {
-            var made = finding.Made.Body;
-            var noLonger = StandingSections.NoLonger(upkeep, made);
-            var cells = FindingSections.Shown(made.Finding.Headline, scope.Units);
-            return (ImmutableArray<ReportCell>)
-            [
-                CharacteristicKinds.Find(made.Characteristic)?.Title ?? made.Characteristic, made.Axis ?? "", cells.Value,
-                cells.Uncertainty.IsNumber ? cells.Uncertainty : "none", cells.Unit,
-                noLonger is null ? FindingWords.Of(made.Finding.Verdict) : "withheld: " + StandingWords.Of(noLonger.Standing), Day(finding.Made.At),
-            ];
-        })]);
+    private static ReportBlock[] Verdicts(ReportScope scope, List<FindingRecord> latest, MachineUpkeep upkeep)
+    {
+        var judged = latest.Where(finding => finding.Made.Body.Finding.Verdict != Verdict.None).ToList();
+        return
+        [
+            new ReportBlock.Table(
+                "verdict",
+                ["result", "axis", "value", "U", "unit", "k", "verdict", "of"],
+                [.. judged.Select(finding =>
+                {
+                    var made = finding.Made.Body;
+                    var noLonger = StandingSections.NoLonger(upkeep, made);
+                    var cells = FindingSections.Shown(made.Finding.Headline, scope.Units);
+                    return (ImmutableArray<ReportCell>)
+                    [
+                        Title(made) + (made.Place is null ? "" : ", " + made.Place), made.Axis ?? "", cells.Value, Short(cells), cells.Unit, cells.Factor,
+                        noLonger is null ? FindingWords.Of(made.Finding.Verdict) : "withheld: " + StandingWords.Of(noLonger.Standing), Day(finding.Made.At),
+                    ];
+                })]),
+            Reasons(judged.Select(finding => (finding.Made.Body, finding.Made.Body.Finding.Headline))),
+        ];
+    }
+
+    private static string Title(EntryBody.FindingMade made) => CharacteristicKinds.Find(made.Characteristic)?.Title ?? made.Characteristic;
+
+    private static ReportCell Short(FindingSections.Cells cells) => cells.Uncertainty.IsNumber ? cells.Uncertainty : "none";
+
+    // Where there is no U its reason stands once below the table, so that the card stays one page.
+    private static ReportBlock.Items Reasons(IEnumerable<(EntryBody.FindingMade Made, FittedParameter Shown)> results) => new(
+    [
+        .. results.Where(result => result.Shown.ExpandedUncertainty is null).Select(result => $"no U for {Title(result.Made)}: {result.Shown.WhyNoUncertainty ?? "not given"}").Distinct(),
+    ]);
 
     private static ReportBlock Dates(ReportScope scope)
     {
@@ -131,10 +153,14 @@ public static class WallCard
         var missing = StopChecks.Where(check => !checks.ContainsKey(check.Id)).Select(check => $"{check.Id} ({check.Words})").ToList();
         return new ReportBlock.Items(
         [
-            .. made.Select(check => Invariant($"{check.Id}, {check.Words}: {(check.Made.Body.Passed ? "passed" : "FAILED")} on {check.Made.At:yyyy-MM-dd}, {CheckText.Found(check.Made.Body, scope.Units)} (limit {CheckText.Limit(check.Made.Body, scope.Units)})")),
+            .. made.Select(check => Invariant($"{check.Id}, {check.Words}: {(check.Made.Body.Passed ? "passed" : "FAILED")} on {check.Made.At:yyyy-MM-dd}{Number(check.Made.Body, scope)}")),
             .. missing.Count > 0 ? (string[])["not tested since the last change of the machine: " + string.Join(", ", missing) + "; see the procedure readiness"] : [],
         ]);
     }
+
+    // A yes says no more than that it passed.
+    private static string Number(EntryBody.Checked check, ReportScope scope) =>
+        check.Value is null ? "" : $", {CheckText.Found(check, scope.Units)} (limit {CheckText.Limit(check, scope.Units)})";
 
     private static ReportBlock.Table Changes() => new(
         "change",

@@ -105,7 +105,7 @@ public static class TrendOfResults
         }
 
         private string Title => (Last.Parameter == "reversal" ? "lost motion" : WorkGraph.Find(key.Item)?.Title ?? key.Item)
-            + (key.Axis is null ? "" : " " + key.Axis) + (key.Place is null ? "" : " at " + key.Place);
+            + (key.Axis is null ? "" : " " + key.Axis) + (key.Place is null ? "" : ", " + key.Place);
 
         private static TrendEvent Told(KeptEvent happened) => new(
             happened.Sequence, happened.At, happened.Change, ChangeWord.Find(happened.Change)?.Title ?? happened.Change,
@@ -171,8 +171,8 @@ public static class TrendOfResults
         }
 
         private string? WhyNoSlope() => analysis.Trend is not null ? null
-            : analysis.Run.InstrumentChanged ? "the instrument was changed within this baseline"
-            : "a drift needs five results of one baseline over three spacings";
+            : analysis.Run.InstrumentChanged ? "the instrument was changed within this epoch"
+            : "a drift needs five results of one epoch over three spacings";
 
         private string Because(NextCheck? next) => next switch
         {
@@ -211,7 +211,7 @@ public static class TrendOfResults
                 if (change is not null && OnlyTested.Contains(change))
                     yield return string.Create(CultureInfo.InvariantCulture, $"{ChangeWord.Find(change)!.Title}: {(Math.Abs(nu) > 2 ? "a step is seen" : "no step is seen")} ({sign * nu:+0.0;-0.0} standard deviations).");
                 else if (change == "instrument changed")
-                    yield return string.Create(CultureInfo.InvariantCulture, $"Another instrument from {kept[at].MeasuredAt:d MMM yyyy} on: its offset is estimated, the baseline goes on.");
+                    yield return string.Create(CultureInfo.InvariantCulture, $"Another instrument from {kept[at].MeasuredAt:d MMM yyyy} on: its offset is estimated, the epoch goes on.");
                 if (analysis.Run.Alarms.Contains(at))
                     yield return string.Create(CultureInfo.InvariantCulture, $"Alarm on {kept[at].MeasuredAt:d MMM yyyy}: this result does not follow from the ones before it. What happened then?");
             }

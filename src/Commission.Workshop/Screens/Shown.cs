@@ -8,9 +8,6 @@ namespace Commission.Workshop.Screens;
 /// <summary>Parameters with their uncertainty as sheets show them.</summary>
 public static class Shown
 {
-    /// <summary>Whether a quantity has a sign worth showing: ratios and angles do.</summary>
-    public static bool IsSigned(string unit) => unit is "1" or "rad";
-
     /// <summary>A parameter in one line: <c>+160 +/- 300 ppm (k=1.97, 95 %)</c>, or the reason why there is no U.</summary>
     /// <param name="parameter">The parameter.</param>
     /// <param name="coverage">Coverage probability of its U.</param>
@@ -24,7 +21,7 @@ public static class Shown
             parameter.CoverageFactor,
             coverage,
             parameter.WhyNoUncertainty,
-            IsSigned(parameter.Unit));
+            ShownUnits.IsSigned(parameter.Unit));
 
     /// <summary>Value and U as texts of the same decimal, in the shown unit; null where there is no value.</summary>
     public static (string Value, string? Uncertainty, string Unit)? Pair(FittedParameter parameter, ShownUnits? units = null)
@@ -32,7 +29,7 @@ public static class Shown
         if (parameter.Value is not { } value)
             return null;
         var unit = (units ?? ShownUnits.Millimetres).Of(parameter.Unit);
-        var (shown, u) = ValueFormat.Pair(value / unit.Factor, parameter.ExpandedUncertainty / unit.Factor, IsSigned(parameter.Unit));
+        var (shown, u) = ValueFormat.Pair(value / unit.Factor, parameter.ExpandedUncertainty / unit.Factor, ShownUnits.IsSigned(parameter.Unit));
         return (shown, u, unit.Symbol);
     }
 

@@ -59,7 +59,7 @@ public sealed class HistoryTrendTests : IDisposable
         await File.WriteAllTextAsync(readings, "place_mm,direction,reading_mm\n10,+,0.00\n10,-,-0.05\n10,+,0.01\n10,-,-0.04\n90,+,0.00\n90,-,-0.05\n90,+,0.01\n90,-,-0.05\n", TestContext.Current.CancellationToken);
         var fit = await Run("fit", "backlash", readings, "--axis", "X", "--machine", "Heron", "--instrument", "caliper-150", "--tolerance", "0.1mm", "--keep");
         Assert.Contains(fit.Lines, line => line.TrimStart().StartsWith("reversal: +0.0021", StringComparison.Ordinal) && line.Contains(" in (k=", StringComparison.Ordinal));
-        Assert.Contains(", in", (await Run("history", "trend", "backlash", "--axis", "X")).Lines[0], StringComparison.Ordinal);
+        Assert.StartsWith(" in", (await Run("history", "trend", "backlash", "--axis", "X")).Lines[1], StringComparison.Ordinal);
         var report = (await Run("report")).Out;
         Assert.Contains("Mean reversal value +0.002", report, StringComparison.Ordinal);
 
@@ -77,7 +77,7 @@ public sealed class HistoryTrendTests : IDisposable
         await Measured("10,10.01\n50,50.03\n100,100.04\n150,150.07\n");
         var page = await Run("history", "trend", "axis-scale");
         Assert.Equal(0, page.Code);
-        Assert.Contains(page.Lines, line => line.StartsWith("No change since the first result", StringComparison.Ordinal));
+        Assert.Contains(page.Lines, line => line.StartsWith("Change: No change since the first result", StringComparison.Ordinal));
         Assert.True(page.Lines.Length <= 24);
         using var json = JsonDocument.Parse((await Run("history", "trend", "axis-scale", "--axis", "X", "--json")).Out);
         Assert.Equal(2, json.RootElement.GetProperty("results").GetArrayLength());

@@ -46,6 +46,28 @@ public sealed class ReportFormsTests
         Assert.Contains("a\\|b", MarkdownReport.Write(Hostile), StringComparison.Ordinal);
     }
 
+    // Paper is narrow: an instant that breaks over three lines makes every table three times as long.
+    [Theory]
+    [InlineData("2026-11-25 19:46 +00:00", "<td class=\"t\">2026")]
+    [InlineData("2026-11-25 19:46:51 +00:00", "<td class=\"t\">2026")]
+    [InlineData("within 1 % of 'pitch' each", "<td>within")]
+    public void Instants_stay_on_one_line_and_sentences_may_break(string text, string cell)
+    {
+        var report = Hostile with { Sections = [new ReportSection("Checks", 1, [new ReportBlock.Table("check", ["at"], [[text]])])] };
+        Assert.Contains(cell, HtmlReport.Write(report), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Paper_has_margins_and_no_size_of_its_own_heads_repeat_and_rows_and_pictures_stay_whole()
+    {
+        var html = HtmlReport.Write(Hostile);
+        Assert.DoesNotContain("size:A4", html, StringComparison.OrdinalIgnoreCase);
+        Assert.DoesNotContain("@page{size", html, StringComparison.OrdinalIgnoreCase);
+        Assert.Contains("<thead><tr><th>text", html, StringComparison.Ordinal);
+        foreach (var rule in (string[])["@page{margin:14mm}", "figure{margin:.6em 0;break-inside:avoid}", "tr,li{break-inside:avoid}", "h2,h3{break-after:avoid}"])
+            Assert.Contains(rule, html, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void The_page_fetches_nothing_and_says_where_it_is_practice()
     {

@@ -38,6 +38,32 @@ public sealed class WallCardTests
         Assert.Equal(said, $"{row[1].Text} (limit {row[2].Text})");
     }
 
+    // A percent, a slope and a count are kept in the unit they are typed in.
+    [Theory]
+    [InlineData(5, "%", "at most 10 %", "5 %", "at most 10 %")]
+    [InlineData(0.13, "mm/m", "from -20 to 20 mm/m", "0.13 mm/m", "from -20 to 20 mm/m")]
+    [InlineData(3, "1", "from 0 to 100000 1", "3", "from 0 to 100000")]
+    public void A_check_that_is_no_length_stands_as_it_was_typed_in_both_units(double value, string unit, string limit, string found, string shownLimit)
+    {
+        var check = new EntryBody.Checked { Machine = "Heron", Step = "list", Check = "P11", Typed = "x", Value = value, Unit = unit, Limit = limit, Passed = true };
+        foreach (var units in (ShownUnits[])[ShownUnits.Millimetres, ShownUnits.Inches])
+        {
+            var row = SettingsSections.Checks(Scope(units, check), Ledger.From(Chain(check)).Checks).Rows[0];
+            Assert.Equal((found, shownLimit), (row[1].Text, row[2].Text));
+        }
+    }
+
+    [Fact]
+    public void A_verdict_stands_with_place_U_and_k_and_where_there_is_no_U_its_reason_stands_below()
+    {
+        var made = LedgerTests.Found("axis-scale", "X");
+        var known = made with { Place = "ratio", Finding = made.Finding with { Verdict = Verdict.Within, Parameters = [new FittedParameter { Name = "scaleError", Unit = "1", Value = 2e-4, ExpandedUncertainty = 1e-4, CoverageFactor = 2.13 }] } };
+        var bare = made with { Characteristic = "event-rate", Axis = null, Finding = made.Finding with { Kind = "event-rate", Verdict = Verdict.Undecided, Parameters = [new FittedParameter { Name = "upperRate", Unit = "1/h", Value = 1.5, WhyNoUncertainty = "it is a bound itself" }] } };
+        var card = Card(ShownUnits.Millimetres, known, bare);
+        Assert.Contains("| axis scale, ratio | X | +200 | 100 | ppm | 2.13 | within |", card, StringComparison.Ordinal);
+        Assert.Contains("- no U for event rate: it is a bound itself", card, StringComparison.Ordinal);
+    }
+
     private static EntryBody.SettingWritten Told(string axis, double mm) =>
         new() { Machine = "Heron", Name = Backlash.CompensationSetting, Axis = axis, Before = 0, After = mm, Stage = "told" };
 

@@ -188,7 +188,7 @@ public sealed class BenchRows(Desk desk)
 
     private static double? OverMm(BenchPlace place) => place.Kind is null ? null : CharacteristicKinds.Find(place.Kind)?.ShownOverMm;
 
-    private static bool Signed(BenchPlace place, string unit) => OverMm(place) is null && Shown.IsSigned(unit);
+    private static bool Signed(BenchPlace place, string unit) => OverMm(place) is null && ShownUnits.IsSigned(unit);
 
     private Unit FactorOf(BenchPlace place, string unit) => unit == "rad" && OverMm(place) is { } over ? desk.Units.Length with { Canonical = "rad", Factor = desk.Units.Length.Factor / over } : desk.Units.Of(unit);
 

@@ -142,7 +142,7 @@ public sealed class TrendSeriesPage(Desk desk, int at) : Page(desk)
         return new WordsPage(Desk, "numbers",
         [
             .. TrendText.Told(trend, Desk.Units),
-            .. trend.Points.Select(point => $"{TrendText.Day(point.At)}  {ValueFormat.Line(point.Value, point.Expanded, unit, point.CoverageFactor, why: "the result has none", signed: Shown.IsSigned(trend.Unit))}, epoch {point.Epoch}{(point.Instrument is { } with ? ", " + with : "")}{(point.Alarm ? ", alarm" : "")}"),
+            .. trend.Points.Select(point => $"{TrendText.Day(point.At)}  {ValueFormat.Line(point.Value, point.Expanded, unit, point.CoverageFactor, why: "the result has none", signed: ShownUnits.IsSigned(trend.Unit))}, epoch {point.Epoch}{(point.Instrument is { } with ? ", " + with : "")}{(point.Alarm ? ", alarm" : "")}"),
         ]);
     }
 }

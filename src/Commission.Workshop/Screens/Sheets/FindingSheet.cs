@@ -72,7 +72,7 @@ public static class FindingSheet
     /// <summary>The gauge of a headline; null where value, U or limit are missing.</summary>
     public static Gauge? GaugeOf(Finding finding, FitOptions options, BarStuff stuff) =>
         finding.Headline is { Value: { } value, ExpandedUncertainty: { } u } headline && options.Tolerance is { } limit
-            ? new Gauge(limit.Value, Shown.IsSigned(headline.Unit), Shown.IsSigned(headline.Unit) ? value : Math.Abs(value), GuardShare * u, finding.Verdict, stuff)
+            ? new Gauge(limit.Value, ShownUnits.IsSigned(headline.Unit), ShownUnits.IsSigned(headline.Unit) ? value : Math.Abs(value), GuardShare * u, finding.Verdict, stuff)
             : null;
 
     private static Line Head(string name, Finding finding, ShownUnits units)

@@ -19,17 +19,16 @@ public sealed record TrendSheetView(string Machine, TrendView Trend, ShownUnits 
 /// <summary>A control chart with the changes written on it, and what it says: drift, change, limit, the next look.</summary>
 public static class TrendSheet
 {
-    private const double DaysOfMonth = 30.4375;
     private const int WordColumn = 9;
     private const int LeastRows = 7;
-    private const string Crash = "Crash";
+    private const int PlainRows = 11;
 
     /// <summary>The sheet.</summary>
     public static Sheet Of(TrendSheetView view, int width, int height)
     {
         var trend = view.Trend;
         var unit = view.Units.Of(trend.Unit);
-        var told = Told(trend, unit).SelectMany(pair => Wrap.To(view.Units.Told(pair.Text), width - WordColumn - 1).Select((part, i) => (Line)(" " + (i == 0 ? pair.Word : "").PadRight(WordColumn - 1) + part))).ToList();
+        var told = TrendText.Pairs(trend, unit).SelectMany(pair => Wrap.To(view.Units.Told(pair.Text), width - WordColumn - 1).Select((part, i) => (Line)(" " + (i == 0 ? pair.Word : "").PadRight(WordColumn - 1) + part))).ToList();
         var room = SheetFrame.BodyRows(height);
         TrendPoint? chosen = view.Chosen is { } at ? trend.Points[Math.Clamp(at, 0, trend.Points.Length - 1)] : null;
         var (next, because) = Step(view);
@@ -57,42 +56,20 @@ public static class TrendSheet
     // The ruler's lowest row has its number too.
     private static int Rows(int room) => Math.Max(LeastRows, room - (room + 1) % 2);
 
-    /// <summary>Drift, changes and limit, each a word and a sentence.</summary>
-    public static IEnumerable<(string Word, string Text)> Told(TrendView trend, Unit unit)
+    /// <summary>The same in plain lines of a terminal, without the next step and the keys: the chart, then all that the trend says.</summary>
+    /// <param name="trend">The trend.</param>
+    /// <param name="units">Units of lengths.</param>
+    /// <param name="width">Columns.</param>
+    public static ImmutableArray<string> Lines(TrendView trend, ShownUnits units, int width = 79)
     {
-        yield return Drift(trend, unit);
-        if (trend.Slope is not { Significant: true } || trend.Points.Any(point => point.Alarm) || trend.Remarks.IsEmpty)
-            yield return ("Change", trend.Changed);
-        foreach (var remark in trend.Remarks)
-            yield return remark.StartsWith(Crash, StringComparison.Ordinal) && remark.IndexOf(": ", StringComparison.Ordinal) is var colon and > 0 ? (Crash, remark[(colon + 2)..]) : ("Tested", remark);
-        yield return ("Limit", Limit(trend, unit));
+        var plane = new TrendPlane(trend, width, PlainRows, units.Of(trend.Unit));
+        return
+        [
+            $"{trend.Machine} / trend / {trend.Title}, {Epoch(trend)}",
+            .. plane.Draw(null).Select(line => line.Text), Legend(trend, plane).Text,
+            .. TrendText.Told(trend, units).SelectMany(told => Wrap.To(units.Told(told), width)),
+        ];
     }
-
-    private static (string Word, string Text) Drift(TrendView trend, Unit unit)
-    {
-        if (trend.Slope is not { } slope)
-            return ("Drift", $"none given: {trend.WhyNoSlope}");
-        var (rate, u) = ValueFormat.Pair(slope.PerMonth / unit.Factor, slope.Expanded / unit.Factor);
-        var text = string.Create(CultureInfo.InvariantCulture, $"{rate} +/- {u} {unit.Symbol} a month (k={slope.CoverageFactor:0.00}, {slope.Results} results): ");
-        return slope.Significant ? ("Drifts", text + (trend.Title.StartsWith("lost motion", StringComparison.Ordinal) && slope.PerMonth > 0 ? "real, slow wear" : "real")) : ("Steady", text + "no drift seen");
-    }
-
-    // Where the line is and how fast it goes tell about when it meets the limit; its bounds tell the first day.
-    private static string Limit(TrendView trend, Unit unit)
-    {
-        if (trend.Limit is not { } limit)
-            return "none was given: no day to look again can be named";
-        var shown = Typed(limit, unit);
-        var last = trend.Points[^1];
-        var level = last.Level ?? last.Value;
-        var months = trend.Slope is { Significant: true, PerMonth: not 0 } slope ? (Math.Sign(slope.PerMonth) * limit - level) / slope.PerMonth : double.NaN;
-        var first = trend.EarliestReach is not { } earliest ? "" : earliest <= last.At ? "it may be passed already" : $"at the earliest {TrendText.Day(earliest)}";
-        return months is >= 0 and < 240 && (Shown.IsSigned(trend.Unit) || trend.Slope!.PerMonth > 0)
-            ? $"the line meets {shown} about {TrendText.Day(last.At.AddDays(months * DaysOfMonth))}{(first.Length > 0 ? "; " + first : "")}"
-            : first.Length > 0 ? $"no drift leads to {shown}; by scatter alone {first}" : $"no drift leads to {shown} within twenty years";
-    }
-
-    private static string Typed(double limit, Unit unit) => (limit / unit.Factor).ToString(unit.Symbol == "mm" ? "0.000" : "0.####", CultureInfo.InvariantCulture);
 
     private static string Epoch(TrendView trend)
     {
@@ -116,7 +93,7 @@ public static class TrendSheet
     }
 
     private static Line Chosen(TrendView trend, TrendPoint point, Unit unit) => ((Line)
-        $" O {TrendText.Day(point.At)}  {ValueFormat.Line(point.Value, point.Expanded, unit, point.CoverageFactor, why: "the result has none", signed: Shown.IsSigned(trend.Unit))}{(point.Instrument is { } with ? ", " + with : "")}").With(1, 1, Ink.Focus);
+        $" O {TrendText.Day(point.At)}  {ValueFormat.Line(point.Value, point.Expanded, unit, point.CoverageFactor, why: "the result has none", signed: ShownUnits.IsSigned(trend.Unit))}{(point.Instrument is { } with ? ", " + with : "")}").With(1, 1, Ink.Focus);
 
     private static (string Next, string Because) Step(TrendSheetView view)
     {

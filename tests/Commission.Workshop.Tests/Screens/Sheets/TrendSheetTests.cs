@@ -55,6 +55,17 @@ public class TrendSheetTests
     }
 
     [Fact]
+    public void In_plain_lines_the_same_chart_fits_80_by_24_with_what_the_report_says_below()
+    {
+        var (lines, shown) = (TrendSheet.Lines(LostMotion, ShownUnits.Millimetres), Rows(LostMotion));
+        Assert.True(lines.Length <= 24, string.Join('\n', lines));
+        Assert.All(lines, line => Assert.True(line.Length <= 80 && line.All(letter => letter is >= ' ' and <= '~'), line));
+        Assert.Equal("Heron / trend / lost motion Y, epoch 2 since 11 Apr 2026", lines[0]);
+        Assert.Equal(shown[3..14].Select(row => row.Count(mark => mark is 'o' or ':' or '|')), lines.Skip(2).Take(11).Select(row => row.Count(mark => mark is 'o' or ':' or '|')));
+        Assert.Equal(string.Join(' ', Core.Reports.TrendText.Told(LostMotion)), string.Join(' ', lines.SkipWhile(line => !line.StartsWith("Now: ", StringComparison.Ordinal))));
+    }
+
+    [Fact]
     public void What_may_be_passed_already_and_what_was_due_is_not_called_nothing_to_do()
     {
         Assert.Equal("NEXT >> Look again by Thu 12 Nov 2026, 5 min.", Rows(LostMotion with { EarliestReach = On(10, 17) })[20]);
@@ -70,7 +81,7 @@ public class TrendSheetTests
             Unit = "1",
             Limit = 500e-6,
             Slope = null,
-            WhyNoSlope = "a drift needs five results of one baseline over three spacings",
+            WhyNoSlope = "a drift needs five results of one epoch over three spacings",
             NextCheck = null,
             EarliestReach = null,
             Points = [.. Enumerable.Range(0, 240).Select(i => new TrendPoint(i, On(4, 4).AddMonths(i), (i % 7 - 3) * 40e-6, 300e-6, 2, 150e-6, null, 0, i == 100, 1))],
