@@ -49,7 +49,7 @@ internal sealed class HistoryVerb(Workbench bench) : IVerb
                     if (answer.Json)
                         answer.Value(writer => Write(writer, chosen, told.Ledger));
                     else
-                        answer.Text([.. Lines(chosen, told.Ledger), .. told.Others]);
+                        answer.Text([.. Lines(chosen, told.Ledger, entry => Common.Shown(parsed, told.Ledger.Machines.GetValueOrDefault(entry.Body.Machine ?? "")?.Description)), .. told.Others]);
                     return ExitCode.Done;
                 },
                 problems => answer.Problems(problems));
@@ -88,10 +88,10 @@ internal sealed class HistoryVerb(Workbench bench) : IVerb
             return ExitCode.Done;
         }
 
-        answer.Text([EntryText.Line(shown.Entry), .. EntryDetails.Lines(shown.Entry, ledger).Select(line => "        " + line)]);
+        answer.Text([EntryText.Line(shown.Entry, units), .. EntryDetails.Lines(shown.Entry, ledger, units).Select(line => "        " + line)]);
         if (shown.Entry.Body is EntryBody.FindingMade finding)
             answer.Text(FindingText.Lines(finding.Finding, finding.Options.Coverage, units).Select(line => "        " + line));
-        answer.Text(shown.Belonging.Select(entry => EntryText.Line(entry) + Words.Clean(EntryDetails.Mark(entry.Sequence, ledger))));
+        answer.Text(shown.Belonging.Select(entry => EntryText.Line(entry, units) + Words.Clean(EntryDetails.Mark(entry.Sequence, ledger))));
         return ExitCode.Done;
     }
 
@@ -107,7 +107,7 @@ internal sealed class HistoryVerb(Workbench bench) : IVerb
         : [.. store.ForeignStores.Select(other => string.Create(CultureInfo.InvariantCulture, $"beside it: the chain of store {other}, {store.Foreign(other).Count()} entries; see --chain {other}"))];
 
     // A new epoch has a line of its own, and a clock that went back is told where it did.
-    private static IEnumerable<string> Lines(List<JournalEntry> entries, Ledger ledger)
+    private static IEnumerable<string> Lines(List<JournalEntry> entries, Ledger ledger, Func<JournalEntry, ShownUnits> units)
     {
         JournalEntry? before = null;
         foreach (var entry in entries)
@@ -116,7 +116,7 @@ internal sealed class HistoryVerb(Workbench bench) : IVerb
                 yield return "        the clock was set back here; the order of the numbers holds";
             else if (before is { } other && entry.At.Offset != other.At.Offset)
                 yield return string.Create(CultureInfo.InvariantCulture, $"        local time is {entry.At:zzz} from here on, {other.At:zzz} before");
-            yield return EntryText.Line(entry) + Words.Clean(EntryDetails.Mark(entry.Sequence, ledger));
+            yield return EntryText.Line(entry, units(entry)) + Words.Clean(EntryDetails.Mark(entry.Sequence, ledger));
             if (entry.Body is EntryBody.ChangeTold { Machine: { } machine } && ledger.Epoch(machine, entry.Sequence) > ledger.Epoch(machine, entry.Sequence - 1))
                 yield return string.Create(CultureInfo.InvariantCulture, $"        epoch {ledger.Epoch(machine, entry.Sequence)} of {Words.Clean(machine)} begins");
             before = entry;

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using Commission.Core;
 using Commission.Core.Instruments;
+using Commission.Core.Quantities;
 using Commission.Core.Reports;
 using Commission.Workshop.Requests;
 
@@ -37,7 +38,7 @@ internal sealed class InstrumentVerb(Workbench bench) : IVerb
             return InstrumentOptionsText.Read(parsed.GetValue(name)!, new InstrumentOptionsText.Told(
                     parsed.GetValue(like), parsed.GetValue(kind), parsed.GetValue(limit), parsed.GetValue(resolution), parsed.GetValue(range), parsed.GetValue(source)))
                 .Then(instrument => bench.Write(parsed, journal => new DescribeInstrument(journal).Add(instrument)))
-                .Match(instrument => Tell(answer, instrument), problems => answer.Problems(problems));
+                .Match(instrument => Tell(answer, instrument, Common.Shown(parsed, null)), problems => answer.Problems(problems));
         });
         return command;
     }
@@ -50,9 +51,9 @@ internal sealed class InstrumentVerb(Workbench bench) : IVerb
         {
             var answer = bench.Answer(parsed);
             if (parsed.GetValue(catalogue))
-                return Tell(answer, InstrumentCatalogue.All.Select(row => (row.Instrument, Retired: false)));
+                return Tell(answer, InstrumentCatalogue.All.Select(row => (row.Instrument, Retired: false)), Common.Shown(parsed, null));
             return bench.Ledger(parsed).Match(
-                ledger => Tell(answer, ledger.Instruments.Values.Select(entered => (entered.Body.Description, entered.Body.Retired))),
+                ledger => Tell(answer, ledger.Instruments.Values.Select(entered => (entered.Body.Description, entered.Body.Retired)), Common.Shown(parsed, null)),
                 problems => answer.Problems(problems));
         });
         return command;
@@ -65,21 +66,21 @@ internal sealed class InstrumentVerb(Workbench bench) : IVerb
         command.SetAction(parsed =>
         {
             var answer = bench.Answer(parsed);
-            return find(parsed, parsed.GetValue(name)!).Match(instrument => Tell(answer, instrument), problems => answer.Problems(problems));
+            return find(parsed, parsed.GetValue(name)!).Match(instrument => Tell(answer, instrument, Common.Shown(parsed, null)), problems => answer.Problems(problems));
         });
         return command;
     }
 
-    private static int Tell(Answer answer, Instrument instrument)
+    private static int Tell(Answer answer, Instrument instrument, ShownUnits units)
     {
         if (answer.Json)
             answer.Value(writer => InstrumentText.Json(writer, instrument, retired: false));
         else
-            answer.Text([InstrumentText.Line(instrument, retired: false)]);
+            answer.Text([units.Told(InstrumentText.Line(instrument, retired: false))]);
         return ExitCode.Done;
     }
 
-    private static int Tell(Answer answer, IEnumerable<(Instrument Description, bool Retired)> found)
+    private static int Tell(Answer answer, IEnumerable<(Instrument Description, bool Retired)> found, ShownUnits units)
     {
         var all = found.ToList();
         if (answer.Json)
@@ -94,7 +95,7 @@ internal sealed class InstrumentVerb(Workbench bench) : IVerb
         }
         else
         {
-            answer.Text(all.Count == 0 ? ["no instrument is entered; see instrument add"] : all.Select(i => InstrumentText.Line(i.Description, i.Retired)));
+            answer.Text(all.Count == 0 ? ["no instrument is entered; see instrument add"] : all.Select(i => units.Told(InstrumentText.Line(i.Description, i.Retired))));
         }
 
         return ExitCode.Done;

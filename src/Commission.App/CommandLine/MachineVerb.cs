@@ -1,6 +1,7 @@
 using System.CommandLine;
 using Commission.Core;
 using Commission.Core.Machines;
+using Commission.Core.Quantities;
 using Commission.Core.Reports;
 using Commission.Workshop.Requests;
 
@@ -13,6 +14,7 @@ internal sealed class MachineVerb(Workbench bench) : IVerb
     [
         ("travel-mm", "Travel of X, Y and Z, mm: 420,580,90"),
         ("steps-per-mm", "The ratio in the controller now: 320, or 320,320,400"),
+        ("steps-per-inch", "The same where the controller counts steps for one inch"),
         ("lead-mm", "Lead of the screws, mm: 5, or 5,5,4"),
         ("screw-grade", "Grade of the screws: 0 1 3 5 7 9 10"),
         ("switches", "none, home or both-ends"),
@@ -40,18 +42,19 @@ internal sealed class MachineVerb(Workbench bench) : IVerb
         {
             var answer = bench.Answer(parsed);
             var typed = options.Where(o => parsed.GetValue(o) is not null).ToDictionary(o => o.Name[2..], o => parsed.GetValue(o)!);
-            return Read(parsed.GetValue(name)!, parsed.GetValue(file), typed)
+            return Read(parsed.GetValue(name)!, parsed.GetValue(file), typed, Common.Shown(parsed, null) == ShownUnits.Inches ? LengthUnit.Inch : LengthUnit.Millimetre)
                 .Then(machine => bench.Write(parsed, journal => enter(new DescribeMachine(journal), machine)))
                 .Match(machine => Tell(answer, machine), problems => answer.Problems(problems));
         });
         return command;
     }
 
-    private Outcome<Machine> Read(string name, string? file, Dictionary<string, string> typed)
+    // A file says itself in which unit its owner works.
+    private Outcome<Machine> Read(string name, string? file, Dictionary<string, string> typed, LengthUnit units)
     {
         if (file is not null)
             return bench.Files.Read(file).Then(text => MachineReader.Read(file, text)).Then<Machine>(machine => machine with { Name = name });
-        return new MachineOptionsText(typed.Count > 0 ? typed : MachineQuestions.Ask(bench.Here)).Read(name);
+        return new MachineOptionsText(typed.Count > 0 ? typed : MachineQuestions.Ask(bench.Here, units), units, asked: typed.Count == 0).Read(name);
     }
 
     private Command List()

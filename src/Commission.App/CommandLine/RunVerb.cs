@@ -85,9 +85,10 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
 
     private static Outcome<SessionRequest> Request(IStoreFolder store, ParseResult parsed, ProcedureLibrary.Entry entry, Told told)
     {
-        var ledger = store.Present(null).Ledger;
-        return ChooseMachine.From(ledger, parsed.GetValue(Common.Machine))
-            .Then(machine => Axis(told.Axis)
+        return ChooseMachine.Present(store, parsed.GetValue(Common.Machine)).Then(chosen =>
+        {
+            var (machine, ledger) = (chosen.Machine, chosen.Present.Ledger);
+            return Axis(told.Axis)
                 .Then(axis => Named(ledger, told.Instrument)
                     .Then(instrument => Limit(told.Tolerance)
                         .Then(limit => Seed(told.Seed).Then<SessionRequest>(seed => new SessionRequest
@@ -105,7 +106,8 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
                             Tolerance = limit.Value,
                             Seed = seed,
                             Resume = told.Resume,
-                        })))));
+                        }))));
+        });
     }
 
     internal static Outcome<Maybe<AxisName?>> Axis(string? typed) => typed?.Trim().ToUpperInvariant() switch

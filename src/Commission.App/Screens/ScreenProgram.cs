@@ -46,7 +46,7 @@ public static class ScreenProgram
             Journal = options.Journal, Procedures = [.. options.Procedures], Clock = clock, Machine = options.Machine, Operator = options.Operator, FineGlyphs = options.FineGlyphs, Link = practice is null ? options.Link : PracticePort.Means(practice, options.LinkClock ?? clock, options.PracticeScale),
             Begin = (procedure, axis, machine) => Open(options, procedure, axis, machine, resume: false, watch(), desk?.Preferred),
             TakeUp = run => options.Procedures.FirstOrDefault(procedure => procedure.Id == run.Started.Body.Procedure) is { } procedure
-                && options.Journal.Present(null).Ledger.Machines.TryGetValue(run.Started.Body.Machine ?? "", out var machine)
+                && options.Journal.Present(run.Started.Body.Machine).Ledger.Machines.TryGetValue(run.Started.Body.Machine ?? "", out var machine)
                     ? Open(options, procedure, AxisOf(run.Started.Body.Axis), machine.Description, resume: true, watch(), null)
                     : new Problem($"the procedure {run.Started.Body.Procedure} is not at hand", "Put the run aside, or bring its file back"),
             Look = practice is null ? null : new PracticeLook(practice).Shows,

@@ -15,8 +15,11 @@ public sealed record Entered<TBody>(long Sequence, DateTimeOffset At, TBody Body
 /// <param name="FirstSequence">Sequence of its first description.</param>
 public sealed record MachineRecord(Entered<EntryBody.MachineDescribed> Described, long FirstSequence)
 {
-    /// <summary>The description.</summary>
-    public Machines.Machine Description => Described.Body.Description;
+    /// <summary>The description, with each ratio as it was last written to the controller or told since: what is reckoned from it begins at what is in force.</summary>
+    public Machines.Machine Description => Ratios.Aggregate(Described.Body.Description, (machine, ratio) => machine.With(ratio.Key, machine[ratio.Key] with { StepsPerMm = ratio.Value }));
+
+    /// <summary>Ratios written or told since the machine was described, steps for one millimetre.</summary>
+    public ImmutableSortedDictionary<Machines.AxisName, double> Ratios { get; init; } = ImmutableSortedDictionary<Machines.AxisName, double>.Empty;
 
     /// <summary>Whether it is out of use.</summary>
     public bool Retired => Described.Body.Retired;

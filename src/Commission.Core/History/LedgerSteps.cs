@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Commission.Core.Machines;
 
 namespace Commission.Core.History;
 
@@ -26,7 +27,7 @@ public sealed partial record Ledger
             EntryBody.Withdrawn body => WithWithdrawal(Enter(entry, body)),
             EntryBody.ChangeTold body => this with { Changes = Changes.Add(new ChangeRecord(Enter(entry, body), null)) },
             EntryBody.SettingsSaved body => this with { SettingsSaved = SettingsSaved.Add(Enter(entry, body)) },
-            EntryBody.SettingWritten body => this with { SettingsWritten = SettingsWritten.Add(Enter(entry, body)) },
+            EntryBody.SettingWritten body => WithRatio(body) with { SettingsWritten = SettingsWritten.Add(Enter(entry, body)) },
             EntryBody.Moved body => this with { Moves = Moves.Add(Enter(entry, body)) },
             EntryBody.Stopped body => this with { Stops = Stops.Add(Enter(entry, body)) },
             EntryBody.RunEnded body => WithEnd(Enter(entry, body)),
@@ -44,10 +45,31 @@ public sealed partial record Ledger
         return this with
         {
             Machines = Machines.SetItem(name, Machines.TryGetValue(name, out var known)
-                ? known with { Described = described }
+                ? known with { Described = described, Ratios = known.Ratios.Clear() }
                 : new MachineRecord(described, described.Sequence)),
         };
     }
+
+    private Ledger WithRatio(EntryBody.SettingWritten written) =>
+        written.Stage != "intended" && Ratio(written, written.ReadBack ?? written.After) is var (machine, axis, ratio)
+            ? this with { Machines = Machines.SetItem(machine.Described.Body.Description.Name, machine with { Ratios = machine.Ratios.SetItem(axis, ratio) }) }
+            : this;
+
+    // The unit of a setting that was read from a controller stands with the settings that were saved.
+    private (MachineRecord Machine, AxisName Axis, double Ratio)? Ratio(EntryBody.SettingWritten written, double value) =>
+        written.Machine is { } name && Machines.TryGetValue(name, out var machine) && MachineWords.Axes.TryGetValue(written.Axis ?? "", out var axis)
+        && ControllerRatio.StepsPerMm(written.Name, value, UnitOf(written), machine.Description[axis]) is { } ratio ? (machine, axis, ratio) : null;
+
+    private string? UnitOf(EntryBody.SettingWritten written) => written.Key is not { } key ? null
+        : SettingsSaved.FindLast(saved => saved.Body.Machine == written.Machine)?.Body.Settings.FirstOrDefault(setting => setting.Key == key)?.Unit;
+
+    /// <summary>A machine as it was when an entry was written, as far as its ratios go: what was written since is taken back.</summary>
+    /// <param name="machine">The machine as it is known now.</param>
+    /// <param name="sequence">Sequence of the entry.</param>
+    public Machine AsOf(Machine machine, long sequence) => SettingsWritten
+        .Where(written => written.Sequence > sequence && written.Body.Machine == machine.Name && written.Body is { Stage: not "intended", Before: not null })
+        .Select(written => Ratio(written.Body, written.Body.Before!.Value)).OfType<(MachineRecord Machine, AxisName Axis, double Ratio)>().Reverse()
+        .Aggregate(machine, (now, before) => now.With(before.Axis, now[before.Axis] with { StepsPerMm = before.Ratio }));
 
     // A run that was put aside is open again as soon as anything else happens in it.
     private Ledger Touched(JournalEntry entry)

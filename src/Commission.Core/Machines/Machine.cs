@@ -241,6 +241,15 @@ public sealed record Machine
         _ => throw new ArgumentOutOfRangeException(nameof(axis)),
     };
 
+    /// <summary>The machine with another description of an axis.</summary>
+    public Machine With(AxisName axis, AxisDescription description) => axis switch
+    {
+        AxisName.X => this with { X = description },
+        AxisName.Y => this with { Y = description },
+        AxisName.Z => this with { Z = description },
+        _ => throw new ArgumentOutOfRangeException(nameof(axis)),
+    };
+
     /// <summary>Travel of an axis, mm.</summary>
     public double Travel(AxisName axis) => TravelMm[(int)axis];
 }

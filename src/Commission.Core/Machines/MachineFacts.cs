@@ -78,21 +78,14 @@ public static class MachineFacts
         {
             Name = name, OfAxis = true, Words = [.. words.Keys],
             Get = (machine, axis) => MachineWords.Of(words, get(machine[axis])),
-            Set = (machine, axis, word) => words.TryGetValue(word, out var value) ? With(machine, axis, set(machine[axis], value)) : machine,
+            Set = (machine, axis, word) => words.TryGetValue(word, out var value) ? machine.With(axis, set(machine[axis], value)) : machine,
         };
 
     private static MachineFact Number(string name, string unit, Func<AxisDescription, double?> get, Func<AxisDescription, double?, AxisDescription> set) => new()
     {
         Name = name, OfAxis = true, Words = [], Unit = unit,
         Get = (machine, axis) => Shown(get(machine[axis])),
-        Set = (machine, axis, text) => With(machine, axis, set(machine[axis], Parsed(text))),
-    };
-
-    private static Machine With(Machine machine, AxisName axis, AxisDescription description) => axis switch
-    {
-        AxisName.X => machine with { X = description },
-        AxisName.Y => machine with { Y = description },
-        _ => machine with { Z = description },
+        Set = (machine, axis, text) => machine.With(axis, set(machine[axis], Parsed(text))),
     };
 
     private static string Shown(double? value) => value is { } number ? number.ToString("R", CultureInfo.InvariantCulture) : "unknown";

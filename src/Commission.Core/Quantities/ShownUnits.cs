@@ -37,7 +37,7 @@ public sealed class ShownUnits
         ("rad", _) => Unit.Of("mrad"),
         ("mm", true) => Unit.Of("in"),
         ("mm/min", true) => Unit.Of("in/min"),
-        ("steps/mm", true) => new Unit("steps/in", "steps/mm", 1 / MmPerInch),
+        ("steps/mm", true) => Unit.Of("steps/in"),
         ("1/mm", true) => new Unit("1/in", "1/mm", 1 / MmPerInch),
         _ => new Unit(canonical, canonical, 1),
     };
@@ -72,6 +72,10 @@ public sealed class ShownUnits
             return (Math.Abs(mm / MmPerInch) < 0.00005 ? "+0" : (mm / MmPerInch).ToString("+0.0000;-0.0000", CultureInfo.InvariantCulture)) + " in";
         return (Math.Abs(mm) < 0.0005 ? "+0" : (mm * 1000).ToString("+0;-0", CultureInfo.InvariantCulture)) + " um";
     }
+
+    /// <summary>A limit of error or a last digit with its unit: three decimals of a millimetre, four or five of an inch.</summary>
+    /// <param name="mm">Length, mm.</param>
+    public string Limit(double mm) => (inch ? mm / MmPerInch : mm).ToString(inch ? "0.0000#" : "0.000", CultureInfo.InvariantCulture) + " " + Length.Symbol;
 
     /// <summary>A sentence with its lengths as they are shown.</summary>
     public string Told(string text) => InchText.In(text, inch);

@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text.RegularExpressions;
 using Commission.Core.History;
 using Commission.Core.Quantities;
 using static System.FormattableString;
@@ -6,13 +7,14 @@ using static System.FormattableString;
 namespace Commission.Core.Reports;
 
 /// <summary>All that explains an entry, in lines: what it rests on, what became of it, in which epoch it stands.</summary>
-public static class EntryDetails
+public static partial class EntryDetails
 {
     /// <summary>The lines; empty where the entry's own line says everything.</summary>
     /// <param name="entry">The entry.</param>
     /// <param name="ledger">What the whole chain amounts to.</param>
-    public static IEnumerable<string> Lines(JournalEntry entry, Ledger ledger) =>
-        Common(entry, ledger).Concat(Own(entry, ledger)).Concat(Became(entry.Sequence, ledger)).Select(Words.Clean);
+    /// <param name="units">Units to show lengths in; millimetres, in which they are kept, where not told.</param>
+    public static IEnumerable<string> Lines(JournalEntry entry, Ledger ledger, ShownUnits? units = null) =>
+        Common(entry, ledger).Concat(Own(entry, ledger, units ?? ShownUnits.Millimetres)).Concat(Became(entry.Sequence, ledger)).Select(Words.Clean);
 
     /// <summary>What became of an entry, for lists: a withdrawal, an exclusion, a replacement; empty where it stands.</summary>
     public static string Mark(long sequence, Ledger ledger) => Became(sequence, ledger).Select(became => $"  [{became}]").FirstOrDefault("");
@@ -28,15 +30,15 @@ public static class EntryDetails
             yield return Invariant($"in the run of entry {run}{(ledger.Runs.TryGetValue(run, out var begun) ? ": " + begun.Started.Body.Procedure : "")}");
     }
 
-    private static IEnumerable<string> Own(JournalEntry entry, Ledger ledger) => entry.Body switch
+    private static IEnumerable<string> Own(JournalEntry entry, Ledger ledger, ShownUnits units) => entry.Body switch
     {
         EntryBody.RunStarted run => Run(entry.Sequence, run, ledger),
-        EntryBody.ReadingTaken reading => Reading(reading),
-        EntryBody.FindingMade finding => Finding(finding),
+        EntryBody.ReadingTaken reading => Reading(reading, units),
+        EntryBody.FindingMade finding => Finding(finding, units),
         EntryBody.SettingsSaved saved => saved.Settings.Select(setting => $"{setting.Key} = {setting.Text}{(setting.Name is null ? "" : $"  ({setting.Name}{(setting.Unit is null ? "" : ", " + setting.Unit)})")}"),
         EntryBody.SettingWritten written => Written(written),
-        EntryBody.InstrumentDescribed instrument => Instrument(entry.Sequence, instrument, ledger),
-        EntryBody.MachineDescribed machine => MachineText.Lines(machine.Description).Select(line => line.Trim()),
+        EntryBody.InstrumentDescribed instrument => Instrument(entry.Sequence, instrument, ledger, units),
+        EntryBody.MachineDescribed machine => MachineText.Lines(machine.Description).Select(line => Described(line.Trim(), units)),
         EntryBody.ChangeTold change when ChangeWord.Find(change.Change) is { } word => [word.Title, Reach(word.Reach)],
         _ => [],
     };
@@ -52,25 +54,26 @@ public static class EntryDetails
             yield return Invariant($"{run.Readings.Count} readings, {run.Findings.Count} findings, {Standing(run.Standing)}");
     }
 
-    private static IEnumerable<string> Reading(EntryBody.ReadingTaken reading)
+    private static IEnumerable<string> Reading(EntryBody.ReadingTaken reading, ShownUnits units)
     {
-        yield return Invariant($"typed \"{reading.Typed}\", understood as {reading.Value:G17} {reading.Unit}");
-        yield return Invariant($"step {reading.Step}, cell {reading.Cell}, place {reading.Place}");
+        var (understood, unit) = units.Show(reading.Value, reading.Unit);
+        yield return $"typed \"{reading.Typed}\", understood as {Digits(understood, unit == reading.Unit)} {unit}";
+        yield return Invariant($"step {reading.Step}, cell {reading.Cell}, place {units.Told(reading.Place)}");
         yield return $"instrument: {reading.Instrument ?? "none named"}";
-        foreach (var (name, value) in reading.Given)
-            yield return Invariant($"{name} {value:G17}");
+        foreach (var (name, given) in reading.Given)
+            yield return $"{units.Column(name)} {Digits(units.InColumn(given, name), units.Column(name) == name)}";
         foreach (var (name, value) in reading.Words)
             yield return $"{name} {value}";
     }
 
-    private static IEnumerable<string> Finding(EntryBody.FindingMade made)
+    private static IEnumerable<string> Finding(EntryBody.FindingMade made, ShownUnits units)
     {
         yield return $"method {made.Finding.Method}";
         yield return $"instrument: {made.Instrument ?? "none named"}";
         if (made.Configuration is { } configuration)
             yield return $"configuration {configuration}";
         if (made.Options.Tolerance is { } tolerance)
-            yield return $"tolerance: {tolerance.Typed}";
+            yield return $"tolerance: {(units.Of(tolerance.Unit) is { } unit && unit.Symbol != tolerance.Unit && tolerance.Unit == "mm" ? Invariant($"{tolerance.Value / unit.Factor:0.#####} {unit.Symbol}") : tolerance.Typed)}";
         yield return made.Readings.IsDefaultOrEmpty ? "no readings in this journal" : Invariant($"from {made.Readings.Length} readings, entries {made.Readings.Min()} to {made.Readings.Max()}");
     }
 
@@ -81,12 +84,12 @@ public static class EntryDetails
             yield return $"key {key}";
     }
 
-    private static IEnumerable<string> Instrument(long sequence, EntryBody.InstrumentDescribed described, Ledger ledger)
+    private static IEnumerable<string> Instrument(long sequence, EntryBody.InstrumentDescribed described, Ledger ledger, ShownUnits units)
     {
-        yield return InstrumentText.Line(described.Description, described.Retired);
+        yield return units.Told(InstrumentText.Line(described.Description, described.Retired));
         var name = described.Description.Name;
         foreach (var study in ledger.Studies.Where(study => study.Body.Study.Instrument == name))
-            yield return Invariant($"checked by entry {study.Sequence}, {study.At:yyyy-MM-dd}: {EntryText.What(study.Body)}");
+            yield return Invariant($"checked by entry {study.Sequence}, {study.At:yyyy-MM-dd}: {EntryText.What(study.Body, units)}");
         foreach (var change in ledger.Changes.Where(change => change.Counts && change.Told.Body.Change.StartsWith("instrument", StringComparison.Ordinal) && change.Told.Sequence > sequence))
             yield return Invariant($"entry {change.Told.Sequence}, {change.Told.At:yyyy-MM-dd}: {EntryText.What(change.Told.Body)}");
         yield return Invariant($"{ledger.Findings.Values.Count(finding => finding.Made.Body.Instrument == name)} findings rest on it");
@@ -125,5 +128,19 @@ public static class EntryDetails
         _ => "not ended",
     };
 
+    // As kept to the last bit; what was converted only as far as it can be told apart.
+    private static string Digits(double value, bool asKept) => value.ToString(asKept ? "G17" : "0.######", CultureInfo.InvariantCulture);
+
+    // A line of the machine's file; its lengths, told in inches, stand under a name that is none of the file's.
+    private static string Described(string line, ShownUnits units) => units == ShownUnits.Millimetres ? line
+        : Lengths().Replace(line, found => $"{found.Groups["name"].Value}, {units.Length.Symbol}: "
+            + Numbers().Replace(found.Groups["value"].Value, number => Digits(double.Parse(number.Value, CultureInfo.InvariantCulture) / units.Length.Factor, asKept: false)));
+
     private static string Number(double? value) => value is { } number ? number.ToString("G17", CultureInfo.InvariantCulture) : "not known";
+
+    [GeneratedRegex(@"\b(?<name>(?!stepsPer)\w+)Mm: (?<value>\[[^\]]*\]|[\d.]+)")]
+    private static partial Regex Lengths();
+
+    [GeneratedRegex(@"\d+(\.\d+)?")]
+    private static partial Regex Numbers();
 }

@@ -19,13 +19,13 @@ public static class EntryText
         EntryBody.MachineDescribed machine => $"machine {machine.Description.Name} {(machine.Retired ? "retired" : "described")}",
         EntryBody.InstrumentDescribed instrument => $"instrument {instrument.Description.Name} {(instrument.Retired ? "retired" : "described")}",
         EntryBody.OperatorEntered person => $"operator {person.Handle}",
-        EntryBody.StudyMade study => Invariant($"hand study of {study.Study.Operator} with {study.Study.Instrument}: standard deviation {study.Study.StandardDeviationMm:0.####} mm, {study.Study.DegreesOfFreedom:0.#} degrees of freedom"),
+        EntryBody.StudyMade study => Told(Invariant($"hand study of {study.Study.Operator} with {study.Study.Instrument}: standard deviation {study.Study.StandardDeviationMm:0.####} mm, {study.Study.DegreesOfFreedom:0.#} degrees of freedom"), units),
         EntryBody.RunStarted run => $"procedure {run.Procedure} begun{(run.Axis is null ? "" : " for " + run.Axis)}",
         EntryBody.Confirmed confirmed => $"confirmed {confirmed.Step}: {confirmed.Answer}",
-        EntryBody.Checked check => $"check {check.Check} {(check.Passed ? "passed" : "failed")}: {check.Typed} (limit {check.Limit})",
+        EntryBody.Checked check => $"check {check.Check} {(check.Passed ? "passed" : "failed")}: {(units is null ? check.Typed : CheckText.Found(check, units))} (limit {Told(check.Limit, units)})",
         EntryBody.Skipped skip => $"skipped {skip.Check ?? skip.Step}: {skip.Reason}",
         EntryBody.ReadingTaken reading => Reading(reading, units ?? ShownUnits.Millimetres),
-        EntryBody.Superseded old => Invariant($"reading of entry {old.Reading} replaced{(old.By is null ? "" : Invariant($" by entry {old.By}"))}: {old.Reason}"),
+        EntryBody.Superseded old => Invariant($"reading of entry {old.Reading} replaced{(old.By is null ? "" : Invariant($" by entry {old.By}"))}: {Told(old.Reason, units)}"),
         EntryBody.Excluded left => Invariant($"reading of entry {left.Reading} left out: {left.Reason}"),
         EntryBody.Noted note => note.About is null ? $"note: {note.Text}" : Invariant($"about entry {note.About}: {note.Text}"),
         EntryBody.FindingMade finding => Finding(finding, units),
@@ -33,7 +33,7 @@ public static class EntryText
         EntryBody.ChangeTold change => $"change {change.Change}{(change.Axis is null ? "" : " of " + change.Axis)}: {change.Text}",
         EntryBody.SettingsSaved saved => Invariant($"{saved.Settings.Length} settings of the controller saved"),
         EntryBody.SettingWritten written => Invariant($"setting {written.Name}{(written.Axis is null ? "" : " of " + written.Axis)} {Stage(written)}: {written.After:0.######}"),
-        EntryBody.Moved moved => $"moved: {moved.Move}",
+        EntryBody.Moved moved => $"moved: {Told(moved.Move, units)}",
         EntryBody.Stopped stopped => $"stopped: {stopped.Why}{(stopped.Answer is null ? "" : "; " + stopped.Answer)}",
         EntryBody.RunEnded ended => $"run {ended.How}{(ended.Reason is null ? "" : ": " + ended.Reason)}",
         EntryBody.Unknown unknown => $"an entry of a type this version does not know: {unknown.Type}",
@@ -43,8 +43,10 @@ public static class EntryText
     private static string Reading(EntryBody.ReadingTaken reading, ShownUnits units)
     {
         var (value, unit) = units.Show(reading.Value, reading.Unit);
-        return Invariant($"reading {reading.Recorded} {reading.Place}: {value:0.######} {unit} (typed {reading.Typed})");
+        return Invariant($"reading {reading.Recorded} {units.Told(reading.Place)}: {value:0.######} {unit} (typed {reading.Typed})");
     }
+
+    private static string Told(string text, ShownUnits? units) => (units ?? ShownUnits.Millimetres).Told(text);
 
     private static string Finding(EntryBody.FindingMade made, ShownUnits? units)
     {

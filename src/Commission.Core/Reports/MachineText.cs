@@ -12,8 +12,10 @@ public static class MachineText
     /// <summary>Name, travel and whether it is in use.</summary>
     public static string Line(MachineRecord machine)
     {
-        var travel = string.Join(" x ", machine.Description.TravelMm.Select(t => t.ToString("0.###", CultureInfo.InvariantCulture)));
-        return Words.Clean($"{machine.Description.Name}: travel {travel} mm{(machine.Retired ? ", out of use" : "")}");
+        var described = machine.Description;
+        var inch = described.Units == LengthUnit.Inch;
+        var travel = string.Join(" x ", described.TravelMm.Select(t => inch ? FactUnits.Shown(t, described) : t.ToString("0.###", CultureInfo.InvariantCulture)));
+        return Words.Clean($"{described.Name}: travel {travel} {FactUnits.Length(described).Symbol}{(machine.Retired ? ", out of use" : "")}");
     }
 
     /// <summary>The whole description, as its file has it.</summary>

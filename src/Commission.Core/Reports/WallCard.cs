@@ -61,7 +61,7 @@ public static class WallCard
         [.. Enum.GetValues<AxisName>().Select(axis => (ImmutableArray<ReportCell>)
         [
             MachineWords.Of(MachineWords.Axes, axis),
-            Ratio(scope.Machine[axis], StepsPerMm(ledger, scope, axis)) ?? Unknown,
+            Ratio(scope.Machine[axis], scope.Machine[axis].StepsPerMm) ?? Unknown,
             Compensation(ledger, scope, axis),
             Saved(ledger, scope, "greatestRate", axis), Saved(ledger, scope, "acceleration", axis),
             Length(scope, scope.Machine.Travel(axis)),
@@ -70,7 +70,7 @@ public static class WallCard
     private static string Compensation(Ledger ledger, ReportScope scope, AxisName axis) => scope.Machine[axis].Compensation switch
     {
         Machines.Compensation.None => "the controller cannot",
-        Machines.Compensation.Steps when Written(ledger, scope, Backlash.CompensationSetting, axis) is { } mm && StepsPerMm(ledger, scope, axis) is { } ratio => Fixed(mm * ratio, 0) + " steps",
+        Machines.Compensation.Steps when Written(ledger, scope, Backlash.CompensationSetting, axis) is { } mm && scope.Machine[axis].StepsPerMm is { } ratio => Fixed(mm * ratio, 0) + " steps",
         Machines.Compensation.Steps or Machines.Compensation.Millimetres when Written(ledger, scope, Backlash.CompensationSetting, axis) is { } mm => Fixed(mm, 3) + " mm",
         _ => Unknown,
     };
@@ -166,8 +166,6 @@ public static class WallCard
         "change",
         ["what happened", "what to do"],
         [.. StaleTable.Rows.Select(row => (ImmutableArray<ReportCell>)[ChangeWord.Find(row.Change)?.Title ?? row.Change, row.Todo])]);
-
-    private static double? StepsPerMm(Ledger ledger, ReportScope scope, AxisName axis) => Written(ledger, scope, "stepsPerMm", axis) ?? scope.Machine[axis].StepsPerMm;
 
     // The last value that the controller was seen or told to hold, if it is newer than the description.
     private static double? Written(Ledger ledger, ReportScope scope, string name, AxisName axis)

@@ -41,10 +41,10 @@ public sealed class AdoptValues(IJournal journal)
     /// <param name="text">What it holds.</param>
     /// <returns>The number of settings.</returns>
     public Outcome<int> Settings(string? machine, string file, string text) => SettingsFile.Read(file, text).Then(snapshot =>
-        ChooseMachine.From(journal.Present(null).Ledger, machine).Then(chosen =>
-            journal.Append(new EntryBody.SettingsSaved(snapshot.Dialect, snapshot.Settings) { Machine = chosen.Name })
-                .Then(_ => journal.Append(new EntryBody.MachineDescribed(With(chosen, snapshot.Settings), false) { Machine = chosen.Name }))
-                .Then(_ => journal.Append(new EntryBody.Noted(null, "Settings adopted from a file, not measured.") { Machine = chosen.Name }))
+        ChooseMachine.Present(journal, machine).Then(chosen =>
+            journal.Append(new EntryBody.SettingsSaved(snapshot.Dialect, snapshot.Settings) { Machine = chosen.Machine.Name })
+                .Then(_ => journal.Append(new EntryBody.MachineDescribed(With(chosen.Machine, snapshot.Settings), false) { Machine = chosen.Machine.Name }))
+                .Then(_ => journal.Append(new EntryBody.Noted(null, "Settings adopted from a file, not measured.") { Machine = chosen.Machine.Name }))
                 .Then<int>(_ => snapshot.Settings.Length)));
 
     private static Finding Adopted(CharacteristicKind kind, ParameterSpec headline, double value) => new()

@@ -19,7 +19,7 @@ public sealed class DescribeMachine(IJournal journal)
         : new Problem($"there is no machine named \"{machine.Name}\"", "Use machine new to enter it");
 
     /// <summary>Takes a machine out of use.</summary>
-    public Outcome<Machine> Retire(string? name) => ChooseMachine.From(journal.Present(null).Ledger, name).Then(machine => Enter(machine, retired: true));
+    public Outcome<Machine> Retire(string? name) => ChooseMachine.Present(journal, name).Then(chosen => Enter(chosen.Machine, retired: true));
 
     private bool Known(string name) => journal.Present(null).Ledger.Machines.ContainsKey(name);
 

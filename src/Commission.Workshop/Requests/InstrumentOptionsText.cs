@@ -7,6 +7,9 @@ namespace Commission.Workshop.Requests;
 /// <summary>The options of <c>instrument add</c>, made into a description; "not known" is legal for every number.</summary>
 public static class InstrumentOptionsText
 {
+    /// <summary>The word for a number that nobody knows.</summary>
+    public const string Unknown = "unknown";
+
     /// <summary>What was told.</summary>
     /// <param name="Like">Id of a catalogue row to begin from.</param>
     /// <param name="Kind">Word of the kind.</param>
@@ -17,7 +20,10 @@ public static class InstrumentOptionsText
     public sealed record Told(string? Like, string? Kind, string? LimitMm, string? ResolutionMm, string? RangeMm, string? Source);
 
     /// <summary>The instrument.</summary>
-    public static Outcome<Instrument> Read(string name, Told told)
+    /// <param name="name">The owner's name for it.</param>
+    /// <param name="told">What was told; what is <c>unknown</c> is not taken from the catalogue either.</param>
+    /// <param name="units">Unit of a length without one; millimetres where not told.</param>
+    public static Outcome<Instrument> Read(string name, Told told, ShownUnits? units = null)
     {
         var problems = new List<Problem>();
         var clean = Words.Clean(name).Trim();
@@ -29,20 +35,21 @@ public static class InstrumentOptionsText
         var kind = told.Kind is null ? like?.Kind ?? InstrumentKind.Other : InstrumentCatalogue.KindOf(told.Kind.Trim());
         if (kind is null)
             problems.Add(new Problem($"the kind \"{Words.Clean(told.Kind!)}\" is not known", "Give one of " + string.Join(", ", InstrumentCatalogue.KindWords)));
-        var limit = Number(told.LimitMm, "limit-mm", problems) ?? like?.LimitMm;
-        var resolution = Number(told.ResolutionMm, "resolution-mm", problems) ?? like?.ResolutionMm;
-        var range = Number(told.RangeMm, "range-mm", problems) ?? like?.RangeMm;
+        double? Length(string? text, string option, double? offered) => text is null ? offered : Number(text, option, (units ?? ShownUnits.Millimetres).Length.Symbol, problems);
+        var limit = Length(told.LimitMm, "limit-mm", like?.LimitMm);
+        var resolution = Length(told.ResolutionMm, "resolution-mm", like?.ResolutionMm);
+        var range = Length(told.RangeMm, "range-mm", like?.RangeMm);
         if (problems.Count > 0)
             return new Outcome<Instrument>.Bad([.. problems]);
         var source = told.Source ?? (told.LimitMm is null && like is not null ? like.Source : "told by the owner");
         return new Instrument(clean, kind!.Value, limit, resolution, range, Words.Clean(source));
     }
 
-    private static double? Number(string? text, string option, List<Problem> problems)
+    private static double? Number(string text, string option, string unit, List<Problem> problems)
     {
-        if (text is null || text.Trim() is "unknown")
+        if (text.Trim() is Unknown)
             return null;
-        switch (TypedNumber.Read(text, "mm"))
+        switch (TypedNumber.Read(text, unit))
         {
             case NumberReading.Clear { Number: var number } when number.Value > 0:
                 return number.In("mm");
@@ -50,7 +57,7 @@ public static class InstrumentOptionsText
                 problems.Add(bad.Problem with { What = $"--{option}: {bad.Problem.What}" });
                 return null;
             default:
-                problems.Add(new Problem($"--{option} {Words.Clean(text)} is not one number above zero", "Give a positive number of mm with a decimal point, or unknown"));
+                problems.Add(new Problem($"--{option} {Words.Clean(text)} is not one number above zero", "Give a positive number in mm with a decimal point, or unknown"));
                 return null;
         }
     }

@@ -6,8 +6,13 @@ using Commission.Core.Quantities;
 namespace Commission.Workshop.Requests;
 
 /// <summary>The short options of <c>machine new</c>, made into a description. Everything but the travel may be missing.</summary>
-public sealed class MachineOptionsText(IReadOnlyDictionary<string, string> typed)
+/// <param name="typed">What was typed, by the names of the options.</param>
+/// <param name="units">Unit the owner works in, kept with the machine: a number without one is in it where a question was answered in it.</param>
+/// <param name="asked">Whether the numbers were asked for, and not given under options that name their unit.</param>
+public sealed class MachineOptionsText(IReadOnlyDictionary<string, string> typed, LengthUnit units = LengthUnit.Millimetre, bool asked = false)
 {
+    private const string PerInch = "steps-per-inch", PerMm = "steps-per-mm";
+
     private readonly List<Problem> problems = [];
 
     /// <summary>The description.</summary>
@@ -20,7 +25,10 @@ public sealed class MachineOptionsText(IReadOnlyDictionary<string, string> typed
         if (!typed.ContainsKey("travel-mm"))
             Refuse("--travel-mm is missing", "Give the travel of X, Y and Z, for example --travel-mm 420,580,90");
         var travel = Three("travel-mm");
-        var steps = Three("steps-per-mm");
+        var inches = Three(PerInch);
+        var steps = Three(PerMm) ?? (inches is { } all ? [.. all.Select(one => one / DriveArithmetic.Inch)] : null);
+        if (inches is not null && typed.ContainsKey(PerMm))
+            Refuse($"--{PerMm} and --{PerInch} both tell the ratio", "Give the one that the controller holds");
         var lead = Three("lead-mm");
         var grade = Grade();
         var switches = Word("switches", Switches.Unknown, ("none", Switches.None), ("home", Switches.Home), ("both-ends", Switches.BothEnds));
@@ -31,19 +39,19 @@ public sealed class MachineOptionsText(IReadOnlyDictionary<string, string> typed
             TravelPerTurnMm = lead?[at],
             Grade = grade,
             StepsPerMm = steps?[at],
-            Setting = steps is null ? RatioSetting.Unknown : RatioSetting.StepsPerMm,
+            Setting = inches is not null ? RatioSetting.StepsPerInch : steps is null ? RatioSetting.Unknown : RatioSetting.StepsPerMm,
             Switches = switches,
         };
         return problems.Count > 0
             ? new Outcome<Machine>.Bad([.. problems])
-            : new Machine { Name = clean, TravelMm = travel!.Value, Class = work, X = Axis(0), Y = Axis(1), Z = Axis(2) };
+            : new Machine { Name = clean, Units = units, TravelMm = travel!.Value, Class = work, X = Axis(0), Y = Axis(1), Z = Axis(2) };
     }
 
     private ImmutableArray<double>? Three(string option)
     {
         if (!typed.TryGetValue(option, out var text))
             return null;
-        var numbers = text.Split([',', ';', ' '], StringSplitOptions.RemoveEmptyEntries).Select(part => Positive(option, part)).ToList();
+        var numbers = Parts(text).Select(part => Positive(option, part)).ToList();
         switch (numbers)
         {
             case [{ } all]:
@@ -57,12 +65,17 @@ public sealed class MachineOptionsText(IReadOnlyDictionary<string, string> typed
         }
     }
 
+    // A blank parts numbers too, but not the parts of one: 16 1/2, 22 3/4 in.
+    private static string[] Parts(string text) =>
+        text.Split(text.Contains('/', StringComparison.Ordinal) || text.Any(char.IsAsciiLetter) ? [',', ';'] : [',', ';', ' '], StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries);
+
     private double? Positive(string option, string text)
     {
-        switch (TypedNumber.Read(text, option == "steps-per-mm" ? "1" : "mm"))
+        var ratio = option is PerMm or PerInch;
+        switch (TypedNumber.Read(text, ratio ? "1" : asked && units == LengthUnit.Inch ? "in" : "mm"))
         {
             case NumberReading.Clear { Number: var number } when number.Value > 0:
-                return number.In(option == "steps-per-mm" ? "1" : "mm");
+                return number.In(ratio ? "1" : "mm");
             case NumberReading.NotANumber bad:
                 Refuse($"--{option}: {bad.Problem.What}", bad.Problem.Remedy);
                 return null;

@@ -17,7 +17,8 @@ public sealed partial class ProcedureSession
         if (journal.ReadOnlyReason is { } readOnly)
             return new Problem("the store cannot be written: " + readOnly, "Put that right, then start again");
         var axis = AxisWord(request);
-        var open = request.Resume ? journal.Present(request.Machine.Name).Ledger.Resumable(request.Machine.Name, request.Procedure.Id, axis) : null;
+        var ledger = request.Resume ? journal.Present(request.Machine.Name).Ledger : null;
+        var open = ledger?.Resumable(request.Machine.Name, request.Procedure.Id, axis);
         if (open?.Started.Body.Axis != axis) open = null;
         // Positions are such as can be commanded in the unit they are said in: the plan of a run keeps its unit.
         if (open is not null)
@@ -30,7 +31,8 @@ public sealed partial class ProcedureSession
                 shown = unit;
             }
 
-            request = request with { Shown = shown };
+            // And they are whole steps by the ratio that was in force when the run began.
+            request = request with { Shown = shown, Machine = ledger!.AsOf(request.Machine, open.Sequence) };
         }
 
         return ProcedureRun.Start(request.Procedure, SettingOf(request)).Then(run => open is null ? Begin(journal, request, run, axis) : TakeUp(journal, request, open, run, [.. journal.Entries(open.Sequence)]));

@@ -27,7 +27,7 @@ public sealed class FactsPage(Desk desk) : ListPage(desk)
             var machine = Desk.Machine!;
             return
             [
-                .. Enum.GetValues<AxisName>().Select(axis => new Fact(TravelFact, axis, machine.TravelMm[(int)axis].ToString("0.###", CultureInfo.InvariantCulture), "mm", [], (now, typed) => Travel(now, axis, typed))),
+                .. Enum.GetValues<AxisName>().Select(axis => new Fact(TravelFact, axis, FactUnits.Shown(machine.TravelMm[(int)axis], machine), FactUnits.Length(machine).Symbol, [], (now, typed) => Travel(now, axis, typed))),
                 .. MachineFacts.All.Values.Where(fact => !fact.OfAxis).Select(fact => Of(machine, fact, null)),
                 .. MachineFacts.All.Values.Where(fact => fact.OfAxis).SelectMany(fact => Enum.GetValues<AxisName>().Select(axis => Of(machine, fact, axis))),
             ];
@@ -57,7 +57,7 @@ public sealed class FactsPage(Desk desk) : ListPage(desk)
     public override void FollowNext()
     {
         var fact = Facts[Chosen];
-        var words = fact.Name == TravelFact ? "From end to end, a number with comma or point. This one must be known." : fact.Words.IsEmpty ? "A number with comma or point. Empty: I do not know." : "One of: " + string.Join(", ", fact.Words) + ".";
+        var words = fact.Name == TravelFact ? $"From end to end, a number with comma or point{Fraction(fact.Unit)}. This one must be known." : fact.Words.IsEmpty ? $"A number with comma or point{Fraction(fact.Unit)}. Empty: I do not know." : "One of: " + string.Join(", ", fact.Words) + ".";
         var named = MachinePage.Spaced(fact.Name) + (fact.Axis is { } axis ? $" of {axis}" : "");
         Desk.Cover(new TextPage(
             Desk,
@@ -71,8 +71,11 @@ public sealed class FactsPage(Desk desk) : ListPage(desk)
             fact.Value == "unknown" ? "" : fact.Value));
     }
 
-    private static Fact Of(Machine machine, MachineFact fact, AxisName? axis) => new(
-        fact.Name, axis, fact.Get(machine, axis ?? AxisName.X), fact.Unit ?? "", fact.Words, (now, typed) => Set(now, fact, axis ?? AxisName.X, typed));
+    private static Fact Of(Machine machine, MachineFact fact, AxisName? axis)
+    {
+        var at = axis ?? AxisName.X;
+        return new(FactUnits.Named(fact, machine, at), axis, FactUnits.Shown(fact, machine, at), FactUnits.Of(fact, machine, at)?.Symbol ?? "", fact.Words, (now, typed) => Set(now, fact, at, typed));
+    }
 
     private static Outcome<Machine> Set(Machine machine, MachineFact fact, AxisName axis, string typed)
     {
@@ -80,14 +83,20 @@ public sealed class FactsPage(Desk desk) : ListPage(desk)
             return fact.Set(machine, axis, "unknown");
         if (!fact.Words.IsEmpty)
             return fact.Words.Contains(typed) ? fact.Set(machine, axis, typed) : new Problem($"\"{PlainText.Of(typed)}\" is none of the answers", "Type one of: " + string.Join(", ", fact.Words));
-        return TypedEntry.Number(typed, fact.Unit is { Length: > 0 } unit ? unit : "1").Then<Machine>(value => value > 0
+        // What stands there was shown rounded: sent back as it is it changes nothing.
+        if (typed == FactUnits.Shown(fact, machine, axis))
+            return machine;
+        return TypedEntry.Number(typed, fact.Unit is { Length: > 0 } unit ? unit : "1", FactUnits.Of(fact, machine, axis)?.Symbol).Then<Machine>(value => value > 0
             ? fact.Set(machine, axis, value.ToString("R", CultureInfo.InvariantCulture))
             : new Problem($"{PlainText.Of(typed)} is not above zero", "Type a positive number, or nothing"));
     }
 
-    private static Outcome<Machine> Travel(Machine machine, AxisName axis, string typed) => TypedEntry.Number(typed, "mm").Then<Machine>(mm => mm is > 0 and < 100_000
-        ? machine with { TravelMm = machine.TravelMm.SetItem((int)axis, mm) }
-        : new Problem($"{PlainText.Of(typed)} is no travel", "Type the travel in mm, from end to end"));
+    private static Outcome<Machine> Travel(Machine machine, AxisName axis, string typed) => typed == FactUnits.Shown(machine.TravelMm[(int)axis], machine) ? machine
+        : TypedEntry.Number(typed, "mm", FactUnits.Length(machine).Symbol).Then<Machine>(mm => mm is > 0 and < 100_000
+            ? machine with { TravelMm = machine.TravelMm.SetItem((int)axis, mm) }
+            : new Problem($"{PlainText.Of(typed)} is no travel", "Type the travel in mm, from end to end"));
+
+    private static string Fraction(string unit) => unit == "in" ? ", or a fraction as 3 1/8" : "";
 
     private static string Cut(string text, int width) => text.Length <= width - 9 ? text : text[..text.LastIndexOf(',', width - 14)] + " ...";
 }

@@ -112,7 +112,7 @@ public sealed class KitPage(Desk desk) : ListPage(desk)
             yield return string.Create(CultureInfo.InvariantCulture, $"hand study of {study.Body.Study.Operator}, {study.At:d MMM yyyy}: s {Desk.Units.Digits(study.Body.Study.StandardDeviationMm)} {Desk.Units.Length.Symbol}, from {study.Body.Study.DegreesOfFreedom:0} repeats (its degrees of freedom)");
     }
 
-    private static string Mm(double? value) => value is { } mm ? mm.ToString("0.000", CultureInfo.InvariantCulture) + " mm" : "not known";
+    private string Mm(double? value) => value is { } mm ? Desk.Units.Limit(mm) : "not known";
 
     private string Text(Instrument instrument)
     {
@@ -140,7 +140,7 @@ public sealed class CataloguePage(Desk desk) : ListPage(desk)
         {
             Path = $"{Desk.MachineName} / kit / add", Right = string.Create(CultureInfo.InvariantCulture, $"{Count} in the catalogue"), Live = Desk.Live,
             Head = "   what it is                                            limit of error", Chosen = Chosen,
-            Lines = [.. InstrumentCatalogue.All.Select(row => $"{(row.Title.Length > 52 ? row.Title[..52] : row.Title),-54}{(row.Instrument.LimitMm is { } limit ? limit.ToString("0.000", CultureInfo.InvariantCulture) + " mm" : "not known")}")],
+            Lines = [.. InstrumentCatalogue.All.Select(row => $"{(row.Title.Length > 52 ? row.Title[..52] : row.Title),-54}{(row.Instrument.LimitMm is { } limit ? Desk.Units.Limit(limit) : "not known")}")],
             Step = ("Which is most like yours? Enter asks for its name.", "Its limit of error is offered and can be typed over."),
             Keys = [new("Enter", "like this one", "next"), new("Up, Down", "choose", "choose"), new("Esc", "kit", "away"), new("F1", "help", "help"), new("F2", "card", "card")],
         },
@@ -155,11 +155,11 @@ public sealed class CataloguePage(Desk desk) : ListPage(desk)
             Desk, "kit / add",
             [
                 new($"What do you call it? It is like: {like.Title}", "A name of your own; it stands beside each reading.", "", _ => like.Id),
-                new("What is its limit of error?", $"From its papers, or as offered. Source: {like.Instrument.Source}", "mm", _ => Number(like.Instrument.LimitMm)),
-                new("What is its last digit?", "The smallest step that it shows.", "mm", _ => Number(like.Instrument.ResolutionMm)),
+                new("What is its limit of error?", Desk.Units.Told($"From its papers, or as offered. Empty: I do not know; then a result has its scatter and no U. Source: {like.Instrument.Source}"), Desk.Units.Length.Symbol, _ => Number(like.Instrument.LimitMm)),
+                new("What is its last digit?", "The smallest step that it shows. Empty: I do not know.", Desk.Units.Length.Symbol, _ => Number(like.Instrument.ResolutionMm)),
                 new("Where does the limit come from?", "Its papers, a certificate, or as offered. A check of your own: V on the kit, afterwards.", "", answers => answers[1] == Number(like.Instrument.LimitMm) ? like.Instrument.Source : "told by the owner"),
             ],
-            answers => InstrumentOptionsText.Read(answers[0], new InstrumentOptionsText.Told(like.Id, null, Given(answers[1]), Given(answers[2]), null, Given(answers[3])))
+            answers => InstrumentOptionsText.Read(answers[0], new InstrumentOptionsText.Told(like.Id, null, Given(answers[1], like.Instrument.LimitMm), Given(answers[2], like.Instrument.ResolutionMm), null, answers[3].Length > 0 ? answers[3] : null), Desk.Units)
                 .Then(instrument => new DescribeInstrument(Desk.Means.Journal).Add(instrument)).Then<string>(instrument =>
                 {
                     Desk.Refresh();
@@ -167,7 +167,8 @@ public sealed class CataloguePage(Desk desk) : ListPage(desk)
                 })));
     }
 
-    private static string? Given(string text) => text.Length == 0 ? null : text;
+    // As it was offered it stays the catalogue's own number, whatever unit it was offered in.
+    private string? Given(string text, double? offered) => text == Number(offered) ? null : text.Length == 0 ? InstrumentOptionsText.Unknown : text;
 
-    private static string Number(double? value) => value?.ToString("0.####", CultureInfo.InvariantCulture) ?? "";
+    private string Number(double? value) => value is { } mm ? (mm / Desk.Units.Length.Factor).ToString("0.#####", CultureInfo.InvariantCulture) : "";
 }

@@ -59,7 +59,7 @@ public sealed class LogPage(Desk desk) : ListPage(desk)
     public override void FollowNext()
     {
         if (At is { } entry)
-            Desk.Cover(new WordsPage(Desk, string.Create(CultureInfo.InvariantCulture, $"entry {entry.Sequence}"), [LogWords.Of(entry.Body, Desk.Units, Desk.Past) + ".", entry.At.ToString("ddd d MMM yyyy HH:mm:ss zzz", CultureInfo.InvariantCulture), .. EntryDetails.Lines(entry, Desk.Past)]));
+            Desk.Cover(new WordsPage(Desk, string.Create(CultureInfo.InvariantCulture, $"entry {entry.Sequence}"), [LogWords.Of(entry.Body, Desk.Units, Desk.Past) + ".", entry.At.ToString("ddd d MMM yyyy HH:mm:ss zzz", CultureInfo.InvariantCulture), .. EntryDetails.Lines(entry, Desk.Past, Desk.Units)]));
     }
 
     /// <inheritdoc/>

@@ -19,8 +19,11 @@ public sealed class MachinePage(Desk desk) : Page(desk)
     public override Sheet Show(int width, int height)
     {
         var machine = Desk.Machine!;
-        string Of(string fact, AxisName axis) => InUnits(fact, MachineFacts.All[fact].Get(machine, axis));
-        string Travel(int axis) => InUnits("travelMm", machine.TravelMm[axis].ToString("0.###", CultureInfo.InvariantCulture));
+        string Of(string fact, AxisName axis) => FactUnits.Shown(MachineFacts.All[fact], machine, axis) + (Ratio(fact, axis) == "steps/in" && !AllIn(fact) ? "/in" : "");
+        string Travel(int axis) => FactUnits.Shown(machine.TravelMm[axis], machine);
+        string Ratio(string fact, AxisName axis) => FactUnits.Of(MachineFacts.All[fact], machine, axis)?.Symbol ?? "";
+        bool AllIn(string fact) => Enum.GetValues<AxisName>().All(axis => Ratio(fact, axis) == "steps/in");
+        string Named(string fact) => AllIn(fact) ? "steps per inch" : IsLength(fact) ? Spaced(fact)[..^2] + Desk.Units.Length.Symbol : Spaced(fact);
         return new Sheet
         {
             Path = $"{machine.Name} / machine", Right = Desk.Today, Live = Desk.Live,
@@ -44,13 +47,7 @@ public sealed class MachinePage(Desk desk) : Page(desk)
     /// <inheritdoc/>
     public override void FollowNext() => Desk.Cover(new MachineDeedsPage(Desk));
 
-    // Lengths are kept in mm and shown as the owner works; steps per mm stay, they are the controller's.
     private bool IsLength(string fact) => Desk.Units != ShownUnits.Millimetres && fact.EndsWith("Mm", StringComparison.Ordinal) && !fact.EndsWith("PerMm", StringComparison.Ordinal);
-
-    private string InUnits(string fact, string text) => IsLength(fact) && double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out var mm)
-        ? (mm / Desk.Units.Length.Factor).ToString("0.####", CultureInfo.InvariantCulture) : text;
-
-    private string Named(string fact) => IsLength(fact) ? Spaced(fact)[..^2] + Desk.Units.Length.Symbol : Spaced(fact);
 
     /// <summary>A name of the machine's file, read as words: <c>travelPerTurnMm</c> becomes <c>travel per turn, mm</c>.</summary>
     public static string Spaced(string name)

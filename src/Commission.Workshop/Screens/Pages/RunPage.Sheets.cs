@@ -1,9 +1,11 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using Commission.Core;
 using Commission.Core.Characteristics;
 using Commission.Core.Machines;
 using Commission.Core.Plans;
 using Commission.Core.Procedures;
+using Commission.Core.Procedures.Aids;
 using Commission.Core.Reports;
 using Commission.Workshop.Screens.Sheets;
 
@@ -12,6 +14,8 @@ namespace Commission.Workshop.Screens.Pages;
 /// <content>The sheets of what is asked, besides the readings.</content>
 public sealed partial class RunPage
 {
+    private const int MostLinesHere = 24;
+
     /// <inheritdoc/>
     public override Figure? Picture => Session.Run.Needs is Need.Ended or Need.Change && Session.Finding is { } made ? FindingPicture.Of(Desk.Ledger, made, Desk.Units) : null;
 
@@ -42,7 +46,7 @@ public sealed partial class RunPage
         var study = instrument is null ? null : Desk.Ledger.Studies.FindLast(entry => entry.Body.Study.Instrument == instrument.Name)?.Body.Study;
         return
         [
-            .. instrument is null ? [] : (ReadOnlySpan<(string, string)>)[("with", $"{instrument.Name}, limit of error {(instrument.LimitMm is { } limit ? limit.ToString("F3", CultureInfo.InvariantCulture) + " mm" : "not known")}{(study is null ? "; no hand study" : string.Create(CultureInfo.InvariantCulture, $"; your hand {Units.Digits(study.StandardDeviationMm)} {Units.Length.Symbol} ({study.DegreesOfFreedom:0} repeats)"))}")],
+            .. instrument is null ? [] : (ReadOnlySpan<(string, string)>)[("with", $"{instrument.Name}, limit of error {(instrument.LimitMm is { } limit ? Units.Limit(limit) : "not known")}{(study is null ? "; no hand study" : string.Create(CultureInfo.InvariantCulture, $"; your hand {Units.Digits(study.StandardDeviationMm)} {Units.Length.Symbol} ({study.DegreesOfFreedom:0} repeats)"))}")],
             ("order", order + (lines.Length > 12 ? " ..." : "")),
         ];
     }
@@ -89,10 +93,11 @@ public sealed partial class RunPage
         var (text, next, because, keys) = need switch
         {
             Need.Instruct instruct when statement is not null => (instruct.Text, "Do it. S means: it is done, and what stands below is so.", "O: it is not so, the run is put aside. Enter does nothing here.", [new("S", "done, it is so", "yes"), new SheetKey("O", "not so", "no")]),
+            Need.Instruct { Data: Outcome<ImmutableArray<WorkData>>.Good { Value: var files } } instruct when !IsShort(files) => (instruct.Text, "D shows the lines and writes them into a file. Enter when it is done.", "You run them in your own way: this program sends none of them.", [new("Enter", "done", "next"), new SheetKey("D", "lines", "data")]),
             Need.Instruct instruct => (instruct.Text, "Do it. Enter when it is done.", "The log keeps that it was done.", Done("Enter", "done", "next")),
             Need.Confirm confirm => (confirm.Text, "S means: it is so. O: it is not, the run is put aside.", "Enter does nothing here.", [new("S", "it is so", "yes"), new SheetKey("O", "not so", "no")]),
             Need.Motion { Linked: true } motion => (motion.Text + "\n" + string.Join("\n", motion.Moves.Select(move => move.Words)), "Enter draws the box of the move; nothing moves by that.", "Only the axis' letter, typed in the box, moves it.", Done("Enter", "show the box", "next")),
-            Need.Motion motion => (motion.Text + "\n" + string.Join("\n", motion.Moves.Select(move => move.Words)), "Hands out, command the moves yourself. S when they are made.", "No controller is linked: this program moves nothing.", Done("S", "moves made", "yes")),
+            Need.Motion motion => (motion.Text + "\n" + string.Join("\n", motion.Moves.Select(move => ToCopy(move) is { } line ? $"{move.Words}   to copy: {line}" : move.Words)), "Hands out, command the moves yourself. S when they are made.", "No controller is linked: this program moves nothing.", Done("S", "moves made", "yes")),
             Need.Power power => (power.Text, "Do it. Enter when it is done.", "The position is not trusted afterwards.", Done("Enter", "done", "next")),
             Need.Wait wait => (wait.Text, "Wait. Enter when it is over.", wait.Seconds is { } s ? string.Create(CultureInfo.InvariantCulture, $"At least {s:0} s.") : "As long as you think right.", Done("Enter", "over", "next")),
             Need.Number number => (number.Text, $"Type the number in {number.TypedIn}. Enter.", number.Check is { } check ? "Limit: " + check.Limit : "It is kept in the log.", Done("Enter", "accept", "accept")),
@@ -103,7 +108,7 @@ public sealed partial class RunPage
         };
         return QuestionSheet.Of(new QuestionView
         {
-            Path = Path, Right = Count, Text = text, About = statement is null ? [] : [statement], Live = Desk.Live, Step = (next, because),
+            Path = Path, Right = Count, Text = text, About = statement is not null ? [statement] : need is Need.Instruct { Data: { } data } ? [.. About(data)] : [], Live = Desk.Live, Step = (next, because),
             Typed = need is Need.Number or Need.Line ? _typed : null, Unit = need is Need.Number { TypedIn: var unit } ? unit : "",
             Choices = need is Need.Choose { Options: var options } ? [.. options.Select(option => (option.Word, option.Meaning))] : [], Chosen = _chosen,
             Keys = [.. keys, new("O", "put aside", "aside", keys.Any(key => key.Key == "O") ? "here O means: not so" : null), new("U", "undo", "undo", "a confirmed step stays; N notes it"), new("Q", "leave", "leave-run", "from the bench; Esc first"), new("N", "note", "note"), new("Esc", "bench", "away"), new("F1", "help", "help"), new("F2", "card", "card")],
@@ -111,8 +116,19 @@ public sealed partial class RunPage
     }
 
     // What is to be done and the statement that it is so are one sheet and one key where both fit the smallest: each is an entry of its own.
-    private string? Statement(Need need) => need is Need.Instruct instruct && Session.Run.After(new RunEvent.Confirmed()).Needs is Need.Confirm confirm
+    private string? Statement(Need need) => need is Need.Instruct { Data: null } instruct && Session.Run.After(new RunEvent.Confirmed()).Needs is Need.Confirm confirm
         && QuestionSheet.Fits(instruct.Text, [confirm.Text]) ? confirm.Text : null;
+
+    // Few lines are read where they stand; many are for a file.
+    private static bool IsShort(ImmutableArray<WorkData> files) => files.Sum(file => file.Lines.Length) <= MostLinesHere;
+
+    private static IEnumerable<string> About(Outcome<ImmutableArray<WorkData>> data) => data.Match(
+        files => files.SelectMany(file => IsShort(files) ? (IEnumerable<string>)[$"{file.Name}: {file.About}", .. file.Lines] : [string.Create(CultureInfo.InvariantCulture, $"{file.Name}, {file.Lines.Length} lines: {file.About}")]),
+        problems => problems.Select(problem => $"{problem.What}. {problem.Remedy}."));
+
+    private string? ToCopy(Move move) => IsoText.Of(move, Session.Run.Machine.Units);
+
+    private ImmutableArray<string> ToCopy(Need.TakeReading read) => [.. read.Moves.Select(ToCopy).OfType<string>()];
 
     private static ImmutableArray<SheetKey> Done(string key, string word, string action) => [new(key, word, action)];
 }

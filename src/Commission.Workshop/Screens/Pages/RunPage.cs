@@ -5,6 +5,7 @@ using Commission.Core.Characteristics;
 using Commission.Core.Machines;
 using Commission.Core.Plans;
 using Commission.Core.Procedures;
+using Commission.Core.Procedures.Aids;
 using Commission.Core.Quantities;
 using Commission.Core.Reports;
 using Commission.Workshop.Screens.Keys;
@@ -136,6 +137,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
             case "look": Look(); break;
             case "undo-reading": Undo(); break;
             case "how": Desk.Cover(HowToMeasure()); break;
+            case "data" when run.Needs is Need.Instruct { Data: Outcome<ImmutableArray<WorkData>>.Good { Value: var files } }: Desk.Cover(new DataPage(Desk, files)); break;
             case "yes" when run.Needs is Need.Confirm: Happen(new RunEvent.Confirmed()); break;
             case "yes" when Statement(run.Needs) is not null: DoneAndSo(); break;
             case "yes" when run.Needs is Need.Motion { Linked: false }: Happen(new RunEvent.Moved()); break;
@@ -288,7 +290,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
         return new ReadingsView
         {
             Path = $"{Path} / {read.Group}", Instrument = Session.Run.Setting.Instrument?.Name, Lines = lines, Now = read.Index, Typed = _typed, Unit = TypedEntry.UnitOf(read.Unit, Session.Run.Machine.Units),
-            With = With(lines), TargetHidden = Linked, Picture = Distances(standing, line), PictureWords = Words(standing), SoFar = [.. SoFar(standing, line, lines.Length).Select(Units.Told)], Units = Units, Step = (Where(read), Cut(read.Text)), Live = Desk.Live,
+            With = With(lines), ToCopy = ToCopy(read), TargetHidden = Linked, Picture = Distances(standing, line), PictureWords = Words(standing), SoFar = [.. SoFar(standing, line, lines.Length).Select(Units.Told)], Units = Units, Step = (Where(read), Cut(read.Text)), Live = Desk.Live,
             Keys =
             [
                 new("Enter", "accept", "accept"), .. Desk.Means.Look is null ? (ReadOnlySpan<SheetKey>)[] : [new("V", "look", "look")],

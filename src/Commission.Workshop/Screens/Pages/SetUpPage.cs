@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 using Commission.Core.History;
 using Commission.Core.Machines;
+using Commission.Core.Quantities;
 using Commission.Workshop.Screens.Keys;
 using Commission.Workshop.Screens.Sheets;
 
@@ -11,7 +12,7 @@ namespace Commission.Workshop.Screens.Pages;
 /// <param name="Number">Which of the seven questions it belongs to.</param>
 /// <param name="Text">The question.</param>
 /// <param name="About">Why it is asked and where the answer stands.</param>
-/// <param name="Unit">Unit of a number; null for words and names.</param>
+/// <param name="Unit">Unit of a number as it is kept; null for words and names. How it is typed is told by the machine: see <see cref="SetUpQuestion.TypedIn"/>.</param>
 /// <param name="Words">Answers to choose from; empty where it is typed.</param>
 /// <param name="Take">The machine with the answer; null where the answer cannot be. An empty answer is: I do not know.</param>
 public sealed record SetUpQuestion(
@@ -19,6 +20,20 @@ public sealed record SetUpQuestion(
 {
     /// <summary>Whether it must be answered: name and travel only.</summary>
     public bool Must { get; init; }
+
+    /// <summary>Whether the machine's answers so far make it a question at all.</summary>
+    public Func<Machine, bool> Asked { get; init; } = _ => true;
+
+    /// <summary>The axis it speaks of; null where it speaks of none, or of more than one.</summary>
+    public AxisName? Axis { get; init; }
+
+    /// <summary>Unit in which a number is typed: inches for an owner who works in them, steps per inch where the controller counts so; empty for words.</summary>
+    public string TypedIn(Machine machine) => Unit switch
+    {
+        "mm" => FactUnits.Length(machine).Symbol,
+        "steps/mm" => machine[Axis ?? AxisName.X].Setting == RatioSetting.StepsPerInch ? "steps/in" : Unit,
+        _ => Unit ?? "",
+    };
 }
 
 /// <summary>Describes a machine, one question at a time; "I do not know" is an answer to all but name and travel.</summary>
@@ -45,7 +60,8 @@ public sealed class SetUpPage(Desk desk) : Page(desk)
     [
         new(1, "What is the machine called?", "A name of your own. It stands in every frame and in the log.", null, [], (machine, text) => text.Length > 0 ? machine with { Name = text } : null) { Must = true },
         .. Enum.GetValues<AxisName>().Select(axis => new SetUpQuestion(
-            2, $"How far does {axis} travel?", Travels[axis], "mm", [], (machine, text) => Length(text) is > 0 and < 100_000 and var mm ? machine with { TravelMm = machine.TravelMm.SetItem((int)axis, mm) } : null) { Must = true }),
+            2, $"How far does {axis} travel?", Travels[axis], "mm", [], (machine, text) => Number(text, "mm", FactUnits.Length(machine).Symbol) is > 0 and < 100_000 and var mm
+                ? (InInches(text) ? machine with { Units = LengthUnit.Inch } : machine) with { TravelMm = machine.TravelMm.SetItem((int)axis, mm) } : null) { Must = true }),
         new(3, "What turns the motors' turns into travel on X and Y?", "Look behind the covers. Z is asked with its lead.", null,
             [("screw", "a threaded rod, ball or trapezoidal"), ("belt", "a toothed belt and pulley"), ("rack", "a toothed bar and pinion"), ("unknown", "I do not know")],
             (machine, word) => Fact(Fact(machine, "drive", AxisName.X, word)!, "drive", AxisName.Y, word)),
@@ -53,7 +69,9 @@ public sealed class SetUpPage(Desk desk) : Page(desk)
         new(5, "What grade is the screw of X and Y?", "On its papers as a number, or as C and a number. Without papers it is not known, and that is usual.", null,
             [("unknown", "I do not know, or no papers"), ("10", "rolled, the ordinary one"), ("7", "rolled, better"), ("5", "ground"), ("3", "ground, measured")],
             (machine, word) => Fact(Fact(machine, "grade", AxisName.X, word)!, "grade", AxisName.Y, word)),
-        .. Enum.GetValues<AxisName>().Select(axis => AxisNumber(6, axis, "stepsPerMm", $"Steps per mm of {axis}, as the controller has them now?", "From the controller's settings. Nothing is written to it by this.", "steps/mm")),
+        new(6, "Does the controller count steps per mm or steps per inch?", "Its own settings say so: about 25 times as many steps go into an inch.", null,
+            [("steps-per-mm", "steps for one millimetre; most do, whatever you work in"), ("steps-per-inch", "steps for one inch"), ("unknown", "I do not know")], Counted) { Asked = machine => machine.Units == LengthUnit.Inch },
+        .. Enum.GetValues<AxisName>().Select(axis => AxisNumber(6, axis, "stepsPerMm", $"How many steps does the controller count for one {{unit}} of {axis} now?", "From the controller's settings. Nothing is written to it by this.", "steps/mm")),
         new(7, "What shall the machine make?", "It sets the limits against which results are judged; it can be changed at any time.", null,
             [("wood", "signs and furniture in wood and fibreboard"), ("plastics", "plastics, and joints that must fit"), ("aluminium", "light work in aluminium"), ("unknown", "I do not know yet")],
             (machine, word) => Fact(machine, "class", AxisName.X, word)),
@@ -61,7 +79,7 @@ public sealed class SetUpPage(Desk desk) : Page(desk)
 
     private static ImmutableDictionary<AxisName, string> Travels => new Dictionary<AxisName, string>
     {
-        [AxisName.X] = "X is left and right. From end to end, as far as it may go; a tape is good enough.",
+        [AxisName.X] = "X is left and right. From end to end, as far as it may go; a tape is good enough. Do you work in inches? Type the unit with it, as in 16 1/2 in: everything is asked in inches then.",
         [AxisName.Y] = "Y is away from you and towards you. From end to end; a tape is good enough.",
         [AxisName.Z] = "Z is up and down. From end to end; a tape is good enough.",
     }.ToImmutableDictionary();
@@ -76,10 +94,10 @@ public sealed class SetUpPage(Desk desk) : Page(desk)
     {
         Path = $"{(_machine.Name.Length > 0 ? _machine.Name : "Commission")} / set-up",
         Right = string.Create(CultureInfo.InvariantCulture, $"question {Now.Number} of {Questions}"),
-        Text = Now.Text,
+        Text = Now.Text.Replace("{unit}", Now.TypedIn(_machine) == "steps/in" ? "inch" : "mm", StringComparison.Ordinal),
         About = [Now.About],
         Typed = Now.Words.IsEmpty ? _typed : null,
-        Unit = Now.Unit ?? "",
+        Unit = Now.TypedIn(_machine),
         Choices = Now.Words,
         Chosen = _chosen,
         Live = Desk.Live,
@@ -103,14 +121,17 @@ public sealed class SetUpPage(Desk desk) : Page(desk)
         var answer = Now.Words.IsEmpty ? _typed.Trim() : Now.Words[_chosen].Word;
         if (Now.Take(_machine, answer) is not { } after)
         {
-            Desk.Say(Now.Must && answer.Length == 0 ? "This one is needed: everything else may stay unknown." : $"{answer} is no answer to this question. A number, comma or point, or nothing.");
+            Desk.Say(Now.Must && answer.Length == 0 ? "This one is needed: everything else may stay unknown." : $"{answer} is no answer to this question. A number, comma or point{(Now.TypedIn(_machine) == "in" ? ", or a fraction as 3 1/8" : "")}{(Now.Must ? "" : ", or nothing")}.");
             return;
         }
 
         _back.Push((_at, _machine));
         (_machine, _typed, _chosen) = (after, "", 0);
-        if (_at + 1 < All.Length)
-            _at++;
+        var next = _at + 1;
+        while (next < All.Length && !All[next].Asked(after))
+            next++;
+        if (next < All.Length)
+            _at = next;
         else
             Finish();
     }
@@ -148,11 +169,14 @@ public sealed class SetUpPage(Desk desk) : Page(desk)
 
     private static SetUpQuestion AxisNumber(int number, AxisName axis, string fact, string text, string about, string unit) =>
         new(number, text, about, unit, [], (machine, typed) => typed.Length == 0 ? machine
-            : Number(typed, unit) is > 0 and var value ? Fact(machine, fact, axis, value.ToString("R", CultureInfo.InvariantCulture)) : null);
+            : Number(typed, unit, FactUnits.Of(MachineFacts.All[fact], machine, axis)?.Symbol) is > 0 and var value ? Fact(machine, fact, axis, value.ToString("R", CultureInfo.InvariantCulture)) : null) { Axis = axis };
+
+    // Who types the unit of an inch works in inches.
+    private static bool InInches(string text) => TypedNumber.Read(text, "mm") is NumberReading.Clear { Number.Unit.Symbol: "in" };
+
+    private static Machine Counted(Machine machine, string word) => Enum.GetValues<AxisName>().Aggregate(machine, (now, axis) => MachineFacts.All["setting"].Set(now, axis, word));
 
     private static Machine? Fact(Machine machine, string fact, AxisName axis, string word) => MachineFacts.All[fact].Set(machine, axis, word);
 
-    private static double Length(string text) => Number(text, "mm") ?? 0;
-
-    private static double? Number(string text, string unit) => TypedEntry.Number(text, unit).Match(value => (double?)value, _ => null);
+    private static double? Number(string text, string unit, string? typedIn) => TypedEntry.Number(text, unit, typedIn).Match(value => (double?)value, _ => null);
 }

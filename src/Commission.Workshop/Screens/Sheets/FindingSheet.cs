@@ -119,7 +119,7 @@ public static class FindingSheet
         yield return Line.Blank;
         yield return ((Line)string.Create(
             CultureInfo.InvariantCulture,
-            $" Setting   {setting.ExpressedAs}, {setting.Axis}      now {setting.Current:F3}     proposed  {setting.AsStored:F3}{(after is null ? "" : " +/- " + after)}")).With(11, 70, Ink.Strong);
+            $" Setting   {setting.ExpressedAs}, {setting.Axis}      now {setting.Current:0.000###}     proposed  {setting.AsStored:0.000###}{(after is null ? "" : " +/- " + after)}")).With(11, 70, Ink.Strong);
         yield return Line.Blank;
     }
 

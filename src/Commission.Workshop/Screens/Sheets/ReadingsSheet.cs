@@ -66,6 +66,9 @@ public sealed record ReadingsView
     /// <summary>What it is done with and in which order, shown where there is room: margin word and text.</summary>
     public ImmutableArray<(string Word, string Text)> With { get; init; } = [];
 
+    /// <summary>Lines of ISO 6983 that lead there, for whoever commands the machine in their own way; empty where a link does, or nothing moves.</summary>
+    public ImmutableArray<string> ToCopy { get; init; } = [];
+
     /// <summary>What to do, and why.</summary>
     public required (string Next, string Because) Step { get; init; }
 
@@ -102,7 +105,8 @@ public static class ReadingsSheet
         if (width >= WideFrom && height >= HighFrom && view.Lines.Max(line => line.Place.Length) <= WidePlace)
             return Wide(view, width, height);
         var place = Math.Max(LeastPlace, view.Lines.Max(line => line.Place.Length) + 1);
-        var shown = Math.Min(view.Lines.Length, SheetFrame.BodyRows(height) - 2 - (view.SoFar.Length > 0 ? view.SoFar.Length + 1 : 0));
+        var copied = Copied(view, width);
+        var shown = Math.Min(view.Lines.Length, SheetFrame.BodyRows(height) - 2 - copied.Length - (view.SoFar.Length > 0 ? view.SoFar.Length + 1 : 0));
         var first = Math.Clamp(view.Now - (shown / 2), 0, view.Lines.Length - shown);
         var body = new List<Line> { Head(place) };
         body.AddRange(view.Lines.Skip(first).Take(shown).Select((line, i) => Row(line, view, place, first + i == view.Now)));
@@ -114,8 +118,8 @@ public static class ReadingsSheet
             body[i] = body[i].Set(PictureColumn + place - LeastPlace, side[i]);
         }
 
-        if (view.SoFar.Length > 0)
-            body.AddRange([Line.Blank, .. view.SoFar.Select((text, i) => (Line)((i == 0 ? " so far   " : "          ") + text))]);
+        if (view.SoFar.Length > 0 || copied.Length > 0)
+            body.AddRange([Line.Blank, .. copied, .. view.SoFar.Select((text, i) => (Line)((i == 0 ? " so far   " : "          ") + text))]);
         return new Sheet
         {
             Path = view.Path,
@@ -129,9 +133,18 @@ public static class ReadingsSheet
         };
     }
 
+    // One below the other where they are too long for a row.
+    private static ImmutableArray<Line> Copied(ReadingsView view, int width)
+    {
+        var one = string.Join("   then   ", view.ToCopy);
+        var lines = one.Length <= width - MarginColumn - 1 ? [one] : view.ToCopy;
+        return [.. lines.Where(text => text.Length > 0).Select((text, i) => (Line)((i == 0 ? " to copy  " : "          ") + text))];
+    }
+
     // More room means more reasons: where it was sent, when it was taken, with what and in which order.
     private static Sheet Wide(ReadingsView view, int width, int height)
     {
+        view = view with { With = [.. view.With, .. view.ToCopy.IsEmpty ? (ReadOnlySpan<(string, string)>)[] : [("to copy", string.Join("   then   ", view.ToCopy))]] };
         var said = view.SoFar.Length + view.With.Sum(pair => Wrap.To(pair.Text, WidePicture - MarginColumn - 4).Count()) + 4;
         var shown = Math.Min(view.Lines.Length, SheetFrame.BodyRows(height) - 2 - said);
         var first = Math.Clamp(view.Now - (shown / 2), 0, view.Lines.Length - shown);
