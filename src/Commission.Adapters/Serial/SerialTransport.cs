@@ -174,6 +174,9 @@ public sealed class SerialTransport : ITransport
     }
 
     /// <inheritdoc/>
+    public void Hurry() => UrgentThread.Ask();
+
+    /// <inheritdoc/>
     public void Discard()
     {
         try

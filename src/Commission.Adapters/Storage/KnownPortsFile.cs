@@ -47,7 +47,10 @@ public sealed class KnownPortsFile(string folder) : IKnownPorts
             foreach (var machine in json.RootElement.EnumerateObject())
             {
                 int? baud = machine.Value.TryGetProperty("baud", out var speed) ? speed.GetInt32() : null;
-                read[machine.Name] = new KnownPort(machine.Value.GetProperty("port").GetString()!, machine.Value.GetProperty("dialect").GetString()!, baud);
+                read[machine.Name] = new KnownPort(machine.Value.GetProperty("port").GetString()!, machine.Value.GetProperty("dialect").GetString()!, baud)
+                {
+                    ControlLines = !machine.Value.TryGetProperty("controlLines", out var lines) || lines.GetBoolean(),
+                };
             }
         }
         catch (Exception damaged) when (damaged is IOException or UnauthorizedAccessException or JsonException or InvalidOperationException or KeyNotFoundException or FormatException)
@@ -89,6 +92,8 @@ public sealed class KnownPortsFile(string folder) : IKnownPorts
             json.WriteString("dialect", port.Dialect);
             if (port.Baud is { } baud)
                 json.WriteNumber("baud", baud);
+            if (!port.ControlLines)
+                json.WriteBoolean("controlLines", false);
             json.WriteEndObject();
         }
 

@@ -120,6 +120,7 @@ internal sealed class LinkWriter : IDisposable
 
     private void Run()
     {
+        transport.Hurry();
         while (true)
         {
             signal.Wait();

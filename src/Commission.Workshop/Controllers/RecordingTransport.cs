@@ -52,6 +52,9 @@ public sealed class RecordingTransport(ITransport inner, Action<string> keep) : 
     /// <inheritdoc/>
     public void Discard() => inner.Discard();
 
+    /// <inheritdoc/>
+    public void Hurry() => inner.Hurry();
+
     private void Add(char side, string text) => script.Append(side).Append(' ').Append(Escaped(text)).Append('\n');
 
     /// <summary>The text with line ends, backslashes and all that cannot be shown written as <c>\xHH</c>.</summary>

@@ -4,7 +4,11 @@ namespace Commission.Workshop.Ports;
 /// <param name="Port">Name or path of the port.</param>
 /// <param name="Dialect">Name of the dialect.</param>
 /// <param name="Baud">Speed; null for that of the dialect.</param>
-public sealed record KnownPort(string Port, string Dialect, int? Baud);
+public sealed record KnownPort(string Port, string Dialect, int? Baud)
+{
+    /// <summary>Whether the control lines of the port are raised on opening.</summary>
+    public bool ControlLines { get; init; } = true;
+}
 
 /// <summary>The port of each machine, remembered on this computer beside the journal and never in it: the name of a port is no fact of the machine.</summary>
 public interface IKnownPorts

@@ -22,6 +22,11 @@ public interface ITransport : IAsyncDisposable
     /// <exception cref="OperationCanceledException">Cancelled; a part may have left.</exception>
     void Write(ReadOnlyMemory<byte> bytes, CancellationToken cancellation) => WriteAsync(bytes, cancellation).AsTask().GetAwaiter().GetResult();
 
+    /// <summary>Called once on the thread that writes STOP, before its first write: where the system permits it runs before others from then on.</summary>
+    void Hurry()
+    {
+    }
+
     /// <summary>Throws away what was written and has not left the computer yet. For STOP, which waits behind nothing.</summary>
     /// <exception cref="IOException">The device is gone.</exception>
     void Discard()

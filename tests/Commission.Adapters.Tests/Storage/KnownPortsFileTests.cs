@@ -15,7 +15,9 @@ public sealed class KnownPortsFileTests : IDisposable
     {
         new KnownPortsFile(_folder).Keep("Heron", new("port 1", "numbered-settings", 115200));
         new KnownPortsFile(_folder).Keep("Egret", new("port 2", "letter-words", null));
+        new KnownPortsFile(_folder).Keep("Wren", new("port 3", "letter-words", null) { ControlLines = false });
         var again = new KnownPortsFile(_folder);
+        Assert.Equal(new KnownPort("port 3", "letter-words", null) { ControlLines = false }, again.Of("Wren"));
         Assert.Equal(new KnownPort("port 1", "numbered-settings", 115200), again.Of("Heron"));
         Assert.Equal(new KnownPort("port 2", "letter-words", null), again.Of("Egret"));
         again.Forget("Heron");
@@ -29,6 +31,7 @@ public sealed class KnownPortsFileTests : IDisposable
     [InlineData("{\"Heron\":{\"port\":\"po")]
     [InlineData("{\"Heron\":3}")]
     [InlineData("{\"Heron\":{\"port\":\"port 1\"}}")]
+    [InlineData("{\"Heron\":{\"port\":\"port 1\",\"dialect\":\"letter-words\",\"controlLines\":3}}")]
     [InlineData("[]")]
     public void A_damaged_file_remembers_nothing_and_is_replaced_whole(string text)
     {

@@ -92,5 +92,22 @@ public sealed class ColdStartTests : IDisposable
         Assert.Null(_ports.Of("Heron"));
     }
 
+    /// <summary>For boards that restart by them: told on C, remembered beside the port, and kept by S on the route card.</summary>
+    [Fact]
+    public void Whether_control_lines_are_raised_is_chosen_on_C_and_remembered_beside_the_port()
+    {
+        var desk = Desk();
+        using var window = new Headless(desk);
+        window.Type("c");
+        Assert.Contains("Control lines of the port: raised on opening.", window.Text, StringComparison.Ordinal);
+        window.Type("o");
+        Assert.Contains("Control lines of the port: left down.", window.Text, StringComparison.Ordinal);
+        window.Type("s");
+        Until(window, "23 settings read");
+        Assert.Equal(new KnownPort(Port, "numbered-settings", null) { ControlLines = false }, _ports.Of("Heron"));
+        Assert.False(desk.Link!.Known!.ControlLines);
+        Assert.False(desk.Link.Address!.ControlLines);
+    }
+
     private Desk Desk() => ScreenProgram.DeskOf(KnownMachine.Options(_journal) with { LinkClock = TimeProvider.System, PracticeScale = 40, KnownPorts = _ports }, _clock);
 }

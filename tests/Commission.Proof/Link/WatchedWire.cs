@@ -43,6 +43,8 @@ internal sealed class WatchedWire(ITransport inner) : ITransport
         stopping = true;
     }
 
+    public void Hurry() => inner.Hurry();
+
     public ValueTask DisposeAsync()
     {
         StopLeft.Dispose();

@@ -12,6 +12,7 @@ namespace Commission.Workshop.Screens.Pages;
 public sealed class ControllerPage(Desk desk) : Page(desk)
 {
     private int _chosen;
+    private bool _raised = desk.Link?.Known?.ControlLines ?? true;
 
     /// <inheritdoc/>
     public override string Called => "controller";
@@ -21,6 +22,7 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
     [
         "Everything works without a link: you command the moves, this program writes down.",
         "No port is opened because it exists. S opens the chosen one after you have read what that does to the machine.",
+        "Raised control lines restart many boards when the port is opened, and are what some wait for; O leaves them down. Where the system refuses them the port is opened without, and it is said.",
         "With the link the settings are read, kept and compared with what is known: as first saved, and as written by this program or told since.",
         "What differs is put back, kept or marked as not known: Enter opens the three. V puts back an older set, in the same boxes.",
     ];
@@ -68,8 +70,12 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
         switch (action)
         {
             case "open" when Link is { Opening: false } link && !Addresses.IsEmpty:
-                link.Open(Addresses[_chosen]);
+                link.Open(Addresses[_chosen] with { ControlLines = _raised });
                 Desk.Say("The port is being opened. Nothing else waits for it.");
+                break;
+            case "lines":
+                _raised = !_raised;
+                Desk.Say(_raised ? "The control lines are raised on opening: many boards restart by them, some wait for them." : "The control lines are left down on opening: for boards that restart by them.");
                 break;
             case "this-machine":
                 Link!.TellIdentity(true);
@@ -152,6 +158,7 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
             [
                 addresses.IsEmpty ? " No port was found. Plug the cable in; C looks again." : " Which one? Up and Down choose.",
                 .. addresses.Select((address, i) => (Line)($"{(i == _chosen ? ">>" : "  ")}   {address.Port,-40} {address.Dialect}{(Link.Known is { } known && (known.Port, known.Dialect) == (address.Port, address.Dialect) ? "   known" : "")}")),
+                $" Control lines of the port: {(_raised ? "raised on opening" : "left down")}. O changes it; it is remembered with the port.",
                 Line.Blank,
                 .. HazardBlock.Lines(
                 [
@@ -163,7 +170,7 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
             Next = addresses.IsEmpty ? "Esc goes back to the bench." : "Read this and do what it asks. S opens the chosen one.", Because = "S means: done, by me, now. Enter opens nothing.",
             Keys =
             [
-                new("S", "open", "open", addresses.IsEmpty ? "no port was found" : Link.Opening ? "it is being opened" : null), new("Up, Down", "choose", "choose"),
+                new("S", "open", "open", addresses.IsEmpty ? "no port was found" : Link.Opening ? "it is being opened" : null), new("Up, Down", "choose", "choose"), new("O", "control lines", "lines"),
                 new("E", "forget the known port", "forget", Link.Known is null ? "no port is known for this machine" : null), new("Esc", "bench", "away"), new("F1", "help", "help"), new("F2", "card", "card"),
             ],
         };

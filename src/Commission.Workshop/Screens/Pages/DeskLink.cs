@@ -71,7 +71,7 @@ public sealed class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposable
 
     /// <summary>How this machine was linked the last time, where its port is there; null else. Nothing is opened by knowing it.</summary>
     public ControllerAddress? Known => desk.MachineName is { } machine && desk.Means.KnownPorts?.Of(machine) is { } known
-        && Addresses.FirstOrDefault(address => (address.Port, address.Dialect) == (known.Port, known.Dialect)) is { } found ? found with { Baud = known.Baud } : null;
+        && Addresses.FirstOrDefault(address => (address.Port, address.Dialect) == (known.Port, known.Dialect)) is { } found ? found with { Baud = known.Baud, ControlLines = known.ControlLines } : null;
 
     /// <summary>Forgets the port of this machine.</summary>
     public void Forget() => desk.Means.KnownPorts?.Forget(desk.MachineName!);
@@ -333,7 +333,7 @@ public sealed class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposable
     private void Remember()
     {
         if (Address is { } address && desk.MachineName is { } machine)
-            desk.Means.KnownPorts?.Keep(machine, new KnownPort(address.Port, address.Dialect, address.Baud));
+            desk.Means.KnownPorts?.Keep(machine, new KnownPort(address.Port, address.Dialect, address.Baud) { ControlLines = address.ControlLines });
     }
 
     private void Arrive(bool open)
