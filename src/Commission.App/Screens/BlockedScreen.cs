@@ -1,4 +1,5 @@
 using System.Diagnostics;
+using Commission.Adapters.Serial;
 
 namespace Commission.App.Screens;
 
@@ -20,6 +21,7 @@ internal sealed class BlockedScreen(Func<char[]> waiting, Func<long> turns, Stop
     /// <summary>Begins to look.</summary>
     public void Start() => new Thread(() =>
     {
+        UrgentThread.Ask();
         for (var told = false; !_ended.Wait(Look);)
         {
             At(Stopwatch.GetTimestamp());

@@ -53,6 +53,7 @@ internal sealed class ScreenVerbs(Workbench bench, ProcedureLibrary library, ISt
         return new LinkMeans
         {
             Make = (tell, journal, machine) => new LinkDesk(connect, tell, journal, machine),
+            Named = name => OperatingSystem.IsWindows() || File.Exists(name) ? [.. ShippedDialects.Names.Select(dialect => new ControllerAddress(name, dialect))] : [],
             Addresses = () => [.. bench.Here.PortNames.List().SelectMany(port => ShippedDialects.Names.Select(dialect => new ControllerAddress(port.Name, dialect)))],
         };
     }

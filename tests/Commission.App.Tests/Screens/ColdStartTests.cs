@@ -99,9 +99,9 @@ public sealed class ColdStartTests : IDisposable
         var desk = Desk();
         using var window = new Headless(desk);
         window.Type("c");
-        Assert.Contains("Control lines of the port: raised on opening.", window.Text, StringComparison.Ordinal);
+        Assert.Contains("Control lines: raised on opening", window.Text, StringComparison.Ordinal);
         window.Type("o");
-        Assert.Contains("Control lines of the port: left down.", window.Text, StringComparison.Ordinal);
+        Assert.Contains("Control lines: left down on opening", window.Text, StringComparison.Ordinal);
         window.Type("s");
         Until(window, "23 settings read");
         Assert.Equal(new KnownPort(Port, "numbered-settings", null) { ControlLines = false }, _ports.Of("Heron"));

@@ -38,6 +38,10 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
     public override void Choose(int by, bool sideways) =>
         _chosen = Math.Clamp(_chosen + by, 0, Math.Max(0, (Link is { IsOpen: true } ? Compared().Count(one => one.Differs) : Addresses.Length) - 1));
 
+    // A port that was named meanwhile stands first.
+    /// <inheritdoc/>
+    public override void Again() => _chosen = 0;
+
     /// <inheritdoc/>
     public override void FollowNext()
     {
@@ -72,6 +76,10 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
             case "open" when Link is { Opening: false } link && !Addresses.IsEmpty:
                 link.Open(Addresses[_chosen] with { ControlLines = _raised });
                 Desk.Say("The port is being opened. Nothing else waits for it.");
+                break;
+            case "name-port":
+                Desk.Cover(new TextPage(Desk, new TextAsked(
+                    "a port", "Which port? Its name or path, as the system has it.", "For one that the list does not show. Nothing is opened by naming it.", "into the list", "Type it. Enter puts it into the list.", Link!.Name)));
                 break;
             case "lines":
                 _raised = !_raised;
@@ -156,9 +164,9 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
             Path = $"{Desk.MachineName} / controller", Right = Link!.Opening ? "opening" : "no link", Live = Desk.Live,
             Body =
             [
-                addresses.IsEmpty ? " No port was found. Plug the cable in; C looks again." : " Which one? Up and Down choose.",
+                addresses.IsEmpty ? Link!.CanBeNamed ? " No port was found. Plug the cable in; C looks again, P names one." : " No port was found. Plug the cable in; C looks again." : " Which one? Up and Down choose.",
                 .. addresses.Select((address, i) => (Line)($"{(i == _chosen ? ">>" : "  ")}   {address.Port,-40} {address.Dialect}{(Link.Known is { } known && (known.Port, known.Dialect) == (address.Port, address.Dialect) ? "   known" : "")}")),
-                $" Control lines of the port: {(_raised ? "raised on opening" : "left down")}. O changes it; it is remembered with the port.",
+                $" Control lines: {(_raised ? "raised on opening (O: leave them down)" : "left down on opening (O: raise them)")}. Kept with the port.",
                 Line.Blank,
                 .. HazardBlock.Lines(
                 [
@@ -170,7 +178,7 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
             Next = addresses.IsEmpty ? "Esc goes back to the bench." : "Read this and do what it asks. S opens the chosen one.", Because = "S means: done, by me, now. Enter opens nothing.",
             Keys =
             [
-                new("S", "open", "open", addresses.IsEmpty ? "no port was found" : Link.Opening ? "it is being opened" : null), new("Up, Down", "choose", "choose"), new("O", "control lines", "lines"),
+                new("S", "open", "open", addresses.IsEmpty ? "no port was found" : Link.Opening ? "it is being opened" : null), new("Up, Down", "choose", "choose"), new("O", "control lines", "lines"), .. Link.CanBeNamed ? (ReadOnlySpan<SheetKey>)[new("P", "another port", "name-port")] : [],
                 new("E", "forget the known port", "forget", Link.Known is null ? "no port is known for this machine" : null), new("Esc", "bench", "away"), new("F1", "help", "help"), new("F2", "card", "card"),
             ],
         };

@@ -19,6 +19,9 @@ public sealed record LinkMeans
     /// <summary>Controllers that can be chosen: ports that exist with the dialects that ship, or the practice controller.</summary>
     public required Func<ImmutableArray<ControllerAddress>> Addresses { get; init; }
 
+    /// <summary>Controllers at a port that is named, though the list does not show it; empty where there is none. Null where no port can be named, as in practice.</summary>
+    public Func<string, ImmutableArray<ControllerAddress>>? Named { get; init; }
+
     /// <summary>Told when a ratio was written and read back: the practice machine follows. Null for real ones.</summary>
     public Action<AxisName, double>? Wrote { get; init; }
 }
@@ -30,6 +33,7 @@ public sealed class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposable
     public const long TickMs = 50;
 
     private readonly ConcurrentQueue<LinkTold> _told = new();
+    private ImmutableArray<ControllerAddress> _named = [];
     private LinkDesk? _link;
     private string? _linked;
     private ImmutableArray<Core.History.SavedSetting>? _before;
@@ -67,11 +71,23 @@ public sealed class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposable
     public ControllerAddress? Address { get; private set; }
 
     /// <summary>Controllers that can be chosen.</summary>
-    public ImmutableArray<ControllerAddress> Addresses => means.Addresses();
+    public ImmutableArray<ControllerAddress> Addresses => [.. _named, .. means.Addresses()];
+
+    /// <summary>Whether a port can be named that the list does not show.</summary>
+    public bool CanBeNamed => means.Named is not null;
+
+    /// <summary>Puts a port into the list by its name; nothing is opened by that.</summary>
+    public Core.Outcome<string> Name(string port)
+    {
+        if (means.Named?.Invoke(port) is not { IsDefaultOrEmpty: false } found)
+            return new Core.Problem($"there is no port {Core.PlainText.Of(port)}", "Type its name as 'controller ports' lists it, or the path of the device");
+        _named = found;
+        return "It stands in the list. Up and Down choose, S opens it.";
+    }
 
     /// <summary>How this machine was linked the last time, where its port is there; null else. Nothing is opened by knowing it.</summary>
     public ControllerAddress? Known => desk.MachineName is { } machine && desk.Means.KnownPorts?.Of(machine) is { } known
-        && Addresses.FirstOrDefault(address => (address.Port, address.Dialect) == (known.Port, known.Dialect)) is { } found ? found with { Baud = known.Baud, ControlLines = known.ControlLines } : null;
+        && Addresses.Concat(means.Named?.Invoke(known.Port) ?? []).FirstOrDefault(address => (address.Port, address.Dialect) == (known.Port, known.Dialect)) is { } found ? found with { Baud = known.Baud, ControlLines = known.ControlLines } : null;
 
     /// <summary>Forgets the port of this machine.</summary>
     public void Forget() => desk.Means.KnownPorts?.Forget(desk.MachineName!);
