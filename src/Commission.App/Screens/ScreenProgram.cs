@@ -5,6 +5,7 @@ using Commission.Core;
 using Commission.Core.History;
 using Commission.Core.Instruments;
 using Commission.Core.Machines;
+using Commission.Core.Plans;
 using Commission.Core.Procedures;
 using Commission.Practice.Bench;
 using Commission.Workshop.Ports;
@@ -44,17 +45,17 @@ public static class ScreenProgram
         return desk = new Desk(new DeskMeans
         {
             Journal = options.Journal, Procedures = [.. options.Procedures], Clock = clock, Machine = options.Machine, Operator = options.Operator, FineGlyphs = options.FineGlyphs, Link = practice is null ? options.Link : PracticePort.Means(practice, options.LinkClock ?? clock, options.PracticeScale),
-            Begin = (procedure, axis, machine) => Open(options, procedure, axis, machine, resume: false, watch(), desk?.Preferred),
+            Begin = (procedure, axis, machine, plan) => Open(options, procedure, axis, machine, resume: false, watch(), desk?.Preferred, plan),
             TakeUp = run => options.Procedures.FirstOrDefault(procedure => procedure.Id == run.Started.Body.Procedure) is { } procedure
                 && options.Journal.Present(run.Started.Body.Machine).Ledger.Machines.TryGetValue(run.Started.Body.Machine ?? "", out var machine)
-                    ? Open(options, procedure, AxisOf(run.Started.Body.Axis), machine.Description, resume: true, watch(), null)
+                    ? Open(options, procedure, AxisOf(run.Started.Body.Axis), machine.Description, resume: true, watch(), run.Started.Body.Instrument, [])
                     : new Problem($"the procedure {run.Started.Body.Procedure} is not at hand", "Put the run aside, or bring its file back"),
             Look = practice is null ? null : new PracticeLook(practice).Shows,
             StartPractice = options.StartPractice, EndPractice = options.EndPractice, Folder = given.Journal as IStoreFolder, Files = options.Files, KnownPorts = options.KnownPorts, Program = ProgramVersion.Number,
         });
     }
 
-    private static Outcome<IWorkSession> Open(ScreenOptions options, Procedure procedure, AxisName? axis, Machine machine, bool resume, IPositionWatch? watch, string? preferred)
+    private static Outcome<IWorkSession> Open(ScreenOptions options, Procedure procedure, AxisName? axis, Machine machine, bool resume, IPositionWatch? watch, string? preferred, ImmutableArray<PlanCell> plan)
     {
         var ledger = options.Journal.Present(null).Ledger;
         var kit = ledger.Instruments.Values.Where(entry => !entry.Body.Retired).Select(entry => entry.Body.Description).ToList();
@@ -64,7 +65,7 @@ public static class ScreenProgram
         {
             Procedure = procedure, ProcedureHash = options.Hash(procedure), Machine = machine, Axis = axis, Instrument = instrument, Hand = hand,
             Instruments = [.. kit],
-            Owned = [.. kit.Select(known => known.Kind)], Operator = options.Operator, Seed = (long)(options.Seed % long.MaxValue), Resume = resume, Watch = watch,
+            Owned = [.. kit.Select(known => known.Kind)], Operator = options.Operator, Seed = (long)(options.Seed % long.MaxValue), Resume = resume, Watch = watch, Plan = plan,
         }).Then<IWorkSession>(session => new WorkSession(session, options.Journal));
     }
 

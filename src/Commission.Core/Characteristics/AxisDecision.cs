@@ -63,6 +63,22 @@ internal sealed record AxisDecision(double Error, double Uncertainty, double Exp
     public static double OddsOfHarm(double mean, double uncertainty, double lengthMm) =>
         StandardNormal.Distribution(-(Math.Abs(mean) + (HarmlessMm / lengthMm)) / (2 * uncertainty));
 
+    /// <summary>What a change after one result removes: 0 where the rule leaves the axis alone, measures again or looks for a fault.</summary>
+    /// <param name="error">Scale error as measured.</param>
+    /// <param name="uncertainty">Its standard uncertainty.</param>
+    /// <param name="lengthMm">Length a job uses, mm.</param>
+    /// <param name="windowMm">Length that was measured, mm.</param>
+    /// <param name="options">Drive, grade or prior.</param>
+    /// <param name="limit">Tolerance of the scale error; null for none.</param>
+    public static double Removed(double error, double uncertainty, double lengthMm, double windowMm, FitOptions options, double? limit)
+    {
+        var prior = PlausibleSpread(options, windowMm);
+        if (Math.Abs(error) > WrongNominal(options.Drive) || GradeLimit(options, windowMm) is not null || Math.Abs(error) > Conflict * Math.Sqrt((uncertainty * uncertainty) + (prior * prior)))
+            return 0;
+        var (mean, spread) = Posterior(error, uncertainty, prior);
+        return (limit is { } most && Math.Abs(mean) <= most / 4) || OddsOfHarm(mean, spread, lengthMm) > MostOddsOfHarm ? 0 : mean;
+    }
+
     /// <summary>Decides. Where the verdict is undecided the next step is named whatever the advice.</summary>
     public Advice Advise(Judgement judgement)
     {

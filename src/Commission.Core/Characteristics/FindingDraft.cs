@@ -138,7 +138,7 @@ internal sealed class FindingDraft(CharacteristicKind kind, ReadingTable reading
             Covariance = covariance.IsDefault ? [] : covariance,
             ResidualStandardDeviation = scatter,
             Residuals = residuals.IsDefault ? [] : residuals,
-            Budget = BudgetOf(BudgetParts),
+            Budget = new Spread(BudgetParts).Budget,
             Suspects = [.. Suspects],
             Remarks = [.. Remarks],
             Verdict = judgement.Verdict,
@@ -149,14 +149,6 @@ internal sealed class FindingDraft(CharacteristicKind kind, ReadingTable reading
     // The usual line of every budget (common practice, no source).
     private bool MostlyFixed => WhyNone is null && BudgetParts.Sum(p => p.Uncertainty * p.Uncertainty) is > 0 and var total
         && BudgetParts.Where(p => p.Shared).Sum(p => p.Uncertainty * p.Uncertainty) > MostFixed * total;
-
-    private static ImmutableArray<BudgetLine> BudgetOf(IReadOnlyList<UncertaintyPart> parts)
-    {
-        var total = parts.Sum(p => p.Uncertainty * p.Uncertainty);
-        return total == 0 ? [] : [.. parts.Where(p => p.Uncertainty > 0)
-            .Select(p => new BudgetLine(p.Source, p.Uncertainty * p.Uncertainty / total, p.RepeatingHelps))
-            .OrderByDescending(line => line.Share)];
-    }
 
     private static Advice Nameless(string why) => new()
     {

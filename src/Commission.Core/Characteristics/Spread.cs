@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Commission.Core.Quantities;
 
 namespace Commission.Core.Characteristics;
@@ -25,6 +26,18 @@ internal sealed record Spread(IReadOnlyList<UncertaintyPart> Parts)
         double[] halves = [.. Parts.Where(p => p.Rectangular && p.Uncertainty > 0).Select(p => p.Uncertainty * Math.Sqrt(3))];
         var scale = Math.Sqrt(student.Sum(p => p.Uncertainty * p.Uncertainty));
         return Coverage.TwoSided(coverage, scale, Welch(student), halves);
+    }
+
+    /// <summary>The shares of the parts in the square of the combined uncertainty, largest first; empty where there is none.</summary>
+    public ImmutableArray<BudgetLine> Budget
+    {
+        get
+        {
+            var total = Parts.Sum(p => p.Uncertainty * p.Uncertainty);
+            return total == 0 ? [] : [.. Parts.Where(p => p.Uncertainty > 0)
+                .Select(p => new BudgetLine(p.Source, p.Uncertainty * p.Uncertainty / total, p.RepeatingHelps))
+                .OrderByDescending(line => line.Share)];
+        }
     }
 
     /// <summary>Guard band of a decision at a limit: one-sided 95 % (after ISO 14253-1:2017, from memory).</summary>

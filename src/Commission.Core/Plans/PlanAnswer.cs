@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Commission.Core.Characteristics;
 
 namespace Commission.Core.Plans;
 
@@ -36,6 +37,15 @@ public sealed record PlanWay
 
     /// <summary>The instrument, where it is another than the one asked about; else null.</summary>
     public string? Instrument { get; init; }
+
+    /// <summary>Whether it is the same instrument, looked at once against a known length before.</summary>
+    public bool Checks { get; init; }
+
+    /// <summary>The readings in the order they are taken; empty for usual practice, which is nobody's plan.</summary>
+    public ImmutableArray<PlanCell> Cells { get; init; } = [];
+
+    /// <summary>Where U of the headline would come from, largest share first; empty where that cannot be foretold.</summary>
+    public ImmutableArray<BudgetLine> Budget { get; init; } = [];
 
     /// <summary>U of the headline; null where it tells nothing.</summary>
     public double? Expanded => Predicted.IsDefaultOrEmpty ? null : Predicted[0].ExpandedUncertainty;

@@ -18,7 +18,11 @@ internal sealed record PlanTemplate(string Name, ImmutableArray<PlanReading> Rea
 /// <param name="Minutes">Minutes that it costs beforehand.</param>
 /// <param name="Instrument">The instrument.</param>
 /// <param name="ScatterMm">Scatter of a reading with it, mm.</param>
-internal sealed record PlanOther(string Name, string? Needs, double Minutes, Instrument Instrument, double ScatterMm);
+internal sealed record PlanOther(string Name, string? Needs, double Minutes, Instrument Instrument, double ScatterMm)
+{
+    /// <summary>Whether it is the same instrument, looked at once against a known length before.</summary>
+    public bool Checks { get; init; }
+}
 
 /// <summary>Everything a kind knows about planning its own readings.</summary>
 internal sealed record PlanDesign
@@ -37,6 +41,9 @@ internal sealed record PlanDesign
 
     /// <summary>Minutes for a set of readings (common practice, no source).</summary>
     public required Func<IReadOnlyList<PlanReading>, double> Minutes { get; init; }
+
+    /// <summary>The reading that is taken at a cell; null for kinds that foretell only what they planned themselves.</summary>
+    public Func<PlanCell, PlanReading>? Reads { get; init; }
 
     /// <summary>The order of readings that were added.</summary>
     public Func<IEnumerable<PlanReading>, ImmutableArray<PlanReading>> Order { get; init; } = readings => [.. readings];
@@ -68,4 +75,7 @@ internal abstract class PlanKind
 
     /// <summary>The design for a question, or why there is none.</summary>
     public abstract Outcome<PlanDesign> Design(PlanQuestion question, PlanTool tool);
+
+    /// <summary>What becomes of many machines like this one; null for kinds whose result sets nothing.</summary>
+    public virtual PlanProspect? Prospect(PlanQuestion question, PlanAnswer answer) => null;
 }

@@ -46,6 +46,12 @@ public sealed record PlanQuestion
     /// <summary>Part of the travel to look at.</summary>
     public AxisWindow Window { get; init; }
 
+    /// <summary>Distance kept from both ends of the travel beyond the overrun, mm.</summary>
+    public double EndMarginMm { get; init; } = 1;
+
+    /// <summary>Lost motion that is known of the axis, mm, positive; null where it is not.</summary>
+    public double? LostMotionMm { get; init; }
+
     /// <summary>Ranges that cannot be reached; a point is out where it lies in every range of one group.</summary>
     public ImmutableArray<ImmutableArray<PlanObstacle>> Obstacles { get; init; } = [];
 

@@ -31,6 +31,26 @@ public static class Planner
         return kind.Design(question, tool).Then(design => Answer(kind, question, tool, design));
     }
 
+    /// <summary>What given readings would tell, before they are taken.</summary>
+    /// <param name="question">The question.</param>
+    /// <param name="cells">Where is read, in order.</param>
+    /// <returns>The way; null where the kind cannot foretell readings that it did not plan itself.</returns>
+    public static PlanWay? Foretold(PlanQuestion question, IReadOnlyList<PlanCell> cells)
+    {
+        if (cells.Count == 0 || Kinds.FirstOrDefault(known => known.Id == question.Kind) is not { } kind)
+            return null;
+        return kind.Design(question, PlanTool.Of(question, kind.UsualInstrument)) is Outcome<PlanDesign>.Good { Value: { Reads: { } reads } design }
+            ? Evaluate(question, design, "as it is read", [.. cells.Select(reads)])?.Way
+            : null;
+    }
+
+    /// <summary>What becomes of many axes like this one: as they are, after usual practice, and after a way with its rule.</summary>
+    /// <param name="question">The question.</param>
+    /// <param name="answer">The answer to it.</param>
+    /// <returns>What becomes of them; null for kinds whose result sets nothing.</returns>
+    public static PlanProspect? Prospect(PlanQuestion question, PlanAnswer answer) =>
+        Kinds.FirstOrDefault(known => known.Id == question.Kind)?.Prospect(question, answer);
+
     /// <summary>What the usual plan of a kind would tell; null where it has none here.</summary>
     internal static PlanWay? Usual(PlanQuestion question)
     {
@@ -77,8 +97,9 @@ public static class Planner
 
     private static Candidate? Evaluate(PlanQuestion question, PlanDesign design, string name, ImmutableArray<PlanReading> readings)
     {
+        var spreads = design.ByCount is null ? design.Model.Foretell(readings) : null;
         var predicted = design.ByCount is { } byCount ? byCount(readings.Length)
-            : design.Model.Foretell(readings) is { } spreads ? [.. spreads.Zip(design.Model.Targets, (spread, target) => Told(question, target, spread))]
+            : spreads is { } foretold ? [.. foretold.Zip(design.Model.Targets, (spread, target) => Told(question, target, spread))]
             : ImmutableArray<PlannedParameter>.Empty;
         return predicted.IsEmpty ? null : new Candidate(
             new PlanWay
@@ -88,6 +109,8 @@ public static class Planner
                 Minutes = Math.Ceiling(design.Minutes(readings)),
                 Predicted = predicted,
                 Reaches = question.Goal is { } goal ? predicted[0].ExpandedUncertainty <= goal * (1 + 1e-9) : null,
+                Cells = [.. readings.Select(reading => reading.Cell)],
+                Budget = spreads is { IsEmpty: false } parts ? parts[0].Budget : [],
             },
             readings);
     }
@@ -183,7 +206,7 @@ public static class Planner
             var candidates = Candidates(asked, with);
             if (candidates.Count == 0) continue;
             var best = Choose(candidates, asked, with);
-            yield return best.Way with { Name = $"{other.Name}: {best.Way.Name}", Minutes = best.Way.Minutes + other.Minutes, Needs = other.Needs, Instrument = other.Instrument.Name };
+            yield return best.Way with { Name = $"{other.Name}: {best.Way.Name}", Minutes = best.Way.Minutes + other.Minutes, Needs = other.Needs, Instrument = other.Instrument.Name, Checks = other.Checks };
         }
     }
 

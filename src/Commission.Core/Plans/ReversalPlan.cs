@@ -9,7 +9,6 @@ namespace Commission.Core.Plans;
 /// <summary>Plans for lost motion: pairs from both sides at three places, because screws wear in the middle and belts sag (common practice, no source).</summary>
 internal sealed class ReversalPlan : PlanKind
 {
-    private const double EndMarginMm = 1;
     private static readonly double[] Fractions = [0.1, 0.5, 0.9];
 
     public override string Id => "backlash";
@@ -21,7 +20,7 @@ internal sealed class ReversalPlan : PlanKind
     public override Outcome<PlanDesign> Design(PlanQuestion question, PlanTool tool)
     {
         var axis = question.Axis ?? AxisName.X;
-        var reserve = AxisPlan.OverrunMm + EndMarginMm;
+        var reserve = AxisPlan.OverrunMm + question.EndMarginMm;
         var free = question.Machine.Travel(axis) - (2 * reserve);
         if (free <= 0) return new Problem($"the travel of {axis} leaves no room to come in from both sides", "Give the travel that is really free");
         double[] places = [.. Fractions.Select(fraction => question.Commandable(axis, reserve + (free * fraction)))];

@@ -39,6 +39,7 @@ internal sealed class ScalePlan : PlanKind
             Templates = templates.ToImmutable(),
             Usual = Usual,
             Pool = [.. Pool(question, axis, low, once.Max(At)).Select(Reading)],
+            Reads = Reading,
             Minutes = readings => SetUpMinutes + readings.Count,
             Order = readings => PlanPoints.ThereAndBack(readings, reading => Array.IndexOf(Groups, reading.Cell.Place)),
             Naive = Naive(question, tool),
@@ -46,6 +47,8 @@ internal sealed class ScalePlan : PlanKind
             Assumed = question.Machine[axis].TravelPerTurnMm is null ? ["The period of the drive is not known: reckoned with 5 mm."] : [],
         };
     });
+
+    public override PlanProspect? Prospect(PlanQuestion question, PlanAnswer answer) => ScaleProspect.Of(question, answer);
 
     private const string Usual = "both ends and the middle, a quarter period apart";
 
@@ -62,7 +65,7 @@ internal sealed class ScalePlan : PlanKind
         var travel = question.Machine.Travel(axis);
         var request = new AxisPlanRequest
         {
-            Axis = axis, TravelMm = travel, PeriodMm = description.TravelPerTurnMm, StepsPerMm = null, InstrumentRangeMm = tool.Instrument.RangeMm, Window = question.Window,
+            Axis = axis, TravelMm = travel, PeriodMm = description.TravelPerTurnMm, StepsPerMm = null, InstrumentRangeMm = tool.Instrument.RangeMm, Window = question.Window, EndMarginMm = question.EndMarginMm,
         };
         return AxisPlan.For(request).Then(once =>
         {
@@ -143,7 +146,7 @@ internal sealed class ScalePlan : PlanKind
         {
             others.Add(new PlanOther(
                 "the same caliper, checked once against a known length", "a gauge block or setting rod near the length used", 5,
-                tool.Instrument with { Name = tool.Instrument.Name + ", checked", LimitMm = PlanTool.CheckedLimitMm }, tool.ScatterMm));
+                tool.Instrument with { Name = tool.Instrument.Name + ", checked", LimitMm = PlanTool.CheckedLimitMm }, tool.ScatterMm) { Checks = true });
         }
 
         foreach (var mine in question.Owned.Where(mine => mine.Name != tool.Instrument.Name && mine.LimitMm is > 0 && mine.Kind

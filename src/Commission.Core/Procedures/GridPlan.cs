@@ -29,6 +29,10 @@ public static class GridPlan
     // Over the link the gate keeps 5 mm from both ends, and twice that where the position was only placed by hand.
     private const double LinkMarginMm = 10;
 
+    /// <summary>Distance that plans keep from both ends of the travel beyond the overrun, mm.</summary>
+    /// <param name="linked">Whether moves go over the link.</param>
+    public static double Margin(bool linked) => linked ? LinkMarginMm : EndMarginMm;
+
     private static double EndMargin(RunSetting setting) => setting.Link ? LinkMarginMm : EndMarginMm;
 
     /// <summary>Columns that a grid fills before a reading is taken.</summary>
@@ -71,7 +75,7 @@ public static class GridPlan
         var axis = read.Grid.Axis is { } choice ? choice.Fixed ?? scope.Axis : scope.Axis;
         if (read.Grid.Axis is not null && axis is null)
             return new Problem($"step '{read.Name}' reads along an axis and none was chosen", "Name one with --axis X, Y or Z");
-        var cells = read.Grid switch
+        var cells = !setting.Plan.IsDefaultOrEmpty && TakesPlans(read.Grid) ? Planned(setting, machine) : read.Grid switch
         {
             Grid.AlongAxis along => Along(along, axis!.Value, machine, setting),
             Grid.Phases phases => Phases(phases, axis!.Value, machine, phases.Period is { } term ? term.Number ?? values?.Invoke(term) : null, EndMargin(setting)),
@@ -84,6 +88,16 @@ public static class GridPlan
             _ => throw new UnreachableException(),
         };
         return cells.Then<ImmutableArray<PlanCell>>(plan => ImmutableArray.CreateRange(plan.Select(cell => Carrying(cell, read.Given, scope))));
+    }
+
+    /// <summary>Whether a grid's places can be those of another plan: they lie along one axis, and nothing was marked or set up for them.</summary>
+    public static bool TakesPlans(Grid grid) => grid is Grid.AlongAxis or Grid.Places;
+
+    // A plan that was made without the link may lie nearer to the ends than the gate allows.
+    private static Outcome<ImmutableArray<PlanCell>> Planned(RunSetting setting, Machine machine)
+    {
+        var outside = setting.Plan.SelectMany(cell => cell.GoTo).Any(to => to.Mm < EndMargin(setting) || to.Mm > machine.Travel(to.Axis) - EndMargin(setting));
+        return outside ? new Problem("the plan goes nearer to the ends of the travel than is allowed", "Take the plan anew, with the link as it is now") : setting.Plan;
     }
 
     // What stands for the whole step and what the rounds fixed goes into every row.

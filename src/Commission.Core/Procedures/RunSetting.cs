@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Commission.Core.Instruments;
 using Commission.Core.Machines;
+using Commission.Core.Plans;
 
 namespace Commission.Core.Procedures;
 
@@ -24,6 +25,9 @@ public sealed record RunSetting
 
     /// <summary>Whether moves go over the link; otherwise the steps say where to go.</summary>
     public bool Link { get; init; }
+
+    /// <summary>A plan that was taken in place of the procedure's own places; empty where the procedure's own are read.</summary>
+    public ImmutableArray<PlanCell> Plan { get; init; } = [];
 
     /// <summary>Seed of orders and offsets.</summary>
     public long Seed { get; init; }

@@ -49,7 +49,7 @@ public static partial class EntryDetails
         if (started.Instrument is { } instrument)
             yield return $"instrument: {instrument}";
         foreach (var (name, value) in started.Options)
-            yield return $"{name}: {value}";
+            yield return name == "plan" ? Invariant($"plan taken: {value.Split(';').Length} readings") : $"{name}: {value}";
         if (ledger.Runs.TryGetValue(number, out var run))
             yield return Invariant($"{run.Readings.Count} readings, {run.Findings.Count} findings, {Standing(run.Standing)}");
     }

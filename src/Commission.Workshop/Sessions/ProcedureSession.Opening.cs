@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using Commission.Core;
 using Commission.Core.History;
 using Commission.Core.Machines;
+using Commission.Core.Plans;
 using Commission.Core.Procedures;
 using Commission.Workshop.Ports;
 
@@ -32,19 +33,28 @@ public sealed partial class ProcedureSession
             }
 
             // And they are whole steps by the ratio that was in force when the run began.
-            request = request with { Shown = shown, Machine = ledger!.AsOf(request.Machine, open.Sequence) };
+            request = request with { Shown = shown, Plan = [], Machine = ledger!.AsOf(request.Machine, open.Sequence) };
+            if (open.Started.Body.Options.TryGetValue(PlanOption, out var plan))
+            {
+                switch (PlanCellText.Read(plan))
+                {
+                    case Outcome<ImmutableArray<PlanCell>>.Bad bad: return new Outcome<ProcedureSession>.Bad(bad.Problems);
+                    case Outcome<ImmutableArray<PlanCell>>.Good good: request = request with { Plan = good.Value }; break;
+                }
+            }
         }
 
         return ProcedureRun.Start(request.Procedure, SettingOf(request)).Then(run => open is null ? Begin(journal, request, run, axis) : TakeUp(journal, request, open, run, [.. journal.Entries(open.Sequence)]));
     }
 
-    private const string UnitsOption = "units";
+    private const string UnitsOption = "units", PlanOption = "plan";
 
     private static Outcome<ProcedureSession> Begin(IJournal journal, SessionRequest request, ProcedureRun fresh, string? axis)
     {
         var options = ImmutableSortedDictionary<string, string>.Empty;
         if (request.Tolerance is { } limit) options = options.Add("tolerance", limit.Typed);
         if (request.Shown is { } shown && shown != request.Machine.Units) options = options.Add(UnitsOption, MachineWords.Of(MachineWords.Units, shown));
+        if (!request.Plan.IsEmpty) options = options.Add(PlanOption, PlanCellText.Write(request.Plan));
         var started = journal.Append(new EntryBody.RunStarted
         {
             Machine = request.Machine.Name, Operator = request.Operator, Procedure = request.Procedure.Id, ProcedureHash = request.ProcedureHash,
@@ -60,6 +70,6 @@ public sealed partial class ProcedureSession
     private static RunSetting SettingOf(SessionRequest request) => new()
     {
         Machine = request.Machine with { Units = request.Shown ?? request.Machine.Units }, Axis = request.Axis, Instrument = request.Instrument, HandSdMm = request.Hand?.StandardDeviationMm,
-        Owned = request.Owned, Link = (request.Motion ?? request.Watch) is not null, Seed = request.Seed,
+        Owned = request.Owned, Link = (request.Motion ?? request.Watch) is not null, Plan = request.Plan, Seed = request.Seed,
     };
 }

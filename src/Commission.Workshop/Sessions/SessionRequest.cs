@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using Commission.Core.Characteristics;
 using Commission.Core.Instruments;
 using Commission.Core.Machines;
+using Commission.Core.Plans;
 using Commission.Core.Procedures;
 
 namespace Commission.Workshop.Sessions;
@@ -41,6 +42,9 @@ public sealed record SessionRequest
 
     /// <summary>Seed of orders and offsets of a new run.</summary>
     public long Seed { get; init; }
+
+    /// <summary>A plan taken in place of the procedure's own places; empty for those. A run that is taken up again keeps the one it began with.</summary>
+    public ImmutableArray<PlanCell> Plan { get; init; } = [];
 
     /// <summary>What carries out moves; null without a link.</summary>
     public IMotion? Motion { get; init; }

@@ -30,7 +30,7 @@ public class PracticeCoverageTests
     private static (double Error, double U) ScaleOfY(IJournal journal, ulong seed)
     {
         var desk = ScreenProgram.DeskOf(PracticeStore.Options(journal, seed), TimeProvider.System);
-        var session = desk.Means.Begin(desk.Means.Procedures.Single(procedure => procedure.Id == "axis-scale"), AxisName.Y, desk.Machine!).Require();
+        var session = desk.Means.Begin(desk.Means.Procedures.Single(procedure => procedure.Id == "axis-scale"), AxisName.Y, desk.Machine!, []).Require();
         session.Happen(new RunEvent.HazardsRead());
         while (session.Run.Needs is not Need.Ended)
         {

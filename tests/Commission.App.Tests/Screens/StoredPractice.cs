@@ -53,7 +53,7 @@ internal static class StoredPractice
     private static void Run(IJournal journal, FakeTimeProvider clock, AxisName axis)
     {
         var desk = ScreenProgram.DeskOf(KnownMachine.Options(journal), clock);
-        var session = desk.Means.Begin(desk.Means.Procedures.Single(), axis, desk.Machine!).Require();
+        var session = desk.Means.Begin(desk.Means.Procedures.Single(), axis, desk.Machine!, []).Require();
         session.Happen(new RunEvent.HazardsRead());
         while (session.Run.Needs is not Need.Ended)
         {

@@ -61,6 +61,6 @@ public class LimitStripTests
         // The strips are those of the interaction design's S14 and S15.
         Assert.Equal("0     0.050       0.127", LimitStrip.Numbers("[       |        <==o==>", "0.050", "0.127"));
         Assert.Equal(" -0.50 0 +0.50", LimitStrip.Numbers("   |   :   | <o=>", "0.50", "+0.93"));
-        Assert.Equal("0                    0.050", LimitStrip.Numbers("[                     o |", "0.050", "0.047"));
+        Assert.Equal("0                     0.050", LimitStrip.Numbers("[                     o |", "0.050", "0.047"));
     }
 }

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using Commission.Core;
 using Commission.Core.History;
 using Commission.Core.Machines;
+using Commission.Core.Plans;
 using Commission.Core.Procedures;
 using Commission.Workshop.Ports;
 
@@ -19,8 +20,8 @@ public sealed record DeskMeans
     /// <summary>The clock.</summary>
     public required TimeProvider Clock { get; init; }
 
-    /// <summary>Begins a run of a procedure; the answer is a session that writes before it shows.</summary>
-    public required Func<Procedure, AxisName?, Machine, Outcome<IWorkSession>> Begin { get; init; }
+    /// <summary>Begins a run of a procedure with a plan that was taken, or its own where that is empty; the answer is a session that writes before it shows.</summary>
+    public required Func<Procedure, AxisName?, Machine, ImmutableArray<PlanCell>, Outcome<IWorkSession>> Begin { get; init; }
 
     /// <summary>Takes up a run that was left open; null where that is not possible.</summary>
     public Func<RunRecord, Outcome<IWorkSession>>? TakeUp { get; init; }

@@ -86,7 +86,8 @@ public sealed class FitFilePage(Desk desk, CharacteristicKind kind, string text,
         var named = (kind.Called ?? kind.Id) + (fitted.Options.Axis is { } axis ? " " + axis : "");
         return FindingSheet.Of($"{Desk.MachineName} / fit of a file / {named}", named, fitted.Finding, fitted.Options, Desk.Live, Desk.Units) with
         {
-            Next = "A keeps it in the log, O puts it away.", Because = "Enter does nothing here: nothing is kept without a yes.",
+            Next = "A keeps it in the log, O puts it away.",
+            Because = "Enter does nothing here: nothing is kept without a yes.",
             Keys = [new("A", "keep it", "keep"), new("O", "put it away", "drop"), new("D", "all numbers", "details"), new("Esc", "away", "away"), new("F1", "help", "help"), new("F2", "card", "card")],
         };
     }

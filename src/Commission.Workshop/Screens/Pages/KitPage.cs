@@ -69,7 +69,7 @@ public sealed class KitPage(Desk desk) : ListPage(desk)
                 Desk.Cover(new CataloguePage(Desk));
                 break;
             case "check" when At is { } instrument:
-                Desk.Cover(Check(instrument));
+                Desk.Cover(Check(Desk, instrument));
                 break;
             case "study" when At is { } instrument:
                 Desk.Preferred = instrument.Name;
@@ -89,19 +89,18 @@ public sealed class KitPage(Desk desk) : ListPage(desk)
         }
     }
 
-    private bool Inches => Desk.Units == ShownUnits.Inches;
-
-    private FormPage Check(Instrument instrument) => new(
-        Desk, "check " + instrument.Name,
+    /// <summary>Asks for readings of a block or rod of known length, and takes the instrument's error from them.</summary>
+    public static FormPage Check(Desk desk, Instrument instrument) => new(
+        desk, "check " + instrument.Name,
         [
-            new("How long is the block or rod?", "A gauge block or setting rod, best near the length that you measure with it. Its size is engraved.", Desk.Units.Length.Symbol, _ => Inches ? "5" : "125"),
-            new("What is the block's own limit of error?", Desk.Units.Told("From its papers; a gauge block of grade 2 of 125 mm: 0.0012 mm. Empty: not known, and then it counts as the instrument's last digit."), Desk.Units.Length.Symbol, _ => ""),
-            new("What does the instrument show on it?", "At least five readings with blanks between, each taken anew: " + (Inches ? "5.0005 5.0010 5.0005 5.0005 5.0010" : "125.01 125.02 125.01 125.01 125.02"), Desk.Units.Length.Symbol, _ => ""),
+            new("How long is the block or rod?", "A gauge block or setting rod, best near the length that you measure with it. Its size is engraved.", desk.Units.Length.Symbol, _ => desk.Units == ShownUnits.Inches ? "5" : "125"),
+            new("What is the block's own limit of error?", desk.Units.Told("From its papers; a gauge block of grade 2 of 125 mm: 0.0012 mm. Empty: not known, and then it counts as the instrument's last digit."), desk.Units.Length.Symbol, _ => ""),
+            new("What does the instrument show on it?", "At least five readings with blanks between, each taken anew: " + (desk.Units == ShownUnits.Inches ? "5.0005 5.0010 5.0005 5.0005 5.0010" : "125.01 125.02 125.01 125.01 125.02"), desk.Units.Length.Symbol, _ => ""),
         ],
-        answers => new CheckInstrument(Desk.Means.Journal).Run(instrument, answers[0], answers[1], answers[2], Desk.Today, Desk.Units).Then<string>(found =>
+        answers => new CheckInstrument(desk.Means.Journal).Run(instrument, answers[0], answers[1], answers[2], desk.Today, desk.Units).Then<string>(found =>
         {
-            Desk.Refresh();
-            return $"Its error there is {found.Words(Desk.Units)}. " + Desk.Units.Told(string.Create(CultureInfo.InvariantCulture, $"Limit of error from now on: {found.LimitMm:0.0000} mm."));
+            desk.Refresh();
+            return $"Its error there is {found.Words(desk.Units)}. " + desk.Units.Told(string.Create(CultureInfo.InvariantCulture, $"Limit of error from now on: {found.LimitMm:0.0000} mm."));
         }));
 
     private IEnumerable<string> About(Instrument instrument)

@@ -24,6 +24,7 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
     // Ports are looked for once for a card.
     private readonly Lazy<ControllerAddress?> _known = new(() => desk.Link?.Known);
     private bool _waiting, _alone;
+    private TakenPlan? _plan;
 
     // The known port, where this procedure moves the machine, its hazards leave room for one more, and no link is open.
     private ControllerAddress? Opens => !_alone && procedure.Hazards.Length < MostHazards && Moving && Desk.Link is { IsOpen: false } ? _known.Value : null;
@@ -52,22 +53,23 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
 
     private void Plans()
     {
-        switch (PlanPage.For(Desk, procedure, axis))
-        {
-            case Outcome<Core.Plans.PlanAnswer>.Good good:
-                Desk.Cover(new PlanPage(Desk, good.Value, Named(procedure, axis)));
-                break;
-            case Outcome<Core.Plans.PlanAnswer>.Bad bad:
-                Desk.Say(bad.Problems);
-                break;
-        }
+        if (Said(PlanPage.Of(Desk, procedure, axis, Taken)) is { } plans)
+            Desk.Cover(plans);
+    }
+
+    private void Taken(TakenPlan plan)
+    {
+        (_plan, Desk.Preferred) = (plan, plan.Instrument ?? Desk.Preferred);
+        Desk.Say("The plan is taken; nothing has begun. S begins it once the hazards are done.");
     }
 
     private IEnumerable<(string, string)> Lines()
     {
         yield return ("Route", Route());
         yield return ("For", Desk.Units.Told(procedure.Purpose.Split(". ")[0].TrimEnd('.') + "."));
-        if (Gives() is { Length: > 0 } gives)
+        if (_plan is { } plan)
+            yield return ("Plan", plan.Words);
+        else if (Gives() is { Length: > 0 } gives)
             yield return ("Gives", gives);
         yield return ("Takes", string.Create(CultureInfo.InvariantCulture, $"{procedure.Minutes:0} min.") + (Moves() is { Length: > 0 } moves ? " " + moves : ""));
         if (Instrument() is { } instrument)
@@ -176,7 +178,7 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
 
     private RunPage? Start()
     {
-        if (Said(Desk.Means.Begin(procedure, axis, Desk.Machine!)) is { } session)
+        if (Said(Desk.Means.Begin(procedure, axis, Desk.Machine!, _plan?.Cells ?? [])) is { } session)
         {
             if (session.Run.Needs is Need.HazardsFirst)
                 Said(session.Happen(new RunEvent.HazardsRead()));

@@ -203,7 +203,7 @@ public sealed class DeskTests : IDisposable
     private Desk New() => new(new DeskMeans
     {
         Journal = _journal, Procedures = [], Clock = _clock,
-        Begin = (_, _, _) => new Outcome<IWorkSession>.Bad([new Problem("no procedure is at hand", "Add one")]),
+        Begin = (_, _, _, _) => new Outcome<IWorkSession>.Bad([new Problem("no procedure is at hand", "Add one")]),
     });
 
     private void Type(string keys)
