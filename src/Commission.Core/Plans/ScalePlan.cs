@@ -146,7 +146,10 @@ internal sealed class ScalePlan : PlanKind
         {
             others.Add(new PlanOther(
                 "the same caliper, checked once against a known length", "a gauge block or setting rod near the length used", 5,
-                tool.Instrument with { Name = tool.Instrument.Name + ", checked", LimitMm = PlanTool.CheckedLimitMm }, tool.ScatterMm) { Checks = true });
+                tool.Instrument with { Name = tool.Instrument.Name + ", checked", LimitMm = PlanTool.CheckedLimitMm }, tool.ScatterMm)
+            {
+                Checks = true,
+            });
         }
 
         foreach (var mine in question.Owned.Where(mine => mine.Name != tool.Instrument.Name && mine.LimitMm is > 0 && mine.Kind

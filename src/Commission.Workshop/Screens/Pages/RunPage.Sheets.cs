@@ -43,10 +43,10 @@ public sealed partial class RunPage
     {
         var order = string.Join(' ', lines.Select(line => line.Place).Take(12));
         var instrument = Session.Run.Setting.Instrument;
-        var study = instrument is null ? null : Desk.Ledger.Studies.FindLast(entry => entry.Body.Study.Instrument == instrument.Name)?.Body.Study;
+        var study = Study;
         return
         [
-            .. instrument is null ? [] : (ReadOnlySpan<(string, string)>)[("with", $"{instrument.Name}, limit of error {(instrument.LimitMm is { } limit ? Units.Limit(limit) : "not known")}{(study is null ? "; no hand study" : string.Create(CultureInfo.InvariantCulture, $"; your hand {Units.Digits(study.StandardDeviationMm)} {Units.Length.Symbol} ({study.DegreesOfFreedom:0} repeats)"))}")],
+            .. instrument is null ? [] : (ReadOnlySpan<(string, string)>)[("with", $"{instrument.Name}\nlimit of error {(instrument.LimitMm is { } limit ? Units.Limit(limit) : "not known")}{(study is null ? "; no hand study" : string.Create(CultureInfo.InvariantCulture, $"; your hand {Units.Digits(study.StandardDeviationMm)} {Units.Length.Symbol} ({study.DegreesOfFreedom:0} repeats)"))}")],
             ("order", order + (lines.Length > 12 ? " ..." : "")),
         ];
     }

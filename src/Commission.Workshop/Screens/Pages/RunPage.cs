@@ -146,6 +146,10 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
             case "again" when run.Needs is Need.CheckOut: Happen(new RunEvent.CheckRepeated()); break;
             case "again": Desk.Say("There is no reading yet to take again."); break;
             case "skip": Desk.Cover(new SkipPage(Desk, Session)); break;
+            case "raw": Desk.Cover(RawSoFar()); break;
+            case "so-far": Desk.Cover(NumbersSoFar()); break;
+            case "plans" when Said(PlanPage.Of(Desk, run.Procedure, run.Setting.Axis, take: null)) is { } plans: Desk.Cover(plans); break;
+            case "plans": break;
             case "exclude": Desk.Cover(new ExcludePage(Desk, Session)); break;
             case "slip-again": Happen(new RunEvent.SlipAnswered(SlipAnswer.ReadAgain, null)); break;
             case "slip-suggested": Happen(new RunEvent.SlipAnswered(SlipAnswer.AsSuggested, null)); break;
@@ -290,12 +294,13 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
         return new ReadingsView
         {
             Path = $"{Path} / {read.Group}", Instrument = Session.Run.Setting.Instrument?.Name, Lines = lines, Now = read.Index, Typed = _typed, Unit = TypedEntry.UnitOf(read.Unit, Session.Run.Machine.Units),
-            With = With(lines), ToCopy = ToCopy(read), TargetHidden = Linked, Picture = Distances(standing, line), PictureWords = Words(standing), SoFar = [.. SoFar(standing, line, lines.Length).Select(Units.Told)], Units = Units, Step = (Where(read), Cut(read.Text)), Live = Desk.Live,
+            With = With(lines), ToCopy = ToCopy(read), TargetHidden = Linked, Picture = Distances(standing, line), PictureWords = Words(standing), SoFar = [.. SoFar(standing, line, lines.Length).Select(Units.Told)], SoFarWide = [.. SoFarWide(standing, line, lines.Length).Select(Units.Told)], Budget = BudgetToCome, Below = [.. BelowSoFar(standing.Length, lines.Length)],
+            Today = Desk.Today, MinutesLeft = MinutesLeft, Units = Units, Step = (Where(read), Cut(read.Text)), Live = Desk.Live,
             Keys =
             [
                 new("Enter", "accept", "accept"), .. Desk.Means.Look is null ? (ReadOnlySpan<SheetKey>)[] : [new("V", "look", "look")],
                 new("R", "read last again", "again"), new("U", "undo", "undo-reading"), new("E", "leave one out", "exclude"), new("F2", "card", "card"), new("G", "large", "large"), new("N", "note", "note"),
-                new("O", "put aside", "aside"), .. NotNow(lines.Length),
+                new("O", "put aside", "aside"), .. Desk.Means.Look is null ? (ReadOnlySpan<SheetKey>)[new("V", "readings", "raw")] : [], new("P", "plans", "plans"), new("D", "numbers", "so-far"), .. NotNow(lines.Length),
             ],
         };
     }
@@ -330,20 +335,6 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
     private ImmutableArray<(double X, string Word)> Words(ImmutableArray<TakenReading> standing) =>
         [.. standing.Where(reading => reading.Cell.Given.ContainsKey("commanded_mm")).GroupBy(reading => reading.Cell.Place)
             .Select(group => (Units.Show(group.Average(reading => reading.Cell.Given["commanded_mm"]), "mm").Value, group.Key)).Where(word => word.Key.Length <= 8)];
-
-    private static ImmutableArray<string> SoFar(ImmutableArray<TakenReading> standing, RunningLine? line, int of)
-    {
-        if (line is null)
-            return [string.Create(CultureInfo.InvariantCulture, $"value and verdict after reading {of}")];
-        var offs = standing.Where(reading => reading.Excluded is null).Select(Point).OfType<LinePoint>().Select(line.Off).ToList();
-        var scatter = Math.Sqrt(offs.Sum(off => off * off) / Math.Max(1, offs.Count - 2));
-        return
-        [
-            Math.Abs(line.Slope - 1) < 0.01 ? "it moves as commanded within 1 %: the right axis, the right lead" : "it does not move as commanded within 1 %: right axis, right lead, right way round?",
-            string.Create(CultureInfo.InvariantCulture, $"scatter of a reading {scatter:F3} mm"),
-            string.Create(CultureInfo.InvariantCulture, $"value and verdict after reading {of}: looking early makes false alarms"),
-        ];
-    }
 
     // Without a controller the sheet must say where to go; that is the command, not what the instrument will show.
     private string Where(Need.TakeReading read) => read.Moves.IsEmpty

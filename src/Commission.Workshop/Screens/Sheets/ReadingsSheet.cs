@@ -60,6 +60,21 @@ public sealed record ReadingsView
     /// <summary>Lines about what can be said so far.</summary>
     public ImmutableArray<string> SoFar { get; init; } = [];
 
+    /// <summary>The same where there is room for numbers in a column; empty takes the lines of the small sheet.</summary>
+    public ImmutableArray<string> SoFarWide { get; init; } = [];
+
+    /// <summary>Where U will come from, a source and its share, shown where there is room; empty where it cannot be foretold.</summary>
+    public ImmutableArray<(string Source, double Share)> Budget { get; init; } = [];
+
+    /// <summary>Sentences below what can be said so far, shown where there is room.</summary>
+    public ImmutableArray<string> Below { get; init; } = [];
+
+    /// <summary>The date, shown where there is room.</summary>
+    public string Today { get; init; } = "";
+
+    /// <summary>Minutes that the plan still takes; null where that is not known.</summary>
+    public int? MinutesLeft { get; init; }
+
     /// <summary>Whether the target is kept from the eye until it is read: where a controller moves there by itself.</summary>
     public bool TargetHidden { get; init; }
 
@@ -85,9 +100,10 @@ public sealed record ReadingsView
 /// <summary>The inspector's table of readings with a graph sheet beside it.</summary>
 public static class ReadingsSheet
 {
-    private const int PictureColumn = 42;
-    private const int LeastPlace = 8;
-    private const int WideFrom = 120, HighFrom = 36, WidePlace = 8, WidePicture = 60, MarginColumn = 10;
+    private const int PictureColumn = 42, MostPlotRows = 21, LeastWidePlot = 15;
+    private const int LeastPlace = 8, WideCell = 7;
+    private const int WideFrom = 120, HighFrom = 36, WidePlace = 8, WidePicture = 62, MarginColumn = 10, BudgetColumn = 61, SourceWidth = 19, ShareCells = 20;
+    private const string Legend = "> came in +   < came in -";
 
     /// <summary>The keys of the reading loop.</summary>
     public static ImmutableArray<SheetKey> Loop { get; } =
@@ -141,19 +157,20 @@ public static class ReadingsSheet
         return [.. lines.Where(text => text.Length > 0).Select((text, i) => (Line)((i == 0 ? " to copy  " : "          ") + text))];
     }
 
-    // More room means more reasons: where it was sent, when it was taken, with what and in which order.
+    // More room means more reasons: where it was sent, when it was taken, with what and in which order, and where U will come from.
     private static Sheet Wide(ReadingsView view, int width, int height)
     {
         view = view with { With = [.. view.With, .. view.ToCopy.IsEmpty ? (ReadOnlySpan<(string, string)>)[] : [("to copy", string.Join("   then   ", view.ToCopy))]] };
-        var said = view.SoFar.Length + view.With.Sum(pair => Wrap.To(pair.Text, WidePicture - MarginColumn - 4).Count()) + 4;
-        var shown = Math.Min(view.Lines.Length, SheetFrame.BodyRows(height) - 2 - said);
+        var with = view.With.SelectMany(pair => Margin(pair.Word, pair.Text)).ToList();
+        var below = Below(view).ToList();
+        var shown = Math.Min(view.Lines.Length, SheetFrame.BodyRows(height) - 2 - with.Count - below.Count);
         var first = Math.Clamp(view.Now - (shown / 2), 0, view.Lines.Length - shown);
         const string Head = "  no  place   from   reading    commanded    off line   at";
         var body = new List<Line> { new(Head, [new(0, Head.Length, Ink.Quiet)]) };
         body.AddRange(view.Lines.Skip(first).Take(shown).Select((line, i) => WideRow(line, view, first + i == view.Now)));
         body.Add(Line.Blank);
-        body.AddRange(view.With.SelectMany(pair => Wrap.To(pair.Text, WidePicture - MarginColumn - 4).Select((part, i) => (Line)("  " + (i == 0 ? pair.Word : "").PadRight(MarginColumn - 2) + part))));
-        var side = Side(view, width, view.Question.IsEmpty ? SheetFrame.BodyRows(height) - said + view.With.Length : shown, WidePicture);
+        body.AddRange(with.Select(text => (Line)text));
+        var side = Side(view, width, view.Question.IsEmpty ? Math.Min(Math.Max(body.Count, LeastWidePlot) + 2, SheetFrame.BodyRows(height) - below.Count) : shown, WidePicture, wide: true);
         for (var i = 0; i < side.Length; i++)
         {
             while (body.Count <= i)
@@ -161,19 +178,37 @@ public static class ReadingsSheet
             body[i] = body[i].Set(WidePicture, side[i]);
         }
 
-        if (view.SoFar.Length > 0)
-        {
-            var count = view.Lines.Count(line => line.Reading is not null);
-            body.AddRange([Line.Blank, string.Create(CultureInfo.InvariantCulture, $" SO FAR, {count} of {view.Lines.Length}"), .. view.SoFar.Select(text => (Line)("   " + text))]);
-            body.Add(" What is shown is on disk. Closing now loses nothing but the zero of the instrument.");
-        }
-
+        body.AddRange(below);
+        var left = view.MinutesLeft is { } minutes ? string.Create(CultureInfo.InvariantCulture, $" . {minutes} min left") : "";
         return new Sheet
         {
-            Path = view.Path, Right = string.Create(CultureInfo.InvariantCulture, $"reading {view.Now + 1} of {view.Lines.Length}") + (view.Instrument is { } name ? " . " + name : ""), Body = [.. body],
-            Next = view.Step.Next, Because = view.Step.Because, Live = view.Live, Keys = view.Keys, Cursor = (view.Now - first + 1, 19 + Math.Max(8, view.Typed.Length + 1)),
+            Path = view.Path, Right = (view.Today.Length > 0 ? view.Today + " . " : "") + string.Create(CultureInfo.InvariantCulture, $"reading {view.Now + 1} of {view.Lines.Length}") + (view.Instrument is { } name ? " . " + name : "") + left, Body = [.. body],
+            Next = view.Step.Next, Because = view.Step.Because, Live = view.Live, Keys = view.Keys, Cursor = (view.Now - first + 1, 19 + Math.Max(7, view.Typed.Length + 1)),
         };
     }
+
+    private static IEnumerable<string> Margin(string word, string text) => text.Split('\n').SelectMany(part => Wrap.To(part, WidePicture - MarginColumn - 4))
+        .Select((part, i) => "  " + (i == 0 ? word : "").PadRight(MarginColumn - 2) + part);
+
+    private static IEnumerable<Line> Below(ReadingsView view)
+    {
+        var said = view.SoFarWide.IsEmpty ? view.SoFar : view.SoFarWide;
+        if (said.IsEmpty && view.Budget.IsEmpty)
+            yield break;
+        yield return Line.Blank;
+        var count = view.Lines.Count(line => line.Reading is not null);
+        yield return string.Create(CultureInfo.InvariantCulture, $" SO FAR, {count} of {view.Lines.Length}").PadRight(BudgetColumn) + (view.Budget.IsEmpty ? "" : "WHERE U COMES FROM");
+        for (var i = 0; i < Math.Max(said.Length, view.Budget.Length); i++)
+            yield return ((i < said.Length ? "   " + said[i] : "").PadRight(BudgetColumn + 2) + (i < view.Budget.Length ? Share(view.Budget[i]) : "")).TrimEnd();
+        if (view.Below.IsEmpty)
+            yield break;
+        yield return Line.Blank;
+        foreach (var text in view.Below)
+            yield return " " + text;
+    }
+
+    private static string Share((string Source, double Share) part) => string.Create(
+        CultureInfo.InvariantCulture, $"{(part.Source.Length > SourceWidth ? part.Source[..SourceWidth] : part.Source),-SourceWidth}{part.Share * 100,3:0} %  {new string('=', (int)Math.Round(part.Share * ShareCells))}");
 
     private static Line WideRow(ReadingLine line, ReadingsView view, bool now)
     {
@@ -181,17 +216,17 @@ public static class ReadingsSheet
         var start = string.Create(CultureInfo.InvariantCulture, $"{mark}{line.Number,2}  ") + line.Place.PadRight(9) + line.From;
         if (now)
         {
-            var cell = Cell(line.Reading ?? view.Typed, cursor: line.Reading is null);
+            var cell = Cell(line.Reading ?? view.Typed, cursor: line.Reading is null, WideCell);
             return ((Line)((start + "   " + cell).PadRight(32) + (view.TargetHidden ? "hidden" : ".").PadLeft(8))).With(start.Length + 3, cell.Length, Ink.Focus);
         }
 
         if (line.Reading is null)
             return start + "          .          .";
-        return (start + line.Reading.PadLeft(11) + (line.Commanded ?? ".").PadLeft(12) + Off(line, view).PadLeft(12) + "   " + line.At).TrimEnd();
+        return (start + line.Reading.PadLeft(11) + (line.Commanded ?? ".").PadLeft(12) + Off(line, view).PadLeft(11) + "   " + line.At).TrimEnd();
     }
 
     /// <summary>The entry cell: what is typed, right-aligned before the cursor.</summary>
-    public static string Cell(string typed, bool cursor) => "[" + (typed + (cursor ? "_" : " ")).PadLeft(8) + " ]";
+    public static string Cell(string typed, bool cursor, int room = 8) => "[" + (typed + (cursor ? "_" : " ")).PadLeft(room) + " ]";
 
     private static Line Head(int place)
     {
@@ -216,20 +251,20 @@ public static class ReadingsSheet
 
     private static string Off(ReadingLine line, ReadingsView view) => line.OffLineUm is { } um ? view.Units.Deviation(um / 1000) : "";
 
-    private static ImmutableArray<Line> Side(ReadingsView view, int width, int rows, int column)
+    private static ImmutableArray<Line> Side(ReadingsView view, int width, int rows, int column, bool wide = false)
     {
         if (!view.Question.IsEmpty)
             return view.Question;
         var room = width - column - 2;
         if (view.Picture is not { } picture || room < 24)
             return [];
-        var title = "distance from the line, " + (view.Units == ShownUnits.Inches ? "0.001 in" : "um");
-        var cells = CellPlot.Draw(picture, room, Math.Max(5, Math.Min(rows - 2, 21)), view.PictureWords.IsEmpty ? null : view.PictureWords);
+        var title = "distance from the line, " + (view.Units == ShownUnits.Inches ? "0.001 in" : "um") + (wide ? "     " + Legend : "");
+        var cells = CellPlot.Draw(picture, room, Math.Max(5, Math.Min(rows - 2, MostPlotRows)), view.PictureWords.IsEmpty ? null : view.PictureWords);
         return
         [
             new Line(title, [new(0, title.Length, Ink.Quiet)]),
             .. cells.Select(text => (Line)text),
-            new Line("      > came in +    < came in -", [new(0, 33, Ink.Quiet)]),
+            .. wide ? (ReadOnlySpan<Line>)[] : [new Line("      > came in +    < came in -", [new(0, 33, Ink.Quiet)])],
         ];
     }
 }
