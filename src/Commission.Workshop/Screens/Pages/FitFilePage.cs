@@ -5,6 +5,7 @@ using Commission.Core;
 using Commission.Core.Characteristics;
 using Commission.Core.Instruments;
 using Commission.Core.Quantities;
+using Commission.Core.Upkeep;
 using Commission.Workshop.Requests;
 using Commission.Workshop.Screens.Sheets;
 using Commission.Workshop.Sessions;
@@ -36,7 +37,7 @@ public sealed class FitFilePage(Desk desk, CharacteristicKind kind, string text,
             new("Which file?", "A table with a header line, separated by comma, semicolon or tab; the columns are those of the kind's page in the handbook.", "", _ => ""),
             new("Read with which instrument?", "One of the kit or of the catalogue; empty: none, and then there is no U.", "", _ => desk.Ledger.Instruments.Values.FirstOrDefault(entry => !entry.Body.Retired)?.Body.Description.Name ?? ""),
             new("Which limit?", "With its unit: 300ppm, 0.5mm/m, 0.1mm, 0.004in. Empty: no verdict.", "", answers => Usual(desk, answers[0])),
-            new("What else is known?", "Options of 'commission fit' as name=value with blanks between: axis=X radius-mm=100. What the machine's description holds need not be typed.", "", answers => answers[0] is "axis-scale" or "backlash" ? "axis=X" : ""),
+            new("What else is known?", "Options of 'commission fit' as name=value with blanks between: axis=X radius-mm=100. What the machine's description holds need not be typed.", "", answers => WorkGraph.Find(answers[0])?.Scope == WorkScope.Axis ? "axis=X" : ""),
         ],
         answers => Fitted(desk, answers),
         "shows what it says; nothing is kept by that");

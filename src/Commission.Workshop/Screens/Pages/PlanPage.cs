@@ -89,7 +89,7 @@ public sealed class PlanPage : Page
     private static double? LostMotion(Desk desk, AxisName? axis) => axis is not { } named ? null
         : desk.Fold.Counting(new ResultKey(desk.MachineName!, "backlash", named.ToString())).LastOrDefault()?.Value is { } value ? Math.Abs(value) : null;
 
-    private string Mark(int way) => ((char)('A' + Math.Min(way, 25))).ToString();
+    private static string Mark(int way) => ((char)('A' + Math.Min(way, 25))).ToString();
 
     private Unit Unit => Desk.Units.Of(asked.Answer.Way.Predicted[0].Unit);
 
