@@ -75,6 +75,7 @@ public sealed partial class ControllerLink
     public void Stop(string why)
     {
         // First the bytes: they wait for no lock of the gate.
+        Volatile.Write(ref pressed, why);
         var epoch = writer.Stop();
         Feed(at => new GateEvent.StopPressed(at, why), epoch);
     }

@@ -126,13 +126,22 @@ public sealed partial class ControllerLink : IControllerLink
     // The epoch of the writer as far as the gate knows: what is confirmed while a STOP is out that the gate has not heard of belongs to an older one, and never leaves.
     private long known;
 
+    // Why STOP was pressed, until the gate has been told.
+    private string? pressed;
+
     /// <param name="happened">What happened.</param>
     /// <param name="stopEpoch">The epoch that a STOP already handed to the writer has begun; null where none was.</param>
     private GateDecision Feed(Func<TimeSpan, GateEvent> happened, long? stopEpoch = null)
     {
         GateDecision decision;
         lock (turn)
+        {
+            // The board may be heard to restart because of a STOP before the gate has been told of it: the cause comes first.
+            if (Interlocked.Exchange(ref pressed, null) is { } why && stopEpoch is null)
+                Step(at => new GateEvent.StopPressed(at, why), writer.Epoch);
             decision = Step(happened, stopEpoch);
+        }
+
         // Outside the lock: who listens may ask.
         Changed?.Invoke(Now);
         return decision;
