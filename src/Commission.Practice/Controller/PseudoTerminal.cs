@@ -23,13 +23,9 @@ public sealed partial class PseudoTerminal : IDisposable
     public PseudoTerminal(PracticeController controller, double scale = 1)
     {
         (this.controller, Scale) = (controller, scale);
-        master = posix_openpt(ReadWrite | (OperatingSystem.IsMacOS() ? 0x20000 : 0x100));
-        var name = new byte[128];
-        if (master < 0 || grantpt(master) != 0 || unlockpt(master) != 0 || ptsname_r(master, name, name.Length) != 0)
-            throw new IOException("the system gives no pseudo-terminal");
-        Path = System.Text.Encoding.ASCII.GetString(name, 0, Array.IndexOf(name, (byte)0));
+        (master, Path) = Pair();
         // Held open by us as well: else the first close of the other side ends the pair.
-        slave = open(Path, ReadWrite | (OperatingSystem.IsMacOS() ? 0x20000 : 0x100));
+        slave = open(Path, ReadWrite | NoControl);
         var modes = new byte[256];
         _ = tcgetattr(slave, modes);
         cfmakeraw(modes);
@@ -43,6 +39,20 @@ public sealed partial class PseudoTerminal : IDisposable
 
     /// <summary>Path of the port to open.</summary>
     public string Path { get; }
+
+    /// <summary>A new pair: the descriptor of our side, which the caller closes, and the path of the other.</summary>
+    /// <exception cref="IOException">The system gives no pseudo-terminal.</exception>
+    public static (int Master, string Path) Pair()
+    {
+        var master = posix_openpt(ReadWrite | NoControl);
+        var name = new byte[128];
+        if (master < 0 || grantpt(master) != 0 || unlockpt(master) != 0 || ptsname_r(master, name, name.Length) != 0)
+            throw new IOException("the system gives no pseudo-terminal");
+        return (master, System.Text.Encoding.ASCII.GetString(name, 0, Array.IndexOf(name, (byte)0)));
+    }
+
+    // It does not become the terminal that can interrupt this process.
+    private static int NoControl => OperatingSystem.IsMacOS() ? 0x20000 : 0x100;
 
     /// <summary>Does something to the controller between two of its turns; pulling the cable closes the pair.</summary>
     public void Do(Action<PracticeController> what)

@@ -1,38 +1,24 @@
 using System.Text;
 using Commission.Adapters.Files;
-using Commission.Adapters.Storage;
 using Commission.App.Screens;
 using Commission.Core.History;
 using Commission.Core.Machines;
-using Commission.Workshop.Ports;
 using Commission.Workshop.Screens.Keys;
-using Microsoft.Extensions.Time.Testing;
 using Terminal.Gui.Input;
 using Xunit;
 
 namespace Commission.App.Tests.Screens;
 
 /// <summary>Requests of the command line, done on the screens by keys over a real store: kit, log, machine, files.</summary>
-public sealed class DeedsStoryTests : IDisposable
+public sealed class DeedsStoryTests : RealStore
 {
-    private readonly FakeTimeProvider _clock = KnownMachine.Clock();
-    private readonly string _folder = Directory.CreateTempSubdirectory("deeds").FullName;
-    private readonly IStoreFolder _store;
-
     public DeedsStoryTests()
     {
-        _store = new Stores("test", _clock).Open(Path.Combine(_folder, "store"), StoreNature.Real, write: true).Require();
         foreach (var name in (string[])["Egret", "Heron"])
-            _store.Append(new EntryBody.MachineDescribed(new Machine { Name = name, TravelMm = [420, 580, 90] }, Retired: false) { Machine = name }).Require();
+            Store.Append(new EntryBody.MachineDescribed(new Machine { Name = name, TravelMm = [420, 580, 90] }, Retired: false) { Machine = name }).Require();
     }
 
-    private Ledger Ledger => Ledger.From(_store.Entries());
-
-    public void Dispose()
-    {
-        _store.Dispose();
-        Directory.Delete(_folder, recursive: true);
-    }
+    private Ledger Ledger => Ledger.From(Store.Entries());
 
     [Fact]
     public void An_instrument_is_added_from_the_catalogue_checked_studied_and_taken_out_of_use()
@@ -117,13 +103,13 @@ public sealed class DeedsStoryTests : IDisposable
         {
             Deed(window, deed);
             Clear(window);
-            window.Type(Path.Combine(_folder, name) + "\n");
-            Assert.True(File.Exists(Path.Combine(_folder, name)) || Directory.Exists(Path.Combine(_folder, name)), deed + "\n" + window.Text);
+            window.Type(Path.Combine(Folder, name) + "\n");
+            Assert.True(File.Exists(Path.Combine(Folder, name)) || Directory.Exists(Path.Combine(Folder, name)), deed + "\n" + window.Text);
         }
 
         window.Type("b");
         Assert.Contains("Last copy elsewhere: today, it holds everything.", window.Text, StringComparison.Ordinal);
-        Assert.Equal(_store.Lines().Select(line => Encoding.UTF8.GetString(line.Span)), File.ReadAllLines(Path.Combine(_folder, "heron.jsonl")));
+        Assert.Equal(Store.Lines().Select(line => Encoding.UTF8.GetString(line.Span)), File.ReadAllLines(Path.Combine(Folder, "heron.jsonl")));
     }
 
     [Fact]
@@ -150,33 +136,33 @@ public sealed class DeedsStoryTests : IDisposable
     [Fact]
     public void A_report_holds_for_a_day_or_compares_two_or_tells_one_session()
     {
-        var run = _store.Append(new EntryBody.RunStarted { Machine = "Heron", Procedure = "axis-scale", ProcedureHash = "h", Axis = "X" }).Require();
-        _store.Append(new EntryBody.RunEnded("completed", null) { Machine = "Heron", Run = run.Sequence }).Require();
+        var run = Store.Append(new EntryBody.RunStarted { Machine = "Heron", Procedure = "axis-scale", ProcedureHash = "h", Axis = "X" }).Require();
+        Store.Append(new EntryBody.RunEnded("completed", null) { Machine = "Heron", Run = run.Sequence }).Require();
         using var window = Open();
         string Asked(string day, string other, string session, string name)
         {
             Deed(window, "Report of a day or session");
             window.Type(day + "\n" + other + "\n" + session + "\n");
             Empty(window);
-            window.Type(Path.Combine(_folder, name) + "\n");
+            window.Type(Path.Combine(Folder, name) + "\n");
             return Said(window);
         }
 
         Assert.Contains("Written to", Asked("2026-04-11", "", "", "day.md"), StringComparison.Ordinal);
-        Assert.Contains("2026-04-11", File.ReadAllText(Path.Combine(_folder, "day.md")), StringComparison.Ordinal);
+        Assert.Contains("2026-04-11", File.ReadAllText(Path.Combine(Folder, "day.md")), StringComparison.Ordinal);
         Assert.Contains("is not a date", Asked("april", "", "", "none.md"), StringComparison.Ordinal);
         window.Press(Key.Esc);
         Assert.Contains("Written to", Asked("", "2026-04-11", "", "two.md"), StringComparison.Ordinal);
         Assert.Contains("ask for one of them", Asked("", "2026-04-11", "3", "none.md"), StringComparison.OrdinalIgnoreCase);
         window.Press(Key.Esc);
         Assert.Contains("Written to", Asked("", "", run.Sequence.ToString(System.Globalization.CultureInfo.InvariantCulture), "session.md"), StringComparison.Ordinal);
-        Assert.Contains("axis-scale", File.ReadAllText(Path.Combine(_folder, "session.md")), StringComparison.Ordinal);
+        Assert.Contains("axis-scale", File.ReadAllText(Path.Combine(Folder, "session.md")), StringComparison.Ordinal);
     }
 
     [Fact]
     public void A_file_of_readings_is_fitted_shown_and_kept_only_with_A()
     {
-        var file = Path.Combine(_folder, "x.csv");
+        var file = Path.Combine(Folder, "x.csv");
         File.WriteAllText(file, "commanded_mm,measured_mm,direction\n10,10.01,+\n150,150.03,+\n80,80.02,+\n150,150.06,-\n10,10.04,-\n80,80.05,-\n");
         using var window = Open();
         void Ask(string more)
@@ -204,16 +190,16 @@ public sealed class DeedsStoryTests : IDisposable
     }
 
     [Fact]
-    public void Settings_of_a_file_are_adopted_after_a_store_was_lost()
+    public void Settings_of_a_file_are_adopted_after_aStore_was_lost()
     {
-        var file = Path.Combine(_folder, "settings.json");
+        var file = Path.Combine(Folder, "settings.json");
         File.WriteAllText(file, """
             {"format":"commission.settings/1","dialect":"numbered-settings","settings":[{"key":"$100","name":"stepsPerMm","unit":"steps/mm","text":"320.000","value":320},
             {"key":"$101","name":"stepsPerMm","unit":"steps/mm","text":"319.606","value":319.606},{"key":"$102","name":"stepsPerMm","unit":"steps/mm","text":"400.000","value":400}]}
             """);
         using var window = Open();
         Deed(window, "Adopt a file of settings");
-        window.Type(Path.Combine(_folder, "none.json") + "\n");
+        window.Type(Path.Combine(Folder, "none.json") + "\n");
         Assert.Contains("none.json", window.Text, StringComparison.Ordinal);
         Empty(window);
         window.Type(file + "\n");
@@ -340,7 +326,7 @@ public sealed class DeedsStoryTests : IDisposable
     }
 
     private Headless Open(int width = 80, int height = 24) => new(ScreenProgram.DeskOf(
-        new ScreenOptions { Journal = _store, Files = new TextFiles(), Procedures = PracticeStore.Shipped("axis-scale", "gauge-study"), Hash = procedure => procedure.Id, Operator = "M" }, _clock), width, height);
+        new ScreenOptions { Journal = Store, Files = new TextFiles(), Procedures = PracticeStore.Shipped("axis-scale", "gauge-study"), Hash = procedure => procedure.Id, Operator = "M" }, Clock), width, height);
 
     // The deed is looked for with the arrows, as a person does.
     private static void Deed(Headless window, string called)

@@ -2,7 +2,6 @@ using Commission.App.Screens;
 using Commission.Core;
 using Commission.Core.History;
 using Commission.Workshop.Ports;
-using Microsoft.Extensions.Time.Testing;
 using Terminal.Gui.Input;
 using Xunit;
 
@@ -18,7 +17,7 @@ public sealed class ErrorScreenTests
     {
         var clock = KnownMachine.Clock();
         using var journal = new Faulty(KnownMachine.Journal(clock)) { ReadOnlyReason = "another program writes" };
-        using var window = Open(journal, clock, width, height);
+        using var window = KnownMachine.Window(journal, clock, width, height);
         Assert.EndsWith("read only, the other one writes", window.Rows[0], StringComparison.Ordinal);
         Golden.Same($"error-read-only-{width}x{height}", window);
         window.Type("l");
@@ -34,7 +33,7 @@ public sealed class ErrorScreenTests
     {
         var clock = KnownMachine.Clock();
         var journal = new Faulty(KnownMachine.Journal(clock));
-        using var window = Open(journal, clock, width, height);
+        using var window = KnownMachine.Window(journal, clock, width, height);
         window.Type("\ns\ns");
         Story.Read(window, 2);
         var shown = Story.Look(window);
@@ -54,7 +53,7 @@ public sealed class ErrorScreenTests
     {
         var clock = KnownMachine.Clock();
         var journal = KnownMachine.Journal(clock);
-        using (var before = Open(journal, clock, width, height))
+        using (var before = KnownMachine.Window(journal, clock, width, height))
         {
             before.Type("\ns\ns");
             Story.Read(before, 6);
@@ -62,7 +61,7 @@ public sealed class ErrorScreenTests
 
         clock.Advance(TimeSpan.FromMinutes(81));
         using var cut = new Faulty(journal) { CutOff = """{"format":"commission.journal/1","id":"prac:60","type":"reading","recorded":7,"place":"far","typed":"146.4""" };
-        using var window = Open(cut, clock, width, height);
+        using var window = KnownMachine.Window(cut, clock, width, height);
         Golden.Same($"error-cut-line-{width}x{height}", window);
         window.Type("d");
         Golden.Same($"error-cut-line-shown-{width}x{height}", window);
@@ -75,7 +74,7 @@ public sealed class ErrorScreenTests
     {
         var clock = KnownMachine.Clock();
         using var journal = KnownMachine.Journal(clock);
-        using var window = Open(journal, clock, width, height);
+        using var window = KnownMachine.Window(journal, clock, width, height);
         window.Press(Key.F9);
         Golden.Same($"error-stop-without-link-{width}x{height}", window);
         window.Press(Key.Enter, Key.Enter);
@@ -114,9 +113,6 @@ public sealed class ErrorScreenTests
             window.Press(Key.CursorUp);
         window.Press(Key.Enter);
     }
-
-    private static Headless Open(IJournal journal, FakeTimeProvider clock, int width, int height) =>
-        new(ScreenProgram.DeskOf(KnownMachine.Options(journal), clock), width, height);
 
     private sealed class Faulty(IJournal journal) : IJournal
     {

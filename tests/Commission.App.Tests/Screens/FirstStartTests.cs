@@ -4,30 +4,16 @@ using Commission.Adapters.Storage;
 using Commission.App.Screens;
 using Commission.Core.History;
 using Commission.Core.Machines;
-using Commission.Workshop.Ports;
-using Microsoft.Extensions.Time.Testing;
 using Terminal.Gui.Input;
 using Xunit;
 
 namespace Commission.App.Tests.Screens;
 
 /// <summary>The three ways from the first page, by keys: a machine, practice and back, a history from another computer.</summary>
-public sealed class FirstStartTests : IDisposable
+public sealed class FirstStartTests : RealStore
 {
-    private readonly FakeTimeProvider _clock = KnownMachine.Clock();
-    private readonly string _folder = Directory.CreateTempSubdirectory("first-start").FullName;
-    private readonly IStoreFolder _store;
-
-    public FirstStartTests() => _store = new Stores("test", _clock).Open(Path.Combine(_folder, "store"), StoreNature.Real, write: true).Require();
-
-    public void Dispose()
-    {
-        _store.Dispose();
-        Directory.Delete(_folder, recursive: true);
-    }
-
     [Fact]
-    public void S_begins_practice_in_a_store_that_is_thrown_away_and_Q_on_its_bench_comes_back()
+    public void S_begins_practice_in_aStore_that_is_thrown_away_and_Q_on_its_bench_comes_back()
     {
         using var window = Open();
         window.Type("s");
@@ -42,7 +28,7 @@ public sealed class FirstStartTests : IDisposable
         Assert.StartsWith(" Commission ", window.Rows[0], StringComparison.Ordinal);
         Assert.Contains("Nothing of it was kept.", window.Text, StringComparison.Ordinal);
         Assert.False(window.Desk.Left);
-        Assert.IsType<EntryBody.StoreBorn>(Assert.Single(_store.Entries()).Body);
+        Assert.IsType<EntryBody.StoreBorn>(Assert.Single(Store.Entries()).Body);
         // A second practice begins anew, and nothing of the first is in it.
         window.Type("s");
         window.Type("l");
@@ -85,7 +71,7 @@ public sealed class FirstStartTests : IDisposable
         window.Type(file + "\n");
         Assert.StartsWith(" Egret / bench", window.Rows[0], StringComparison.Ordinal);
         Assert.Contains("2 entries read in. The machine is Egret.", window.Text, StringComparison.Ordinal);
-        Assert.Equal("Egret", Ledger.From(_store.Entries()).Machines.Single().Key);
+        Assert.Equal("Egret", Ledger.From(Store.Entries()).Machines.Single().Key);
     }
 
     [Fact]
@@ -109,7 +95,7 @@ public sealed class FirstStartTests : IDisposable
         using var window = Open();
         window.Type("i");
         window.Type(file + "\n");
-        Assert.Single(_store.Entries());
+        Assert.Single(Store.Entries());
         Assert.Contains("or was changed after it was written. Export the journal again.", Said(window), StringComparison.Ordinal);
     }
 
@@ -131,9 +117,9 @@ public sealed class FirstStartTests : IDisposable
         new PracticeDoor(
             new ScreenOptions
             {
-                Journal = _store, Files = new TextFiles(), Procedures = PracticeStore.All(), Hash = procedure => procedure.Id, Operator = "M",
+                Journal = Store, Files = new TextFiles(), Procedures = PracticeStore.All(), Hash = procedure => procedure.Id, Operator = "M",
             },
-            _clock),
+            Clock),
         width, height);
 
     // A long message runs over two rows.
@@ -142,8 +128,8 @@ public sealed class FirstStartTests : IDisposable
     // A history as another computer exports it.
     private string Exported()
     {
-        var file = Path.Combine(_folder, "egret.jsonl");
-        using var other = new Stores("test", _clock).Open(Path.Combine(_folder, "other"), StoreNature.Real, write: true).Require();
+        var file = Path.Combine(Folder, "egret.jsonl");
+        using var other = new Stores("test", Clock).Open(Path.Combine(Folder, "other"), StoreNature.Real, write: true).Require();
         other.Append(new EntryBody.MachineDescribed(new Machine { Name = "Egret", TravelMm = [300, 200, 60] }, Retired: false) { Machine = "Egret" }).Require();
         File.WriteAllText(file, string.Concat(other.Lines().Select(line => Encoding.UTF8.GetString(line.Span) + "\n")));
         return file;

@@ -1,7 +1,5 @@
-using Commission.App.Screens;
 using Commission.Core.History;
 using Commission.Workshop.Ports;
-using Microsoft.Extensions.Time.Testing;
 using Terminal.Gui.Input;
 using Xunit;
 
@@ -17,7 +15,7 @@ public sealed class GoldenScreenTests
     {
         var clock = KnownMachine.Clock();
         using var journal = KnownMachine.Journal(clock);
-        using var window = Open(journal, clock, width, height);
+        using var window = KnownMachine.Window(journal, clock, width, height);
         void Keep(string name) => Golden.Same($"{name}-{width}x{height}", window);
 
         Keep("bench-known");
@@ -74,7 +72,7 @@ public sealed class GoldenScreenTests
     {
         var clock = KnownMachine.Clock();
         using var journal = KnownMachine.Journal(clock);
-        using var window = Open(journal, clock, width, height);
+        using var window = KnownMachine.Window(journal, clock, width, height);
         foreach (var (letter, name) in new[] { ('w', "work"), ('f', "findings"), ('t', "trend"), ('c', "controller"), ('k', "kit"), ('l', "log"), ('m', "machine") })
         {
             window.Type(letter.ToString());
@@ -99,7 +97,7 @@ public sealed class GoldenScreenTests
     {
         var clock = KnownMachine.Clock();
         using var empty = new MemoryJournal(StoreNature.Real, "real", "test", clock);
-        using (var first = Open(empty, clock, width, height))
+        using (var first = KnownMachine.Window(empty, clock, width, height))
         {
             Golden.Same($"first-start-{width}x{height}", first);
             first.Type("\nHeron\n420\n");
@@ -109,14 +107,14 @@ public sealed class GoldenScreenTests
         }
 
         using var journal = KnownMachine.Journal(clock);
-        using (var begun = Open(journal, clock, width, height))
+        using (var begun = KnownMachine.Window(journal, clock, width, height))
         {
             begun.Type("\ns\ns");
             Story.Read(begun, 6);
         }
 
         clock.Advance(TimeSpan.FromMinutes(81));
-        using var resumed = Open(journal, clock, width, height);
+        using var resumed = KnownMachine.Window(journal, clock, width, height);
         Golden.Same($"resume-{width}x{height}", resumed);
         resumed.Press(Key.CursorLeft, Key.CursorLeft, Key.CursorDown, Key.CursorLeft);
         Golden.Same($"resume-answered-{width}x{height}", resumed);
@@ -127,11 +125,8 @@ public sealed class GoldenScreenTests
     {
         var clock = KnownMachine.Clock();
         using var journal = KnownMachine.Journal(clock);
-        using var window = Open(journal, clock, 80, 24);
+        using var window = KnownMachine.Window(journal, clock, 80, 24);
         window.Resize(60, 20);
         Golden.Same("too-small-60x20", window.Text);
     }
-
-    private static Headless Open(IJournal journal, FakeTimeProvider clock, int width, int height) =>
-        new(ScreenProgram.DeskOf(KnownMachine.Options(journal), clock), width, height);
 }

@@ -1,7 +1,5 @@
 using System.Text.RegularExpressions;
-using Commission.App.Screens;
 using Commission.Core.History;
-using Commission.Core.Machines;
 using Terminal.Gui.Input;
 using Xunit;
 
@@ -15,9 +13,8 @@ public sealed partial class InchScreenTests
     {
         var clock = KnownMachine.Clock();
         using var journal = KnownMachine.Journal(clock);
-        var machine = Ledger.From(journal.Entries()).Machines["Heron"].Description;
-        journal.Append(new EntryBody.MachineDescribed(machine with { Units = LengthUnit.Inch }, Retired: false) { Machine = "Heron" }).Require();
-        using var window = new Headless(ScreenProgram.DeskOf(KnownMachine.Options(journal), clock));
+        KnownMachine.InInches(journal);
+        using var window = KnownMachine.Window(journal, clock);
         void Keep(string name)
         {
             Golden.Same($"inch-{name}-80x24", window);
@@ -33,7 +30,7 @@ public sealed partial class InchScreenTests
         window.Press(Key.Esc);
         window.Type("s\ns");
         Keep("readings-first");
-        Read(window, 6);
+        Story.ReadAsShown(window, 6);
         Keep("readings-seventh");
         window.Type("g");
         Keep("readings-large");
@@ -41,7 +38,7 @@ public sealed partial class InchScreenTests
         Keep("readings-slip");
         Assert.Contains("A slip?", window.Text, StringComparison.Ordinal);
         window.Type("r");
-        Read(window, 4);
+        Story.ReadAsShown(window, 4);
         window.Type("s");
         Keep("finding");
         window.Type("d");
@@ -67,11 +64,10 @@ public sealed partial class InchScreenTests
     {
         var clock = KnownMachine.Clock();
         using var journal = KnownMachine.Journal(clock);
-        var machine = Ledger.From(journal.Entries()).Machines["Heron"].Description;
-        journal.Append(new EntryBody.MachineDescribed(machine with { Units = LengthUnit.Inch }, Retired: false) { Machine = "Heron" }).Require();
-        using var window = new Headless(ScreenProgram.DeskOf(KnownMachine.Options(journal), clock));
+        KnownMachine.InInches(journal);
+        using var window = KnownMachine.Window(journal, clock);
         window.Type("\ns\ns");
-        Read(window, 6);
+        Story.ReadAsShown(window, 6);
         var right = Story.Look(window);
         var swapped = Swapped(right);
         window.Type(swapped + "\n");
@@ -94,20 +90,6 @@ public sealed partial class InchScreenTests
         }
 
         throw new InvalidOperationException($"{text} has no digits to swap");
-    }
-
-    private static void Read(Headless window, int count)
-    {
-        for (var i = 0; i < count; i++)
-        {
-            do
-            {
-                if (window.Text.Contains("A slip?", StringComparison.Ordinal))
-                    window.Type("r");
-                window.Type(Story.Look(window) + "\n");
-            }
-            while (window.Text.Contains("A slip?", StringComparison.Ordinal));
-        }
     }
 
     [GeneratedRegex(@"compensation +mm +mm +mm")]

@@ -19,22 +19,11 @@ public class InchStoryTests
     {
         var clock = KnownMachine.Clock();
         using var journal = KnownMachine.Journal(clock);
-        var machine = Ledger.From(journal.Entries()).Machines["Heron"].Description;
-        journal.Append(new EntryBody.MachineDescribed(machine with { Units = LengthUnit.Inch }, Retired: false) { Machine = "Heron" }).Require();
-        using var window = new Headless(ScreenProgram.DeskOf(KnownMachine.Options(journal), clock));
+        KnownMachine.InInches(journal);
+        using var window = KnownMachine.Window(journal, clock);
         window.Type("\ns\ns");
         Assert.Contains("] in", window.Text, StringComparison.Ordinal);
-        for (var i = 0; i < 10; i++)
-        {
-            do
-            {
-                if (window.Text.Contains("A slip?", StringComparison.Ordinal))
-                    window.Type("r");
-                window.Type(Story.Look(window) + "\n");
-            }
-            while (window.Text.Contains("A slip?", StringComparison.Ordinal));
-        }
-
+        Story.ReadAsShown(window, 10);
         window.Type("s");
         var ledger = Ledger.From(journal.Entries());
         var headline = ledger.Findings.Values.Single().Made.Body.Finding.Headline;

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using Commission.App.Screens;
 using Commission.Core.History;
 using Commission.Core.Instruments;
+using Commission.Core.Machines;
 using Commission.Core.Procedures;
 using Commission.Workshop.Ports;
 using Microsoft.Extensions.Time.Testing;
@@ -45,6 +46,17 @@ internal static class KnownMachine
 
     public static ScreenOptions Options(IJournal journal, params string[] procedures) =>
         PracticeStore.Options(journal, Seed) with { Procedures = PracticeStore.Shipped(procedures.Length == 0 ? ["axis-scale"] : procedures) };
+
+    /// <summary>The screens on it.</summary>
+    public static Headless Window(IJournal journal, FakeTimeProvider clock, int width = 80, int height = 24) =>
+        new(ScreenProgram.DeskOf(Options(journal), clock), width, height);
+
+    /// <summary>From here on its owner works in inches.</summary>
+    public static void InInches(IJournal journal)
+    {
+        var machine = Ledger.From(journal.Entries()).Machines["Heron"].Description;
+        journal.Append(new EntryBody.MachineDescribed(machine with { Units = LengthUnit.Inch }, Retired: false) { Machine = "Heron" }).Require();
+    }
 
     private static void Done(IJournal journal, string procedure, string? axis)
     {

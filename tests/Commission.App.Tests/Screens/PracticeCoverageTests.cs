@@ -1,8 +1,6 @@
 using Commission.App.Screens;
 using Commission.Core.Machines;
-using Commission.Core.Procedures;
 using Commission.Practice.Bench;
-using Commission.Workshop.Screens.Pages;
 using Commission.Workshop.Ports;
 using Xunit;
 
@@ -30,20 +28,7 @@ public class PracticeCoverageTests
     private static (double Error, double U) ScaleOfY(IJournal journal, ulong seed)
     {
         var desk = ScreenProgram.DeskOf(PracticeStore.Options(journal, seed), TimeProvider.System);
-        var session = desk.Means.Begin(desk.Means.Procedures.Single(procedure => procedure.Id == "axis-scale"), AxisName.Y, desk.Machine!, []).Require();
-        session.Happen(new RunEvent.HazardsRead());
-        while (session.Run.Needs is not Need.Ended)
-        {
-            switch (session.Run.Needs)
-            {
-                case Need.TakeReading read: session.Read(desk.Means.Look!(session, read)); break;
-                case Need.SlipQuestion: session.Happen(new RunEvent.SlipAnswered(SlipAnswer.ReadAgain, null)); break;
-                case Need.Evaluate: session.Evaluate(); break;
-                case Need.Change: session.Happen(new RunEvent.ChangeLeft()); break;
-                default: session.Happen(new RunEvent.Confirmed()); break;
-            }
-        }
-
+        var session = StoredPractice.Carried(desk, AxisName.Y);
         var headline = session.Finding!.Finding.Headline;
         var places = session.Run.Readings.Select(reading => reading.Cell.Given["commanded_mm"]).ToList();
         var truth = PracticeBench.Heron(seed).Machine.ScaleErrorBetween(AxisName.Y, places.Min(), places.Max());

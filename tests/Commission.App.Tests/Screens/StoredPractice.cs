@@ -7,6 +7,8 @@ using Commission.Core.Machines;
 using Commission.Core.Procedures;
 using Commission.Practice.Bench;
 using Commission.Workshop.Ports;
+using Commission.Workshop.Screens;
+using Commission.Workshop.Screens.Pages;
 using Microsoft.Extensions.Time.Testing;
 
 namespace Commission.App.Tests.Screens;
@@ -50,10 +52,12 @@ internal static class StoredPractice
         }
     }
 
-    private static void Run(IJournal journal, FakeTimeProvider clock, AxisName axis)
+    /// <summary>A run on the practice bench without keys: every instruction followed, every slip read again, every change left.</summary>
+    /// <param name="desk">The desk it is begun on.</param>
+    /// <param name="axis">The axis of the scale.</param>
+    public static IWorkSession Carried(Desk desk, AxisName axis)
     {
-        var desk = ScreenProgram.DeskOf(KnownMachine.Options(journal), clock);
-        var session = desk.Means.Begin(desk.Means.Procedures.Single(), axis, desk.Machine!, []).Require();
+        var session = desk.Means.Begin(desk.Means.Procedures.Single(procedure => procedure.Id == "axis-scale"), axis, desk.Machine!, []).Require();
         session.Happen(new RunEvent.HazardsRead());
         while (session.Run.Needs is not Need.Ended)
         {
@@ -66,5 +70,9 @@ internal static class StoredPractice
                 default: session.Happen(new RunEvent.Confirmed()); break;
             }
         }
+
+        return session;
     }
+
+    private static void Run(IJournal journal, FakeTimeProvider clock, AxisName axis) => Carried(ScreenProgram.DeskOf(KnownMachine.Options(journal), clock), axis);
 }

@@ -17,7 +17,13 @@ internal static partial class Story
     /// <param name="window">The window.</param>
     /// <param name="count">How many.</param>
     /// <param name="shift">How far the instrument's zero has moved, mm.</param>
-    public static void Read(Headless window, int count, double shift = 0)
+    public static void Read(Headless window, int count, double shift = 0) =>
+        Read(window, count, shown => (double.Parse(shown, CultureInfo.InvariantCulture) + shift).ToString("F2", CultureInfo.InvariantCulture));
+
+    /// <summary>The same, with all digits as they are shown.</summary>
+    public static void ReadAsShown(Headless window, int count) => Read(window, count, shown => shown);
+
+    private static void Read(Headless window, int count, Func<string, string> typed)
     {
         for (var i = 0; i < count; i++)
         {
@@ -25,8 +31,7 @@ internal static partial class Story
             {
                 if (window.Text.Contains("A slip?", StringComparison.Ordinal))
                     window.Type("r");
-                var shown = double.Parse(Look(window), CultureInfo.InvariantCulture) + shift;
-                window.Type(shown.ToString("F2", CultureInfo.InvariantCulture) + "\n");
+                window.Type(typed(Look(window)) + "\n");
             }
             while (window.Text.Contains("A slip?", StringComparison.Ordinal));
         }

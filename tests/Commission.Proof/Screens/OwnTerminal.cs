@@ -1,17 +1,15 @@
 using System.Diagnostics;
-using System.Runtime.InteropServices;
 using System.Runtime.Versioning;
 using System.Text;
+using Commission.Practice.Controller;
 using Microsoft.Win32.SafeHandles;
 
 namespace Commission.Proof.Screens;
 
 /// <summary>A program in a pseudo-terminal of 80 by 24: keys go in, what it writes comes out with its time. Nothing answers its questions about the terminal.</summary>
 [SupportedOSPlatform("linux")]
-internal sealed partial class OwnTerminal : IDisposable
+internal sealed class OwnTerminal : IDisposable
 {
-    private const int ReadWrite = 2;
-    private const int NoControl = 0x100;
     private const string Begin = "begin:";
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(30);
 
@@ -24,11 +22,7 @@ internal sealed partial class OwnTerminal : IDisposable
     /// <summary>Starts the program; the time of the first frame counts from the moment at which it takes the place of the shell.</summary>
     public OwnTerminal(string program, params string[] words)
     {
-        var master = posix_openpt(ReadWrite | NoControl);
-        var name = new byte[128];
-        if (master < 0 || grantpt(master) != 0 || unlockpt(master) != 0 || ptsname_r(master, name, name.Length) != 0)
-            throw new IOException("the system gives no pseudo-terminal");
-        var tty = Encoding.ASCII.GetString(name, 0, Array.IndexOf(name, (byte)0));
+        var (master, tty) = PseudoTerminal.Pair();
         _master = new FileStream(new SafeFileHandle(master, ownsHandle: true), FileAccess.ReadWrite, 1);
         var start = new ProcessStartInfo("setsid", ["sh", "-c", $"exec <>{tty} >&0 2>&0; stty cols 80 rows 24; printf {Begin}; exec \"$@\"", "sh", program, .. words]);
         foreach (var (variable, value) in new[] { ("TERM", "xterm-256color"), ("COLORTERM", "truecolor"), ("LC_ALL", "C.UTF-8") })
@@ -116,16 +110,4 @@ internal sealed partial class OwnTerminal : IDisposable
             // The program has ended, and its side of the terminal with it.
         }
     }
-
-    [LibraryImport("libc")]
-    private static partial int posix_openpt(int flags);
-
-    [LibraryImport("libc")]
-    private static partial int grantpt(int file);
-
-    [LibraryImport("libc")]
-    private static partial int unlockpt(int file);
-
-    [LibraryImport("libc")]
-    private static partial int ptsname_r(int file, byte[] name, nint length);
 }
