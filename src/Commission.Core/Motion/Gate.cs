@@ -100,7 +100,7 @@ public sealed partial record Gate
         GateEvent.InStep => Quiet((this with { LinkInStep = true, Report = null, LastShown = null }).Settled()),
         GateEvent.Lost lost => Quiet(WithoutLink(lost.Why)),
         GateEvent.IdentityTold told => (this with { IdentityConfirmed = told.Confirmed }).Reconsidered("it is not certain which machine answers"),
-        GateEvent.FactsTold told => (this with { Facts = Learned(told.Facts) }).Reconsidered("the readiness list is no longer met"),
+        GateEvent.FactsTold told => Described(told.Facts),
         GateEvent.Reported told => Heard(told.Report, at),
         GateEvent.Greeted => State == TrustState.Shut
             ? Quiet(this with { Report = null, LastShown = null, Trouble = Trouble ?? (LinkInStep ? "the controller restarted" : null) })
@@ -121,6 +121,17 @@ public sealed partial record Gate
         GateEvent.TokenTyped typed => Typed(typed.Text),
         _ => throw new System.Diagnostics.UnreachableException(),
     };
+
+    /// <summary>A position is counted from the ends of the travel as they were described: told otherwise it says nothing any more.</summary>
+    private GateDecision Described(MotionFacts told)
+    {
+        var gate = this with { Facts = Learned(told) };
+        var counts = Facts.TravelMm == told.TravelMm && Facts.PullOffMm == told.PullOffMm && Facts.HomeHigh.SetEquals(told.HomeHigh);
+        if (counts || (Offset is null && References.IsEmpty))
+            return gate.Reconsidered("the readiness list is no longer met");
+        var (halted, effects) = gate.Halt("the machine was described anew, with other ends of its travel");
+        return new(halted.Clear ? halted : halted with { State = TrustState.Shut }, effects);
+    }
 
     // What the controller shows after homing was learned over this link: no description of the machine knows it.
     private MotionFacts Learned(MotionFacts told) => told with { HomeShown = told.HomeShown ?? Facts.HomeShown };

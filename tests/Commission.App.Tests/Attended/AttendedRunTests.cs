@@ -172,6 +172,8 @@ public sealed class AttendedRunTests : IDisposable
 
             return false;
         });
+        // Slow only until it has stopped: what follows needs no waiting.
+        scene.Board.Controller.StopTaken += scene.Board.Fast;
         var code = await scene.RunAsync("--attended", "--instrument", "indicator");
         Assert.True(code is ExitCode.Done or ExitCode.Outside or ExitCode.Undecided, scene.Person.Seen + scene.Errors);
         Assert.Contains("a line was typed", scene.Person.Seen);

@@ -9,10 +9,11 @@ namespace Commission.App.Tests.Attended;
 internal sealed class Board : IDisposable
 {
     private readonly PseudoTerminal terminal;
+    private readonly double scale;
 
     public Board(string dialect = "numbered-settings", double scale = 60, ControllerBody? body = null)
     {
-        Dialect = dialect;
+        (Dialect, this.scale) = (dialect, scale);
         Controller = new(ShippedDialects.Find(dialect)!, body ?? new ControllerBody([420, 580, 90], [200, 300, 60]));
         terminal = new PseudoTerminal(Controller, scale);
     }
@@ -25,6 +26,9 @@ internal sealed class Board : IDisposable
 
     /// <summary>Lets the machine run as fast as the clock from now on.</summary>
     public void Slow() => terminal.Scale = 1;
+
+    /// <summary>Lets the machine run as fast again as it did at first.</summary>
+    public void Fast() => terminal.Scale = scale;
 
     /// <summary>An axis is pushed by hand to its end at the corner: the low end, Z to the high one. What the controller shows does not change by that.</summary>
     public void PushToCorner(Core.Machines.AxisName axis) =>

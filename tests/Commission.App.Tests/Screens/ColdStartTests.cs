@@ -109,5 +109,5 @@ public sealed class ColdStartTests : IDisposable
         Assert.False(desk.Link.Address!.ControlLines);
     }
 
-    private Desk Desk() => ScreenProgram.DeskOf(KnownMachine.Options(_journal) with { LinkClock = TimeProvider.System, PracticeScale = 40, KnownPorts = _ports }, _clock);
+    private Desk Desk() => ScreenProgram.DeskOf(KnownMachine.Options(_journal) with { LinkClock = new PatientTime(), PracticeScale = 40, KnownPorts = _ports }, _clock);
 }

@@ -78,7 +78,7 @@ public sealed class LinkPlacesTests : IDisposable
     }
 
     private Headless Open(RememberedPorts ports) =>
-        new(ScreenProgram.DeskOf(KnownMachine.Options(_journal) with { LinkClock = TimeProvider.System, PracticeScale = 40, KnownPorts = ports }, _clock));
+        new(ScreenProgram.DeskOf(KnownMachine.Options(_journal) with { LinkClock = new PatientTime(), PracticeScale = 40, KnownPorts = ports }, _clock));
 
     private static AxisDescription Without(AxisDescription axis, HomeEnd corner) => axis with { Switches = Switches.None, HomeAt = corner };
 }

@@ -68,7 +68,7 @@ public sealed class LinkStepTests : IDisposable
             slips: [None.]
             """;
         var procedure = ProcedureReader.Read("one-move.yaml", text).Require();
-        var options = KnownMachine.Options(_journal) with { Procedures = [procedure], LinkClock = TimeProvider.System, PracticeScale = 40 };
+        var options = KnownMachine.Options(_journal) with { Procedures = [procedure], LinkClock = new PatientTime(), PracticeScale = 40 };
         return new Headless(ScreenProgram.DeskOf(options, _clock));
     }
 

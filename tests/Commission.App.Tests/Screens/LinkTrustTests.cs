@@ -84,9 +84,23 @@ public sealed class LinkTrustTests : IDisposable
         Assert.Empty(Ledger.From(_journal.Entries()).Readings);
     }
 
+    /// <summary>The limits of one machine would else be told to the gate of the other.</summary>
+    [Fact]
+    public void The_link_of_one_machine_is_closed_when_another_is_used()
+    {
+        _journal.Append(new EntryBody.MachineDescribed(Practice.Machines.HeronMachine.Description with { Name = "Wren", TravelMm = [900, 900, 90] }, Retired: false) { Machine = "Wren" }).Require();
+        var desk = ScreenProgram.DeskOf(KnownMachine.Options(_journal) with { Machine = "Heron", LinkClock = new PatientTime(), PracticeScale = 40 }, _clock);
+        using var window = new Headless(desk);
+        Link(window);
+        Assert.True(desk.Link!.IsOpen);
+        desk.Use("Wren");
+        Assert.False(desk.Link.IsOpen);
+        Until(window, "The link is closed.");
+    }
+
     private Headless AtTheFirstReading()
     {
-        var window = new Headless(ScreenProgram.DeskOf(KnownMachine.Options(_journal) with { LinkClock = TimeProvider.System, PracticeScale = 40 }, _clock));
+        var window = new Headless(ScreenProgram.DeskOf(KnownMachine.Options(_journal) with { LinkClock = new PatientTime(), PracticeScale = 40 }, _clock));
         Link(window);
         window.Type("b\ns\ns");
         Confirm(window, "h", "THE GANTRY WILL MOVE");
@@ -115,7 +129,7 @@ public sealed class LinkTrustTests : IDisposable
             slips: [None.]
             """;
         var procedure = ProcedureReader.Read("some-steps.yaml", text).Require();
-        var options = KnownMachine.Options(_journal) with { Procedures = [procedure], LinkClock = TimeProvider.System, PracticeScale = 40 };
+        var options = KnownMachine.Options(_journal) with { Procedures = [procedure], LinkClock = new PatientTime(), PracticeScale = 40 };
         return new Headless(ScreenProgram.DeskOf(options, _clock));
     }
 }

@@ -247,7 +247,7 @@ public sealed class WriteStoryTests : IDisposable
         Assert.Contains("Everything that was asked for is written and read back.", window.Text, StringComparison.Ordinal);
     }
 
-    private Headless Open(int width = 80, int height = 24) => new(ScreenProgram.DeskOf(PracticeStore.Options(_journal, 1) with { Link = _board.Means(), LinkClock = TimeProvider.System }, _clock), width, height);
+    private Headless Open(int width = 80, int height = 24) => new(ScreenProgram.DeskOf(PracticeStore.Options(_journal, 1) with { Link = _board.Means(), LinkClock = new PatientTime() }, _clock), width, height);
 
     private Headless Finding()
     {

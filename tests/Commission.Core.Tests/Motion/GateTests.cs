@@ -278,6 +278,18 @@ public class GateTests
         Assert.Equal(TrustState.Homed, bench.Gate.State);
     }
 
+    /// <summary>Homed at the high end of a travel that is told longer afterwards, the machine would be sent past its end.</summary>
+    [Fact]
+    public void A_travel_described_anew_takes_trust_away_and_the_same_description_does_not()
+    {
+        var bench = new Bench().Homed().After(at => new GateEvent.FactsTold(at, Bench.Facts));
+        Assert.Equal(TrustState.Homed, bench.Gate.State);
+        bench.After(at => new GateEvent.FactsTold(at, Bench.Facts with { TravelMm = Bench.Facts.TravelMm with { X = 600 } }));
+        Assert.Equal(TrustState.Stopped, bench.Gate.State);
+        Assert.Null(bench.Gate.InTravel);
+        Assert.Contains("described anew", bench.Gate.Trouble);
+    }
+
     /// <summary>A report may tell no position: what is shown after it is held against what was shown before it.</summary>
     [Fact]
     public void A_jump_of_the_shown_position_is_noticed_across_a_report_that_tells_none()

@@ -315,6 +315,7 @@ public sealed partial class Desk : ISheetDesk
     public void Use(string? machine)
     {
         MachineName = machine ?? Last;
+        Link?.KeepTo(MachineName);
         if (!_present.Whole)
             Read(MachineName);
     }

@@ -240,6 +240,13 @@ public sealed class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposable
     /// <summary>Closes the link; what moves is stopped first.</summary>
     public void Close() => _link?.Close();
 
+    /// <summary>Another machine is used from now on: a link that is not its own is closed, for it would move the one with the limits of the other.</summary>
+    public void KeepTo(string? machine)
+    {
+        if (IsOpen && _linked != machine)
+            Close();
+    }
+
     /// <summary>Takes what was told meanwhile. Returns whether anything but a new state was.</summary>
     public bool Tick(long nowMs)
     {
@@ -270,6 +277,11 @@ public sealed class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposable
             case LinkTold.Changed:
                 _link?.Taken();
                 AfterStop();
+                break;
+            // While it was being opened another machine was turned to.
+            case LinkTold.Opened when _linked != desk.MachineName:
+                Opening = false;
+                Close();
                 break;
             case LinkTold.Opened opened:
                 (Opening, OpenedAt) = (false, desk.Now);
@@ -375,7 +387,7 @@ public sealed class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposable
 
     private MotionFacts? Facts()
     {
-        if (desk.Machine is not { } machine)
+        if (desk.Machine is not { } machine || _linked != desk.MachineName)
             return null;
         var facts = GateFacts.Of(machine, desk.Ledger);
         return _link?.Link is { } open && Settings is { } settings ? facts.With(open.Dialect, settings.Now) : facts;
