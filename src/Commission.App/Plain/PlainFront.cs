@@ -7,6 +7,7 @@ using Commission.Core.Procedures;
 using Commission.Core.Procedures.Aids;
 using Commission.Core.Quantities;
 using Commission.Core.Reports;
+using Commission.Workshop.Requests;
 using Commission.Workshop.Sessions;
 
 namespace Commission.App.Plain;
@@ -23,6 +24,9 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
     // The last answer was none: the question comes again, and what stands before it need not be said again.
     private bool unclear, again;
 
+    // Counts trips from the first step that asks for them on.
+    private TripCounter? counter;
+
     // A signal came: then nothing more is said about the input.
     private CancellationToken stopping;
 
@@ -38,6 +42,9 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
     /// <summary>Writes data for the machine to a file, by name and text; null shows them instead.</summary>
     public Func<string, string, Outcome<string>>? Save { get; init; }
 
+    /// <summary>Begins to count trips over the open link; null where none is open.</summary>
+    public Func<TripCounter>? CountTrips { get; init; }
+
     /// <summary>Coverage probability for what is shown.</summary>
     public double Coverage { get; init; } = 0.95;
 
@@ -47,6 +54,7 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
     {
         stopping = cancellation;
         Head(session);
+        using var counts = new Held(this);
         while (ended is null && session.Needs is not Need.Ended)
         {
             if (cancellation.IsCancellationRequested) return ExitCode.Interrupted;
@@ -166,7 +174,16 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
     private Outcome<ProcedureRun> Numbering(ProcedureSession session, Need.Number need)
     {
         TellCheck(need.Check);
-        if (Prompt("number", need.Step, $"{OneLine(need.Text)} In {need.TypedIn}.".Replace(" In .", "", StringComparison.Ordinal)) is not { } answer) return session.Run;
+        if (need.Counted is not null) counter ??= CountTrips?.Invoke();
+        var counting = need.Counted is not null && counter is { } begun ? string.Create(CultureInfo.InvariantCulture, $" The link counts since {begun.Since:HH:mm}; empty takes what it counted.") : "";
+        if (Prompt("number", need.Step, OneLine(need.Text) + UnitAsked(need) + counting) is not { } answer) return session.Run;
+        if (answer.Length == 0 && need.Counted is { } what && counter is { } counted)
+        {
+            var (value, words) = counted.Take(what);
+            Say(words);
+            return session.Number(words, value);
+        }
+
         if (SkipReason(answer) is { } reason) return session.Skip(reason);
         if (Is(answer, "q")) return session.Leave("put-aside", "put aside by the operator");
         return Understood(answer, need.Unit, need.TypedIn) is { } number ? session.Number(answer, number) : session.Run;
@@ -296,6 +313,9 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
         }
     }
 
+    // A question that names its unit itself is not told it twice.
+    private static string UnitAsked(Need.Number need) => need.TypedIn.Length == 0 || (" " + OneLine(need.Text)).Contains($" in {(need.TypedIn == "in" ? "inches" : need.TypedIn)}", StringComparison.Ordinal) ? "" : $" In {need.TypedIn}.";
+
     private string UnitTyped(string unit) => unit == "mm" ? LengthUnit : unit;
 
     private string WhereTo(Need.TakeReading need)
@@ -363,4 +383,10 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
 
     private static IEnumerable<string> Lines(string text) =>
         text.Split('\n', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries).Select(Words.Clean);
+
+    // The counting ends with the run, however that ends.
+    private sealed class Held(PlainFront front) : IDisposable
+    {
+        public void Dispose() => front.counter?.Dispose();
+    }
 }

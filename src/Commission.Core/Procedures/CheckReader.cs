@@ -11,6 +11,8 @@ internal static class CheckReader
         ["yes-no"] = "yes-no", ["number"] = "number", ["one-of"] = "one-of", ["text"] = "text", ["rectangles"] = "rectangles",
     };
 
+    private static readonly Dictionary<string, WatchCount?> Counts = new(StringComparer.Ordinal) { ["hours"] = WatchCount.Hours, ["trips"] = WatchCount.Trips };
+
     public static Step? Read(YamlFields fields, StepReader.Header header)
     {
         var check = new Step.Check
@@ -24,9 +26,12 @@ internal static class CheckReader
             Who = fields.Text("who", required: false),
             IfOut = fields.Text("ifOut") ?? "",
             MaySkip = fields.Word("maySkip", MachineWords.Answers, Known.Yes) != Known.No,
+            Counted = fields.Word("counted", Counts, null),
         };
         if (!check.Limits.IsEmpty && check.Answer is not CheckAnswer.Number)
             fields.Report(fields.Node, "limits are for numbers, and this check is not answered with one", "Write 'answer: number' with a unit, or remove the limits");
+        if (check.Counted is not null && check.Answer is not CheckAnswer.Number)
+            fields.Report(fields.Node, "what the link counts is a number, and this check is not answered with one", "Write 'answer: number' with a unit, or remove 'counted'");
         return header.On(check);
     }
 

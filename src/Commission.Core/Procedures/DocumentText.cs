@@ -80,7 +80,7 @@ public static partial class DocumentText
     {
         Step.Instruct instruct => TextLines(instruct.Text).FirstOrDefault("") + (instruct.Data is { } data ? $" Gives the lines '{data.Kind}'." : ""),
         Step.Confirm confirm => "Confirm: " + OneLine(confirm.Text),
-        Step.Check check => $"Check {check.Id}: {OneLine(check.Ask)} Limit: {CheckLimits.Words(check)}. If out: {OneLine(check.IfOut)}{(check.Who is { } who ? $" Who may do it: {who}." : "")}",
+        Step.Check check => $"Check {check.Id}: {OneLine(check.Ask)} Limit: {CheckLimits.Words(check)}. If out: {OneLine(check.IfOut)}{(check.Who is { } who ? $" Who may do it: {who}." : "")}{(check.Counted is null ? "" : " With the link open it is counted while this step stands.")}",
         Step.MoveMachine move => $"Move: {OneLine(move.Text)} {string.Join("; ", move.Moves.Select(Move))}.",
         Step.Read read => $"Read {Grid(read.Grid)}: {OneLine(read.Ask)}",
         Step.Evaluate evaluate => $"Evaluate as {evaluate.Kind}.",

@@ -51,6 +51,9 @@ public abstract record Need
 
         /// <summary>The check that asks; null where it is no check.</summary>
         public CheckSheet? Check { get; init; }
+
+        /// <summary>What an open link counts for the answer while the step stands; null where it can count nothing.</summary>
+        public WatchCount? Counted { get; init; }
     }
 
     /// <summary>A line of text. Answered by <see cref="RunEvent.TextGiven"/>.</summary>

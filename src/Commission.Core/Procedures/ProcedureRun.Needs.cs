@@ -73,7 +73,7 @@ public sealed partial record ProcedureRun
 
     private Need NeedOf(Step.Check check, RunItem item) => check.Answer switch
     {
-        CheckAnswer.Number number => new Need.Number(Filled(check.Ask, item), number.Unit) { Step = item.Name, TypedIn = TypedIn(number.Unit), Check = Sheet(check, item) },
+        CheckAnswer.Number number => new Need.Number(Filled(check.Ask, item), number.Unit) { Step = item.Name, TypedIn = TypedIn(number.Unit), Check = Sheet(check, item), Counted = check.Counted },
         CheckAnswer.Line or CheckAnswer.Rectangles => new Need.Line(Filled(check.Ask, item)) { Step = item.Name },
         _ => new Need.Choose(Filled(check.Ask, item), ChoicesOf(check.Answer), check.Answer is CheckAnswer.YesNo ? "yes" : null) { Step = item.Name, Check = Sheet(check, item) },
     };

@@ -78,6 +78,9 @@ public abstract record Step
         /// <summary>Whether it may be skipped with a typed reason.</summary>
         public bool MaySkip { get; init; } = true;
 
+        /// <summary>What the link can count for the answer while the step stands; null where it can count nothing.</summary>
+        public WatchCount? Counted { get; init; }
+
         /// <inheritdoc/>
         public override IEnumerable<string> Texts => [Ask, IfOut];
     }

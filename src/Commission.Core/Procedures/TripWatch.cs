@@ -41,6 +41,9 @@ public sealed record TripWatch
             : next with { Watched = Watched + ran };
     }
 
+    /// <summary>The number that a step asks for: hours to the fourth decimal, a third of a second, or trips.</summary>
+    public double Of(WatchCount what) => what == WatchCount.Hours ? Math.Round(Watched.TotalHours, 4) : Trips;
+
     /// <summary>What was watched, in sentences; what it proves is told by the event rate.</summary>
     public string Words
     {
@@ -51,4 +54,14 @@ public sealed record TripWatch
             return FormattableString.Invariant($"Watched {Watched.TotalHours:0.###} h{pieces}: {trips}.");
         }
     }
+}
+
+/// <summary>What a step asks of a watch.</summary>
+public enum WatchCount
+{
+    /// <summary>Hours watched, holes left out.</summary>
+    Hours,
+
+    /// <summary>Trips in them.</summary>
+    Trips,
 }

@@ -34,6 +34,7 @@ public static class WallCard
             Sections =
             [
                 new ReportSection("Emergency stop", 1, [Stop(ledger, scope)]),
+                .. SettingsSections.OpenSkips(ledger, scope).ToImmutableArray() is { IsEmpty: false } open ? (ReadOnlySpan<ReportSection>)[new ReportSection("Skipped, still to be done", 1, [new ReportBlock.Items(open)])] : [],
                 new ReportSection("Settings, as the controller wants them", 1, [Settings(ledger, scope), HomeOffsets(ledger, scope)]),
                 new ReportSection("Fastest speed without lost steps", 1, [.. Speeds(scope, latest)]),
                 new ReportSection("Last verdicts", 1, [.. Verdicts(scope, latest, StandingSections.Upkeep(scope))]),

@@ -2,6 +2,8 @@ using Commission.Core;
 using Commission.Core.History;
 using Commission.Core.Machines;
 using Commission.Core.Procedures;
+using Commission.Workshop.Requests;
+using Commission.Workshop.Screens.Pages;
 using Commission.Workshop.Sessions;
 using Microsoft.Extensions.Time.Testing;
 using Xunit;
@@ -62,6 +64,38 @@ public sealed class FirstPowerUpTests
         Until(again, "p33");
         again.Choose("yes").Require();
         Assert.Empty(Ledger.From(journal.Entries()).OpenSkips);
+    }
+
+    [Fact]
+    public void A_skipped_check_is_printed_in_report_card_and_session_and_stands_on_the_bench_until_it_is_done_and_then_no_longer()
+    {
+        using var journal = SessionScene.Journal();
+        journal.Append(new EntryBody.MachineDescribed(SessionScene.Heron, Retired: false) { Machine = "Heron" }).Require();
+        var session = Open(journal);
+        Until(session, "p33");
+        session.Skip("extinguisher ordered").Require();
+        session.Leave("put-aside", "tea").Require();
+        foreach (var place in Printed(journal))
+            Assert.Matches("P33.{0,40}extinguisher ordered", place.Value.ReplaceLineEndings(" "));
+
+        var again = Open(journal, resume: false);
+        Until(again, "p33");
+        again.Choose("yes").Require();
+        again.Leave("put-aside", "tea").Require();
+        foreach (var place in Printed(journal).Where(place => place.Key != "session"))
+            Assert.DoesNotContain("extinguisher ordered", place.Value, StringComparison.Ordinal);
+    }
+
+    private static Dictionary<string, string> Printed(Workshop.Ports.IJournal journal)
+    {
+        string Report(ReportRequest request) => Core.Reports.MarkdownReport.Write(new WriteReport(journal, "test").Run(request).Require());
+        var first = journal.Entries().First(entry => entry.Body is EntryBody.RunStarted).Sequence;
+        var desk = new Desk(new DeskMeans { Journal = journal, Procedures = [], Clock = new FakeTimeProvider(), Begin = (_, _, _) => new Problem("none", "None") });
+        return new()
+        {
+            ["report"] = Report(new ReportRequest { Machine = "Heron" }), ["card"] = Report(new ReportRequest { Machine = "Heron", Card = true }),
+            ["session"] = Report(new ReportRequest { Machine = "Heron", Session = first }), ["bench"] = Commission.Workshop.Screens.SheetFrame.Text(desk.Show(80, 40)),
+        };
     }
 
     [Theory]

@@ -30,6 +30,6 @@ internal static class BoardSurfacing
         }
 
         return new WorkData("surface-board.txt", string.Create(CultureInfo.InvariantCulture,
-            $"{plan.Lines} lines along X, {plan.StepMm:0.#} mm apart, in {plan.Layers} layer(s), about {Math.Ceiling(2 * plan.Minutes):0} minutes with the ways back. Zero of X and Y is home, zero of Z the highest place of the board. The board must be at least {plan.LeastBoardMm:0.#} mm thick, and screws must lie at least {plan.ScrewsBelowMm:0.#} mm below its face."), lines.Lines);
+            $"{plan.Lines} lines along X, {plan.StepMm:0.#} mm apart, in {plan.Layers} layer(s), about {Math.Ceiling(2 * plan.Minutes):0} minutes with the ways back. Zero of X and Y is home, zero of Z the highest place of the board.{IsoLines.Ways} The board must be at least {plan.LeastBoardMm:0.#} mm thick, and screws must lie at least {plan.ScrewsBelowMm:0.#} mm below its face."), lines.Lines);
     }
 }

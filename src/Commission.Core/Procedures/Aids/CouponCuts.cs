@@ -53,7 +53,7 @@ internal static class CouponCuts
         return new WorkData(name, $"A groove round a disc of 100 mm, cut {(clockwise ? "clockwise" : "counter-clockwise")}" + Zero, lines.Lines);
     }
 
-    private const string Zero = ". Zero of X and Y is the middle of the pattern, zero of Z the upper face.";
+    private const string Zero = ". Zero of X and Y is the middle of the pattern, zero of Z the upper face." + IsoLines.Ways;
 
     // Down in layers beside the wall, then once along it at full depth.
     private static IEnumerable<(double Half, double Depth)> Paths(double size, double cutter, int side)

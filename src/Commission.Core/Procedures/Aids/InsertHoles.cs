@@ -31,6 +31,6 @@ internal static class InsertHoles
         var lines = new IsoLines(units).Begin();
         foreach (var (x, y) in grid.Places)
             lines.Above(x, y).ToHeight(-DrillMm / 2, feed).ToHeight(1, feed * 2).ToHeight(-DrillMm, feed).Up();
-        return new WorkData("insert-holes.txt", "Drills each place 12 mm deep in two strokes. Zero of X and Y is home, zero of Z the face of the board. Drill the first alone and try an insert in it.", lines.Lines);
+        return new WorkData("insert-holes.txt", "Drills each place 12 mm deep in two strokes. Zero of X and Y is home, zero of Z the face of the board." + IsoLines.Ways + " Drill the first alone and try an insert in it.", lines.Lines);
     }
 }

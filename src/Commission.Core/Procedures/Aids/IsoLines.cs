@@ -13,6 +13,9 @@ public sealed class IsoLines(LengthUnit units)
     /// <summary>Height of moves above the work, mm over its face.</summary>
     public const double ClearMm = 5;
 
+    /// <summary>What the ways above the work ask for: said with every file of lines.</summary>
+    public const string Ways = " The first line and all ways between the cuts go to 5 mm above that zero: no clamp or screw may stand higher anywhere on the way.";
+
     /// <summary>The lines so far.</summary>
     public ImmutableArray<string> Lines => lines.ToImmutable();
 

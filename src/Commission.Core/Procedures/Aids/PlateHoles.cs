@@ -20,7 +20,7 @@ internal static class PlateHoles
             foreach (var mark in MarkPlan.Marks(grid, request.Machine, range))
                 Drill(lines, mark.XMm - left, mark.YMm - near, mark.Approach, depth, feed);
             var size = $"{lines.Shown(sheet.WidthMm * factor)} by {lines.Shown(sheet.DepthMm * factor)} {(request.Machine.Units == LengthUnit.Inch ? "in" : "mm")}";
-            return ImmutableArray.Create(new WorkData("plate-holes.txt", $"Drills {grid.Marks.Length} holes into a sheet of {size}. Zero of X and Y is its near left corner, zero of Z its upper face.", lines.Lines));
+            return ImmutableArray.Create(new WorkData("plate-holes.txt", $"Drills {grid.Marks.Length} holes into a sheet of {size}. Zero of X and Y is its near left corner, zero of Z its upper face.{IsoLines.Ways}", lines.Lines));
         }));
     }
 

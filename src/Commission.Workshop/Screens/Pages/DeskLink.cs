@@ -45,12 +45,25 @@ public sealed class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposable
     private Action<ImmutableArray<Core.Problem>>? _failed;
     private Func<Confirmation, Page>? _page;
     private Action<bool>? _arrived;
+    private (object Run, TripCounter Counter)? _counting;
 
     /// <summary>What is known now; null where no link is open.</summary>
     public LinkSnapshot? Now => _link?.Now;
 
     /// <summary>What sessions ask of the link before a reading counts.</summary>
     public DeskWatch Watch => field ??= new(this);
+
+    /// <summary>Counts trips for a run from its first question on; a hole where the link is closed meanwhile.</summary>
+    /// <param name="run">The run.</param>
+    public TripCounter CountFor(object run)
+    {
+        if (_counting is { } now && now.Run == run)
+            return now.Counter;
+        _counting?.Counter.Dispose();
+        var counter = new TripCounter(() => Now, desk.Means.Clock);
+        _counting = (run, counter);
+        return counter;
+    }
 
     /// <summary>Whether the link is open.</summary>
     public bool IsOpen => Now is not null;
@@ -255,7 +268,11 @@ public sealed class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposable
     }
 
     /// <inheritdoc/>
-    public ValueTask DisposeAsync() => _link?.DisposeAsync() ?? ValueTask.CompletedTask;
+    public ValueTask DisposeAsync()
+    {
+        _counting?.Counter.Dispose();
+        return _link?.DisposeAsync() ?? ValueTask.CompletedTask;
+    }
 
     private bool Drain()
     {

@@ -8,6 +8,7 @@ using Commission.Core.Procedures;
 using Commission.Core.Procedures.Aids;
 using Commission.Core.Quantities;
 using Commission.Core.Reports;
+using Commission.Workshop.Requests;
 using Commission.Workshop.Screens.Keys;
 using Commission.Workshop.Screens.Sheets;
 
@@ -116,6 +117,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
             case Need.Evaluate: Evaluate(); break;
             case Need.Line: Happen(new RunEvent.TextGiven(_typed)); break;
             case Need.TakeReading: Desk.Say(Desk.Means.Look is null ? "Type what the instrument shows, then Enter." : "V looks at the simulated instrument; type what it shows, then Enter."); break;
+            case Need.Number number when Counter(number) is not null: Number(number); break;
             case Need.Number number: Desk.Say($"A number in {number.TypedIn} is wanted, then Enter."); break;
             case Need.Confirm: Desk.Say("Enter does nothing here. S means: it is so. O means: it is not so."); break;
             case Need.Motion { Linked: true } motion: AskMove(motion); break;
@@ -137,6 +139,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
             case "look": Look(); break;
             case "undo-reading": Undo(); break;
             case "how": Desk.Cover(HowToMeasure()); break;
+            case "counted" when run.Needs is Need.Number number && Counter(number) is { } counter: Desk.Say(counter.Watch.Words); break;
             case "data" when run.Needs is Need.Instruct { Data: Outcome<ImmutableArray<WorkData>>.Good { Value: var files } }: Desk.Cover(new DataPage(Desk, files)); break;
             case "yes" when run.Needs is Need.Confirm: Happen(new RunEvent.Confirmed()); break;
             case "yes" when Statement(run.Needs) is not null: DoneAndSo(); break;
@@ -230,8 +233,18 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
         Desk.Refresh();
     }
 
+    // Begins with the first sheet that asks: what it is asked for is counted while the sheet stands.
+    private TripCounter? Counter(Need.Number number) => number.Counted is not null && Desk.Link is { IsOpen: true } link ? link.CountFor(Session) : null;
+
     private void Number(Need.Number number)
     {
+        if (_typed.Length == 0 && Counter(number) is { } counter)
+        {
+            var (counted, words) = counter.Take(number.Counted!.Value);
+            Happen(new RunEvent.NumberGiven(words, counted));
+            return;
+        }
+
         if (Given(number.Unit, number.TypedIn) is { } value)
             Happen(new RunEvent.NumberGiven(_typed, value));
     }
