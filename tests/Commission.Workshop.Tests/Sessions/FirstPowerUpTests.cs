@@ -86,11 +86,11 @@ public sealed class FirstPowerUpTests
             Assert.DoesNotContain("extinguisher ordered", place.Value, StringComparison.Ordinal);
     }
 
-    private static Dictionary<string, string> Printed(Workshop.Ports.IJournal journal)
+    private static Dictionary<string, string> Printed(Workshop.Ports.MemoryJournal journal)
     {
         string Report(ReportRequest request) => Core.Reports.MarkdownReport.Write(new WriteReport(journal, "test").Run(request).Require());
         var first = journal.Entries().First(entry => entry.Body is EntryBody.RunStarted).Sequence;
-        var desk = new Desk(new DeskMeans { Journal = journal, Procedures = [], Clock = new FakeTimeProvider(), Begin = (_, _, _) => new Problem("none", "None") });
+        var desk = new Desk(new DeskMeans { Journal = journal, Procedures = [], Clock = new FakeTimeProvider(), Begin = (_, _, _, _) => new Problem("none", "None") });
         return new()
         {
             ["report"] = Report(new ReportRequest { Machine = "Heron" }), ["card"] = Report(new ReportRequest { Machine = "Heron", Card = true }),
