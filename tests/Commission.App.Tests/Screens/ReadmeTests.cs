@@ -12,6 +12,17 @@ public sealed class ReadmeTests
         Assert.Contains("```text\n" + kept + "\n```", Text("..", "..", "README.md"), StringComparison.Ordinal);
     }
 
+    [Fact]
+    public void The_developers_map_names_every_folder()
+    {
+        var (root, map) = (Path.GetFullPath(Path.Combine(Here(), "..", "..")), Text("..", "..", "DEVELOPERS.md").Split("## What holds everywhere")[0]);
+        var projects = Directory.GetDirectories(Path.Combine(root, "src"));
+        Assert.All(projects, project => Assert.Contains($"`src/{Path.GetFileName(project)}`", map, StringComparison.Ordinal));
+        Assert.All(
+            projects.Append(Path.Combine(root, "shared")).SelectMany(Directory.GetDirectories).Select(folder => Path.GetFileName(folder)!).Where(name => name is not ("bin" or "obj")),
+            name => Assert.Matches($@"\b{name}\b", map));
+    }
+
     private static string Text(params string[] path) => File.ReadAllText(Path.Combine([Here(), .. path])).ReplaceLineEndings("\n");
 
     private static string Here([CallerFilePath] string here = "") => Path.Combine(Path.GetDirectoryName(here)!, "..");
