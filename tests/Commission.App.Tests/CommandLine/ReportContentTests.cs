@@ -1,0 +1,68 @@
+using Commission.Adapters.Storage;
+using Commission.Core.History;
+using Commission.Core.Reports;
+using Commission.Workshop.Requests;
+using Xunit;
+
+namespace Commission.App.Tests.CommandLine;
+
+/// <summary>A report of walked work, item by item: every number with its unit and U, what both rest on, and what was not done.</summary>
+public sealed class ReportContentTests : IDisposable
+{
+    private static readonly string[] Walked = ["first-power-up", "gauge-study", "axis-scale", "tram", "noise"];
+
+    private readonly string folder = Directory.CreateTempSubdirectory("commission-content-").FullName;
+
+    public void Dispose() => Directory.Delete(folder, recursive: true);
+
+    [Fact]
+    public async Task A_report_of_walked_work_holds_every_item_in_every_form()
+    {
+        var report = await Made();
+        var sections = report.Sections.Select(section => section.Title).ToList();
+        foreach (var title in (string[])["Findings", "Against the class of work", "What was not checked", "Checks", "Instruments", "Methods", "Where this comes from", "Raw readings"])
+            Assert.Contains(title, sections);
+        Assert.Equal("Findings", sections[0]);
+        foreach (var form in (string[])[Plain(HtmlReport.Write(report)), Plain(MarkdownReport.Write(report)), Plain(CsvReport.Write(report))])
+        {
+            foreach (var item in (string[])[
+                "method axis-scale/2; ", "what U contains", "limit of error of the instrument", "repeating helps", "caliper-150: caliper-digital, limit of error 0.03 mm", "hand study",
+                "typed", "left out", "Never done: ", "Skipped and still open: ", "scatter about the fit: ", "degrees of freedom", "u fresh", "u shared", "source of the limit",
+                "hash of the last one ", "written by commission 0.1.0-test", "does not say that the machine"])
+                Assert.Contains(item, form, StringComparison.Ordinal);
+        }
+    }
+
+    [Fact]
+    public async Task Every_number_of_a_report_has_its_unit_and_its_U_with_k_or_the_reason_why_there_is_none()
+    {
+        var told = 0;
+        foreach (var table in (await Made()).Sections.SelectMany(section => section.Blocks).OfType<ReportBlock.Table>())
+        {
+            int Column(string name) => table.Headers.IndexOf(name);
+            if (Column("value") < 0 || Column("U") < 0)
+                continue;
+            foreach (var row in table.Rows.Where(row => row[Column("value")].IsNumber))
+            {
+                Assert.True(row[Column("unit")].Text.Length > 0, $"{table.Name}: {string.Join(" | ", row.Select(cell => cell.Text))}");
+                var u = row[Column("U")];
+                Assert.True(u.IsNumber ? Column("k") < 0 || row[Column("k")].IsNumber : u.Text.StartsWith("none", StringComparison.Ordinal), string.Join(" | ", row.Select(cell => cell.Text)));
+                told++;
+            }
+        }
+
+        Assert.True(told > 20, $"{told} numbers");
+    }
+
+    private async Task<Report> Made()
+    {
+        var store = Path.Combine(folder, "store");
+        Assert.Equal(0, (await Typed.Run(["rehearse", "--seed", "11", "--walk", .. Walked, "--keep", "--store", store])).Code);
+        using var journal = new Stores("0.1.0-test", TimeProvider.System).Open(store, StoreNature.Practice, write: true).Require();
+        journal.Append(new EntryBody.Skipped("list", "P08", "no plug to pull") { Machine = "Heron" }).Require();
+        return new WriteReport(journal, "0.1.0-test").Run(new ReportRequest()).Require();
+    }
+
+    // Markup and quotes of the forms, which stand within sentences.
+    private static string Plain(string text) => text.Replace("\\", "", StringComparison.Ordinal).Replace("&#39;", "'", StringComparison.Ordinal);
+}
