@@ -26,7 +26,7 @@ public sealed class MachineOptionsText(IReadOnlyDictionary<string, string> typed
             Refuse("--travel-mm is missing", "Give the travel of X, Y and Z, for example --travel-mm 420,580,90");
         var travel = Three("travel-mm");
         var inches = Three(PerInch);
-        var steps = Three(PerMm) ?? (inches is { } all ? [.. all.Select(one => one / DriveArithmetic.Inch)] : null);
+        var steps = Three(PerMm) ?? (inches is { } all ? [.. all.Select(one => Math.Round(one / DriveArithmetic.Inch, 9))] : null);
         if (inches is not null && typed.ContainsKey(PerMm))
             Refuse($"--{PerMm} and --{PerInch} both tell the ratio", "Give the one that the controller holds");
         var lead = Three("lead-mm");
@@ -75,7 +75,8 @@ public sealed class MachineOptionsText(IReadOnlyDictionary<string, string> typed
         switch (TypedNumber.Read(text, ratio ? "1" : asked && units == LengthUnit.Inch ? "in" : "mm"))
         {
             case NumberReading.Clear { Number: var number } when number.Value > 0:
-                return number.In(ratio ? "1" : "mm");
+                // To a millionth of a micrometre: 16 1/2 in are 419.1 mm and stand so in the description.
+                return Math.Round(number.In(ratio ? "1" : "mm"), 9);
             case NumberReading.NotANumber bad:
                 Refuse($"--{option}: {bad.Problem.What}", bad.Problem.Remedy);
                 return null;

@@ -49,6 +49,34 @@ public sealed class StoreTests : IDisposable
         Assert.Contains("    switches: home", ending.Out, StringComparison.Ordinal);
     }
 
+    // 16 1/2 in are 419.1 mm, 22 3/4 are 577.85, 3.5 are 88.9; 8128 steps for one inch are 320 for one mm; a fifth of an inch is 5.08 mm.
+    [Fact]
+    public async Task An_owner_in_inches_is_asked_in_inches_and_the_file_stays_in_millimetres()
+    {
+        var ending = await Typed.RunWith("16 1/2, 22 3/4, 3.5\n8128\n1/5\n\nhome\nwood\n", "machine", "new", "Heron", "--units", "in", "--store", Store);
+        Assert.Equal(0, ending.Code);
+        Assert.StartsWith("ask text travel-mm: how far do X, Y and Z travel, in inches", ending.Out, StringComparison.Ordinal);
+        Assert.DoesNotContain("ask text steps-per-mm", ending.Out, StringComparison.Ordinal);
+        Assert.Contains("travelMm: [419.1, 577.85, 88.9]", ending.Out, StringComparison.Ordinal);
+        Assert.Contains("units: in", ending.Out, StringComparison.Ordinal);
+        Assert.Contains("    travelPerTurnMm: 5.08", ending.Out, StringComparison.Ordinal);
+        Assert.Contains("    stepsPerMm: 320", ending.Out, StringComparison.Ordinal);
+        Assert.Contains("    setting: steps-per-inch", ending.Out, StringComparison.Ordinal);
+        Assert.Contains("Heron: travel 16.5 x 22.75 x 3.5 in", (await Run("machine", "list")).Out, StringComparison.Ordinal);
+        var both = await Run("machine", "new", "Wren", "--travel-mm", "420,580,90", "--steps-per-mm", "320", "--steps-per-inch", "8128");
+        Assert.Equal(2, both.Code);
+        Assert.Contains("both tell the ratio", both.Error, StringComparison.Ordinal);
+    }
+
+    // The owner knows that nothing is known of it: the catalogue does not know better.
+    [Fact]
+    public async Task An_unknown_limit_is_unknown_also_where_the_instrument_is_like_one_of_the_catalogue()
+    {
+        Assert.Equal(0, (await Run("instrument", "add", "flea market", "--like", "caliper-150", "--limit-mm", "unknown")).Code);
+        Assert.Contains("flea market: caliper-digital, limit of error not known, last digit 0.01 mm", (await Run("instrument", "list")).Out, StringComparison.Ordinal);
+        Assert.Contains("last digit 0.0004 in", (await Run("instrument", "list", "--units", "in")).Out, StringComparison.Ordinal);
+    }
+
     [Fact]
     public async Task An_instrument_from_the_catalogue_keeps_the_source_of_its_limit()
     {

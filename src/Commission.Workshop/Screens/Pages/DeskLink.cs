@@ -27,7 +27,7 @@ public sealed record LinkMeans
 }
 
 /// <summary>The desk's end of a link: takes what it tells on the screen's thread, and keeps what keys must know of it.</summary>
-public sealed class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposable
+public sealed partial class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposable
 {
     /// <summary>How much later than the last tick it may be, ms: a box counts as drawn by then.</summary>
     public const long TickMs = 50;
@@ -45,25 +45,12 @@ public sealed class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposable
     private Action<ImmutableArray<Core.Problem>>? _failed;
     private Func<Confirmation, Page>? _page;
     private Action<bool>? _arrived;
-    private (object Run, TripCounter Counter)? _counting;
 
     /// <summary>What is known now; null where no link is open.</summary>
     public LinkSnapshot? Now => _link?.Now;
 
     /// <summary>What sessions ask of the link before a reading counts.</summary>
     public DeskWatch Watch => field ??= new(this);
-
-    /// <summary>Counts trips for a run from its first question on; a hole where the link is closed meanwhile.</summary>
-    /// <param name="run">The run.</param>
-    public TripCounter CountFor(object run)
-    {
-        if (_counting is { } now && now.Run == run)
-            return now.Counter;
-        _counting?.Counter.Dispose();
-        var counter = new TripCounter(() => Now, desk.Means.Clock);
-        _counting = (run, counter);
-        return counter;
-    }
 
     /// <summary>Whether the link is open.</summary>
     public bool IsOpen => Now is not null;
@@ -265,13 +252,6 @@ public sealed class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposable
     {
         _nowMs = nowMs;
         return Drain();
-    }
-
-    /// <inheritdoc/>
-    public ValueTask DisposeAsync()
-    {
-        _counting?.Counter.Dispose();
-        return _link?.DisposeAsync() ?? ValueTask.CompletedTask;
     }
 
     private bool Drain()

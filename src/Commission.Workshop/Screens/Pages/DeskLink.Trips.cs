@@ -1,0 +1,28 @@
+using Commission.Workshop.Requests;
+
+namespace Commission.Workshop.Screens.Pages;
+
+/// <content>False trips, counted for the step that asks for them, and the end of the link with its counting.</content>
+public sealed partial class DeskLink
+{
+    private (object Run, TripCounter Counter)? _counting;
+
+    /// <summary>Counts trips for a run from its first question on; a hole where the link is closed meanwhile.</summary>
+    /// <param name="run">The run.</param>
+    public TripCounter CountFor(object run)
+    {
+        if (_counting is { } now && now.Run == run)
+            return now.Counter;
+        _counting?.Counter.Dispose();
+        var counter = new TripCounter(() => Now, desk.Means.Clock);
+        _counting = (run, counter);
+        return counter;
+    }
+
+    /// <inheritdoc/>
+    public ValueTask DisposeAsync()
+    {
+        _counting?.Counter.Dispose();
+        return _link?.DisposeAsync() ?? ValueTask.CompletedTask;
+    }
+}
