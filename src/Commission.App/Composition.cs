@@ -3,6 +3,7 @@ using System.Text;
 using Commission.Adapters.Files;
 using Commission.Adapters.Storage;
 using Commission.App.CommandLine;
+using Commission.App.Plain;
 using Commission.App.Rehearsal;
 using Commission.App.Screens;
 using Commission.Workshop.Controllers;
@@ -46,7 +47,8 @@ internal static class Composition
         var bench = new Workbench(here, new TextFiles(), stores);
         var library = new ProcedureLibrary(new ProcedureTexts(Path.Combine(Path.GetDirectoryName(here.DefaultStore)!, "procedures")), bench.Files);
         var screens = new ScreenVerbs(bench, library, stores);
-        return new Line(
+        Line line = null!;
+        return line = new Line(
             here,
             [
                 new MachineVerb(bench),
@@ -62,7 +64,7 @@ internal static class Composition
                 new ManualVerb(bench),
                 new RehearseVerb(bench, library, stores, screens),
             ],
-            screens.Open);
+            (parsed, cancellation) => parsed.GetValue(Common.Plain) ? new PlainBench(here, line).RunAsync(parsed, cancellation) : screens.Open(parsed, cancellation));
     }
 
     private static Surroundings Here() => new()

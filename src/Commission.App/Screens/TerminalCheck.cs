@@ -19,7 +19,7 @@ public static class TerminalCheck
     /// <summary>Why the screens cannot be shown; null where they can.</summary>
     public static Problem? Refusal(TerminalFacts facts)
     {
-        var plain = "Use a verb with --plain: procedure run ID --plain asks line by line, rehearse --walk needs no keys, --help lists all";
+        var plain = "Use --plain: alone it asks for every request line by line, procedure run ID --plain for a run, rehearse --walk needs no keys, --help lists all";
         return facts switch
         {
             { Attached: false } => new("the screens need a terminal for keys and display, and there is none", plain),

@@ -20,7 +20,14 @@ internal enum NextCheckBound
 /// <param name="Day">The day, counted as those of the results.</param>
 /// <param name="Bound">What set it.</param>
 /// <param name="ReachDays">Days from the last result until the limit could be reached; infinite where it is not.</param>
-internal sealed record NextCheck(double Day, NextCheckBound Bound, double ReachDays);
+internal sealed record NextCheck(double Day, NextCheckBound Bound, double ReachDays)
+{
+    /// <summary>Share of the time to the limit after which is looked again (common practice, our choice).</summary>
+    public const double Share = 0.8;
+
+    /// <summary>Days after the last result that drift and limit alone would leave: a week at least, a year at most.</summary>
+    public double DriftDays => Math.Clamp(Share * ReachDays, 7, 365);
+}
 
 /// <summary>How a series of results moves: the filter's pass over it, the trend of the present baseline and the next check.</summary>
 /// <param name="Run">The pass of the filter.</param>
@@ -93,8 +100,8 @@ internal sealed record DriftAnalysis(FilterRun Run, Trend? Trend, double Process
         // Results of one sitting are no interval.
         var before = results.LastOrDefault(result => result.Day <= last - 1);
         var interval = before is null ? double.PositiveInfinity : 2 * (last - before.Day);
-        var days = Math.Min(0.8 * reach, interval);
-        var bound = days < 7 ? NextCheckBound.Week : days > 365 ? NextCheckBound.Year : interval <= 0.8 * reach ? NextCheckBound.Interval : NextCheckBound.Limit;
+        var days = Math.Min(NextCheck.Share * reach, interval);
+        var bound = days < 7 ? NextCheckBound.Week : days > 365 ? NextCheckBound.Year : interval <= NextCheck.Share * reach ? NextCheckBound.Interval : NextCheckBound.Limit;
         return new NextCheck(last + Math.Clamp(days, 7, 365), bound, reach);
     }
 }

@@ -66,9 +66,11 @@ public static class TrendText
         var last = view.Points[^1];
         var level = last.Level ?? last.Value;
         var months = view.Slope is { Significant: true, PerMonth: not 0 } slope ? (Math.Sign(slope.PerMonth) * limit - level) / slope.PerMonth : double.NaN;
-        var first = view.EarliestReach is not { } earliest ? "" : earliest <= last.At ? "it may be passed already" : $"at the earliest {Day(earliest)}";
-        return months is >= 0 and < 240 && (ShownUnits.IsSigned(view.Unit) || view.Slope!.PerMonth > 0)
-            ? $"the line meets {shown} about {Day(last.At.AddDays(months * DaysOfMonth))}{(first.Length > 0 ? "; " + first : "")}"
+        var meets = months is >= 0 and < 240 && (ShownUnits.IsSigned(view.Unit) || view.Slope!.PerMonth > 0) ? last.At.AddDays(months * DaysOfMonth) : (DateTimeOffset?)null;
+        var first = view.EarliestReach is not { } earliest ? "" : earliest <= last.At ? "it may be passed already"
+            : "at the earliest " + (meets?.Year == earliest.Year ? earliest.ToString("d MMMM", CultureInfo.InvariantCulture) : Day(earliest));
+        return meets is { } day
+            ? $"the line meets {shown} about {Day(day)}{(first.Length > 0 ? "; " + first : "")}"
             : first.Length > 0 ? $"no drift leads to {shown}; by scatter alone {first}" : $"no drift leads to {shown} within twenty years";
     }
 

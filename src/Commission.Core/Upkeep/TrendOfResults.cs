@@ -97,6 +97,7 @@ public static class TrendOfResults
                 Slope = Slope(),
                 WhyNoSlope = WhyNoSlope(),
                 NextCheck = next is null ? null : Start.AddDays(next.Day),
+                NextElse = next is { Bound: NextCheckBound.Interval } ? kept[^1].MeasuredAt.AddDays(next.DriftDays) : null,
                 EarliestReach = next is { ReachDays: <= FarthestDays } ? kept[^1].MeasuredAt.AddDays(next.ReachDays) : null,
                 NextBecause = Because(next),
                 Changed = Changed(epochs),
@@ -202,14 +203,25 @@ public static class TrendOfResults
                 : $"No change since {since} beyond the scatter of the results.";
         }
 
+        // A result that was foretold within two of its own standard deviations lies on the line; those after it are named with it.
+        private string Step(int at)
+        {
+            var nu = analysis.Run.Innovations[at];
+            if (Math.Abs(nu) > 2)
+                return string.Create(CultureInfo.InvariantCulture, $"a step is seen, {kept[at].MeasuredAt:d MMM} lies {sign * nu:+0.0;-0.0} of its standard deviations off the line");
+            var one = string.Create(CultureInfo.InvariantCulture, $"{kept[at].MeasuredAt:d MMM}");
+            return at + 1 < kept.Count && Before(kept[at], kept[at + 1]) is null && Math.Abs(analysis.Run.Innovations[at + 1]) <= 2
+                ? string.Create(CultureInfo.InvariantCulture, $"no step: {one} and {kept[at + 1].MeasuredAt:d MMM} lie on the line within their own spread")
+                : $"no step: {one} lies on the line within its own spread";
+        }
+
         private IEnumerable<string> Remarks()
         {
             for (var at = 1; at < kept.Count; at++)
             {
-                var nu = analysis.Run.Innovations[at];
                 var change = Before(kept[at - 1], kept[at]);
                 if (change is not null && OnlyTested.Contains(change))
-                    yield return string.Create(CultureInfo.InvariantCulture, $"{ChangeWord.Find(change)!.Title}: {(Math.Abs(nu) > 2 ? "a step is seen" : "no step is seen")} ({sign * nu:+0.0;-0.0} standard deviations).");
+                    yield return $"{ChangeWord.Find(change)!.Title}: {Step(at)}";
                 else if (change == "instrument changed")
                     yield return string.Create(CultureInfo.InvariantCulture, $"Another instrument from {kept[at].MeasuredAt:d MMM yyyy} on: its offset is estimated, the epoch goes on.");
                 if (analysis.Run.Alarms.Contains(at))

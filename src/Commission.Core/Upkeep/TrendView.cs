@@ -81,6 +81,9 @@ public sealed record TrendView
     /// <summary>When to look again; null where no limit was given.</summary>
     public DateTimeOffset? NextCheck { get; init; }
 
+    /// <summary>When it would be without the bound by the last gap; null where that gap does not decide.</summary>
+    public DateTimeOffset? NextElse { get; init; }
+
     /// <summary>Why then.</summary>
     public required string NextBecause { get; init; }
 

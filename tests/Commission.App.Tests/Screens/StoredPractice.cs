@@ -52,6 +52,9 @@ internal static class StoredPractice
         }
     }
 
+    /// <summary>The scale of X looked at once.</summary>
+    public static void Scale(IJournal journal, FakeTimeProvider clock) => Carried(ScreenProgram.DeskOf(KnownMachine.Options(journal), clock), AxisName.X);
+
     /// <summary>A run on the practice bench without keys: every instruction followed, every slip read again, every change left.</summary>
     /// <param name="desk">The desk it is begun on.</param>
     /// <param name="axis">The axis of the scale.</param>

@@ -55,7 +55,7 @@ public sealed class TrendOfResultsTests
         Assert.True(view.Slope is { Significant: true, Results: 7 });
         Assert.InRange(view.Slope.PerMonth, 0.0021, 0.0025);
         Assert.Equal("It drifts since \"Nut, coupling or bearing replaced\" of 12 Apr 2031, beyond the scatter of the results.", view.Changed);
-        Assert.Contains(view.Remarks, remark => remark.StartsWith("Crash, or motion was blocked: no step is seen", StringComparison.Ordinal));
+        Assert.Contains(view.Remarks, remark => remark.StartsWith("Crash, or motion was blocked: no step: ", StringComparison.Ordinal));
         Assert.Equal([true, false], view.Events.Select(change => change.BeginsBaseline));
         Assert.Equal("at most twice the last gap of 33 days", view.NextBecause);
         Assert.Equal(Start.AddDays(183 + 66), view.NextCheck);

@@ -29,6 +29,16 @@ public abstract class Page(Desk desk)
     /// <summary>The sheet.</summary>
     public abstract Sheet Show(int width, int height);
 
+    /// <summary>The keys of the sheet, that of its picture with them.</summary>
+    public ImmutableArray<SheetKey> AllKeys
+    {
+        get
+        {
+            var keys = Show(SheetFrame.LeastWidth, SheetFrame.LeastHeight).Keys;
+            return Picture is null || keys.Any(key => key.Key == Beside.Key.Key) ? keys : keys.Add(Beside.Key);
+        }
+    }
+
     /// <summary>What the keys meet.</summary>
     public virtual KeyScene Scene => new() { Deeds = Show(SheetFrame.LeastWidth, SheetFrame.LeastHeight).Keys };
 

@@ -57,7 +57,7 @@ public sealed class HelpPage(Desk desk, Page about, string? said) : Page(desk)
     /// <inheritdoc/>
     public override Sheet Show(int width, int height)
     {
-        var keys = about.Show(width, height).Keys;
+        var keys = about.AllKeys;
         return new Sheet
         {
             Path = $"{Desk.MachineName ?? "Commission"} / help",
@@ -122,13 +122,13 @@ public sealed class CardPage(Desk desk, Page over) : Page(desk)
     }
 
     private ImmutableArray<CardLine> Deeds =>
-        [.. over.Show(80, 24).Keys.Where(key => key.Action is not ("place" or "card")).Select(key => new CardLine(key.Key, key.Word, key.NotNow ?? "", key.Action, key.NotNow is null))];
+        [.. over.AllKeys.Where(key => key.Action is not ("place" or "card")).Select(key => new CardLine(key.Key, key.Word, key.NotNow ?? "", key.Action, key.NotNow is null))];
 
     private ImmutableArray<CardLine> Choosable => [.. Places, .. Deeds.Where(deed => deed.Possible)];
 
     /// <inheritdoc/>
     public override Sheet Show(int width, int height) =>
-        CardSheet.Of(Desk.MachineName ?? "Commission", over.Called, Places, Deeds, _chosen, Desk.Live, height);
+        CardSheet.Of(Desk.MachineName ?? "Commission", over.Called, Places, Deeds, _chosen, Desk.Live, width);
 
     /// <inheritdoc/>
     public override void Choose(int by, bool sideways)

@@ -95,8 +95,11 @@ public sealed class TrendSeriesPage(Desk desk, int at) : Page(desk)
     public override Sheet Show(int width, int height)
     {
         var trend = Trend;
-        return TrendSheet.Of(new TrendSheetView(Desk.MachineName!, trend, Desk.Units, Desk.Now, WorkGraph.Find(trend.Item)?.Minutes ?? 0, _chosen, Desk.Live), width, height);
+        return TrendSheet.Of(new TrendSheetView(Desk.MachineName!, trend, Desk.Units, Desk.Now, WorkGraph.Find(trend.Item)?.Minutes ?? 0, _chosen, Desk.Live) { Places = Places(trend) }, width, height);
     }
+
+    private int Places(TrendView trend) => Desk.Past.Findings.TryGetValue(trend.Points[^1].Sequence, out var record)
+        ? record.Made.Body.Readings.Where(Desk.Past.Readings.ContainsKey).Select(reading => Desk.Past.Readings[reading].Taken.Body.Place).Distinct().Count() : 0;
 
     /// <inheritdoc/>
     public override void Choose(int by, bool sideways)

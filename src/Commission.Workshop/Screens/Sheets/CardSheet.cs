@@ -23,22 +23,22 @@ public static class CardSheet
     /// <param name="deeds">The deeds of that sheet, those not possible too.</param>
     /// <param name="chosen">Index of the chosen line: places first, then possible deeds; null for none.</param>
     /// <param name="live">The live strip.</param>
-    /// <param name="height">Rows of the window.</param>
+    /// <param name="width">Columns of the window.</param>
     public static Sheet Of(
-        string machine, string on, ImmutableArray<CardLine> places, ImmutableArray<CardLine> deeds, int? chosen, LiveStrip live, int height = SheetFrame.LeastHeight)
+        string machine, string on, ImmutableArray<CardLine> places, ImmutableArray<CardLine> deeds, int? chosen, LiveStrip live, int width = SheetFrame.LeastWidth)
     {
         var possible = deeds.Where(deed => deed.Possible).ToImmutableArray();
         var not = deeds.Where(deed => !deed.Possible).ToImmutableArray();
         var right = new List<string> { $"deeds on this sheet ({on})" };
         right.AddRange(possible.Select(deed => $"{deed.Key,-6} {deed.Word}"));
         if (!not.IsEmpty)
-            right.AddRange(["", "not now, and why", .. not.Select(deed => $"{deed.Key,-2} {deed.Word,-7}  {deed.About}")]);
+            right.AddRange(["", "not now, and why", .. not.SelectMany(deed => Reason(deed, width - 1 - Right))]);
         var left = new List<string> { "places" };
         left.AddRange(places.Select(place => $"{place.Key}  {place.Word,-11}  {place.About}"));
-        var rows = Math.Max(left.Count, Math.Min(right.Count, Most + height - SheetFrame.LeastHeight));
+        var rows = Math.Max(left.Count, right.Count);
         var body = Enumerable.Range(0, rows).Select(i =>
         {
-            var line = Line.Blank.Set(1, i < left.Count ? left[i] : "").Set(Right, i < right.Count ? right[i][..Math.Min(right[i].Length, 79 - Right)] : "");
+            var line = Line.Blank.Set(1, i < left.Count ? left[i] : "").Set(Right, i < right.Count ? right[i] : "");
             return line with { Text = line.Text.TrimEnd() };
         }).ToList();
         if (chosen is { } at)
@@ -61,7 +61,18 @@ public static class CardSheet
             Next = "Arrow keys choose, Enter does it. Esc puts the card away.",
             Because = "Works with any keyboard: no letter has to be typed.",
             Live = live,
-            Keys = [new("Up, Down", "choose", "choose"), new("Enter", "do it", "card-do"), new("Esc", "away", "away"), new("F1", "help", "help")],
+            Keys =
+            [
+                new("Up, Down", "choose", "choose"), new("Enter", "do it", "card-do"), new("Esc", "away", "away"), new("F1", "help", "help"), new("PgUp, PgDn", "scroll", "scroll") { Quiet = true },
+            ],
         };
+    }
+
+    // A reason is told whole: what does not fit beside the key stands below it.
+    private static IEnumerable<string> Reason(CardLine deed, int room)
+    {
+        var begin = $"{deed.Key,-2} {deed.Word,-7}  ";
+        var parts = begin.Length + deed.About.Length <= room ? [deed.About] : Wrap.To(deed.About, room - 4).ToList();
+        return parts.Count == 1 && begin.Length + parts[0].Length <= room ? [begin + parts[0]] : parts.Select(part => "    " + part).Prepend(begin.TrimEnd());
     }
 }

@@ -14,7 +14,11 @@ namespace Commission.Workshop.Screens.Sheets;
 /// <param name="Minutes">Minutes that the next look takes.</param>
 /// <param name="Chosen">Index of the result that is looked at; null where none is.</param>
 /// <param name="Live">Row 23.</param>
-public sealed record TrendSheetView(string Machine, TrendView Trend, ShownUnits Units, DateTimeOffset Now, int Minutes, int? Chosen, LiveStrip Live);
+public sealed record TrendSheetView(string Machine, TrendView Trend, ShownUnits Units, DateTimeOffset Now, int Minutes, int? Chosen, LiveStrip Live)
+{
+    /// <summary>Places that the last result was read at; 0 where that is not known.</summary>
+    public int Places { get; init; }
+}
 
 /// <summary>A control chart with the changes written on it, and what it says: drift, change, limit, the next look.</summary>
 public static class TrendSheet
@@ -97,10 +101,14 @@ public static class TrendSheet
 
     private static (string Next, string Because) Step(TrendSheetView view)
     {
+        var because = $"Because: {view.Units.Told(view.Trend.NextBecause)}.";
         if (view.Trend.NextCheck is not { } at)
-            return ("Nothing to do. Enter opens the last finding.", $"Because: {view.Units.Told(view.Trend.NextBecause)}.");
+            return ("Nothing to do. Enter opens the last finding.", because);
+        if (view.Trend.NextElse is { } other)
+            because += string.Create(CultureInfo.InvariantCulture, $" Else it were {other:d MMM}{(other.Year == at.Year ? "" : " " + other.ToString("yyyy", CultureInfo.InvariantCulture))}.");
         var day = string.Create(CultureInfo.InvariantCulture, $"{at:ddd d MMM yyyy}");
+        var work = view.Places switch { 0 => "", 1 => "1 place, ", var places => string.Create(CultureInfo.InvariantCulture, $"{places} places, ") } + string.Create(CultureInfo.InvariantCulture, $"{view.Minutes} min");
         var passed = view.Trend.EarliestReach is { } reach && reach <= view.Trend.Points[^1].At;
-        return (at <= view.Now ? $"Look again: due since {day}, {view.Minutes} min." : $"{(passed ? "" : "Nothing to do. ")}Look again by {day}, {view.Minutes} min.", $"Because: {view.Units.Told(view.Trend.NextBecause)}.");
+        return (at <= view.Now ? $"Look again: due since {day}, {work}." : $"{(passed ? "" : "Nothing to do. ")}Look again by {day}, {work}.", because);
     }
 }

@@ -1,0 +1,92 @@
+using System.Collections.Immutable;
+using System.CommandLine;
+using Commission.App.CommandLine;
+using Commission.App.Manual;
+using Commission.Core;
+
+namespace Commission.App.Plain;
+
+/// <summary>The bench as question and answer: every request of the command line is chosen word by word, its arguments are asked for, and it is carried out.</summary>
+internal sealed class PlainBench(Surroundings here, Line line)
+{
+    private const string Quit = "quit";
+
+    /// <summary>Asks until the input ends or <c>quit</c> is answered.</summary>
+    /// <returns>The exit code of the last request.</returns>
+    public async Task<int> RunAsync(ParseResult parsed, CancellationToken cancellation)
+    {
+        var nodes = CommandTree.Of(line.Root()).ToDictionary(node => node.Trail, StringComparer.Ordinal);
+        var everywhere = Everywhere(parsed);
+        var code = ExitCode.Done;
+        here.Out.WriteLine("Commission, question and answer. One line an answer; quit ends, an empty line goes back.");
+        while (!cancellation.IsCancellationRequested && Choose(nodes) is { } node)
+        {
+            if (Asked(node) is { } words)
+                code = await line.RunAsync([.. node.Trail.Split(' '), .. words, .. everywhere], cancellation).ConfigureAwait(false);
+        }
+
+        return code;
+    }
+
+    // Word by word down to a request; null at the end.
+    private CommandTree.Node? Choose(Dictionary<string, CommandTree.Node> nodes)
+    {
+        for (var at = nodes[""]; ;)
+        {
+            foreach (var (word, meaning) in at.Verbs)
+                here.Out.WriteLine($"  {word}: {meaning}");
+            var words = at.Verbs.Select(verb => verb.Word).ToImmutableArray();
+            var (name, text) = at.Trail.Length == 0 ? ("request", "What is to be done?") : (at.Trail.Replace(' ', '-'), "Which of them?");
+            if (Prompt("choose", name, $"{text} One of: {string.Join(", ", words)}, {Quit}.") is not { } answer || answer.Equals(Quit, StringComparison.OrdinalIgnoreCase))
+                return null;
+            if (words.FirstOrDefault(word => word.Equals(answer, StringComparison.OrdinalIgnoreCase)) is { } chosen)
+                at = nodes[at.Trail.Length == 0 ? chosen : $"{at.Trail} {chosen}"];
+            else if (answer.Length == 0)
+                at = nodes[""];
+            else
+                here.Error.WriteLine(new Problem($"'{PlainText.Of(answer)}' is no answer here", "Answer with one of the words in the question").ToString());
+            if (at.Verbs.IsEmpty)
+                return at;
+        }
+    }
+
+    // The arguments one by one, the options in one line; null where one that is needed was left empty.
+    private List<string>? Asked(CommandTree.Node node)
+    {
+        var words = new List<string>();
+        foreach (var argument in node.Arguments)
+        {
+            var answer = Prompt("text", argument.Name.ToLowerInvariant(), $"{argument.Meaning}.{(argument.Needed ? "" : " Empty for none.")}");
+            if (answer is null or "" && argument.Needed)
+                return null;
+            words.AddRange(answer is { Length: > 0 } given ? Parts(given) : []);
+        }
+
+        if (node.Options.IsEmpty)
+            return words;
+        foreach (var option in node.Options)
+            here.Out.WriteLine($"  {option.Name}{(option.Value is { } value ? " " + value : "")}: {option.Meaning}");
+        if (Prompt("text", "options", "Which of these, as they stand here with blanks between? Empty for none.") is { } options)
+            words.AddRange(Parts(options));
+        return words;
+    }
+
+    // Words in double quotes are one.
+    private static IEnumerable<string> Parts(string text) => text.Split('"')
+        .SelectMany((part, i) => i % 2 == 1 ? [part] : part.Split(' ', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries));
+
+    private static ImmutableArray<string> Everywhere(ParseResult parsed) =>
+    [
+        "--plain", .. Given("--machine", parsed.GetValue(Common.Machine)), .. Given("--store", parsed.GetValue(Common.Store)), .. Given("--units", parsed.GetValue(Common.Units)),
+        .. parsed.GetValue(Common.Yes) ? (ReadOnlySpan<string>)["--yes"] : [],
+    ];
+
+    private static IEnumerable<string> Given(string option, string? value) => value is null ? [] : [option, value];
+
+    private string? Prompt(string kind, string name, string text)
+    {
+        here.Out.WriteLine($"ask {kind} {name}: {text}");
+        here.Out.Flush();
+        return here.In.ReadLine()?.Trim();
+    }
+}

@@ -1,0 +1,91 @@
+using System.Text.RegularExpressions;
+using Commission.App.CommandLine;
+using Commission.App.Manual;
+using Commission.App.Tests.CommandLine;
+using Xunit;
+
+namespace Commission.App.Tests.Plain;
+
+/// <summary>Every request by question and answer, from the choice of its first word to its answer; the same as typed at once.</summary>
+public sealed partial class PlainBenchTests : IDisposable
+{
+    private readonly string folder = Directory.CreateTempSubdirectory("commission-plain-").FullName;
+
+    public void Dispose() => Directory.Delete(folder, recursive: true);
+
+    /// <summary>Words to choose, arguments, options; parted by a bar. <c>@</c> stands for the folder of the test.</summary>
+    public static TheoryData<int, string> Requests => new()
+    {
+        { 0, "machine|new|Wren|--travel-mm 300,300,60 --steps-per-mm 800" }, { 0, "machine|list" }, { 0, "machine|show|Heron" }, { 0, "machine|edit|Heron|--travel-mm 420,580,95 --steps-per-mm 320" }, { 0, "machine|retire|Heron" },
+        { 0, "instrument|add|rule|--kind tape" }, { 0, "instrument|list|" }, { 0, "instrument|show|caliper-150" }, { 2, "instrument|retire|rule" },
+        { 0, "procedure|list" }, { 0, "procedure|show|axis-scale|--sheet --axis X" }, { 0, "procedure|check|@/p.yaml" },
+        { 0, "fit|axis-scale|@/good.csv|--instrument caliper-150" }, { 1, "fit|axis-scale|@/far.csv|--instrument caliper-150 --tolerance 0.5mm --travel-mm 130" }, { 2, "fit|axis-scale|@/none.csv|" },
+        { 0, "plan|axis-scale|--axis X" }, { 0, "history|list|" }, { 0, "history|show|1|" }, { 0, "history|change|crash|--text \"a block fell\"" }, { 0, "history|next" }, { 0, "history|note|tidied|" }, { 0, "history|recompute|" },
+        { 0, "history|export|--out @/out.jsonl" }, { 0, "history|check|" }, { 0, "history|backup|--to @/stick" }, { 0, "history|adopt|axis-scale|--axis X --value 120ppm" },
+        { 2, "history|trend|axis-scale|--axis X" }, { 2, "history|withdraw|1|--reason wrong" }, { 2, "history|exclude|1|--reason slipped" }, { 2, "history|import|@/none.jsonl" },
+        { 0, "report|--out @/r.md" }, { 0, "prove" }, { 0, "controller|ports" }, { 0, "completions|fish" }, { 0, "manual" },
+    };
+
+    [Theory]
+    [MemberData(nameof(Requests))]
+    public async Task A_request_is_chosen_asked_for_and_carried_out(int code, string answers)
+    {
+        await Prepare();
+        var ending = await Run(answers);
+        Assert.Equal(code, ending.Code);
+        Assert.Equal(code == 2, ending.Error.Length > 0);
+        Assert.All(ending.Lines.Where(line => line.StartsWith("ask ", StringComparison.Ordinal)), prompt => Assert.Matches(Form(), prompt));
+        Assert.StartsWith("ask choose request: What is to be done?", ending.Lines.Last(line => line.StartsWith("ask ", StringComparison.Ordinal)), StringComparison.Ordinal);
+        // What is carried out answers as it does when it is typed at once.
+        Assert.DoesNotContain("a defect in the program", ending.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_procedure_is_carried_out_question_by_question_from_the_same_session()
+    {
+        await Prepare();
+        var ending = await Run("procedure|run|axis-scale|--axis X --instrument caliper-150|yes|no");
+        Assert.Contains(ending.Lines, line => line.StartsWith("ask confirm hazards: ", StringComparison.Ordinal));
+        Assert.Contains(ending.Lines, line => line.StartsWith("The run was put aside", StringComparison.Ordinal));
+        Assert.Equal(0, ending.Code);
+    }
+
+    [Fact]
+    public async Task Every_word_of_the_command_line_is_offered_and_a_wrong_one_is_asked_again()
+    {
+        var ending = await Run("furniture|fit||quit");
+        var root = Composition.Compose(new Surroundings { In = TextReader.Null, Out = TextWriter.Null, Error = TextWriter.Null, DefaultStore = folder }).Root();
+        foreach (var (word, _) in CommandTree.Of(root)[0].Verbs)
+            Assert.Contains(ending.Lines, line => line.StartsWith($"  {word}: ", StringComparison.Ordinal));
+        Assert.Contains("'furniture' is no answer here", ending.Error, StringComparison.Ordinal);
+        Assert.Equal(0, ending.Code);
+        Assert.False(Directory.Exists(Path.Combine(folder, "store")));
+    }
+
+    // Kinds of fit and plan differ in their columns alone; what needs a cable or the simulated person has tests of its own.
+    [Fact]
+    public void Every_request_has_its_session_here()
+    {
+        var root = Composition.Compose(new Surroundings { In = TextReader.Null, Out = TextWriter.Null, Error = TextWriter.Null, DefaultStore = folder }).Root();
+        var carried = Requests.Select(row => string.Join(' ', row.Data.Item2.Split('|').TakeWhile(word => word.All(c => char.IsAsciiLetterLower(c) || c == '-')))).Append("procedure run").ToList();
+        var missing = CommandTree.Of(root).Where(node => node.Verbs.IsEmpty && node.Trail.Length > 0 && !node.Trail.StartsWith("fit ", StringComparison.Ordinal) && !node.Trail.StartsWith("plan ", StringComparison.Ordinal)
+            && node.Trail is not ("rehearse" or "controller watch") && !node.Trail.StartsWith("controller settings", StringComparison.Ordinal)
+            && !carried.Exists(done => done == node.Trail || done.StartsWith(node.Trail + " ", StringComparison.Ordinal))).Select(node => node.Trail);
+        Assert.Empty(missing);
+    }
+
+    private async Task Prepare()
+    {
+        var far = "commanded_mm,measured_mm,direction\n10,10.2,+\n10,10.2,-\n70,71.4,+\n70,71.42,-\n130,132.6,+\n130,132.62,-\n";
+        await File.WriteAllTextAsync(Path.Combine(folder, "far.csv"), far, TestContext.Current.CancellationToken);
+        await File.WriteAllTextAsync(Path.Combine(folder, "good.csv"), far.Replace("71.4", "70.0", StringComparison.Ordinal).Replace("132.6", "130.0", StringComparison.Ordinal).Replace("10.2", "10.0", StringComparison.Ordinal), TestContext.Current.CancellationToken);
+        File.Copy(Path.Combine(AppContext.BaseDirectory, "procedures", "axis-scale.yaml"), Path.Combine(folder, "p.yaml"), overwrite: true);
+        Assert.Equal(0, (await Typed.RunWith("", ["machine", "new", "Heron", "--travel-mm", "420,580,90", "--steps-per-mm", "320", "--lead-mm", "5", "--store", Path.Combine(folder, "store")])).Code);
+    }
+
+    private Task<Typed.Ending> Run(string answers) => Typed.RunWith(
+        string.Join('\n', answers.Split('|').Select(answer => answer.Replace("@", folder, StringComparison.Ordinal))) + "\n", "--plain", "--store", Path.Combine(folder, "store"));
+
+    [GeneratedRegex("^ask (confirm|choose|number|text|motion) [a-z0-9/-]+: .+$")]
+    private static partial Regex Form();
+}
