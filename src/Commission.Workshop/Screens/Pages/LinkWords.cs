@@ -1,3 +1,4 @@
+using System.Globalization;
 using Commission.Core.Machines;
 using Commission.Core.Machines.Dialects;
 using Commission.Core.Motion;
@@ -18,12 +19,13 @@ public static class LinkWords
     /// <param name="units">Units of the positions.</param>
     public static LiveStrip Live(LinkSnapshot now, bool practice, AxisName? hidden, ShownUnits units)
     {
-        var word = now.Age > Silent ? "silent" : State(now.State);
+        // The age of the last answer once it is over a second: whole seconds, that nothing flickers.
+        var silent = now.Age > Silent ? string.Create(CultureInfo.InvariantCulture, $"link silent {Math.Floor(now.Age.Value.TotalSeconds):0} s") : null;
         var trusted = now.Gate.State is TrustState.Homed or TrustState.Placed or TrustState.Moving;
         var at = (trusted ? now.Gate.InTravel : null) ?? now.Gate.Report?.Shown;
-        var head = practice ? $"link practice {word}" : $"link {word}";
+        var head = silent ?? (practice ? $"link practice {State(now.State)}" : $"link {State(now.State)}");
         return trusted && at is { } position
-            ? new($"{head} . cmd{(units == ShownUnits.Inches ? " in" : "")} {string.Join("  ", Enum.GetValues<AxisName>().Select(axis => Axis(axis, position, hidden, units))).TrimEnd()} . {(practice ? "trusted" : "position trusted")}", Stops: true)
+            ? new($"{head} . cmd{(units == ShownUnits.Inches ? " in" : "")} {string.Join("  ", Enum.GetValues<AxisName>().Select(axis => Axis(axis, position, hidden, units))).TrimEnd()} . {(practice || silent is not null ? "trusted" : "position trusted")}", Stops: true)
             : new($"{head} . cmd ??? ??? ??? . NOT TRUSTED: {Why(now.Gate)}", Stops: true);
     }
 
