@@ -5,8 +5,11 @@ using Commission.App.Plain;
 using Commission.Core.History;
 using Commission.Core.Instruments;
 using Commission.Core.Machines;
+using Commission.Core.Motion;
 using Commission.Core.Procedures;
+using Commission.Workshop.Controllers;
 using Commission.Workshop.Ports;
+using Commission.Workshop.Requests;
 using Commission.Workshop.Sessions;
 using Microsoft.Extensions.Time.Testing;
 using Xunit;
@@ -106,6 +109,39 @@ public sealed class PlainFrontTests
         var (code, _, _) = await RunAsync(journal, [.. Preparations, "go X+25"], motion, "input is not a terminal");
         Assert.Equal(ExitCode.BadRequest, code);
         Assert.Equal(0, motion.Made);
+    }
+
+    // An hour at rest and one trip in it, seen each second; then each number is taken with an empty line.
+    [Fact]
+    public async Task An_open_link_counts_hours_and_trips_for_the_step_that_asks_and_an_empty_line_takes_them()
+    {
+        var clock = new FakeTimeProvider();
+        using var journal = new MemoryJournal(StoreNature.Real, "abc123", "test", clock);
+        var gate = new Gate { Dialect = Core.Machines.Dialects.ShippedDialects.Find("numbered-settings")!, Facts = GateFacts.Of(Heron, Ledger.Empty) };
+        var resting = StateReport.Of(Core.Machines.Dialects.ControllerState.Resting, new(0, 0, 0));
+        var seconds = 0;
+        LinkSnapshot Now() => new(gate.After(new GateEvent.Reported(TimeSpan.FromSeconds(seconds), seconds is > 1000 and < 1010 ? resting with { Pressed = [AxisName.X] } : resting)).Gate, TimeSpan.Zero, null);
+        TripCounter Counted()
+        {
+            var counter = new TripCounter(Now, clock);
+            for (; seconds < 3600; seconds++)
+                clock.Advance(TimeSpan.FromSeconds(1));
+            return counter;
+        }
+
+        var switched = Heron.X with { Switches = Switches.Home };
+        var request = Request(null) with
+        {
+            Procedure = ProcedureReader.Read("noise.yaml", File.ReadAllText(Path.Combine(Root(), "procedures", "noise.yaml"))).Require(), Axis = null, Machine = Heron with { X = switched, Y = switched, Z = switched },
+        };
+        using var output = new StringWriter();
+        using var input = new StringReader("yes\nyes\n\n\n");
+        await new PlainFront(input, output, TextWriter.Null) { CountTrips = Counted }.RunAsync(ProcedureSession.Open(journal, request).Require(), TestContext.Current.CancellationToken);
+        Assert.Contains("empty takes what it counted.", output.ToString(), StringComparison.Ordinal);
+        Assert.Contains("Watched 1 h: 1 trip.", output.ToString(), StringComparison.Ordinal);
+        var checks = Ledger.From(journal.Entries()).Checks.Select(made => made.Body).ToArray();
+        Assert.Equal([1.0, 1.0], checks.Select(made => Math.Round(made.Value!.Value, 3)));
+        Assert.Equal(4.744, Ledger.From(journal.Entries()).Findings.Values.Single().Made.Body.Finding.Headline.Value!.Value, 2);
     }
 
     private static async Task<(int Code, ImmutableArray<string> Lines, ImmutableArray<string> Errors)> RunAsync(
