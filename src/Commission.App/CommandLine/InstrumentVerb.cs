@@ -38,7 +38,7 @@ internal sealed class InstrumentVerb(Workbench bench) : IVerb
             return InstrumentOptionsText.Read(parsed.GetValue(name)!, new InstrumentOptionsText.Told(
                     parsed.GetValue(like), parsed.GetValue(kind), parsed.GetValue(limit), parsed.GetValue(resolution), parsed.GetValue(range), parsed.GetValue(source)))
                 .Then(instrument => bench.Write(parsed, journal => new DescribeInstrument(journal).Add(instrument)))
-                .Match(instrument => Tell(answer, instrument, Common.Shown(parsed, null)), problems => answer.Problems(problems));
+                .Match(instrument => Tell(answer, instrument, bench.Units(parsed)), problems => answer.Problems(problems));
         });
         return command;
     }
@@ -51,9 +51,9 @@ internal sealed class InstrumentVerb(Workbench bench) : IVerb
         {
             var answer = bench.Answer(parsed);
             if (parsed.GetValue(catalogue))
-                return Tell(answer, InstrumentCatalogue.All.Select(row => (row.Instrument, Retired: false)), Common.Shown(parsed, null));
+                return Tell(answer, InstrumentCatalogue.All.Select(row => (row.Instrument, Retired: false)), bench.Units(parsed));
             return bench.Ledger(parsed).Match(
-                ledger => Tell(answer, ledger.Instruments.Values.Select(entered => (entered.Body.Description, entered.Body.Retired)), Common.Shown(parsed, null)),
+                ledger => Tell(answer, ledger.Instruments.Values.Select(entered => (entered.Body.Description, entered.Body.Retired)), bench.Units(parsed)),
                 problems => answer.Problems(problems));
         });
         return command;
@@ -66,7 +66,7 @@ internal sealed class InstrumentVerb(Workbench bench) : IVerb
         command.SetAction(parsed =>
         {
             var answer = bench.Answer(parsed);
-            return find(parsed, parsed.GetValue(name)!).Match(instrument => Tell(answer, instrument, Common.Shown(parsed, null)), problems => answer.Problems(problems));
+            return find(parsed, parsed.GetValue(name)!).Match(instrument => Tell(answer, instrument, bench.Units(parsed)), problems => answer.Problems(problems));
         });
         return command;
     }

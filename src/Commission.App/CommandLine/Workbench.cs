@@ -3,6 +3,7 @@ using Commission.Core;
 using Commission.Core.History;
 using Commission.Core.Instruments;
 using Commission.Core.Machines;
+using Commission.Core.Quantities;
 using Commission.Workshop.Ports;
 using Commission.Workshop.Requests;
 
@@ -60,6 +61,10 @@ internal sealed class Workbench(Surroundings here, ITextFiles files, IStores sto
 
     /// <summary>The machine meant.</summary>
     public Outcome<Machine> Machine(ParseResult parsed) => Ledger(parsed).Then(ledger => ChooseMachine.From(ledger, parsed.GetValue(Common.Machine)));
+
+    /// <summary>Units to show: those the request names, else those of the machine meant, where there is one.</summary>
+    public ShownUnits Units(ParseResult parsed) =>
+        Common.Shown(parsed, parsed.GetValue(Common.Units) is null && HasStore(parsed) ? Machine(parsed).Match(machine => (Machine?)machine, _ => null) : null);
 
     /// <summary>What a plan takes from the store: the machine meant and the owner's instruments. No machine is needed where the travel is told.</summary>
     public Outcome<(Machine? Machine, System.Collections.Immutable.ImmutableArray<Instrument> Owned)> PlanFacts(ParseResult parsed, bool travelTold)

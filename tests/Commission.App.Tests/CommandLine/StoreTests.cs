@@ -63,6 +63,7 @@ public sealed class StoreTests : IDisposable
         Assert.Contains("    stepsPerMm: 320", ending.Out, StringComparison.Ordinal);
         Assert.Contains("    setting: steps-per-inch", ending.Out, StringComparison.Ordinal);
         Assert.Contains("Heron: travel 16.5 x 22.75 x 3.5 in", (await Run("machine", "list")).Out, StringComparison.Ordinal);
+        Assert.Contains("limit of error 0.0012 in", (await Run("instrument", "add", "my caliper", "--like", "caliper-150")).Out, StringComparison.Ordinal);
         var both = await Run("machine", "new", "Wren", "--travel-mm", "420,580,90", "--steps-per-mm", "320", "--steps-per-inch", "8128");
         Assert.Equal(2, both.Code);
         Assert.Contains("both tell the ratio", both.Error, StringComparison.Ordinal);
