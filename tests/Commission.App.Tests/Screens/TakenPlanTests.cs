@@ -68,4 +68,21 @@ public sealed class TakenPlanTests
         window.Type("\n");
         Assert.Contains(" / work / diagonals", window.Rows[0], StringComparison.Ordinal);
     }
+
+    [Theory]
+    [InlineData(80, 24)]
+    [InlineData(200, 60)]
+    public void A_route_card_uses_the_room_and_a_step_that_is_long_is_not_cut(int width, int height)
+    {
+        var clock = KnownMachine.Clock();
+        using var journal = KnownMachine.Journal(clock);
+        using var window = new Headless(ScreenProgram.DeskOf(KnownMachine.Options(journal, "stiffness"), clock), width, height);
+        window.Type("w");
+        window.Press(Key.CursorDown);
+        window.Type("\n");
+        Assert.Equal(height == 24, window.Text.Contains("more: F1", StringComparison.Ordinal));
+        Assert.Contains("STOP", window.Text, StringComparison.Ordinal);
+        window.Type("s\ns");
+        Assert.Contains("NEXT >> Y 290 mm, from below: go to Y 285.000, then Y 290.000. Read. Enter.", window.Rows[height - 4], StringComparison.Ordinal);
+    }
 }

@@ -49,7 +49,7 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
         Path = $"{Desk.MachineName} / work / {Named(procedure, axis)}", Right = Desk.Today, Live = Desk.Live,
         Lines = [.. Lines()],
         Hazards = [.. procedure.Hazards.Take(MostHazards).Select(hazard => new Danger(Desk.Units.Told(hazard.What), Desk.Units.Told(hazard.Do))), .. Opens is null ? (ReadOnlySpan<Danger>)[] : [Opening]],
-    });
+    }, height);
 
     private void Plans()
     {

@@ -17,6 +17,8 @@ namespace Commission.Workshop.Screens.Pages;
 /// <summary>The work under way: whatever the run needs, one thing at a time.</summary>
 public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk)
 {
+    private const int MostNext = SheetFrame.LeastWidth - 8;
+
     private string _typed = "";
     private int _chosen;
     private Layout _layout;
@@ -350,9 +352,13 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
             .Select(group => (Units.Show(group.Average(reading => reading.Cell.Given["commanded_mm"]), "mm").Value, group.Key)).Where(word => word.Key.Length <= 8)];
 
     // Without a controller the sheet must say where to go; that is the command, not what the instrument will show.
-    private string Where(Need.TakeReading read) => read.Moves.IsEmpty
-        ? $"{Capital(read.Cell.Place)}. Read, type it. Enter."
-        : $"{Capital(read.Cell.Place)}{Side(read.Cell)}: go to {Targets(read.Moves)}. Read, type. Enter.";
+    private string Where(Need.TakeReading read)
+    {
+        if (read.Moves.IsEmpty)
+            return $"{Capital(read.Cell.Place)}. Read, type it. Enter.";
+        var (place, go) = ($"{Capital(read.Cell.Place)}{Side(read.Cell)}: ", $"go to {Targets(read.Moves)}.");
+        return new[] { place + go + " Read, type. Enter.", place + go + " Read. Enter.", Capital(go) + " Read, type. Enter." }.FirstOrDefault(text => text.Length <= MostNext) ?? place + go;
+    }
 
     // Inches are four digits behind the point: the axis and the unit are said once.
     private string Targets(ImmutableArray<Move> moves) => Units == ShownUnits.Inches && moves.All(move => move is Move.To to && to.Axis == (moves[0] as Move.To)?.Axis)

@@ -34,7 +34,7 @@ public static class OverviewSheet
     ];
 
     /// <summary>The sheet.</summary>
-    public static Sheet Of(OverviewView view)
+    public static Sheet Of(OverviewView view, int height = SheetFrame.LeastHeight)
     {
         var count = view.Hazards.Length;
         var read = count == 1 ? "Read the hazard and do what it asks. Then press S."
@@ -45,7 +45,7 @@ public static class OverviewSheet
             Right = view.Right,
             Body =
             [
-                .. Route(view, Math.Max(1, SheetFrame.BodyRows(SheetFrame.LeastHeight) - 1 - HazardBlock.Lines(view.Hazards).Count())),
+                .. Route(view, Math.Max(1, SheetFrame.BodyRows(Math.Max(height, SheetFrame.LeastHeight)) - 1 - HazardBlock.Lines(view.Hazards).Count())),
                 Line.Blank,
                 .. HazardBlock.Lines(view.Hazards),
             ],
