@@ -132,7 +132,9 @@ public sealed class PlainFrontTests
         var switched = Heron.X with { Switches = Switches.Home };
         var request = Request(null) with
         {
-            Procedure = ProcedureReader.Read("noise.yaml", File.ReadAllText(Path.Combine(Root(), "procedures", "noise.yaml"))).Require(), Axis = null, Machine = Heron with { X = switched, Y = switched, Z = switched },
+            Procedure = ProcedureReader.Read("noise.yaml", File.ReadAllText(Path.Combine(Root(), "procedures", "noise.yaml"))).Require(),
+            Axis = null,
+            Machine = Heron with { X = switched, Y = switched, Z = switched },
         };
         using var output = new StringWriter();
         using var input = new StringReader("yes\nyes\n\n\n");

@@ -169,7 +169,8 @@ public sealed class SetUpPage(Desk desk) : Page(desk)
 
     private static SetUpQuestion AxisNumber(int number, AxisName axis, string fact, string text, string about, string unit) =>
         new(number, text, about, unit, [], (machine, typed) => typed.Length == 0 ? machine
-            : Number(typed, unit, FactUnits.Of(MachineFacts.All[fact], machine, axis)?.Symbol) is > 0 and var value ? Fact(machine, fact, axis, value.ToString("R", CultureInfo.InvariantCulture)) : null) { Axis = axis };
+            : Number(typed, unit, FactUnits.Of(MachineFacts.All[fact], machine, axis)?.Symbol) is > 0 and var value ? Fact(machine, fact, axis, value.ToString("R", CultureInfo.InvariantCulture)) : null)
+        { Axis = axis };
 
     // Who types the unit of an inch works in inches.
     private static bool InInches(string text) => TypedNumber.Read(text, "mm") is NumberReading.Clear { Number.Unit.Symbol: "in" };
