@@ -221,6 +221,9 @@ public sealed partial class ControllerLink
                 var switches = Dialect.Status.AskSwitches is not null && polls++ % 10 == 0;
                 var result = await LineAsync(switches ? Dialect.Status.AskSwitches! : Dialect.Status.Ask, TimeSpan.MaxValue, writer.Epoch, AnswerTime)
                     .ConfigureAwait(false);
+                // A board may have no word for its switches; one that refuses to tell its state is to be read like any refusal.
+                if (result is LineResult.Refused refused && !switches)
+                    Feed(at => new GateEvent.RefusedLine(at, Refusal(refused.Code)));
                 if (result is LineResult.Unanswered unanswered && !ending.IsCancellationRequested && At() - owedSince < Tick)
                     Feed(at => new GateEvent.Faulted(at, unanswered.Why));
             }
