@@ -13,7 +13,7 @@ namespace Commission.Adapters.Storage;
 /// </summary>
 public sealed class LedgerIndex : IHistoryIndex
 {
-    private const int Version = 4;
+    private const int Version = 5;
     private const int Batch = 5000;
     private const string FileName = "index.db";
 

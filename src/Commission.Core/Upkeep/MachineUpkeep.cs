@@ -55,16 +55,23 @@ public sealed class MachineUpkeep(UpkeepFold fold, Machine machine, DateTimeOffs
     }
 
     // What is found by its procedures alone stands by all they leave: numbers of several places, and one end of a run for all axes.
-    private IEnumerable<KeptResult> Counting(ResultKey key, WorkItem item) => item.Findings.IsEmpty && key.Place is null
-        ? fold.Results.Keys.Where(other => other.Machine == key.Machine && other.Item == key.Item && (other.Axis is null || other.Axis == key.Axis))
-            .SelectMany(fold.Counting).OrderBy(result => result.Sequence)
-        : fold.Counting(key);
+    // An item of the whole machine stands by what was found on any axis.
+    private IEnumerable<KeptResult> Counting(ResultKey key, WorkItem item) => Series(key, item).SelectMany(fold.Counting).OrderBy(result => result.Sequence);
+
+    private IEnumerable<ResultKey> Series(ResultKey key, WorkItem item)
+    {
+        if (item.Scope == WorkScope.Axis && !item.Findings.IsEmpty)
+            return [key];
+        return fold.Results.Keys.Where(other => other.Machine == key.Machine && other.Item == key.Item
+            && (other.Place == key.Place || (item.Findings.IsEmpty && key.Place is null)) && (other.Axis is null || key.Axis is null || other.Axis == key.Axis));
+    }
 
     // The day that the trend names where there is one, and never later than the item's own.
     private (DateTimeOffset At, string Because) Due(ResultKey key, WorkItem item, KeptResult result)
     {
         var own = result.MeasuredAt.AddDays(item.DueAfterDays);
-        return TrendOfResults.NextCheck(fold, key) is { } trend && trend.At < own
+        var named = Series(key, item).Select(series => TrendOfResults.NextCheck(fold, series)).Where(next => next is not null).OrderBy(next => next!.Value.At).FirstOrDefault();
+        return named is { } trend && trend.At < own
             ? (trend.At, string.Create(CultureInfo.InvariantCulture, $"due since {trend.At:d MMM yyyy}: {trend.Because}"))
             : (own, string.Create(CultureInfo.InvariantCulture, $"measured {(int)(at - result.MeasuredAt).TotalDays} days ago; due after {item.DueAfterDays}"));
     }

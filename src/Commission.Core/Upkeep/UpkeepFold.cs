@@ -187,9 +187,9 @@ public sealed record UpkeepFold
 
     private static ResultKey Key(string? machine, WorkItem item, string? axis, string? place) => item.Scope switch
     {
+        // What is found axis by axis for an item of the whole machine, as homing is, has a series for each.
         WorkScope.Hand => new("", item.Id),
-        WorkScope.Axis => new(machine ?? "", item.Id, axis, place),
-        _ => new(machine ?? "", item.Id, null, place),
+        _ => new(machine ?? "", item.Id, axis, place),
     };
 
     private sealed record OpenRun(EntryBody.RunStarted Started, DateTimeOffset? LastReading, bool Found);

@@ -124,6 +124,25 @@ public sealed class TrendOfResultsTests
         Assert.NotNull(TrendOfResults.Of(fold, Key));
     }
 
+    // Homing is one piece of work, and each axis returns with a scatter of its own.
+    [Fact]
+    public void What_is_found_axis_by_axis_for_the_whole_machine_has_a_series_for_each_axis_and_one_state()
+    {
+        (double, EntryBody) Homed(double day, string axis, double value)
+        {
+            var made = (EntryBody.FindingMade)At(day, -value).Body;
+            return (day, made with { Characteristic = "repeatability", Axis = axis, Finding = made.Finding with { Kind = "repeatability" } });
+        }
+
+        var homed = Heron with { X = new() { Switches = Switches.Home } };
+        var fold = Fold(Homed(0, "X", 0.01), Homed(0.1, "Y", 0.05), Homed(90, "X", 0.011), Homed(90.1, "Y", 0.051));
+        foreach (var axis in (string[])["X", "Y"])
+            Assert.Equal(2, TrendOfResults.Of(fold, new ResultKey("Heron", "homing", axis))!.Points.Length);
+        Assert.Null(TrendOfResults.Of(fold, new ResultKey("Heron", "homing")));
+        var state = new MachineUpkeep(fold, homed, Start.AddDays(100)).State(new ResultKey("Heron", "homing"));
+        Assert.Equal((Standing.Fresh, Start.AddDays(90.1)), (state.Standing, state.MeasuredAt));
+    }
+
     [Fact]
     public void What_it_says_names_drift_changes_limit_and_the_next_look()
     {
