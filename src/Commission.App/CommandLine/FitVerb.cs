@@ -5,6 +5,7 @@ using Commission.Core.History;
 using Commission.Core.Machines;
 using Commission.Core.Quantities;
 using Commission.Core.Reports;
+using Commission.Core.Upkeep;
 using Commission.Workshop.Requests;
 
 namespace Commission.App.CommandLine;
@@ -43,17 +44,23 @@ internal sealed class FitVerb(Workbench bench) : IVerb
     {
         var answer = bench.Answer(parsed);
         Machine? of = null;
-        return Known(parsed, keep)
+        return Known(parsed, kind, keep)
             .Then(known => new FitOptionsText(kind, typed).Read(of = known.Machine, bench.Instruments(parsed))
                 .Then(options => new FitFile(bench.Files, new JudgeReadings(known.Ledger, known.Machine)).Run(kind, path, options))
                 .Then(fitted => keep ? Keep(parsed, kind, path, known.Machine!, fitted) : fitted))
             .Match(fitted => Show(answer, fitted, Common.Shown(parsed, of)), problems => answer.Problems(problems));
     }
 
-    // A fit of a file needs no store; a machine is asked for where the result is kept or one is named.
-    private Outcome<StoreKnowledge> Known(ParseResult parsed, bool keep) => keep || parsed.GetValue(Common.Machine) is not null
-        ? bench.Ledger(parsed).Then(ledger => ChooseMachine.From(ledger, parsed.GetValue(Common.Machine)).Then<StoreKnowledge>(machine => new StoreKnowledge(ledger, machine)))
-        : new StoreKnowledge(Ledger.Empty, null);
+    // A fit of a file needs no store. Where there is one with machines, the machine meant is asked for as everywhere, but for what belongs to none.
+    private Outcome<StoreKnowledge> Known(ParseResult parsed, CharacteristicKind kind, bool keep)
+    {
+        var named = keep || parsed.GetValue(Common.Machine) is not null;
+        if (!named && !(WorkGraph.Find(kind.Id) is { Scope: not WorkScope.Hand } && bench.HasStore(parsed)))
+            return new StoreKnowledge(Ledger.Empty, null);
+        return bench.Ledger(parsed).Then(ledger => named || ledger.Machines.Values.Any(machine => !machine.Retired)
+            ? ChooseMachine.From(ledger, parsed.GetValue(Common.Machine)).Then<StoreKnowledge>(machine => new StoreKnowledge(ledger, machine))
+            : new StoreKnowledge(ledger, null));
+    }
 
     private Outcome<FitAnswer> Keep(ParseResult parsed, CharacteristicKind kind, string path, Machine machine, FitAnswer fitted) =>
         bench.Files.Read(path).Then(text => bench.Write(parsed, store => new KeepFit(store).Run(fitted, kind, machine, Sha256.Hex(System.Text.Encoding.UTF8.GetBytes(text)))));

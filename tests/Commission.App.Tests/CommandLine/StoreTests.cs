@@ -40,6 +40,26 @@ public sealed class StoreTests : IDisposable
         Assert.Equal(0, (await Run("machine", "show")).Code);
     }
 
+    // contracts: a machine that is not named is the only one of the store; with several the list, and nothing is guessed.
+    [Fact]
+    public async Task A_fit_of_a_file_means_the_only_machine_of_the_store_and_is_refused_where_there_are_several()
+    {
+        var file = Path.Combine(folder, "x.csv");
+        await File.WriteAllTextAsync(file, "commanded_mm,measured_mm\n20,20.01\n80,80.03\n140,140.06\n20,20.02\n80,80.04\n140,140.05\n", TestContext.Current.CancellationToken);
+        string[] asked = ["fit", "axis-scale", file, "--axis", "X", "--instrument-limit-mm", "0.03", "--resolution-mm", "0.01"];
+        Assert.DoesNotContain("scaleErrorGivenGrade", (await Run(asked)).Out, StringComparison.Ordinal);
+        await Run("machine", "new", "Heron", "--travel-mm", "420,580,90", "--steps-per-mm", "320", "--lead-mm", "5", "--screw-grade", "7");
+        var only = await Run(asked);
+        Assert.Contains("scaleErrorGivenGrade", only.Out, StringComparison.Ordinal);
+        Assert.Equal((await Run([.. asked, "--machine", "Heron"])).Out, only.Out);
+        await Machine("Wren");
+        var several = await Run(asked);
+        Assert.Equal((2, ""), (several.Code, several.Out));
+        Assert.Contains("Heron, Wren", several.Error, StringComparison.Ordinal);
+        // What belongs to no machine is not asked about one.
+        Assert.Equal(0, (await Run("fit", "columns", file, "--response", "measured_mm", "--predictors", "commanded_mm")).Code);
+    }
+
     [Fact]
     public async Task A_machine_is_described_question_by_question()
     {
