@@ -67,7 +67,7 @@ var population = PopulationFile.Read(File.ReadAllText(ProjectFiles.Find("shared/
 ];
 
 var missed = 0;
-foreach (var (letter, make) in tables.Where(table => only is null || table.Letter == only))
+foreach (var (letter, make) in tables.Where(table => only is null || only.Contains(table.Letter, StringComparison.Ordinal)))
 {
     foreach (var table in make())
     {
