@@ -80,7 +80,7 @@ public static class ReportBuilder
 
     private static ReportSection Summary(Ledger ledger, ReportScope scope, List<FindingRecord> latest) => new("Findings", 1,
     [
-        new ReportBlock.Paragraph(Invariant($"State as of {scope.AsOf:yyyy-MM-dd HH:mm zzz}. {latest.Count} findings count. U is the expanded uncertainty; its coverage factor k and what it contains stand with every finding.")),
+        new ReportBlock.Paragraph(Invariant($"State as of {scope.AsOf:yyyy-MM-dd HH:mm zzz}. {latest.Count} {(latest.Count == 1 ? "finding counts" : "findings count")}. U is the expanded uncertainty; its coverage factor k and what it contains stand with every finding.")),
         Table(scope, latest),
         new ReportBlock.Items([.. SettingsSections.OpenSkips(ledger, scope)]),
     ]);
