@@ -50,24 +50,25 @@ internal sealed class PlainBench(Surroundings here, Line line)
         }
     }
 
-    // The arguments one by one, the options in one line; null where one that is needed was left empty.
+    // The arguments one by one, the options in one line; null where one that is needed was left empty, and where the input ended: nothing is done on half an answer.
     private List<string>? Asked(CommandTree.Node node)
     {
         var words = new List<string>();
         foreach (var argument in node.Arguments)
         {
             var answer = Prompt("text", argument.Name.ToLowerInvariant(), $"{argument.Meaning}.{(argument.Needed ? "" : " Empty for none.")}");
-            if (answer is null or "" && argument.Needed)
+            if (answer is null || (answer.Length == 0 && argument.Needed))
                 return null;
-            words.AddRange(answer is { Length: > 0 } given ? Parts(given) : []);
+            words.AddRange(Parts(answer));
         }
 
         if (node.Options.IsEmpty)
             return words;
         foreach (var option in node.Options)
             here.Out.WriteLine($"  {option.Name}{(option.Value is { } value ? " " + value : "")}: {option.Meaning}");
-        if (Prompt("text", "options", "Which of these, as they stand here with blanks between? Empty for none.") is { } options)
-            words.AddRange(Parts(options));
+        if (Prompt("text", "options", "Which of these, as they stand here with blanks between? Empty for none.") is not { } options)
+            return null;
+        words.AddRange(Parts(options));
         return words;
     }
 
@@ -78,7 +79,7 @@ internal sealed class PlainBench(Surroundings here, Line line)
     private static ImmutableArray<string> Everywhere(ParseResult parsed) =>
     [
         "--plain", .. Given("--machine", parsed.GetValue(Common.Machine)), .. Given("--store", parsed.GetValue(Common.Store)), .. Given("--units", parsed.GetValue(Common.Units)),
-        .. parsed.GetValue(Common.Yes) ? (ReadOnlySpan<string>)["--yes"] : [],
+        .. parsed.GetValue(Common.Json) ? (ReadOnlySpan<string>)["--json"] : [], .. parsed.GetValue(Common.Yes) ? (ReadOnlySpan<string>)["--yes"] : [],
     ];
 
     private static IEnumerable<string> Given(string option, string? value) => value is null ? [] : [option, value];

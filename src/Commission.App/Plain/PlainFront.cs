@@ -175,9 +175,10 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
     {
         TellCheck(need.Check);
         if (need.Counted is not null) counter ??= CountTrips?.Invoke();
-        var counting = need.Counted is not null && counter is { } begun ? string.Create(CultureInfo.InvariantCulture, $" The link counts since {begun.Since:HH:mm}; empty takes what it counted.") : "";
+        var offered = need.Counted is { } asked ? counter?.For(asked) : null;
+        var counting = offered is { } begun ? string.Create(CultureInfo.InvariantCulture, $" The link counts since {begun.Since:HH:mm}; empty takes what it counted.") : "";
         if (Prompt("number", need.Step, OneLine(need.Text) + UnitAsked(need) + counting) is not { } answer) return session.Run;
-        if (answer.Length == 0 && need.Counted is { } what && counter is { } counted)
+        if (answer.Length == 0 && need.Counted is { } what && offered is { } counted)
         {
             var (value, words) = counted.Take(what);
             Say(words);
@@ -186,7 +187,9 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
 
         if (SkipReason(answer) is { } reason) return session.Skip(reason);
         if (Is(answer, "q")) return session.Leave("put-aside", "put aside by the operator");
-        return Understood(answer, need.Unit, need.TypedIn) is { } number ? session.Number(answer, number) : session.Run;
+        if (Understood(answer, need.Unit, need.TypedIn) is not { } number) return session.Run;
+        if (need.Counted is { } typed) offered?.Typed(typed);
+        return session.Number(answer, number);
     }
 
     private Outcome<ProcedureRun> Reading(ProcedureSession session, Need.TakeReading need)

@@ -31,6 +31,17 @@ public static class MachineFacts
     /// <summary>All facts.</summary>
     public static IReadOnlyDictionary<string, MachineFact> All { get; } = Table().ToDictionary(fact => fact.Name, StringComparer.Ordinal);
 
+    /// <summary>A machine with the facts that were told on another copy of it; what was told on neither stays as it is.</summary>
+    /// <param name="onto">The machine as it is known now.</param>
+    /// <param name="before">The copy before.</param>
+    /// <param name="after">The copy after.</param>
+    public static Machine Carried(Machine onto, Machine before, Machine after) =>
+        (from fact in All.Values
+         from axis in fact.OfAxis ? Enum.GetValues<AxisName>() : [AxisName.X]
+         let told = fact.Get(after, axis)
+         where told != fact.Get(before, axis)
+         select (fact, axis, told)).Aggregate(onto, (machine, one) => one.fact.Set(machine, one.axis, one.told));
+
     private static IEnumerable<MachineFact> Table() =>
     [
         OfMachine("units", MachineWords.Units, machine => machine.Units, (machine, value) => machine with { Units = value }),

@@ -39,13 +39,21 @@ public sealed class TripCounter : IDisposable
         }
     }
 
-    /// <summary>The number that a step asks for, and the words that are kept with it. The trips are those of the hours taken before.</summary>
+    /// <summary>The same counter where it has what a step asks for, else null: trips are its own only where the hours are. Hours that were typed, or taken before the program ended, have theirs typed too.</summary>
     /// <param name="what">What the step asks for.</param>
+    public TripCounter? For(WatchCount what) => what == WatchCount.Hours || Taken is not null ? this : null;
+
+    /// <summary>The number that a step asks for, and the words that are kept with it. The trips are those of the hours taken before.</summary>
+    /// <param name="what">What the step asks for; trips only where <see cref="Taken"/> is not null.</param>
     public (double Value, string Words) Take(WatchCount what)
     {
-        var watch = what == WatchCount.Hours ? Taken = Watch : Taken ?? Watch;
+        var watch = what == WatchCount.Hours ? Taken = Watch : Taken ?? throw new InvalidOperationException("no hours were taken");
         return (watch.Of(what), watch.Words);
     }
+
+    /// <summary>The number was typed: trips to come belong to the hours that were typed.</summary>
+    /// <param name="what">What the step asked for.</param>
+    public void Typed(WatchCount what) => Taken = what == WatchCount.Hours ? null : Taken;
 
     /// <inheritdoc/>
     public void Dispose() => timer.Dispose();

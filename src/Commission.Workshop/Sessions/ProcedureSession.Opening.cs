@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Globalization;
 using Commission.Core;
 using Commission.Core.History;
 using Commission.Core.Machines;
@@ -24,6 +25,8 @@ public sealed partial class ProcedureSession
         // Positions are such as can be commanded in the unit they are said in: the plan of a run keeps its unit.
         if (open is not null)
         {
+            if (OfAnotherRatio(journal, request, open) is { } changed)
+                return changed;
             LengthUnit? shown = null;
             if (open.Started.Body.Options.TryGetValue(UnitsOption, out var kept))
             {
@@ -32,8 +35,9 @@ public sealed partial class ProcedureSession
                 shown = unit;
             }
 
-            // And they are whole steps by the ratio that was in force when the run began.
-            request = request with { Shown = shown, Plan = [], Machine = ledger!.AsOf(request.Machine, open.Sequence) };
+            // And they are whole steps by the ratio that was in force when the run began: marks may have been made by it. Where nothing was measured, that of now counts.
+            var untouched = open.Readings.IsEmpty && (axis is not null || !request.Procedure.AllSteps.OfType<Step.Read>().Any());
+            request = request with { Shown = shown, Plan = [], Machine = untouched ? request.Machine : ledger!.AsOf(request.Machine, open.Sequence) };
             if (open.Started.Body.Options.TryGetValue(PlanOption, out var plan))
             {
                 switch (PlanCellText.Read(plan))
@@ -46,6 +50,26 @@ public sealed partial class ProcedureSession
 
         return ProcedureRun.Start(request.Procedure, SettingOf(request)).Then(run => open is null ? Begin(journal, request, run, axis) : TakeUp(journal, request, open, run, [.. journal.Entries(open.Sequence)]));
     }
+
+    // Readings before and after a change of the ratio are two axes; one fit of both is the error of neither. A run that has its finding has nothing left to mix.
+    private static Problem? OfAnotherRatio(IJournal journal, SessionRequest request, RunRecord open)
+    {
+        var name = request.Machine.Name;
+        if (!request.Procedure.ForOneAxis || request.Axis is not { } axis || open.Readings.IsEmpty || !open.Findings.IsEmpty
+            || !journal.Entries(open.Sequence).Any(entry => entry.Body is EntryBody.SettingWritten or EntryBody.MachineDescribed && entry.Body.Machine == name && entry.Body.Run != open.Sequence))
+            return null;
+        var then = Ratio(Ledger.From(journal.Entries().TakeWhile(entry => entry.Sequence <= open.Sequence)));
+        return then is { } old && Ratio(journal.Present(name).Ledger) is { } now && Math.Abs(now - old) > SameRatio * old
+            ? new Problem(
+                string.Create(CultureInfo.InvariantCulture, $"the readings of the unfinished run were taken with {old:0.######} steps per mm on {axis}, and now it is {now:0.######}: old and new readings do not belong together"),
+                "Begin the procedure anew; what was measured stays in the log")
+            : null;
+
+        double? Ratio(Ledger ledger) => ledger.Machines.TryGetValue(name, out var machine) ? machine.Description[axis].StepsPerMm : null;
+    }
+
+    // Two ways of stating one ratio differ by the last digits of a number.
+    private const double SameRatio = 1e-9;
 
     private const string UnitsOption = "units", PlanOption = "plan";
 

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Commission.Core;
 using Commission.Core.History;
+using Commission.Core.Machines;
 using Commission.Core.Procedures;
 
 namespace Commission.Workshop.Sessions;
@@ -18,16 +19,21 @@ public sealed partial class ProcedureSession
             : new Problem("there is nothing to put back", "Answer what is asked");
 
     // One answer may make two entries. Where only the first reached the medium, the second is written when the run is taken up.
-    private Outcome<ProcedureRun> Recovered(ImmutableArray<JournalEntry> own, JournalEntry newest)
+    private Outcome<ProcedureRun> Recovered(ImmutableArray<JournalEntry> own)
     {
         foreach (var entry in Unnamed(own))
         {
             if (Append(entry) is Outcome<JournalEntry>.Bad bad) return new Outcome<ProcedureRun>.Bad(bad.Problems);
         }
 
-        // Facts are told again only if nothing else was told since: a description edited afterwards is newer than the run.
-        var facts = !own.IsEmpty && own[^1].Sequence == newest.Sequence ? request.Machine with { Units = Run.Machine.Units } : Run.Machine;
-        return Following(facts, endIsToBeTold: true);
+        return Following(endIsToBeTold: true);
+    }
+
+    // Facts are told again only if nothing else was told since: a description edited afterwards is newer than the run.
+    private static Machine Settled(ProcedureRun fresh, RunRecord open, ImmutableArray<JournalEntry> entries)
+    {
+        var settled = entries.LastOrDefault(entry => entry.Body is EntryBody.MachineDescribed || entry.Body.Run != open.Sequence)?.Sequence ?? 0;
+        return SessionReplay.Replayed(fresh, entries.Where(entry => entry.Body.Run == open.Sequence && entry.Sequence <= settled)).Machine;
     }
 
     // Corrected readings stand in the journal before the entry that says which one they take the place of.

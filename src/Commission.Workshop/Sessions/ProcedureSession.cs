@@ -16,9 +16,12 @@ public sealed partial class ProcedureSession
     private readonly SessionRequest request;
     private readonly long number;
 
+    // The run's machine with the facts that stand in the journal already.
+    private Machine told;
+
     private ProcedureSession(IJournal journal, SessionRequest request, long number, ProcedureRun run, bool resumed)
     {
-        (this.journal, this.request, this.number, Run, Resumed) = (journal, request, number, run, resumed);
+        (this.journal, this.request, this.number, Run, Resumed, told) = (journal, request, number, run, resumed, run.Machine);
     }
 
     /// <summary>The run as it stands.</summary>
@@ -62,8 +65,9 @@ public sealed partial class ProcedureSession
         var session = new ProcedureSession(journal, request, open.Sequence, run, resumed: true)
         {
             Findings = [.. own.Select(entry => entry.Body).OfType<EntryBody.FindingMade>().Select(made => made.Finding)],
+            told = Settled(fresh, open, entries),
         };
-        return session.Recovered(own, entries[^1]).Then<ProcedureSession>(_ => session.AskedAbout() is { } bad ? new Outcome<ProcedureSession>.Bad(bad) : session);
+        return session.Recovered(own).Then<ProcedureSession>(_ => session.AskedAbout() is { } bad ? new Outcome<ProcedureSession>.Bad(bad) : session);
     }
 
     // The program may have ended between a reading and the question about it.
@@ -349,15 +353,21 @@ public sealed partial class ProcedureSession
     // A run that came to its end says so in the journal; facts that a step has set are the machine's from then on.
     private Outcome<ProcedureRun> Advance(RunEvent happened)
     {
-        var before = Run.Machine;
         Run = Run.After(happened);
-        return Following(before, happened is not RunEvent.Left);
+        return Following(happened is not RunEvent.Left);
     }
 
-    private Outcome<ProcedureRun> Following(Machine before, bool endIsToBeTold)
+    // What else was described, written or told while the run was put aside stands: only what this run was told is put into it.
+    private Outcome<ProcedureRun> Following(bool endIsToBeTold)
     {
-        if (Run.Machine != before && Append(new EntryBody.MachineDescribed(Run.Machine with { Units = request.Machine.Units }, Retired: false)) is Outcome<JournalEntry>.Bad facts)
-            return new Outcome<ProcedureRun>.Bad(facts.Problems);
+        if (Run.Machine != told)
+        {
+            var known = journal.Present(request.Machine.Name).Ledger.Machines.TryGetValue(request.Machine.Name, out var record) ? record.Description : request.Machine;
+            if (Append(new EntryBody.MachineDescribed(MachineFacts.Carried(known, told, Run.Machine), Retired: false)) is Outcome<JournalEntry>.Bad facts)
+                return new Outcome<ProcedureRun>.Bad(facts.Problems);
+            told = Run.Machine;
+        }
+
         if (Run.HasEnded && endIsToBeTold && Append(new EntryBody.RunEnded(Run.How!, Run.WhyEnded)) is Outcome<JournalEntry>.Bad end)
             return new Outcome<ProcedureRun>.Bad(end.Problems);
         return Run;

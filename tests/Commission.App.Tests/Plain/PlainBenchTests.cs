@@ -50,6 +50,26 @@ public sealed partial class PlainBenchTests : IDisposable
         Assert.Equal(0, ending.Code);
     }
 
+    // Found in review: a request whose last question met the end of the input was carried out all the same.
+    [Fact]
+    public async Task Where_the_input_ends_before_the_last_question_nothing_is_done()
+    {
+        await Prepare();
+        var ending = await Run("history|note|tidied");
+        Assert.Contains(ending.Lines, line => line.StartsWith("ask text options: ", StringComparison.Ordinal));
+        Assert.DoesNotContain("tidied", (await Run("history|list|")).Out, StringComparison.Ordinal);
+        await Run("history|note|tidied|");
+        Assert.Contains("tidied", (await Run("history|list|")).Out, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Answers_are_json_where_the_bench_was_opened_with_it()
+    {
+        await Prepare();
+        var ending = await Typed.RunWith("machine\nlist\n", "--plain", "--json", "--store", Path.Combine(folder, "store"));
+        Assert.Contains(ending.Lines, line => line.StartsWith("[{\"name\":\"Heron\"", StringComparison.Ordinal));
+    }
+
     [Fact]
     public async Task Every_word_of_the_command_line_is_offered_and_a_wrong_one_is_asked_again()
     {

@@ -43,6 +43,22 @@ public sealed class NoiseOverTheLinkTests : IDisposable
     }
 
     [Fact]
+    public void Trips_of_hours_that_were_typed_are_not_taken_from_the_link()
+    {
+        using var window = Open();
+        Link(window);
+        window.Type("w\n");
+        window.Type("s");
+        window.Type("\n");
+        window.Type("24\n");
+        Assert.DoesNotContain("The link counts since", window.Text, StringComparison.Ordinal);
+        window.Type("\n");
+        Assert.DoesNotContain(Ledger.From(_journal.Entries()).Checks, made => made.Body.Check == "trips");
+        window.Type("1\n");
+        Assert.Equal(1, Ledger.From(_journal.Entries()).Checks[^1].Body.Value);
+    }
+
+    [Fact]
     public void Without_the_link_the_two_numbers_are_typed()
     {
         using var window = Open();

@@ -41,21 +41,80 @@ public sealed class SecondCorrectionTests
         Assert.Equal(320, Core.History.Ledger.From(journal.Entries()).Machines["Heron"].Description.X.StepsPerMm);
     }
 
-    // Positions are whole steps: a run that is gone on with keeps the plan it was begun with.
+    // Found in review: readings by the old ratio and by the new one were fitted together, and the advice went out from the old one.
     [Fact]
-    public void A_run_that_is_gone_on_with_after_a_correction_keeps_its_plan()
+    public void A_run_with_readings_is_not_gone_on_with_after_its_axis_was_corrected_and_begins_anew()
     {
         using var journal = SessionScene.Journal();
         journal.Append(new Core.History.EntryBody.MachineDescribed(SessionScene.Heron, Retired: false) { Machine = "Heron" }).Require();
         var session = SessionScene.Open(journal, "axis-scale", AxisName.X, SessionScene.Caliper);
         Answers.UntilReading(session);
-        session.Read("r", Answers.Axis((Need.TakeReading)session.Needs)).Require();
-        var cells = session.Run.Cells.Select(cell => cell.Given["commanded_mm"]).ToArray();
+        for (var i = 0; i < 6; i++) session.Read("r", Answers.Axis((Need.TakeReading)session.Needs)).Require();
+        // Another axis has nothing to do with it, nor has the same value told again.
+        foreach (var (axis, told) in new[] { ("Y", 300.7), ("X", 320) })
+            journal.Append(new Core.History.EntryBody.SettingWritten { Machine = "Heron", Name = "stepsPerMm", Axis = axis, Before = 320, After = told, Stage = "told" }).Require();
+        Assert.True(Opened(resume: true).Require().Resumed);
+        journal.Append(new Core.History.EntryBody.SettingWritten { Machine = "Heron", Name = "stepsPerMm", Axis = "X", Before = 320, After = 321.4, Stage = "told" }).Require();
+        var problem = Assert.IsType<Core.Outcome<ProcedureSession>.Bad>(Opened(resume: true)).Problems.Single();
+        Assert.StartsWith("the readings of the unfinished run were taken with 320 steps per mm on X, and now it is 321.4", problem.What, StringComparison.Ordinal);
+        Assert.Equal(321.4, Scale(Opened(resume: false).Require(), 1600e-6).Advice.Setting?.Current ?? 321.4);
+
+        Core.Outcome<ProcedureSession> Opened(bool resume) => ProcedureSession.Open(
+            journal, SessionScene.Request("axis-scale", AxisName.X, SessionScene.Caliper, Core.History.Ledger.From(journal.Entries()).Machines["Heron"].Description) with { Resume = resume });
+    }
+
+    // Found in review: facts told after a correction wrote the whole machine back as it was when the run began.
+    [Fact]
+    public void Facts_told_in_a_run_that_was_put_aside_leave_what_was_corrected_meanwhile()
+    {
+        using var journal = SessionScene.Journal();
+        var asked = SessionScene.Heron with { Y = SessionScene.Screw with { Drive = DriveKind.Unknown } };
+        journal.Append(new Core.History.EntryBody.MachineDescribed(asked, Retired: false) { Machine = "Heron" }).Require();
+        var session = SessionScene.Open(journal, "nominal-steps", axis: null, machine: asked);
+        var ratio = false;
+        UntilDriveOf("Y", session);
+        Assert.True(ratio);
+        Assert.Equal(319, Described().X.StepsPerMm);
+        session.Leave("put-aside", "later").Require();
+        journal.Append(new Core.History.EntryBody.SettingWritten { Machine = "Heron", Name = "stepsPerMm", Axis = "X", Before = 319, After = 321.4, Stage = "told" }).Require();
+        // Taken up, left after an answer, and taken up once more: the answers before the correction are not told again.
+        for (var i = 0; i < 2; i++)
+        {
+            session = SessionScene.Open(journal, "nominal-steps", axis: null, machine: Described());
+            Assert.True(session.Resumed);
+            if (i == 0) session.Choose("belt").Require();
+            Assert.Equal((321.4, DriveKind.Belt, 320), (Described().X.StepsPerMm, Described().Y.Drive, Described().Z.StepsPerMm));
+        }
+
+        Machine Described() => Core.History.Ledger.From(journal.Entries()).Machines["Heron"].Description;
+
+        void UntilDriveOf(string axis, ProcedureSession run)
+        {
+            for (var i = 0; i < 100 && !(run.Needs is Need.Choose choose && choose.Text.Contains($"motor of {axis} into", StringComparison.Ordinal)); i++)
+            {
+                if (run.Needs is Need.Number number && number.Text.Contains("Which steps per mm", StringComparison.Ordinal))
+                    (ratio, _) = (true, run.Number("319", 319).Require());
+                else
+                    Answers.Usual(run);
+            }
+        }
+    }
+
+    // Marks that were made by the old ratio are read where they are: a run of the whole machine that is gone on with keeps the plan it was begun with.
+    [Fact]
+    public void A_run_of_the_whole_machine_that_is_gone_on_with_after_a_correction_keeps_its_plan()
+    {
+        using var journal = SessionScene.Journal();
+        journal.Append(new Core.History.EntryBody.MachineDescribed(SessionScene.Heron, Retired: false) { Machine = "Heron" }).Require();
+        var session = SessionScene.Open(journal, "diagonals", axis: null, SessionScene.Tape);
+        Answers.UntilReading(session);
+        session.Read("500", 500).Require();
+        var cells = session.Run.Cells.Select(cell => cell.Given["x2_mm"]).ToArray();
         journal.Append(new Core.History.EntryBody.SettingWritten { Machine = "Heron", Name = "stepsPerMm", Axis = "X", Before = 320, After = 300.7, Stage = "told" }).Require();
         var now = Core.History.Ledger.From(journal.Entries()).Machines["Heron"].Description;
-        var again = ProcedureSession.Open(journal, SessionScene.Request("axis-scale", AxisName.X, SessionScene.Caliper, now) with { Resume = true }).Require();
+        var again = ProcedureSession.Open(journal, SessionScene.Request("diagonals", axis: null, SessionScene.Tape, now) with { Resume = true }).Require();
         Assert.True(again.Resumed);
-        Assert.Equal(cells, again.Run.Cells.Select(cell => cell.Given["commanded_mm"]));
+        Assert.Equal(cells, again.Run.Cells.Select(cell => cell.Given["x2_mm"]));
         Assert.Single(again.Run.Readings);
     }
 

@@ -236,7 +236,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
     }
 
     // Begins with the first sheet that asks: what it is asked for is counted while the sheet stands.
-    private TripCounter? Counter(Need.Number number) => number.Counted is not null && Desk.Link is { IsOpen: true } link ? link.CountFor(Session) : null;
+    private TripCounter? Counter(Need.Number number) => number.Counted is { } what && Desk.Link is { IsOpen: true } link ? link.CountFor(Session).For(what) : null;
 
     private void Number(Need.Number number)
     {
@@ -247,8 +247,11 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
             return;
         }
 
-        if (Given(number.Unit, number.TypedIn) is { } value)
-            Happen(new RunEvent.NumberGiven(_typed, value));
+        if (Given(number.Unit, number.TypedIn) is not { } value)
+            return;
+        if (number.Counted is { } asked)
+            Counter(number)?.Typed(asked);
+        Happen(new RunEvent.NumberGiven(_typed, value));
     }
 
     private void Told(Need.Change change)
