@@ -190,7 +190,7 @@ public sealed class DeedsStoryTests : RealStore
     }
 
     [Fact]
-    public void Settings_of_a_file_are_adopted_after_aStore_was_lost()
+    public void Settings_of_a_file_are_adopted_after_a_store_was_lost()
     {
         var file = Path.Combine(Folder, "settings.json");
         File.WriteAllText(file, """

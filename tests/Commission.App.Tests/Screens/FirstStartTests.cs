@@ -13,7 +13,7 @@ namespace Commission.App.Tests.Screens;
 public sealed class FirstStartTests : RealStore
 {
     [Fact]
-    public void S_begins_practice_in_aStore_that_is_thrown_away_and_Q_on_its_bench_comes_back()
+    public void S_begins_practice_in_a_store_that_is_thrown_away_and_Q_on_its_bench_comes_back()
     {
         using var window = Open();
         window.Type("s");

@@ -63,12 +63,17 @@ public sealed class LinkPlacesTests : IDisposable
         Placed(window, "Enter goes back to the bench.");
     }
 
-    // The letters of other axes, Enter and digits say nothing: the box stays, or is put away.
+    // The letters of other axes and digits say nothing: the box stays, and no axis is placed by them.
     private static void Placed(Headless window, string then)
     {
         Rest(window);
-        window.Type("x");
-        Assert.Contains("The box waits for Z", window.Text, StringComparison.Ordinal);
+        foreach (var other in "xyu1")
+        {
+            window.Type(other.ToString());
+            Assert.Contains("The box waits for Z", window.Text, StringComparison.Ordinal);
+            Assert.Contains("Z STANDS ON ITS REFERENCE PLACE", window.Text, StringComparison.Ordinal);
+        }
+
         Confirm(window, "z", "X STANDS ON ITS REFERENCE PLACE");
         Assert.Contains("NOT TRUSTED", window.Rows[22], StringComparison.Ordinal);
         Confirm(window, "x", "Y STANDS ON ITS REFERENCE PLACE");

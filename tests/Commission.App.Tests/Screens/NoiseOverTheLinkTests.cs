@@ -79,5 +79,5 @@ public sealed class NoiseOverTheLinkTests : IDisposable
             _clock.Advance(TimeSpan.FromSeconds(1));
     }
 
-    private Headless Open() => new(ScreenProgram.DeskOf(KnownMachine.Options(_journal, "noise") with { LinkClock = TimeProvider.System }, _clock));
+    private Headless Open() => new(ScreenProgram.DeskOf(KnownMachine.Options(_journal, "noise") with { LinkClock = new PatientTime() }, _clock));
 }

@@ -17,10 +17,14 @@ public sealed class ReadmeTests
     {
         var (root, map) = (Path.GetFullPath(Path.Combine(Here(), "..", "..")), Text("..", "..", "DEVELOPERS.md").Split("## What holds everywhere")[0]);
         var projects = Directory.GetDirectories(Path.Combine(root, "src"));
-        Assert.All(projects, project => Assert.Contains($"`src/{Path.GetFileName(project)}`", map, StringComparison.Ordinal));
-        Assert.All(
-            projects.Append(Path.Combine(root, "shared")).SelectMany(Directory.GetDirectories).Select(folder => Path.GetFileName(folder)!).Where(name => name is not ("bin" or "obj")),
-            name => Assert.Matches($@"\b{name}\b", map));
+        Assert.NotEmpty(projects);
+        foreach (var place in projects.Append(Path.Combine(root, "shared")))
+        {
+            var row = Assert.Single(map.Split('\n'), line => line.StartsWith($"| `{Path.GetRelativePath(root, place).Replace('\\', '/')}` |", StringComparison.Ordinal));
+            Assert.All(
+                Directory.GetDirectories(place).Select(folder => Path.GetFileName(folder)!).Where(name => name is not ("bin" or "obj")),
+                name => Assert.Matches($@"\b{name}\b", row.Split('|')[2]));
+        }
     }
 
     private static string Text(params string[] path) => File.ReadAllText(Path.Combine([Here(), .. path])).ReplaceLineEndings("\n");

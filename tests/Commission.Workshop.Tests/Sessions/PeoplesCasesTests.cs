@@ -235,11 +235,13 @@ public sealed class PeoplesCasesTests
     public void A_belt_that_was_tensioned_makes_its_scale_stale_and_a_year_makes_it_due()
     {
         using var journal = SessionScene.Journal();
-        var session = SessionScene.Open(journal, "axis-scale", AxisName.X, SessionScene.Caliper);
-        Scale(session, 0);
+        var belt = SessionScene.Screw with { Drive = DriveKind.Belt, TravelPerTurnMm = 40, StepsPerMm = 80, Grade = null };
+        var machine = SessionScene.Heron with { X = belt, Y = belt };
+        Scale(SessionScene.Open(journal, "axis-scale", AxisName.X, SessionScene.Caliper, machine), 0);
+        Assert.Equal(DriveKind.Belt, journal.Entries().Select(entry => entry.Body).OfType<Core.History.EntryBody.FindingMade>().Single().Options.Drive);
         journal.Append(new Core.History.EntryBody.ChangeTold("belt-tensioned", "X", "new season") { Machine = "Heron" }).Require();
         var later = journal.Entries().Last().At.AddDays(366);
-        var state = new MachineUpkeep(UpkeepFold.From(journal.Entries()), SessionScene.Heron, later).State(new ResultKey("Heron", "axis-scale", "X"));
+        var state = new MachineUpkeep(UpkeepFold.From(journal.Entries()), machine, later).State(new ResultKey("Heron", "axis-scale", "X"));
         Assert.Equal(Standing.Stale, state.Standing);
         Assert.Contains(state.Reasons, reason => reason.Standing == Standing.Due);
     }
@@ -301,8 +303,8 @@ public sealed class PeoplesCasesTests
         foreach (var id in new[] { "test-cut", "surfacing", "noise" })
         {
             using var journal = SessionScene.Journal();
-            var session = SessionScene.Open(journal, id, null, SessionScene.Caliper, SessionScene.Heron with { Spindle = SpindleKind.RouterWithDial });
-            var texts = session.Run.Procedure.AllSteps.SelectMany(step => step.Texts).ToArray();
+            var run = SessionScene.Open(journal, id, null, SessionScene.Caliper, SessionScene.Heron with { Spindle = SpindleKind.RouterWithDial }).Run;
+            var texts = run.Items.Where(item => Conditions.Hold(item.When, run.Machine, item.Scope.Axis, run.Setting)).SelectMany(item => item.Step.Texts).ToArray();
             Assert.Contains(texts, text => text.Contains("dial", StringComparison.Ordinal));
             Assert.DoesNotContain(texts, text => text.Contains("rpm", StringComparison.Ordinal));
         }
