@@ -15,6 +15,9 @@ internal sealed class WalkFront(PracticeBench bench, TextWriter output)
     // More answers than any shipped procedure asks for: a run that goes on beyond it has a fault.
     private const int MostAnswers = 20_000;
 
+    // Several times what a hand scatters with a caliper, mm.
+    private const double SameMm = 0.1;
+
     private readonly List<WalkResult> _results = [];
     private readonly Notebook _notebook = new();
 
@@ -64,8 +67,9 @@ internal sealed class WalkFront(PracticeBench bench, TextWriter output)
                 Say($"{line.Step}: {OneLine(line.Question)} {answer}");
                 return Bad(session.Text(answer));
             case Need.SlipQuestion question:
-                Say($"{question.Step}: {OneLine(question.Reason)}, read again");
-                return Bad(session.AnswerSlip(SlipAnswer.ReadAgain));
+                var kept = ShowsTheSame(session.Run, question.Reading);
+                Say($"{question.Step}: {OneLine(question.Reason)}, {(kept ? "reads the same again: kept" : "read again")}");
+                return Bad(session.AnswerSlip(kept ? SlipAnswer.Keep : SlipAnswer.ReadAgain));
             case Need.Change change:
                 return Change(session, person, change);
             case Need.CheckOut check:
@@ -79,6 +83,10 @@ internal sealed class WalkFront(PracticeBench bench, TextWriter output)
                 return Bad(session.Confirm());
         }
     }
+
+    // A second look that shows what the first did is no slip, however odd it is.
+    private static bool ShowsTheSame(ProcedureRun run, TakenReading reading) =>
+        run.Readings.Any(one => !one.Stands && one.Step == reading.Step && one.CellIndex == reading.CellIndex && Math.Abs(one.Value - reading.Value) < SameMm);
 
     private Outcome<string>? Read(ProcedureSession session, SimulatedPerson person, Need.TakeReading need)
     {

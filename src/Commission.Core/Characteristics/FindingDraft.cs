@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Globalization;
 using Commission.Core.Quantities;
 using Commission.Core.Readings;
 using Commission.Core.Suspects;
@@ -9,6 +10,10 @@ namespace Commission.Core.Characteristics;
 internal sealed class FindingDraft(CharacteristicKind kind, ReadingTable readings, FitOptions options)
 {
     private const double MostFixed = 0.8;
+    private const int MostNamed = 7;
+
+    // What an instrument reads from its own zero; other columns hold deviations or places.
+    private static readonly string[] WholeLengths = ["measured_mm", "distance_mm", "diameter_mm"];
 
     private readonly List<FittedParameter> parameters = [];
     private Spread? headline;
@@ -122,6 +127,7 @@ internal sealed class FindingDraft(CharacteristicKind kind, ReadingTable reading
         var judgement = judge is not null && WhyNone is null
             ? judge(against)
             : Judgement.Of(parameters[0].Value, headline, against, readings.Used.Count(), options.Sequential);
+        Remarks.AddRange(BeyondRange());
         if (options.Tolerance is null)
             Remarks.Add("No tolerance was given: the result is not judged against a limit.");
         if (options.Sequential)
@@ -142,9 +148,42 @@ internal sealed class FindingDraft(CharacteristicKind kind, ReadingTable reading
             Suspects = [.. Suspects],
             Remarks = [.. Remarks],
             Verdict = judgement.Verdict,
-            Advice = WhyNone is { } why ? Nameless(why) : advise(judgement),
+            Advice = WhyNone is { } why ? Nameless(why) : SuspectsFirst(advise(judgement)),
         };
     }
+
+    // A reading that is asked about comes before anything that stands on it: more readings, or a change.
+    private Advice SuspectsFirst(Advice advice)
+    {
+        int[] rows = [.. Suspects.Select(suspect => suspect.Row).Where(row => row > 0).Distinct().Order()];
+        if (advice.Next is null || rows.Length == 0)
+            return advice;
+        var which = rows.Length == 1 ? $"reading {rows[0]}" : $"readings {string.Join(", ", rows[..^1])} and {rows[^1]}";
+        return advice with
+        {
+            Next = $"Look at {which} first: take {(rows.Length == 1 ? "it" : "them")} again, or leave {(rows.Length == 1 ? "it" : "them")} out with the reason. What is to be done follows from the rest.",
+            AsksForCheapest = false,
+        };
+    }
+
+    // The lengths of a file can be looked at only here; typed ones were asked about before.
+    private IEnumerable<string> BeyondRange()
+    {
+        if (options.Instrument is not { RangeMm: { } range } instrument)
+            yield break;
+        foreach (var column in kind.Columns.Select(column => column.Name).Where(name => WholeLengths.Contains(name) && readings.Has(name)))
+        {
+            int[] rows = [.. readings.Used
+                .Where(row => (row.Instrument is null || row.Instrument == instrument.Name) && row.Maybe(column) is { } length && instrument.IsTooShortFor(length))
+                .Select(row => row.Number)];
+            if (rows.Length > 0)
+                yield return string.Create(CultureInfo.InvariantCulture, $"More than {PlainText.Of(instrument.Name)} can read, {range:0.###} mm: {Named(rows)}. Another instrument read them, or another number was written down.");
+        }
+    }
+
+    private static string Named(int[] rows) => rows.Length == 1
+        ? $"reading {rows[0]}"
+        : $"readings {string.Join(", ", rows[..^1].Take(MostNamed))}{(rows.Length - 1 > MostNamed ? " …" : "")} and {rows[^1]}";
 
     // The usual line of every budget (common practice, no source).
     private bool MostlyFixed => WhyNone is null && BudgetParts.Sum(p => p.Uncertainty * p.Uncertainty) is > 0 and var total

@@ -47,7 +47,17 @@ public sealed record Instrument(
     double? LimitMm,
     double? ResolutionMm,
     double? RangeMm,
-    string Source);
+    string Source)
+{
+    // Calipers and tapes go on a little behind their last mark (common practice, no source).
+    private const double Overrun = 1.03;
+
+    /// <summary>Whether a length is more than it can read; false where its range is not known, or where it does not read whole lengths.</summary>
+    /// <param name="lengthMm">The length read, mm.</param>
+    public bool IsTooShortFor(double lengthMm) =>
+        Kind is InstrumentKind.CaliperDigital or InstrumentKind.CaliperVernier or InstrumentKind.Tape or InstrumentKind.Rule or InstrumentKind.Other
+        && RangeMm is > 0 and var range && Math.Abs(lengthMm) > range * Overrun;
+}
 
 /// <summary>What an operator's own hand adds, found by a gauge study with one instrument.</summary>
 /// <param name="Operator">Handle of the operator.</param>

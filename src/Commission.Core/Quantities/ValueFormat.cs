@@ -8,6 +8,9 @@ public static class ValueFormat
     /// <summary>The unit a quantity is shown in: ratios as ppm, angles as mrad, the rest as it is kept.</summary>
     public static Unit ShownIn(string canonicalUnit) => ShownUnits.Millimetres.Of(canonicalUnit);
 
+    // What lies below is left over by binary fractions: no quantity is told so finely.
+    private const double Nothing = 5e-10;
+
     /// <summary>For example <c>+1230 +/- 290 ppm (k=1.97, 95 %)</c>; without U the reason stands in its place.</summary>
     /// <param name="value">The value in its canonical unit.</param>
     /// <param name="expanded">U in the same unit; null where there is none.</param>
@@ -31,7 +34,7 @@ public static class ValueFormat
     public static (string Value, string? Uncertainty) Pair(double value, double? expanded, bool signed = true)
     {
         if (expanded is not { } u || !(u > 0) || !double.IsFinite(u))
-            return (Rounded(value, 3 - Magnitude(value), signed), null);
+            return (Math.Abs(value) < Nothing ? signed ? "+0.000" : "0.000" : Rounded(value, 3 - Magnitude(value), signed), null);
         var decimals = 1 - Magnitude(u);
         if (Magnitude(RoundTo(u, decimals)) > Magnitude(u))
             decimals--;

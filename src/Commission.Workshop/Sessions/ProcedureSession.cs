@@ -172,11 +172,18 @@ public sealed partial class ProcedureSession
 
     private Outcome<ProcedureRun> Question(long sequence)
     {
-        if (SlipWatch.About(Run, sequence) is not { } notice) return Run;
+        if ((SlipWatch.About(Run, sequence) ?? Impossible(sequence)) is not { } notice) return Run;
         return Happening(
             new RunEvent.SlipFound(sequence, notice.Reason, notice.Suggestion),
             () => new EntryBody.Noted(sequence, SessionReplay.Question + notice.Reason));
     }
+
+    // What the instrument cannot have shown, though it lies with the others.
+    private SlipNotice? Impossible(long sequence) => Run.Readings.FirstOrDefault(one => one.Sequence == sequence && one.Stands) is { } reading
+        ? InstrumentWatch.About(reading, InstrumentOf(ReadStep(reading.Step)), Run.Machine.Units == LengthUnit.Inch ? "in" : "mm")
+        : null;
+
+    private Step.Read? ReadStep(string name) => Run.Items.First(item => item.Name == name).Step as Step.Read;
 
     /// <summary>The question about a reading is answered; a corrected value is a reading of its own that names the old one.</summary>
     public Outcome<ProcedureRun> AnswerSlip(SlipAnswer answer)
@@ -191,7 +198,7 @@ public sealed partial class ProcedureSession
                 var corrected = new EntryBody.ReadingTaken
                 {
                     Recorded = Run.Readings.Length + 1, Step = old.Step, Cell = old.CellIndex, Place = old.Cell.Place, Typed = Run.AsTyped(value), Value = value,
-                    Unit = "mm", Given = old.Cell.Given, Words = old.Cell.Words, Instrument = InstrumentOf(Run.Items.First(item => item.Name == old.Step).Step as Step.Read)?.Name,
+                    Unit = "mm", Given = old.Cell.Given, Words = old.Cell.Words, Instrument = InstrumentOf(ReadStep(old.Step))?.Name,
                 };
                 return Append(corrected)
                     .Then(entry => Advance(new RunEvent.SlipAnswered(answer, entry.Sequence))

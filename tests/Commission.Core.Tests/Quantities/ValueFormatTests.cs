@@ -19,6 +19,14 @@ public sealed class ValueFormatTests
     public void The_line_names_factor_and_coverage() =>
         Assert.Equal("+1230 +/- 290 ppm (k=1.97, 95 %)", ValueFormat.Line(1.2304e-3, 2.87e-4, Unit.Of("ppm"), 1.97));
 
+    // What perfect readings leave behind is rounding of binary fractions, and no value with fifteen zeros.
+    [Theory]
+    [InlineData(0)]
+    [InlineData(1e-17)]
+    [InlineData(-4e-16)]
+    public void Nothing_is_written_with_three_zeros(double value) =>
+        Assert.Equal("+0.000 ppm (no U: not given)", ValueFormat.Line(value * 1e-6, null, Unit.Of("ppm")));
+
     [Fact]
     public void A_missing_uncertainty_is_a_reason_and_never_a_blank() =>
         Assert.Equal("-0.1100 mm (no U: no instrument named)", ValueFormat.Line(-0.11, null, Unit.Of("mm"), why: "no instrument named"));

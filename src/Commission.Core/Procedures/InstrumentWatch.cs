@@ -1,0 +1,43 @@
+using System.Globalization;
+using Commission.Core.Instruments;
+using Commission.Core.Quantities;
+
+namespace Commission.Core.Procedures;
+
+/// <summary>Looks whether an instrument can have shown what was typed: no finer digit than its last one, nothing beyond its range.</summary>
+public static class InstrumentWatch
+{
+    // A share of the last digit: what is left over by binary fractions.
+    private const double Whole = 1e-6;
+
+    /// <summary>A notice about a reading; null where the instrument can have shown it, or where it is not known well enough to tell.</summary>
+    /// <param name="reading">The reading.</param>
+    /// <param name="instrument">What it was read with; null where nobody knows.</param>
+    /// <param name="assumedUnit">Symbol of the unit where none was typed, <c>mm</c> or <c>in</c>.</param>
+    public static SlipNotice? About(TakenReading reading, Instrument? instrument, string assumedUnit)
+    {
+        if (instrument is null || !reading.Column.EndsWith("_mm", StringComparison.Ordinal)) return null;
+        var name = PlainText.Of(instrument.Name);
+        if (instrument.IsTooShortFor(reading.Value))
+            return new SlipNotice(string.Create(CultureInfo.InvariantCulture, $"{reading.Value:0.####} mm is more than {name} can read, {instrument.RangeMm:0.###} mm"), null);
+        return instrument.ResolutionMm is > 0 and var digit && IsFiner(reading, digit, assumedUnit)
+            ? new SlipNotice(string.Create(CultureInfo.InvariantCulture, $"{digit:0.####} mm is the last digit of {name}; {PlainText.Of(Number(reading.Typed))} has more"), null)
+            : null;
+    }
+
+    // Inches, and fractions of them, are no multiples of a digit in mm: the instrument showed them on another scale.
+    private static bool IsFiner(TakenReading reading, double digit, string assumedUnit)
+    {
+        var unit = TypedNumber.Read(Number(reading.Typed), assumedUnit) switch
+        {
+            NumberReading.Clear clear => clear.Number.Unit.Symbol,
+            NumberReading.Ambiguous two => two.AsDecimal.Unit.Symbol,
+            _ => null,
+        };
+        var steps = reading.Value / digit;
+        return unit == "mm" && Math.Abs(steps - Math.Round(steps)) > Math.Max(Whole, Math.Abs(steps) * 1e-12);
+    }
+
+    // "8.49 at 204.195" tells the position too.
+    private static string Number(string typed) => typed.Split(" at ", 2)[0];
+}

@@ -1,0 +1,69 @@
+using Commission.Core.Characteristics;
+using Commission.Core.Instruments;
+using Commission.Core.Plans;
+using Xunit;
+
+namespace Commission.Core.Tests.Characteristics;
+
+/// <summary>What a finding asks first where a single reading cannot be what it seems, and what it says about readings no instrument of that size gives.</summary>
+public sealed class SuspectsFirstTests
+{
+    private static readonly Instrument Caliper = InstrumentCatalogue.Find("caliper-150")!;
+
+    private static readonly string[] Twelve =
+    [
+        "20,20.02,+", "20,20.07,-", "60,60.01,+", "60,60.06,-", "100,100.01,+", "100,100.07,-",
+        "140,140.02,+", "140,140.06,-", "100,100.02,+", "100,100.05,-", "20,20.01,+", "20,20.06,-",
+    ];
+
+    private static FitOptions Options => new() { Instrument = Caliper, Tolerance = ToleranceText.Parse("300ppm").Require() };
+
+    private static string Csv(IEnumerable<string> rows) => "commanded_mm,measured_mm,direction\n" + string.Join("\n", rows);
+
+    [Fact]
+    public void A_tenfold_reading_is_looked_at_before_any_more_are_taken()
+    {
+        var slipped = Fit.Of("axis-scale", Csv(Twelve.Select((row, i) => i == 4 ? "100,1000.1,+" : row)), Options);
+        Assert.Contains(slipped.Suspects, suspect => suspect.Row == 5 && suspect.Suggestion.Contains("100.01", StringComparison.Ordinal));
+        var named = NextStep.Named(slipped, Options, null, [Caliper], 140);
+        Assert.StartsWith("Look at reading 5 first: take it again, or leave it out with the reason.", named.Advice.Next, StringComparison.Ordinal);
+        Assert.DoesNotContain("more", named.Advice.Next, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Two_slips_are_named_together()
+    {
+        var slipped = Fit.Of("axis-scale", Csv(Twelve.Select((row, i) => i == 4 ? "100,101.01,+" : i == 7 ? "140,130.06,-" : row)), Options);
+        Assert.StartsWith("Look at readings 5 and 8 first: take them again", slipped.Advice.Next, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Without_a_suspect_the_next_step_is_the_usual_one() =>
+        Assert.DoesNotContain("Look at reading", Fit.Of("axis-scale", Csv(Twelve), Options).Advice.Next ?? "", StringComparison.Ordinal);
+
+    [Fact]
+    public void Lengths_beyond_the_range_of_the_instrument_are_named_in_a_remark()
+    {
+        string[] rows = ["20,20.01,+", "120,120.03,+", "220,220.02,+", "300,300.04,+", "400,400.03,+", "20,20.02,+"];
+        var remark = Assert.Single(Fit.Of("axis-scale", Csv(rows), Options).Remarks, said => said.StartsWith("More than", StringComparison.Ordinal));
+        Assert.StartsWith("More than caliper-150 can read, 150 mm: readings 3, 4 and 5.", remark, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData(null, InstrumentKind.CaliperDigital)]
+    [InlineData(600.0, InstrumentKind.CaliperDigital)]
+    [InlineData(10.0, InstrumentKind.Indicator)]
+    public void Nothing_is_said_where_the_range_reaches_or_is_not_known_or_is_that_of_a_dial(double? range, InstrumentKind kind)
+    {
+        var options = Options with { Instrument = Caliper with { RangeMm = range, Kind = kind } };
+        Assert.DoesNotContain(Fit.Of("axis-scale", Csv(Twelve), options).Remarks, said => said.Contains("can read", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void A_row_read_with_another_instrument_is_not_measured_by_the_range_of_this_one()
+    {
+        string[] rows = ["20,20.01,+,", "120,120.03,+,", "220,220.02,+,tape", "300,300.04,+,caliper-150", "60,60.03,+,", "20,20.02,+,"];
+        var found = Fit.Of("axis-scale", "commanded_mm,measured_mm,direction,instrument\n" + string.Join("\n", rows), Options);
+        Assert.Contains(found.Remarks, said => said.Contains("can read, 150 mm: reading 4.", StringComparison.Ordinal));
+    }
+}

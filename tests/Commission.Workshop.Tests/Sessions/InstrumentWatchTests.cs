@@ -1,0 +1,84 @@
+using Commission.Core.History;
+using Commission.Core.Machines;
+using Commission.Core.Procedures;
+using Commission.Workshop.Ports;
+using Commission.Workshop.Sessions;
+using Xunit;
+
+namespace Commission.Workshop.Tests.Sessions;
+
+/// <summary>What an instrument cannot have shown is recorded as typed, and asked about.</summary>
+public sealed class InstrumentWatchTests
+{
+    private static string? Asked(ProcedureSession session, string typed, double value)
+    {
+        session.Read(typed, value).Require();
+        return (session.Needs as Need.SlipQuestion)?.Reason;
+    }
+
+    private static ProcedureSession AtTheFirstReading(MemoryJournal journal, LengthUnit unit = LengthUnit.Millimetre)
+    {
+        var session = SessionScene.Open(journal, "axis-scale", AxisName.X, SessionScene.Caliper, SessionScene.Heron with { Units = unit });
+        Answers.UntilReading(session);
+        return session;
+    }
+
+    [Theory]
+    [InlineData("8.1234", 8.1234, "0.01 mm is the last digit of caliper 150; 8.1234 has more")]
+    [InlineData("77.456789", 77.456789, "0.01 mm is the last digit of caliper 150; 77.456789 has more")]
+    [InlineData("8,125", 8.125, "0.01 mm is the last digit of caliper 150; 8,125 has more")]
+    [InlineData("8.125 at 204.195", 8.125, "0.01 mm is the last digit of caliper 150; 8.125 has more")]
+    [InlineData("99999", 99999, "99999 mm is more than caliper 150 can read, 150 mm")]
+    public void What_the_instrument_cannot_show_is_asked_about(string typed, double value, string reason)
+    {
+        using var journal = SessionScene.Journal();
+        var session = AtTheFirstReading(journal);
+        Assert.Equal(reason, Asked(session, typed, value));
+        session.AnswerSlip(SlipAnswer.Keep).Require();
+        Assert.Equal((typed, value), (session.LastReading!.Typed, session.LastReading.Value));
+        Assert.Contains(journal.Entries(), entry => entry.Body is EntryBody.Noted noted && noted.Text == "Question: " + reason);
+    }
+
+    [Theory]
+    [InlineData("8.12", 8.12)]
+    [InlineData("8.1", 8.1)]
+    [InlineData("8.120", 8.12)]
+    [InlineData("0.29", 0.29)]
+    [InlineData("152.01", 152.01)]
+    [InlineData("0.3201 in", 8.13054)]
+    public void What_it_can_show_is_not(string typed, double value)
+    {
+        using var journal = SessionScene.Journal();
+        Assert.Null(Asked(AtTheFirstReading(journal), typed, value));
+    }
+
+    [Theory]
+    [InlineData("1/8", 3.175)]
+    [InlineData("0.3201", 8.13054)]
+    public void Inches_are_no_multiples_of_its_digit_and_are_left_alone(string typed, double value)
+    {
+        using var journal = SessionScene.Journal();
+        Assert.Null(Asked(AtTheFirstReading(journal, LengthUnit.Inch), typed, value));
+    }
+
+    [Fact]
+    public void Read_again_asks_for_the_same_reading_once_more()
+    {
+        using var journal = SessionScene.Journal();
+        var session = AtTheFirstReading(journal);
+        Asked(session, "8.1234", 8.1234);
+        session.AnswerSlip(SlipAnswer.ReadAgain).Require();
+        Answers.UntilReading(session);
+        Assert.Equal(0, Assert.IsType<Need.TakeReading>(session.Needs).Index);
+        Assert.Null(session.LastReading);
+    }
+
+    [Fact]
+    public void The_question_stands_again_when_the_run_is_taken_up()
+    {
+        using var journal = SessionScene.Journal();
+        var reason = Asked(AtTheFirstReading(journal), "8.1234", 8.1234);
+        var resumed = ProcedureSession.Open(journal, SessionScene.Request("axis-scale", AxisName.X, SessionScene.Caliper) with { Resume = true }).Require();
+        Assert.Equal(reason, Assert.IsType<Need.SlipQuestion>(resumed.Needs).Reason);
+    }
+}
