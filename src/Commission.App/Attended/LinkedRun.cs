@@ -31,16 +31,17 @@ internal sealed class LinkedRun(Workbench bench, IStoreFolder store, bool attend
     /// <returns>The exit code.</returns>
     public async Task<int> RunAsync(LinkRequest link, SessionRequest request, CommandLine.Answer answer, CancellationToken cancellation)
     {
-        using var typed = new TypedLines(bench.Here.In, cancellation);
+        var typed = bench.Here.Typed;
         var asking = new Asking(typed, bench.Here.Out);
         var opened = await new LinkOpening(bench, answer).OpenAsync(link, Facts(request.Machine), asking, agreed: false, cancellation).ConfigureAwait(false);
         if (opened is not Outcome<ControllerLink>.Good { Value: var board })
             return answer.Problems(((Outcome<ControllerLink>.Bad)opened).Problems);
+        // Looked at until the link is closed: no run after this one asks this board.
+        using var watched = typed.Watched(() => StopOnTyping(board), cancellation);
         await using var held = bench.Here.Link.Hold(board, attended: true);
         if (await KnownAsync(board, request.Machine, asking, cancellation).ConfigureAwait(false) is { } refused)
             return answer.Problems(refused);
         var motion = new LinkMotion(board, () => With(board, Facts(request.Machine)), bench.Here.Clock);
-        typed.UsesUp = () => StopOnTyping(board);
         return await ProcedureSession.Open(store, request with { Motion = motion }).Match(
             session => new PlainFront(typed, bench.Here.Out, bench.Here.Error)
             {

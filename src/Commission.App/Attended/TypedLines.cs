@@ -13,19 +13,25 @@ internal sealed class TypedLines : TextReader
 
     private readonly TextReader inner;
     private readonly BlockingCollection<string?> lines = [];
-    private readonly CancellationToken cancellation;
+    private CancellationToken cancellation;
+    private volatile Func<bool>? usesUp;
     private volatile bool over;
 
-    /// <param name="inner">Standard input.</param>
-    /// <param name="cancellation">Ends a wait for a line: a read of standard input itself cannot be taken back.</param>
-    public TypedLines(TextReader inner, CancellationToken cancellation)
+    /// <param name="inner">Standard input. It is read to its end from now on: nothing else may read it, and no second one of these.</param>
+    public TypedLines(TextReader inner)
     {
-        (this.inner, this.cancellation) = (inner, cancellation);
+        this.inner = inner;
         new Thread(Gather) { IsBackground = true, Name = "typed lines" }.Start();
     }
 
-    /// <summary>Looks at every line the moment it was typed, and at the end of the input; what it uses up answers no prompt. Called on the reading thread.</summary>
-    public Func<bool>? UsesUp { get; set; }
+    /// <summary>Lets a run look at every line the moment it was typed, and at the end of the input, until it is disposed of.</summary>
+    /// <param name="look">What it uses up answers no prompt. Called on the reading thread.</param>
+    /// <param name="ending">Ends a wait for a line: a read of standard input itself cannot be taken back.</param>
+    public IDisposable Watched(Func<bool> look, CancellationToken ending)
+    {
+        (usesUp, cancellation) = (look, ending);
+        return new Watch(this);
+    }
 
     /// <inheritdoc/>
     public override string? ReadLine()
@@ -70,9 +76,14 @@ internal sealed class TypedLines : TextReader
             line = inner.ReadLine();
             over |= line is null;
             // Looked at before it can be taken: the line that confirms a move is not one typed while it moves.
-            if (UsesUp?.Invoke() != true || line is null)
+            if (usesUp?.Invoke() != true || line is null)
                 lines.Add(line, CancellationToken.None);
         }
         while (line is not null);
+    }
+
+    private sealed class Watch(TypedLines lines) : IDisposable
+    {
+        public void Dispose() => (lines.usesUp, lines.cancellation) = (null, CancellationToken.None);
     }
 }

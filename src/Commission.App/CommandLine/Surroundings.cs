@@ -7,8 +7,13 @@ namespace Commission.App.CommandLine;
 /// <summary>What a verb may touch of the world: tests hand in their own.</summary>
 internal sealed record Surroundings
 {
-    /// <summary>Standard input.</summary>
-    public required TextReader In { get; init; }
+    private TypedLines? typed;
+
+    /// <summary>Standard input. Once lines are read as they are typed they are taken from there.</summary>
+    public required TextReader In { get => typed ?? field; init; }
+
+    /// <summary>Standard input, read as it is typed: one reader for the whole program, for two would take each other's lines.</summary>
+    public TypedLines Typed => typed ??= new TypedLines(In);
 
     /// <summary>Standard output.</summary>
     public required TextWriter Out { get; init; }

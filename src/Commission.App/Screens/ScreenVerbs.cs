@@ -53,10 +53,16 @@ internal sealed class ScreenVerbs(Workbench bench, ProcedureLibrary library, ISt
         return new LinkMeans
         {
             Make = (tell, journal, machine) => new LinkDesk(connect, tell, journal, machine),
-            Named = name => OperatingSystem.IsWindows() || File.Exists(name) ? [.. ShippedDialects.Names.Select(dialect => new ControllerAddress(name, dialect))] : [],
+            Named = name => IsThere(name, OperatingSystem.IsWindows() ? bench.Here.PortNames.List() : null) ? [.. ShippedDialects.Names.Select(dialect => new ControllerAddress(name, dialect))] : [],
             Addresses = () => [.. bench.Here.PortNames.List().SelectMany(port => ShippedDialects.Names.Select(dialect => new ControllerAddress(port.Name, dialect)))],
         };
     }
+
+    /// <summary>Whether a port is there.</summary>
+    /// <param name="name">Its name, or its path.</param>
+    /// <param name="listed">The ports of a system where ports are no files, in capitals or not; null where they are.</param>
+    internal static bool IsThere(string name, IReadOnlyList<PortName>? listed) =>
+        listed is null ? File.Exists(name) : listed.Any(port => port.Name.Equals(name, StringComparison.OrdinalIgnoreCase));
 
     private static string HashOf(string text)
     {

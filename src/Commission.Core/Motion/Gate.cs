@@ -113,7 +113,7 @@ public sealed partial record Gate
         GateEvent.StopPressed stop => Stopped(stop.Why),
         // A setting may have moved the place where homing ends.
         GateEvent.TrustLost lost => (this with { Facts = Facts with { HomeShown = null } }).Halt(lost.Why),
-        GateEvent.Understood understood => Acknowledged(understood.Key),
+        GateEvent.Understood understood => Acknowledged(understood),
         GateEvent.ClosureChecked => Quiet(State == TrustState.Placed ? this with { ClosedAt = at } : this),
         GateEvent.Asked asked => Ask(asked.Act),
         GateEvent.Withdrawn => Quiet(this with { Box = null }),
@@ -143,7 +143,7 @@ public sealed partial record Gate
     /// <summary>Trust ends, whatever was under way is void. While moving STOP goes out: ending motion needs nobody's leave.</summary>
     private GateDecision Halt(string why)
     {
-        var halted = this with { Box = null, Underway = null, UnlockingSince = null, Offset = null, References = References.Clear(), Losses = Losses + 1, Trouble = Trouble ?? why };
+        var halted = this with { Box = null, Underway = null, UnlockingSince = null, Offset = null, References = References.Clear(), Losses = Losses + 1, Trouble = Told(why) };
         return State switch
         {
             TrustState.Shut => Quiet(halted with { Trouble = Trouble }),
@@ -152,6 +152,9 @@ public sealed partial record Gate
             _ => (halted with { State = TrustState.Stopped }).With(new GateEffect.Halted(why)),
         };
     }
+
+    // What happens while something waits to be read waits with it; the same again says nothing new.
+    private string Told(string why) => Trouble is null ? why : Trouble.Contains(why, StringComparison.Ordinal) ? Trouble : $"{Trouble}; then {why}";
 
     private GateDecision Stopped(string why)
     {
@@ -176,7 +179,7 @@ public sealed partial record Gate
         UnlockingSince = null,
         Losses = Losses + 1,
         // What interrupted trust is still to be read after the link is back; a link that was never trusted leaves nothing to read.
-        Trouble = Trouble ?? (State == TrustState.Shut ? null : why),
+        Trouble = State == TrustState.Shut ? Trouble : Told(why),
     };
 
     private bool Clear => LinkInStep && IdentityConfirmed && Facts.MissingChecks.IsEmpty;
@@ -201,11 +204,13 @@ public sealed partial record Gate
         return new(halted with { State = TrustState.Shut }, effects);
     }
 
-    private GateDecision Acknowledged(char key)
+    private GateDecision Acknowledged(GateEvent.Understood read)
     {
         if (State != TrustState.Stopped)
             return Quiet(this);
-        if ("XYZHU".Contains(char.ToUpperInvariant(key)))
+        if (read.Losses is { } losses && losses != Losses)
+            return With(new GateEffect.Say("More has happened than was read."));
+        if ("XYZHU".Contains(char.ToUpperInvariant(read.Key)))
             return With(new GateEffect.Say("This key confirms moves and acknowledges nothing."));
         if (Now - ReportAt > MotionTable.AnswerLasts || Report is null)
             return With(new GateEffect.Say("The controller has not told its state since then."));

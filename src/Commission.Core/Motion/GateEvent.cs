@@ -65,8 +65,8 @@ public abstract record GateEvent
     /// <summary>STOP was pressed, or a signal asked for it.</summary>
     public sealed record StopPressed(TimeSpan At, string Why) : GateEvent(At);
 
-    /// <summary>The operator has read what happened.</summary>
-    public sealed record Understood(TimeSpan At, char Key) : GateEvent(At);
+    /// <summary>The operator has read what happened: up to the <see cref="Gate.Losses"/> told here, and nothing that came after; where none is told, all of it.</summary>
+    public sealed record Understood(TimeSpan At, char Key, int? Losses = null) : GateEvent(At);
 
     /// <summary>Trust is lost by something that the program or the operator did: a setting written, drives off, a crash.</summary>
     public sealed record TrustLost(TimeSpan At, string Why) : GateEvent(At);

@@ -84,6 +84,9 @@ public static class MotionRules
             return gate.State == TrustState.Shut && !gate.Facts.MissingChecks.IsEmpty
                 ? "these checks are not passed yet: " + string.Join(", ", gate.Facts.MissingChecks)
                 : $"not while the link is {gate.State.ToString().ToLowerInvariant()}";
+        // It may show at any moment, and would be taken for what was asked for meanwhile.
+        if (gate.UnlockingSince is not null)
+            return "an unlocking is under way";
         if (gate.Report is not { } report || gate.Now - gate.ReportAt > MotionTable.AnswerLasts)
             return "the controller has not told its state for more than 1 s";
         var expected = gate.State == TrustState.Locked ? ControllerState.Locked : ControllerState.Resting;

@@ -91,7 +91,7 @@ public sealed partial class ControllerLink
     }
 
     /// <inheritdoc/>
-    public void Understood(char key) => Feed(at => new GateEvent.Understood(at, key));
+    public void Understood(char key, int? losses = null) => Feed(at => new GateEvent.Understood(at, key, losses));
 
     /// <inheritdoc/>
     public void LoseTrust(string why) => Feed(at => new GateEvent.TrustLost(at, why));

@@ -138,8 +138,8 @@ public sealed class LinkDesk(ConnectController connect, Action<LinkTold> tell, I
     /// <returns>Whether it was sent.</returns>
     public bool StopBeforeEnd(string why) => link?.StopAndWait(why, LongestStop) == true;
 
-    /// <summary>The operator has read what happened.</summary>
-    public void Understood(char key) => link?.Understood(key);
+    /// <summary>The operator has read what happened, up to a count of losses; null for all of it.</summary>
+    public void Understood(char key, int? losses) => link?.Understood(key, losses);
 
     /// <summary>Trust is lost: a crash told, drives off.</summary>
     public void LoseTrust(string why) => link?.LoseTrust(why);

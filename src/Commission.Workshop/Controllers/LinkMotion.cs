@@ -105,8 +105,11 @@ public sealed class LinkMotion(IControllerLink link, Func<MotionFacts> facts, Ti
     public bool AlreadyThere(IReadOnlyList<Move> moves)
     {
         var gate = link.Now.Gate;
-        return gate is { State: TrustState.Homed or TrustState.Placed, AcceptsReadings: true, InTravel: { } place }
-            && moves.All(move => move is Move.To to && Math.Abs(place[to.Axis] - to.Mm) <= LinkReading.Resolution(gate) / 2) && (broughtAt = gate.Losses) is not null;
+        if (gate is not { State: TrustState.Homed or TrustState.Placed, AcceptsReadings: true, InTravel: { } place }
+            || !moves.All(move => move is Move.To to && Math.Abs(place[to.Axis] - to.Mm) <= LinkReading.Resolution(gate) / 2))
+            return false;
+        broughtAt = gate.Losses;
+        return true;
     }
 
     /// <inheritdoc/>

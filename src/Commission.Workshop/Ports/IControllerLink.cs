@@ -68,7 +68,9 @@ public interface IControllerLink : IAsyncDisposable
     void Stop(string why);
 
     /// <summary>The operator has read what happened.</summary>
-    void Understood(char key);
+    /// <param name="key">The key that says so.</param>
+    /// <param name="losses"><see cref="Gate.Losses"/> when what was read was shown: what came after it still waits. Null where all of it was read.</param>
+    void Understood(char key, int? losses = null);
 
     /// <summary>Trust is lost: a crash told, drives off.</summary>
     void LoseTrust(string why);

@@ -65,6 +65,13 @@ internal sealed class AttendedScene : IDisposable
         return Composition.Compose(here).RunAsync(Arguments(more), TestContext.Current.CancellationToken);
     }
 
+    /// <summary>The bench by question and answer, in this process.</summary>
+    public Task<int> BenchAsync()
+    {
+        var here = new App.CommandLine.Surroundings { In = Person.Keyboard, Out = Person, Error = errors, DefaultStore = store };
+        return Composition.Compose(here).RunAsync(["--plain", "--store", store], TestContext.Current.CancellationToken);
+    }
+
     /// <summary>How to run it in a process of its own.</summary>
     public ProcessStartInfo Started(params string[] more) => new(Path.Combine(AppContext.BaseDirectory, "commission"), Arguments(more))
     {

@@ -1,7 +1,10 @@
 using Commission.App.Screens;
 using Commission.Core.History;
+using Commission.Core.Machines;
+using Commission.Core.Motion;
 using Commission.Core.Procedures;
 using Commission.Workshop.Ports;
+using Commission.Workshop.Screens.Pages;
 using Microsoft.Extensions.Time.Testing;
 using Terminal.Gui.Input;
 using Xunit;
@@ -107,6 +110,38 @@ public sealed class LinkTrustTests : IDisposable
     }
 
     private int Moves => _journal.Entries().Count(entry => entry.Body is EntryBody.Moved);
+
+    /// <summary>Enter on the sheet of a write says that this sheet was read: what happened since is shown and waits.</summary>
+    [Fact]
+    public void What_happens_after_a_write_is_shown_before_anything_is_acknowledged()
+    {
+        var desk = ScreenProgram.DeskOf(KnownMachine.Options(_journal) with { LinkClock = new PatientTime(), PracticeScale = 40 }, _clock);
+        using var window = new Headless(desk);
+        Link(window);
+        desk.Link!.Plan(AxisName.Y, 319.606, writes => desk.Cover(new WritePage(desk, writes, "Heron / a write", null, null)));
+        Until(window, "WRITE ONE SETTING");
+        Confirm(window, "y", "agrees");
+        desk.Link.LoseTrust("the board fell off its shelf");
+        window.Press(Key.Enter);
+        Until(window, "A setting was written; then the board fell off its shelf.");
+        Assert.Equal(TrustState.Stopped, desk.Link.Now!.Gate.State);
+    }
+
+    [Fact]
+    public void What_happens_while_a_loss_is_read_is_read_too()
+    {
+        var desk = ScreenProgram.DeskOf(KnownMachine.Options(_journal) with { LinkClock = new PatientTime(), PracticeScale = 40 }, _clock);
+        using var window = new Headless(desk);
+        Link(window);
+        desk.Link!.LoseTrust("the bed was pushed");
+        Until(window, "The bed was pushed. The position is not trusted");
+        desk.Link.LoseTrust("the drives were switched off");
+        window.Type("s");
+        Assert.Contains("The bed was pushed; then the drives were switched off.", window.Text, StringComparison.Ordinal);
+        Assert.Equal(TrustState.Stopped, desk.Link.Now!.Gate.State);
+        window.Type("s");
+        Assert.NotEqual(TrustState.Stopped, desk.Link.Now!.Gate.State);
+    }
 
     private Headless AtTheFirstReading()
     {

@@ -55,4 +55,39 @@ public class GateTrustTests
         Assert.Equal(TrustState.Locked, bench.Gate.State);
         Assert.Null(bench.Locks("2").Refusal);
     }
+
+    /// <summary>A setting is written and its sheet stands; then the wired stop is hit and the board restarts. What was read before does not cover it.</summary>
+    [Fact]
+    public void What_happens_while_something_waits_to_be_read_waits_with_it_and_is_not_acknowledged_unread()
+    {
+        var bench = new Bench().Homed().After(at => new GateEvent.TrustLost(at, "a setting was written"));
+        var read = bench.Gate.Losses;
+        bench.After(at => new GateEvent.Greeted(at)).After(at => new GateEvent.Greeted(at)).Rests();
+        Assert.Equal("a setting was written; then the controller restarted", bench.Gate.Trouble);
+        bench.After(at => new GateEvent.Understood(at, 'S', read));
+        Assert.Equal(TrustState.Stopped, bench.Gate.State);
+        Assert.NotNull(bench.Gate.Trouble);
+        bench.After(at => new GateEvent.Understood(at, 'S', bench.Gate.Losses));
+        Assert.Equal(TrustState.Unreferenced, bench.Gate.State);
+        Assert.Null(bench.Gate.Trouble);
+    }
+
+    [Fact]
+    public void A_link_that_is_lost_while_something_waits_to_be_read_is_read_with_it()
+    {
+        var bench = new Bench().Homed().After(at => new GateEvent.TrustLost(at, "a setting was written")).After(at => new GateEvent.Lost(at, "the cable was pulled"));
+        Assert.Equal("a setting was written; then the cable was pulled", bench.Gate.Trouble);
+    }
+
+    /// <summary>Asked for meanwhile and begun, a homing would take the unlocking that comes late, or is void, for its own.</summary>
+    [Fact]
+    public void While_an_unlocking_is_under_way_nothing_else_is_asked_for()
+    {
+        var bench = new Bench().After(at => new GateEvent.InStep(at)).After(at => new GateEvent.IdentityTold(at, true)).Locks("1").Confirms(new MotionAct.Unlock());
+        foreach (var act in (MotionAct[])[new MotionAct.Home(), new MotionAct.Unlock()])
+            Assert.Contains("an unlocking is under way", bench.After(at => new GateEvent.Asked(at, act)).Refusal);
+        Assert.Null(bench.Gate.Box);
+        bench.After(at => new GateEvent.Voided(at));
+        Assert.NotNull(bench.After(at => new GateEvent.Asked(at, new MotionAct.Home())).Gate.Box);
+    }
 }

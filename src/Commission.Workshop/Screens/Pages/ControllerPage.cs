@@ -12,6 +12,7 @@ namespace Commission.Workshop.Screens.Pages;
 public sealed class ControllerPage(Desk desk) : Page(desk)
 {
     private int _chosen;
+    private ControllerAddress? _marked;
     private bool _raised = desk.Link?.Known?.ControlLines ?? true;
 
     /// <inheritdoc/>
@@ -34,13 +35,27 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
     /// <inheritdoc/>
     public override Sheet Show(int width, int height) => Link is { IsOpen: true } link ? Linked(link) : Link is null ? NoLink() : Opening();
 
+    // What keys meet is asked for many times a second; a port that came meanwhile is marked by drawing it alone.
     /// <inheritdoc/>
-    public override void Choose(int by, bool sideways) =>
-        _chosen = Math.Clamp(_chosen + by, 0, Math.Max(0, (Link is { IsOpen: true } ? Compared().Count(one => one.Differs) : Addresses.Length) - 1));
+    public override Keys.KeyScene Scene
+    {
+        get
+        {
+            var marked = _marked;
+            var scene = base.Scene;
+            _marked = marked;
+            return scene;
+        }
+    }
 
-    // A port that was named meanwhile stands first.
     /// <inheritdoc/>
-    public override void Again() => _chosen = 0;
+    public override void Choose(int by, bool sideways)
+    {
+        if (Link is { IsOpen: true })
+            _chosen = Math.Clamp(_chosen + by, 0, Math.Max(0, Compared().Count(one => one.Differs) - 1));
+        else if (Addresses is { IsEmpty: false } listed)
+            _marked = listed[Math.Clamp((_marked is { } marked ? listed.IndexOf(marked) : -1) + by, 0, listed.Length - 1)];
+    }
 
     /// <inheritdoc/>
     public override void FollowNext()
@@ -73,13 +88,12 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
     {
         switch (action)
         {
-            case "open" when Link is { Opening: false } link && !Addresses.IsEmpty:
-                link.Open(Addresses[_chosen] with { ControlLines = _raised });
-                Desk.Say("The port is being opened. Nothing else waits for it.");
+            case "open" when Link is { Opening: false } link:
+                Open(link);
                 break;
             case "name-port":
                 Desk.Cover(new TextPage(Desk, new TextAsked(
-                    "a port", "Which port? Its name or path, as the system has it.", "For one that the list does not show. Nothing is opened by naming it.", "into the list", "Type it. Enter puts it into the list.", Link!.Name)));
+                    "a port", "Which port? Its name or path, as the system has it.", "For one that the list does not show. Nothing is opened by naming it.", "into the list", "Type it. Enter puts it into the list.", Named)));
                 break;
             case "lines":
                 _raised = !_raised;
@@ -117,6 +131,28 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
                 FollowNext();
                 break;
         }
+    }
+
+    // What was marked is opened or nothing: a port may have come or gone since the list was drawn.
+    private void Open(DeskLink link)
+    {
+        if (_marked is not { } marked || !Addresses.Contains(marked))
+        {
+            Desk.Say($"{(_marked is { } gone ? Core.PlainText.Of(gone.Port) + " is not there any more" : "No port was chosen")}. Nothing was opened; Up and Down choose.");
+            return;
+        }
+
+        link.Open(marked with { ControlLines = _raised });
+        Desk.Say("The port is being opened. Nothing else waits for it.");
+    }
+
+    // A port that is named stands first in the list from then on, and is the chosen one.
+    private Core.Outcome<string> Named(string port)
+    {
+        var named = Link!.Name(port);
+        if (named is Core.Outcome<string>.Good)
+            _marked = Addresses.FirstOrDefault();
+        return named;
     }
 
     private static bool HasLost(DeskLink link) => link.Now?.Gate.State is TrustState.Stopped;
@@ -159,13 +195,15 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
     private Sheet Opening()
     {
         var addresses = Addresses;
+        _marked ??= addresses.FirstOrDefault();
+        var known = Link!.Known;
         return new Sheet
         {
             Path = $"{Desk.MachineName} / controller", Right = Link!.Opening ? "opening" : "no link", Live = Desk.Live,
             Body =
             [
                 addresses.IsEmpty ? Link!.CanBeNamed ? " No port was found. Plug the cable in; C looks again, P names one." : " No port was found. Plug the cable in; C looks again." : " Which one? Up and Down choose.",
-                .. addresses.Select((address, i) => (Line)($"{(i == _chosen ? ">>" : "  ")}   {address.Port,-40} {address.Dialect}{(Link.Known is { } known && (known.Port, known.Dialect) == (address.Port, address.Dialect) ? "   known" : "")}")),
+                .. addresses.Select(address => (Line)($"{(address == _marked ? ">>" : "  ")}   {address.Port,-40} {address.Dialect}{((known?.Port, known?.Dialect) == (address.Port, address.Dialect) ? "   known" : "")}")),
                 $" Control lines: {(_raised ? "raised on opening (O: leave them down)" : "left down on opening (O: raise them)")}. Kept with the port.",
                 Line.Blank,
                 .. HazardBlock.Lines(
@@ -179,7 +217,7 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
             Keys =
             [
                 new("S", "open", "open", addresses.IsEmpty ? "no port was found" : Link.Opening ? "it is being opened" : null), new("Up, Down", "choose", "choose"), new("O", "control lines", "lines"), .. Link.CanBeNamed ? (ReadOnlySpan<SheetKey>)[new("P", "another port", "name-port")] : [],
-                new("E", "forget the known port", "forget", Link.Known is null ? "no port is known for this machine" : null), new("Esc", "bench", "away"), new("F1", "help", "help"), new("F2", "card", "card"),
+                new("E", "forget the known port", "forget", known is null ? "no port is known for this machine" : null), new("Esc", "bench", "away"), new("F1", "help", "help"), new("F2", "card", "card"),
             ],
         };
     }

@@ -22,9 +22,9 @@ public sealed partial class Desk
     /// <summary>Shows what happened and waits to be read, where something does: nothing is sent before.</summary>
     public bool ShowsLoss(DeskLink link)
     {
-        if (link.Now?.Gate is not { State: TrustState.Stopped, Trouble: { } why })
+        if (link.Now?.Gate is not { State: TrustState.Stopped, Trouble: { } why } gate)
             return false;
-        Cover(new LossPage(this, why));
+        Cover(new LossPage(this, why, gate.Losses));
         return true;
     }
 }

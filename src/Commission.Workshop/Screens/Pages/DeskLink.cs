@@ -71,7 +71,7 @@ public sealed partial class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposa
     public ControllerAddress? Address { get; private set; }
 
     /// <summary>Controllers that can be chosen.</summary>
-    public ImmutableArray<ControllerAddress> Addresses => [.. _named, .. means.Addresses()];
+    public ImmutableArray<ControllerAddress> Addresses => [.. _named.Union(means.Addresses())];
 
     /// <summary>Whether a port can be named that the list does not show.</summary>
     public bool CanBeNamed => means.Named is not null;
@@ -176,8 +176,8 @@ public sealed partial class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposa
     /// <summary>STOP from any thread if a move is under way, before the program ends or is suspended; waits until its bytes are out.</summary>
     public bool StopBeforeEnd(string why) => _link?.StopBeforeEnd(why) == true;
 
-    /// <summary>The operator has read what happened.</summary>
-    public void Understood(char key) => _link?.Understood(key);
+    /// <summary>The operator has read what happened, up to a count of losses; null for all of it.</summary>
+    public void Understood(char key, int? losses = null) => _link?.Understood(key, losses);
 
     /// <summary>Trust in the position is lost: a crash was told.</summary>
     public void LoseTrust(string why) => _link?.LoseTrust(why);

@@ -8,8 +8,12 @@ namespace Commission.Workshop.Screens.Pages;
 /// <summary>Trust in the position was lost at rest: what happened, and a key that says it was read and confirms no move.</summary>
 /// <param name="desk">The desk.</param>
 /// <param name="why">What happened, a clause.</param>
-public sealed class LossPage(Desk desk, string why) : Page(desk)
+/// <param name="losses">How often trust had been lost when that was told.</param>
+public sealed class LossPage(Desk desk, string why, int losses) : Page(desk)
 {
+    private string _why = why;
+    private int _losses = losses;
+
     /// <inheritdoc/>
     public override string Called => "position not trusted";
 
@@ -27,7 +31,7 @@ public sealed class LossPage(Desk desk, string why) : Page(desk)
     public override Sheet Show(int width, int height) => QuestionSheet.Of(new QuestionView
     {
         Path = $"{Desk.MachineName ?? "Commission"} / position not trusted", Right = Desk.Today, Live = Desk.Live,
-        Text = $"{char.ToUpperInvariant(why[0])}{why[1..]}. The position is not trusted any more.",
+        Text = $"{char.ToUpperInvariant(_why[0])}{_why[1..]}. The position is not trusted any more.",
         About = ["Look at the machine: does anything touch, hang or still move? If it moves, hit the wired emergency stop.", "Readings that were accepted are on disk. The place of the next one is reached anew."],
         Step = ("Look, then S: read, by me. Nothing that moves it is sent before.", "After that: home, with its own confirmation. Enter does nothing here."),
         Keys = [new("S", "read, by me", "read"), new("Esc", "later", "away"), new("F9", "stop", "stop"), new("N", "note", "note"), new("F1", "help", "help")],
@@ -48,7 +52,14 @@ public sealed class LossPage(Desk desk, string why) : Page(desk)
             return;
         }
 
-        Desk.Link?.Understood('S');
+        Desk.Link?.Understood('S', _losses);
+        if (Desk.Link?.Now?.Gate is { State: TrustState.Stopped, Trouble: { } more } gate && gate.Losses != _losses)
+        {
+            (_why, _losses) = (more, gate.Losses);
+            Desk.Say("More has happened since this was drawn. Read it; then S.");
+            return;
+        }
+
         if (Desk.Link?.Now?.Gate.State is TrustState.Stopped)
         {
             Desk.Say("The controller has not told that it rests. Look at it and at the cable, then S again; Esc leaves this open.");

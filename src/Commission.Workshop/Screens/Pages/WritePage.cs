@@ -24,6 +24,7 @@ public sealed class WritePage(Desk desk, ImmutableArray<PlannedWrite> writes, st
     private int _given;
     private bool _button;
     private Stage _stage;
+    private int _losses;
     private ImmutableArray<string> _result = [];
 
     private enum Stage
@@ -86,7 +87,7 @@ public sealed class WritePage(Desk desk, ImmutableArray<PlannedWrite> writes, st
                 return;
             // The sheet has said that the position is not trusted by this: leaving it says that it was read. Anything else that happened waits to be.
             if (Desk.Link?.Now?.Gate.Trouble == ControllerLink.SettingWritten)
-                Desk.Link.Understood('\n');
+                Desk.Link.Understood('\n', _losses);
             onward?.Invoke();
         }
     }
@@ -139,7 +140,7 @@ public sealed class WritePage(Desk desk, ImmutableArray<PlannedWrite> writes, st
 
     private void Agreed(ImmutableArray<SavedSetting> read)
     {
-        _stage = Stage.Agrees;
+        (_stage, _losses) = (Stage.Agrees, Desk.Link?.Now?.Gate.Losses ?? 0);
         _result = [.. read.Select(setting => string.Create(CultureInfo.InvariantCulture, $"{setting.Text}{(setting.Unit is { Length: > 0 } unit ? " " + unit : "")}, agrees, {Desk.Now:HH:mm}{(read.Length > 1 ? $"   {setting.Name}" : "")}"))];
         written?.Invoke();
     }

@@ -1,0 +1,96 @@
+using System.Collections.Concurrent;
+using System.Runtime.Versioning;
+using Commission.App.Attended;
+using Commission.App.CommandLine;
+using Commission.Core.Machines;
+using Commission.Tests;
+using Xunit;
+
+namespace Commission.App.Tests.Attended;
+
+/// <summary>Standard input has one reader: a line that is STOP must not be taken by one that is left over from an earlier run.</summary>
+[UnsupportedOSPlatform("windows")]
+public sealed class TypedLinesTests : IDisposable
+{
+    private readonly string folder = Directory.CreateTempSubdirectory("commission-typed-").FullName;
+
+    public void Dispose() => Directory.Delete(folder, recursive: true);
+
+    [Fact]
+    public void A_run_looks_at_the_lines_of_its_own_time_alone()
+    {
+        using var keyboard = new Keyboard();
+        var here = new Surroundings { In = keyboard, Out = TextWriter.Null, Error = TextWriter.Null, DefaultStore = folder };
+        var typed = here.Typed;
+        Assert.Same(typed, here.Typed);
+        Assert.Same(typed, here.In);
+        var looked = new List<string>();
+        using (typed.Watched(() => Looked("first", usesUp: true), TestContext.Current.CancellationToken))
+            keyboard.Type("while the first machine moves");
+        keyboard.Type("at the bench");
+        Assert.Equal("at the bench", here.In.ReadLine());
+        using (typed.Watched(() => Looked("second", usesUp: false), TestContext.Current.CancellationToken))
+        {
+            keyboard.Type("while the second machine rests");
+            Assert.Equal("while the second machine rests", here.In.ReadLine());
+        }
+
+        Assert.Equal(["first", "second"], looked);
+
+        bool Looked(string run, bool usesUp)
+        {
+            looked.Add(run);
+            return usesUp;
+        }
+    }
+
+    [Fact]
+    public async Task Between_and_after_linked_runs_every_answer_reaches_the_bench()
+    {
+        var requests = 0;
+        AttendedScene? scene = null;
+        using var made = scene = new AttendedScene(folder, "recheck", AxisName.X, (person, prompt) =>
+        {
+            var answer = prompt switch
+            {
+                _ when prompt.StartsWith("ask choose request", StringComparison.Ordinal) => ++requests > 2 ? "quit" : "procedure",
+                _ when prompt.StartsWith("ask choose procedure", StringComparison.Ordinal) => "run",
+                _ when prompt.StartsWith("ask text id", StringComparison.Ordinal) => "recheck",
+                _ when prompt.StartsWith("ask text options", StringComparison.Ordinal) => "--axis X --attended --instrument indicator " + string.Join(' ', scene!.Board.Options),
+                _ when prompt.StartsWith("ask confirm hazards", StringComparison.Ordinal) => "no",
+                _ => null,
+            };
+            if (answer is not null)
+                person.Type(answer);
+            return answer is not null;
+        });
+        var bench = Task.Run(() => scene.BenchAsync(), TestContext.Current.CancellationToken);
+        await bench.WaitAsync(Patience.Longest, TestContext.Current.CancellationToken);
+        Assert.Equal(3, requests);
+        Assert.Equal(2, scene.Person.Seen.Split("ask confirm hazards").Length - 1);
+    }
+
+    // A line is typed when the one before it was looked at.
+    private sealed class Keyboard : TextReader
+    {
+        private readonly BlockingCollection<string?> lines = [];
+        private readonly SemaphoreSlim asked = new(0);
+
+        public void Type(string line)
+        {
+            asked.Wait();
+            lines.Add(line);
+            // Asked again: the line before was dealt with.
+            asked.Wait();
+            asked.Release();
+        }
+
+        public override string? ReadLine()
+        {
+            asked.Release();
+            return lines.Take();
+        }
+
+        protected override void Dispose(bool disposing) => lines.Add(null);
+    }
+}
