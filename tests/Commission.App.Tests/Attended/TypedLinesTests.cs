@@ -91,6 +91,11 @@ public sealed class TypedLinesTests : IDisposable
             return lines.Take();
         }
 
-        protected override void Dispose(bool disposing) => lines.Add(null);
+        protected override void Dispose(bool disposing)
+        {
+            // Ends the reading thread.
+            lines.Add(null);
+            base.Dispose(disposing);
+        }
     }
 }
