@@ -99,7 +99,7 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
                             Shown = parsed.GetValue(Common.Units) is { } unit ? MachineWords.Units[unit] : null,
                             Axis = axis.Value,
                             Instrument = instrument.Value,
-                            Hand = instrument.Value is { } used && told.Operator is { } hand ? ledger.Study(hand, used.Name)?.Body.Study : null,
+                            Hand = ledger.Hand(told.Operator is null ? null : Words.Clean(told.Operator), instrument.Value?.Name)?.Body.Study,
                             Instruments = [.. ledger.Instruments.Values.Where(i => !i.Body.Retired).Select(i => i.Body.Description)],
                             Owned = [.. ledger.Instruments.Values.Where(i => !i.Body.Retired).Select(i => i.Body.Description.Kind)],
                             Operator = told.Operator is null ? null : Words.Clean(told.Operator),

@@ -70,7 +70,7 @@ internal sealed class Walk(IJournal journal, TextWriter output)
             Machine = AsSet(ledger.Machines[bench.Machine.Description.Name].Described.Body.Description, bench),
             Axis = axis,
             Instrument = instrument,
-            Hand = instrument is null ? null : ledger.Study(Operator, instrument.Name)?.Body.Study,
+            Hand = ledger.Hand(Operator, instrument?.Name)?.Body.Study,
             Instruments = [Caliper(bench), Indicator(bench), Tape(bench)],
             Owned = [.. Owned],
             Operator = Operator,

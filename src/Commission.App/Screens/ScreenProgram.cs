@@ -60,7 +60,7 @@ public static class ScreenProgram
         var ledger = options.Journal.Present(null).Ledger;
         var kit = ledger.Instruments.Values.Where(entry => !entry.Body.Retired).Select(entry => entry.Body.Description).ToList();
         var instrument = KitChoice.For(procedure, kit, preferred);
-        var hand = instrument is null ? null : ledger.Studies.FindLast(study => study.Body.Study.Instrument == instrument.Name)?.Body.Study;
+        var hand = ledger.Hand(options.Operator, instrument?.Name)?.Body.Study;
         return ProcedureSession.Open(options.Journal, new SessionRequest
         {
             Procedure = procedure, ProcedureHash = options.Hash(procedure), Machine = machine, Axis = axis, Instrument = instrument, Hand = hand,

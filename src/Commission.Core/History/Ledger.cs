@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Commission.Core.Instruments;
 
 namespace Commission.Core.History;
 
@@ -119,6 +120,20 @@ public sealed partial record Ledger
     /// <summary>The newest hand study of an operator with an instrument; null where there is none.</summary>
     public Entered<EntryBody.StudyMade>? Study(string @operator, string instrument) =>
         Studies.FindLast(study => study.Body.Study.Operator == @operator && study.Body.Study.Instrument == instrument);
+
+    /// <summary>The hand study that readings with an instrument are judged by: the operator's own; where nobody is named that of an unnamed hand, or else of the only one that studied it. Null where there is none.</summary>
+    /// <param name="operator">Handle of the operator; null where nobody is named.</param>
+    /// <param name="instrument">Name of the instrument; null where none is named.</param>
+    public Entered<EntryBody.StudyMade>? Hand(string? @operator, string? instrument)
+    {
+        if (instrument is null)
+            return null;
+        var own = Study(@operator ?? HandStudy.Unnamed, instrument);
+        if (own is not null || @operator is not null)
+            return own;
+        var all = Studies.FindAll(study => study.Body.Study.Instrument == instrument);
+        return all.DistinctBy(study => study.Body.Study.Operator).Count() == 1 ? all[^1] : null;
+    }
 
     /// <summary>The newest finding that counts for a key; null where there is none.</summary>
     public FindingRecord? Latest(string machine, string characteristic, string? axis = null, string? place = null) => Findings.Values

@@ -64,4 +64,8 @@ public sealed record Instrument(
 /// <param name="Instrument">Name of the instrument.</param>
 /// <param name="StandardDeviationMm">Standard deviation of one reading, mm.</param>
 /// <param name="DegreesOfFreedom">Degrees of freedom of that standard deviation.</param>
-public sealed record HandStudy(string Operator, string Instrument, double StandardDeviationMm, double DegreesOfFreedom);
+public sealed record HandStudy(string Operator, string Instrument, double StandardDeviationMm, double DegreesOfFreedom)
+{
+    /// <summary>The handle of whoever measured where nobody was named.</summary>
+    public const string Unnamed = "owner";
+}

@@ -36,7 +36,7 @@ internal static class ScaleProspect
             var length = Math.Min(100, question.Machine.Travel(question.Axis ?? AxisName.X));
             var (reversed, not) = (Fate(drives, (_, scatter, scale) => (lost / length) - once.At(scatter, scale)), Fate(drives, (_, scatter, scale) => -once.At(scatter, scale)));
             fates.Add(new PlanFate(
-                string.Create(CultureInfo.InvariantCulture, $"same, lost motion {lost:0.000} forgotten"), (reversed.Worse * Reversed) + (not.Worse * (1 - Reversed)),
+                string.Create(CultureInfo.InvariantCulture, $"same, lost motion {lost:0.000} mm forgotten"), (reversed.Worse * Reversed) + (not.Worse * (1 - Reversed)),
                 Math.Sqrt((reversed.Typical * reversed.Typical * Reversed) + (not.Typical * not.Typical * (1 - Reversed)))));
         }
 

@@ -10,6 +10,9 @@ public static class TrendText
     private const double DaysOfMonth = 30.4375;
     private const string Crash = "Crash";
 
+    // How remarks begin, each with the word that it stands under; all others tell what a tested change did.
+    private static readonly (string Begin, string Word, bool Repeats)[] Kinds = [("Alarm on ", "Alarm", true), ("Another instrument", "Kit", false)];
+
     /// <summary>All it says, each a sentence: the last result, drift, changes, limit, the next look.</summary>
     /// <param name="view">The trend.</param>
     /// <param name="units">Units to show; null for millimetres.</param>
@@ -17,7 +20,7 @@ public static class TrendText
     {
         yield return Now(view, units);
         foreach (var (word, text) in Pairs(view, Shown(view, units)))
-            yield return $"{word}: {text.TrimEnd('.')}.";
+            yield return $"{word}: {(text.EndsWith('?') ? text : text.TrimEnd('.') + ".")}";
         yield return view.NextCheck is { } at ? $"Look again by {Day(at)}: {view.NextBecause}." : $"Look again: {view.NextBecause}.";
     }
 
@@ -30,9 +33,14 @@ public static class TrendText
         if (view.Slope is not { Significant: true } || view.Points.Any(point => point.Alarm) || view.Remarks.IsEmpty)
             yield return ("Change", view.Changed);
         foreach (var remark in view.Remarks)
-            yield return remark.StartsWith(Crash, StringComparison.Ordinal) && remark.IndexOf(": ", StringComparison.Ordinal) is var colon and > 0 ? (Crash, remark[(colon + 2)..]) : ("Tested", remark);
+            yield return Remark(remark);
         yield return ("Limit", Limit(view, unit));
     }
+
+    private static (string Word, string Text) Remark(string remark) =>
+        Array.Find(Kinds, kind => remark.StartsWith(kind.Begin, StringComparison.Ordinal)) is { Word: { } word } kind ? (word, kind.Repeats ? remark[kind.Begin.Length..] : remark)
+        : remark.StartsWith(Crash, StringComparison.Ordinal) && remark.IndexOf(": ", StringComparison.Ordinal) is var colon and > 0 ? (Crash, remark[(colon + 2)..])
+        : ("Tested", remark);
 
     /// <summary>A day as trends name it.</summary>
     public static string Day(DateTimeOffset at) => at.ToString("d MMM yyyy", CultureInfo.InvariantCulture);
@@ -68,11 +76,11 @@ public static class TrendText
         var months = view.Slope is { Significant: true, PerMonth: not 0 } slope ? (Math.Sign(slope.PerMonth) * limit - level) / slope.PerMonth : double.NaN;
         var meets = months is >= 0 and < 240 && (ShownUnits.IsSigned(view.Unit) || view.Slope!.PerMonth > 0) ? last.At.AddDays(months * DaysOfMonth) : (DateTimeOffset?)null;
         var first = view.EarliestReach is not { } earliest ? "" : earliest <= last.At ? "it may be passed already"
-            : "at the earliest " + (meets?.Year == earliest.Year ? earliest.ToString("d MMMM", CultureInfo.InvariantCulture) : Day(earliest));
+            : "not before " + (meets?.Year == earliest.Year ? earliest.ToString("d MMMM", CultureInfo.InvariantCulture) : Day(earliest));
         return meets is { } day
             ? $"the line meets {shown} about {Day(day)}{(first.Length > 0 ? "; " + first : "")}"
             : first.Length > 0 ? $"no drift leads to {shown}; by scatter alone {first}" : $"no drift leads to {shown} within twenty years";
     }
 
-    private static string Typed(double limit, Unit unit) => (limit / unit.Factor).ToString(unit.Symbol == "mm" ? "0.000" : "0.####", CultureInfo.InvariantCulture);
+    private static string Typed(double limit, Unit unit) => (limit / unit.Factor).ToString(unit.Symbol == "mm" ? "0.000" : "0.####", CultureInfo.InvariantCulture) + (unit.Symbol == "1" ? "" : " " + unit.Symbol);
 }

@@ -294,9 +294,9 @@ public sealed partial class ProcedureSession
     // A study of the hand is used by every later fit: it stands in the journal under operator and instrument too.
     private Outcome<ProcedureRun> KeptStudy(Finding finding)
     {
-        if (CharacteristicKinds.Find(finding.Kind) is not { IsHandStudy: true } || request.Instrument is null || request.Operator is null) return Run;
+        if (CharacteristicKinds.Find(finding.Kind) is not { IsHandStudy: true } || request.Instrument is null) return Run;
         if (finding.Headline is not { Value: { } deviation, DegreesOfFreedom: { } freedom }) return Run;
-        var study = new Core.Instruments.HandStudy(request.Operator, request.Instrument.Name, deviation, freedom);
+        var study = new Core.Instruments.HandStudy(request.Operator ?? Core.Instruments.HandStudy.Unnamed, request.Instrument.Name, deviation, freedom);
         return Append(new EntryBody.StudyMade(study)).Then<ProcedureRun>(_ => Run);
     }
 

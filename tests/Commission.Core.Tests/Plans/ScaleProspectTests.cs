@@ -23,6 +23,7 @@ public class ScaleProspectTests
     public void After_one_move_three_in_four_axes_of_grade_7_are_worse_as_the_simulation_found()
     {
         var fates = Fates(Question(7, lostMotion: 0.042));
+        Assert.Contains(fates, fate => fate.Done == "same, lost motion 0.042 mm forgotten");
         Assert.Equal(100e-6, fates[0].TypicalError, 2e-6);
         Assert.Null(fates[0].Worse);
         Assert.Equal((0.77, 285e-6), (fates[1].Worse!.Value, fates[1].TypicalError), Near);

@@ -148,8 +148,15 @@ public sealed class TrendOfResultsTests
     {
         var told = TrendText.Told(View(Wearing)).ToList();
         Assert.All(told, line => Assert.EndsWith(".", line, StringComparison.Ordinal));
-        foreach (var begin in (string[])["Now: +0.06", "Drifts: +0.0023", "Crash: ", "Limit: the line meets 0.080 about ", "Look again by 16 Dec 2031: at most twice the last gap of 33 days."])
+        foreach (var begin in (string[])["Now: +0.06", "Drifts: +0.0023", "Crash: ", "Limit: the line meets 0.080 mm about ", "Look again by 16 Dec 2031: at most twice the last gap of 33 days."])
             Assert.Single(told, line => line.StartsWith(begin, StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void A_remark_stands_under_the_word_of_its_kind_and_a_question_ends_as_one()
+    {
+        var told = TrendText.Told(View(Wearing) with { Remarks = ["Alarm on 10 Jul 2031: this does not follow. What happened then?", "Another instrument from 10 Jul 2031 on: its offset is estimated.", "Bolts tightened: no step."] }).ToList();
+        Assert.Equal(["Alarm: 10 Jul 2031: this does not follow. What happened then?", "Kit: Another instrument from 10 Jul 2031 on: its offset is estimated.", "Tested: Bolts tightened: no step."], told.Skip(told.FindIndex(line => line.StartsWith("Alarm", StringComparison.Ordinal))).Take(3));
     }
 
     [Fact]

@@ -105,6 +105,32 @@ public sealed class ProcedureSessionTests
         Assert.Contains("its place was read again since", bad.Problems[0].What, StringComparison.Ordinal);
     }
 
+    // Found in review: screens took anybody's study, plain mode the operator's own; and a study made where nobody was named was not kept at all.
+    [Fact]
+    public void A_hand_is_judged_by_its_own_study_and_one_that_is_not_named_keeps_its_study_too()
+    {
+        var journal = Journal();
+        var session = ProcedureSession.Open(journal, SessionScene.Request("gauge-study", axis: null, SessionScene.Caliper) with { Operator = null }).Require();
+        for (var i = 0; i < 400 && session.Needs is not Need.Ended; i++)
+        {
+            if (session.Needs is Need.TakeReading)
+                session.Read("r", 20 + (0.01 * (i % 3))).Require();
+            else if (session.Needs is Need.Evaluate)
+                session.Evaluate().Require();
+            else
+                Answers.Usual(session);
+        }
+
+        var kept = Ledger.From(journal.Entries());
+        Assert.Equal("owner", kept.Hand(null, "caliper 150")?.Body.Study.Operator);
+        Assert.Null(kept.Hand("M", "caliper 150"));
+        foreach (var person in (string[])["M", "K"])
+            journal.Append(new EntryBody.StudyMade(new HandStudy(person, "caliper 150", 0.02, 14)) { Operator = person }).Require();
+        kept = Ledger.From(journal.Entries());
+        Assert.Equal((string[])["owner", "M", "K"], ((string?[])[null, "M", "K"]).Select(person => kept.Hand(person, "caliper 150")!.Body.Study.Operator));
+        Assert.Null(kept.Hand(null, "tape"));
+    }
+
     [Fact]
     public void A_swapped_digit_is_recorded_first_then_asked_about_and_the_answer_is_an_entry_of_its_own()
     {

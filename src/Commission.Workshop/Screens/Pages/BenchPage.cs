@@ -163,7 +163,7 @@ public sealed class BenchPage(Desk desk) : Page(desk)
             .Select((text, i) => Line.Blank.Set(LogColumn, new Line(Inking.Clean(Cut(text)), i == 0 || text == "KIT" ? [new(0, text.Length, Ink.Quiet)] : [])))];
     }
 
-    private string Study(string instrument) => Desk.Ledger.Studies.FindLast(study => study.Body.Study.Instrument == instrument) is { } study
+    private string Study(string instrument) => Desk.Hand(instrument) is { } study
         ? $"hand study [==] {StateTag.Age(Desk.Now - study.At)}" : "hand study [  ] never";
 
     private static string Cut(string text) => text.Length <= 53 ? text : text[..53];

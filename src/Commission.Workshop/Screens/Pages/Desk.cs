@@ -190,6 +190,9 @@ public sealed partial class Desk : ISheetDesk
     public Core.Instruments.Instrument? InstrumentFor(Core.Procedures.Procedure procedure) =>
         KitChoice.For(procedure, [.. Ledger.Instruments.Values.Where(entry => !entry.Body.Retired).Select(entry => entry.Body.Description)], Preferred);
 
+    /// <summary>The hand study of whoever is at the keys with an instrument; null where there is none.</summary>
+    public Entered<EntryBody.StudyMade>? Hand(string? instrument) => Ledger.Hand(Means.Operator, instrument);
+
     /// <summary>The next look: lamp, daylight, one colour, plain characters.</summary>
     public void NextLook()
     {

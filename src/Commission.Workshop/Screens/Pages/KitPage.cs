@@ -115,7 +115,7 @@ public sealed class KitPage(Desk desk) : ListPage(desk)
 
     private string Text(Instrument instrument)
     {
-        var study = Desk.Ledger.Studies.FindLast(entry => entry.Body.Study.Instrument == instrument.Name)?.Body.Study;
+        var study = Desk.Hand(instrument.Name)?.Body.Study;
         var hand = study is null ? "none" : string.Create(CultureInfo.InvariantCulture, $"{Desk.Units.Digits(study.StandardDeviationMm)} {Desk.Units.Length.Symbol}, {study.DegreesOfFreedom:0} repeats");
         return $"{instrument.Name,-25}{Mm(instrument.LimitMm),-17}{Mm(instrument.ResolutionMm),-13}{hand}";
     }

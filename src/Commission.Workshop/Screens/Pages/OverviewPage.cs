@@ -113,7 +113,7 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
         if (Desk.InstrumentFor(procedure) is not { } chosen)
             return null;
         var limit = chosen.LimitMm is { } mm ? "limit of error " + Desk.Units.Limit(mm) : "limit of error not known";
-        var study = Desk.Ledger.Studies.FindLast(entry => entry.Body.Study.Instrument == chosen.Name)?.Body.Study;
+        var study = Desk.Hand(chosen.Name)?.Body.Study;
         var hand = study is null ? "no hand study yet" : string.Create(CultureInfo.InvariantCulture, $"your hand {Desk.Units.Digits(study.StandardDeviationMm)} {Desk.Units.Length.Symbol}, {study.DegreesOfFreedom:0} repeats");
         return $"{chosen.Name} ({limit}; {hand})";
     }

@@ -61,7 +61,7 @@ public sealed class PlanPage : Page
         if (procedure.AllSteps.OfType<Step.Evaluate>().FirstOrDefault() is not { } evaluate)
             return new Problem("this procedure gives no number, so there is nothing to plan", "Carry it out as it stands");
         var instrument = desk.InstrumentFor(procedure);
-        var study = instrument is null ? null : desk.Ledger.Studies.FindLast(entry => entry.Body.Study.Instrument == instrument.Name)?.Body.Study;
+        var study = desk.Hand(instrument?.Name)?.Body.Study;
         return new PlanQuestion
         {
             Kind = evaluate.Kind, Machine = desk.Machine!, Axis = axis, Instrument = instrument, Hand = study, Owned = kit, Limit = ClassLimits.For(evaluate.Kind, desk.Machine!.Class, desk.Means.Journal.Limits)?.Value,

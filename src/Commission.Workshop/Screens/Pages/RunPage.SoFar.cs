@@ -19,7 +19,7 @@ public sealed partial class RunPage
 
     private (ImmutableArray<PlanCell> Cells, PlanWay? Way)? _foretold;
 
-    private HandStudy? Study => Session.Run.Setting.Instrument is { } instrument ? Desk.Ledger.Studies.FindLast(entry => entry.Body.Study.Instrument == instrument.Name)?.Body.Study : null;
+    private HandStudy? Study => Desk.Hand(Session.Run.Setting.Instrument?.Name)?.Body.Study;
 
     // What the readings of this run will tell when all are taken; reckoned once for its cells.
     private PlanWay? Foretold
@@ -69,7 +69,7 @@ public sealed partial class RunPage
     {
         if (line is null || Scatter(standing, line) is not { } scatter)
             return [string.Create(CultureInfo.InvariantCulture, $"value and verdict after reading {of}")];
-        var hand = Study is not { } study ? "" : string.Create(CultureInfo.InvariantCulture, $", {(IsLike(scatter, study) ? "like " : "")}your hand study: {study.StandardDeviationMm:F3}{(Units == ShownUnits.Inches ? " mm" : "")}");
+        var hand = Study is not { } study ? "" : string.Create(CultureInfo.InvariantCulture, $", {(IsLike(scatter, study) ? "like " : "")}your hand study: {study.StandardDeviationMm:F3} mm");
         return
         [
             Math.Abs(line.Slope - 1) < 0.01 ? "it moves as commanded within 1 %: the right axis, the right lead" : "it does not move as commanded within 1 %: right axis, right lead, right way round?",

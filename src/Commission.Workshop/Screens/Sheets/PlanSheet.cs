@@ -123,7 +123,7 @@ public static class PlanSheet
         if (fate.Worse is not { } worse)
             return $"{text}".PadRight(TypicalColumn) + "typical error " + fate.Typical;
         var share = string.Create(CultureInfo.InvariantCulture, $"{worse,2} of 100 worse");
-        text = text.Length < FateColumn - 1 ? text.PadRight(FateColumn) + share + " than before" : text + "   " + share;
+        text = text.Length < FateColumn - 1 ? text.PadRight(FateColumn) + share + " than before" : text + " " + share;
         return text.PadRight(TypicalColumn + 3) + "typical error " + fate.Typical;
     }
 }

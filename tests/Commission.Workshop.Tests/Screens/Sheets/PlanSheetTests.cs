@@ -19,7 +19,7 @@ public class PlanSheetTests
             new("x", "dial alone, 10 mm", "-", "-", "1900", 1900, "cannot say anything here"),
         ],
         Fate = "What becomes of a screw of grade 7, this caliper, your hand (40 000 rehearsals)",
-        Fates = [new("before anything", null, "100 ppm"), new("set after one move", 77, "285 ppm"), new("same, lost motion 0.042 forgotten", 84, "411 ppm"), new("plan A and its rule", 4, "113 ppm")],
+        Fates = [new("before anything", null, "100 ppm"), new("set after one move", 77, "285 ppm"), new("same, lost motion 0.042 mm forgotten", 84, "411 ppm"), new("plan A and its rule", 4, "113 ppm")],
         Remarks = ["B costs 20 minutes for 20 ppm: the caliper's own error is 70 % of U (k=1.97)."],
         Step = ("Plan C, 30 min, with a 125 mm gauge block. Enter takes it into the work.", "Because: the shortest way below 250 with the kit and one thing borrowed."),
         Keys = [new("Enter", "take C", "take"), new("Up, Down", "another plan", "choose"), new("D", "positions and order", "details"), new("K", "kit", "place"), new("F2", "card", "card")],
