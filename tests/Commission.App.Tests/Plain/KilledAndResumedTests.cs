@@ -103,7 +103,7 @@ public sealed partial class KilledAndResumedTests : IDisposable
     {
         var number = int.Parse(Count().Match(prompt).Groups[1].Value, CultureInfo.InvariantCulture);
         var position = double.Parse(Position().Matches(prompt)[^1].Groups[1].Value, CultureInfo.InvariantCulture);
-        return ((position * stretch) - 120 + Scatter[number - 1]).ToString("0.00", CultureInfo.InvariantCulture);
+        return ((position * stretch) - 130 + Scatter[number - 1]).ToString("0.00", CultureInfo.InvariantCulture);
     }
 
     private async Task Run(params string[] arguments)
