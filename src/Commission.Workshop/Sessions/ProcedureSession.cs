@@ -179,9 +179,7 @@ public sealed partial class ProcedureSession
     }
 
     // What the instrument cannot have shown, though it lies with the others.
-    // Who read again and says the same is believed.
     private SlipNotice? Impossible(long sequence) => Run.Readings.FirstOrDefault(one => one.Sequence == sequence && one.Stands) is { } reading
-        && !Run.Readings.Any(one => one.Sequence < sequence && one.Step == reading.Step && one.CellIndex == reading.CellIndex && one.Typed == reading.Typed)
         ? InstrumentWatch.About(reading, InstrumentOf(ReadStep(reading.Step)), Run.Machine.Units == LengthUnit.Inch ? "in" : "mm")
         : null;
 

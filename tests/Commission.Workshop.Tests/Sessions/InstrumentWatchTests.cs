@@ -39,16 +39,6 @@ public sealed class InstrumentWatchTests
         Assert.Contains(journal.Entries(), entry => entry.Body is EntryBody.Noted noted && noted.Text == "Question: " + reason);
     }
 
-    [Fact]
-    public void Who_reads_again_and_says_the_same_is_believed()
-    {
-        using var journal = SessionScene.Journal();
-        var session = AtTheFirstReading(journal);
-        Assert.NotNull(Asked(session, "8.1234", 8.1234));
-        session.AnswerSlip(SlipAnswer.ReadAgain).Require();
-        Assert.Null(Asked(session, "8.1234", 8.1234));
-    }
-
     [Theory]
     [InlineData("8.12", 8.12)]
     [InlineData("8.1", 8.1)]

@@ -151,8 +151,7 @@ public sealed partial class Desk : ISheetDesk
     }
 
     /// <inheritdoc/>
-    public void Report(Exception error) =>
-        Say($"A defect of the program: {error.GetType().Name}. What was accepted is on disk. Esc goes on.");
+    public void Report(Exception error) => Say($"A defect of the program: {error.GetType().Name}. What was accepted is on disk. Esc goes on.");
 
     /// <inheritdoc/>
     public int TakeBells() => Interlocked.Exchange(ref _bells, 0);
@@ -187,8 +186,7 @@ public sealed partial class Desk : ISheetDesk
     public string? Preferred { get; set; }
 
     /// <summary>The instrument of the kit that a procedure is done with; null where the kit has none.</summary>
-    public Core.Instruments.Instrument? InstrumentFor(Core.Procedures.Procedure procedure) =>
-        KitChoice.For(procedure, [.. Ledger.Instruments.Values.Where(entry => !entry.Body.Retired).Select(entry => entry.Body.Description)], Preferred);
+    public Core.Instruments.Instrument? InstrumentFor(Core.Procedures.Procedure procedure) => KitChoice.For(procedure, [.. Ledger.Instruments.Values.Where(entry => !entry.Body.Retired).Select(entry => entry.Body.Description)], Preferred);
 
     /// <summary>The hand study of whoever is at the keys with an instrument; null where there is none.</summary>
     public Entered<EntryBody.StudyMade>? Hand(string? instrument) => Ledger.Hand(Means.Operator, instrument);
@@ -393,8 +391,7 @@ public sealed partial class Desk : ISheetDesk
         }
     }
 
-    private KeyScene WithPicture(KeyScene scene) =>
-        Picture is null || scene.Deeds.Any(deed => deed.Key == Beside.Key.Key) ? scene : scene with { Deeds = scene.Deeds.Add(Beside.Key) };
+    private KeyScene WithPicture(KeyScene scene) => Picture is null || scene.Deeds.Any(deed => deed.Key == Beside.Key.Key) ? scene : scene with { Deeds = scene.Deeds.Add(Beside.Key) };
 
     private Page Work() => _work is { } work ? work : new WorkListPage(this);
 
