@@ -222,11 +222,14 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
     private Outcome<ProcedureRun> Slip(ProcedureSession session, Need.SlipQuestion question)
     {
         var offered = question.Suggestion is { } value ? string.Create(CultureInfo.InvariantCulture, $" A takes {session.Run.AsTyped(value)} {LengthUnit}.") : "";
-        var text = $"{OneLine(question.Reason)}. A slip? R reads it again.{offered} O keeps it, marked in the report. Empty for R.";
+        // Who read again and types the same is not asked without end.
+        var same = session.Run.ReadsTheSame(question.Reading, 0);
+        var text = $"{OneLine(question.Reason)}. A slip? R reads it again.{offered} O keeps it, marked in the report. Empty for {(same ? "O" : "R")}.";
         return Prompt("choose", question.Step, text) switch
         {
             null => session.Run,
-            var answer when answer.Length == 0 || IsYes(answer) || Is(answer, "r") => session.AnswerSlip(SlipAnswer.ReadAgain),
+            var answer when answer.Length == 0 || IsYes(answer) => session.AnswerSlip(same ? SlipAnswer.Keep : SlipAnswer.ReadAgain),
+            var answer when Is(answer, "r") => session.AnswerSlip(SlipAnswer.ReadAgain),
             var answer when Is(answer, "a") && question.Suggestion is not null => Corrected(session),
             var answer when Is(answer, "o") => session.AnswerSlip(SlipAnswer.Keep),
             var answer => Unclear(session, answer),

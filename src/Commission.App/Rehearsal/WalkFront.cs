@@ -67,7 +67,7 @@ internal sealed class WalkFront(PracticeBench bench, TextWriter output)
                 Say($"{line.Step}: {OneLine(line.Question)} {answer}");
                 return Bad(session.Text(answer));
             case Need.SlipQuestion question:
-                var kept = ShowsTheSame(session.Run, question.Reading);
+                var kept = session.Run.ReadsTheSame(question.Reading, SameMm);
                 Say($"{question.Step}: {OneLine(question.Reason)}, {(kept ? "reads the same again: kept" : "read again")}");
                 return Bad(session.AnswerSlip(kept ? SlipAnswer.Keep : SlipAnswer.ReadAgain));
             case Need.Change change:
@@ -83,10 +83,6 @@ internal sealed class WalkFront(PracticeBench bench, TextWriter output)
                 return Bad(session.Confirm());
         }
     }
-
-    // A second look that shows what the first did is no slip, however odd it is.
-    private static bool ShowsTheSame(ProcedureRun run, TakenReading reading) =>
-        run.Readings.Any(one => !one.Stands && one.Step == reading.Step && one.CellIndex == reading.CellIndex && Math.Abs(one.Value - reading.Value) < SameMm);
 
     private Outcome<string>? Read(ProcedureSession session, SimulatedPerson person, Need.TakeReading need)
     {

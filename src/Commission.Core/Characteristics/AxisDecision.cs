@@ -73,10 +73,10 @@ internal sealed record AxisDecision(double Error, double Uncertainty, double Exp
     public static double Removed(double error, double uncertainty, double lengthMm, double windowMm, FitOptions options, double? limit)
     {
         var prior = PlausibleSpread(options, windowMm);
-        if (Math.Abs(error) > WrongNominal(options.Drive) || GradeLimit(options, windowMm) is not null || Math.Abs(error) > Conflict * Math.Sqrt((uncertainty * uncertainty) + (prior * prior)))
+        if (Math.Abs(error) > WrongNominal(options.Drive) || GradeLimit(options, windowMm) is not null || IsConflict(error, uncertainty, prior))
             return 0;
-        var (mean, spread) = Posterior(error, uncertainty, prior);
-        return (limit is { } most && Math.Abs(mean) <= most / 4) || OddsOfHarm(mean, spread, lengthMm) > MostOddsOfHarm ? 0 : mean;
+        var change = Weighed(error, uncertainty, prior, lengthMm, limit);
+        return change.TooSmall || change.Odds > MostOddsOfHarm ? 0 : change.Mean;
     }
 
     /// <summary>Decides. Where the verdict is undecided the next step is named whatever the advice.</summary>
@@ -141,18 +141,26 @@ internal sealed record AxisDecision(double Error, double Uncertainty, double Exp
         var prior = PlausibleSpread(Options, WindowMm);
         var agreeing = Agreeing().ToArray();
         var (error, uncertainty) = agreeing.Length > 0 ? Combined(agreeing) : (Error, Uncertainty);
-        if (Math.Abs(error) > Conflict * Math.Sqrt((uncertainty * uncertainty) + (prior * prior)))
+        if (IsConflict(error, uncertainty, prior))
         {
             if (agreeing.Length == 0) return InConflict(prior);
             prior = double.PositiveInfinity;
         }
 
-        var (mean, spread) = Posterior(error, uncertainty, prior);
-        if (judgement.Limit is { } limit && Math.Abs(mean) <= limit / 4) return TooSmall();
-        var odds = OddsOfHarm(mean, spread, LengthMm);
+        var (mean, spread, odds, tooSmall) = Weighed(error, uncertainty, prior, LengthMm, judgement.Limit);
+        if (tooSmall) return TooSmall();
         return odds <= MostOddsOfHarm
             ? Change((mean, spread), string.Create(CultureInfo.InvariantCulture, $"A change makes the axis better with odds of {Math.Min(1000, (1 - odds) / odds):0} to 1 or more"))
             : NotNow(judgement, odds);
+    }
+
+    private static bool IsConflict(double error, double uncertainty, double prior) => Math.Abs(error) > Conflict * Math.Sqrt((uncertainty * uncertainty) + (prior * prior));
+
+    // What a change by the posterior mean would remove, its odds of harm, and whether it is too small to be worth one.
+    private static (double Mean, double Uncertainty, double Odds, bool TooSmall) Weighed(double error, double uncertainty, double prior, double lengthMm, double? limit)
+    {
+        var (mean, spread) = Posterior(error, uncertainty, prior);
+        return (mean, spread, OddsOfHarm(mean, spread, lengthMm), limit is { } most && Math.Abs(mean) <= most / 4);
     }
 
     private Advice InConflict(double prior) => new()

@@ -38,6 +38,18 @@ public sealed class PlainFrontTests
     }
 
     [Fact]
+    public async Task Who_reads_again_and_types_the_same_keeps_it_by_yes_and_is_not_asked_without_end()
+    {
+        using var journal = new MemoryJournal(StoreNature.Real, "abc123", "test", new FakeTimeProvider());
+        var (_, lines, _) = await RunAsync(journal, [.. Preparations, "99999", "yes", "99999", "yes"]);
+        var asked = lines.Where(line => line.Contains("A slip?", StringComparison.Ordinal)).ToArray();
+        Assert.Equal(2, asked.Length);
+        Assert.EndsWith("Empty for R.", asked[0], StringComparison.Ordinal);
+        Assert.EndsWith("Empty for O.", asked[1], StringComparison.Ordinal);
+        Assert.Contains(lines, line => line.Contains("Reading 2 of", StringComparison.Ordinal));
+    }
+
+    [Fact]
     public async Task Every_prompt_is_one_line_of_the_contract_and_hazards_come_first()
     {
         using var journal = new MemoryJournal(StoreNature.Real, "abc123", "test", new FakeTimeProvider());

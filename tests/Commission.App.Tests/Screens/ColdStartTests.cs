@@ -20,13 +20,7 @@ public sealed class ColdStartTests : IDisposable
     public ColdStartTests()
     {
         _journal = KnownMachine.Journal(_clock);
-        foreach (var check in (string[])["P05", "P06", "P07", "P08", "P22", "P27", "P30", "P25-x", "P25-y", "P25-z"])
-        {
-            _journal.Append(new EntryBody.Checked
-            {
-                Machine = "Heron", Operator = "M", Step = check.ToLowerInvariant(), Check = check.Split('-')[0], Typed = "yes", Limit = "yes", Passed = true,
-            }).Require();
-        }
+        KnownMachine.Pass(_journal, KnownMachine.ReadyChecks);
     }
 
     public void Dispose() => _journal.Dispose();

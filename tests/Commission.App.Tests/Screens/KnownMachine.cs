@@ -58,6 +58,21 @@ internal static class KnownMachine
         journal.Append(new EntryBody.MachineDescribed(machine with { Units = LengthUnit.Inch }, Retired: false) { Machine = "Heron" }).Require();
     }
 
+    /// <summary>Every check that the link asks for before anything moves.</summary>
+    public static string[] ReadyChecks => ["P05", "P06", "P07", "P08", "P22", "P27", "P30", "P25-x", "P25-y", "P25-z"];
+
+    /// <summary>Enters checks as passed; those of one axis end with it, as <c>P25-x</c>.</summary>
+    public static void Pass(IJournal journal, params IEnumerable<string> checks)
+    {
+        foreach (var check in checks)
+        {
+            journal.Append(new EntryBody.Checked
+            {
+                Machine = "Heron", Operator = "M", Step = check.ToLowerInvariant(), Check = check.Split('-')[0], Typed = "yes", Limit = "yes", Passed = true,
+            }).Require();
+        }
+    }
+
     private static void Done(IJournal journal, string procedure, string? axis)
     {
         var begun = journal.Append(new EntryBody.RunStarted { Machine = "Heron", Procedure = procedure, ProcedureHash = procedure, Axis = axis, Operator = "M" }).Require();

@@ -17,10 +17,7 @@ public sealed class LinkStoryTests : IDisposable
     public LinkStoryTests()
     {
         _journal = KnownMachine.Journal(_clock);
-        foreach (var check in (string[])["P05", "P06", "P07", "P08", "P22", "P27", "P30"])
-            Passed(check, check.ToLowerInvariant());
-        foreach (var axis in (string[])["x", "y", "z"])
-            Passed("P25", "p25-" + axis);
+        KnownMachine.Pass(_journal, KnownMachine.ReadyChecks);
     }
 
     public void Dispose() => _journal.Dispose();
@@ -89,9 +86,4 @@ public sealed class LinkStoryTests : IDisposable
 
     private Headless Open(double scale) =>
         new(ScreenProgram.DeskOf(KnownMachine.Options(_journal) with { LinkClock = new PatientTime(), PracticeScale = scale }, _clock));
-
-    private void Passed(string check, string step) => _journal.Append(new EntryBody.Checked
-    {
-        Machine = "Heron", Operator = "M", Step = step, Check = check, Typed = "yes", Limit = "yes", Passed = true,
-    }).Require();
 }
