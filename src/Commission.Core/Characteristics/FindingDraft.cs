@@ -158,10 +158,9 @@ internal sealed class FindingDraft(CharacteristicKind kind, ReadingTable reading
         int[] rows = [.. Suspects.Select(suspect => suspect.Row).Where(row => row > 0).Distinct().Order()];
         if (advice.Next is null || rows.Length == 0)
             return advice;
-        var which = rows.Length == 1 ? $"reading {rows[0]}" : $"readings {string.Join(", ", rows[..^1])} and {rows[^1]}";
         return advice with
         {
-            Next = $"Look at {which} first: take {(rows.Length == 1 ? "it" : "them")} again, or leave {(rows.Length == 1 ? "it" : "them")} out with the reason. What is to be done follows from the rest.",
+            Next = $"Look at {Named(rows)} first: take {(rows.Length == 1 ? "it" : "them")} again, or leave {(rows.Length == 1 ? "it" : "them")} out with the reason. What is to be done follows from the rest.",
             AsksForCheapest = false,
         };
     }
