@@ -3,7 +3,10 @@ using Commission.Core.History;
 namespace Commission.Adapters.Storage;
 
 /// <summary>Finds in the journal what a report prints beside the present: withdrawn findings, and the readings behind the findings in force or of one run, with what became of them.</summary>
-internal sealed class EntriesBehind(IndexDocuments documents, JournalFolder journal)
+/// <param name="documents">The index.</param>
+/// <param name="journal">The journal.</param>
+/// <param name="at">Sequence of the last entry that is told of.</param>
+internal sealed class EntriesBehind(IndexDocuments documents, JournalFolder journal, long at)
 {
     private readonly SortedDictionary<long, JournalEntry> known = [];
 
@@ -15,7 +18,7 @@ internal sealed class EntriesBehind(IndexDocuments documents, JournalFolder jour
     {
         foreach (var entry in present)
             known[entry.Sequence] = entry;
-        foreach (var withdrawn in documents.Withdrawn(machine))
+        foreach (var withdrawn in documents.Withdrawn(machine, at))
             Take(withdrawn);
         if (run is { } number)
             return Run(machine, number) ? Behind([.. known.Values.Where(entry => entry.Body.Run == number).Select(entry => entry.Body).OfType<EntryBody.FindingMade>()]) : null;
@@ -30,14 +33,14 @@ internal sealed class EntriesBehind(IndexDocuments documents, JournalFolder jour
     internal List<JournalEntry> MarksOn(IEnumerable<JournalEntry> entries)
     {
         var readings = entries.Where(entry => entry.Body is EntryBody.ReadingTaken).Select(entry => entry.Sequence).ToHashSet();
-        return [.. Spans(readings).SelectMany(span => documents.Marks(span.First, span.Last)).Where(mark => readings.Contains(mark.Reading)).Select(mark => Entry(mark.Entry)).OfType<JournalEntry>()];
+        return [.. Spans(readings).SelectMany(span => documents.Marks(span.First, span.Last)).Where(mark => mark.Entry <= at && readings.Contains(mark.Reading)).Select(mark => Entry(mark.Entry)).OfType<JournalEntry>()];
     }
 
     private bool Run(string machine, long run)
     {
-        if (documents.Span(machine, run) is not var (first, last))
+        if (run > at || documents.Span(machine, run) is not var (first, last))
             return false;
-        foreach (var entry in journal.EntriesOfRun(first, last))
+        foreach (var entry in journal.EntriesOfRun(first, Math.Min(last, at)))
             known[entry.Sequence] = entry;
         return true;
     }

@@ -19,6 +19,7 @@ internal sealed record IndexTip(int Version, string Store, long Sequence, string
 internal sealed class IndexDocuments
 {
     private const char Between = '\u001f';
+    private const long Now = long.MaxValue;
 
     private readonly ILiteCollection<BsonDocument> findings;
     private readonly ILiteCollection<BsonDocument> runs;
@@ -27,6 +28,7 @@ internal sealed class IndexDocuments
     private readonly ILiteCollection<BsonDocument> about;
     private readonly ILiteCollection<BsonDocument> results;
     private readonly ILiteCollection<BsonDocument> marks;
+    private readonly ILiteCollection<BsonDocument> instants;
     private readonly PresentDocuments present;
 
     internal IndexDocuments(LiteDatabase database, bool write)
@@ -38,6 +40,7 @@ internal sealed class IndexDocuments
         about = database.GetCollection("about");
         results = database.GetCollection("results");
         marks = database.GetCollection("marks");
+        instants = database.GetCollection("instants");
         present = new PresentDocuments(database, write);
         if (!write)
             return;
@@ -87,7 +90,7 @@ internal sealed class IndexDocuments
                 marks.Upsert(Mark(entry));
             present.Take(entry, line, run, lineOf);
             if (entry.Body is EntryBody.Withdrawn withdrawn)
-                Withdraw(withdrawn.Finding, newFindings, lineOf);
+                Withdraw(withdrawn.Finding, entry.Sequence, newFindings, lineOf);
         }
 
         findings.Upsert(newFindings.Values);
@@ -98,7 +101,7 @@ internal sealed class IndexDocuments
     internal IReadOnlyList<IndexedFinding> Trend(string machine, string characteristic, string? axis, string? place) =>
     [
         .. findings.Find(Query.StartsWith("key", Key(machine, characteristic, axis, place)))
-            .Where(document => !document["withdrawn"].AsBoolean)
+            .Where(document => Counts(document))
             .OrderBy(document => document["_id"].AsInt64)
             .Select(document => new IndexedFinding(
                 document["_id"].AsInt64, At(document), Number(document["value"]), Number(document["expanded"]), document["unit"].AsString, document["method"].AsString,
@@ -115,14 +118,26 @@ internal sealed class IndexDocuments
     internal IReadOnlyList<string> Machines => [.. machines.FindAll().Where(document => !document["retired"].AsBoolean).Select(document => document["_id"].AsString)];
 
     /// <summary>Results and events of one item: of the machine, and of hands and instruments, which belong to none.</summary>
-    internal UpkeepFold Series(string machine, string item) => UpkeepFold.Of(Kept(Series(machine) + item + Between, Series("") + item + Between), Events(machine), []);
+    internal UpkeepFold Series(string machine, string item) => UpkeepFold.Of(Kept(Now, Series(machine) + item + Between, Series("") + item + Between), Events(machine, Now), []);
 
     /// <summary>Results and events of all items, with the open runs.</summary>
-    internal UpkeepFold Upkeep(string machine, IEnumerable<JournalEntry> open) => UpkeepFold.Of(
-        machine.Length == 0 ? Kept(Series("")) : Kept(Series(machine), Series("")), Events(machine), open);
+    /// <param name="machine">The machine.</param>
+    /// <param name="open">Descriptions of machines, and the entries of the open runs.</param>
+    /// <param name="at">The last entry that is known of.</param>
+    internal UpkeepFold Upkeep(string machine, IEnumerable<JournalEntry> open, long at = Now) => UpkeepFold.Of(
+        machine.Length == 0 ? Kept(at, Series("")) : Kept(at, Series(machine), Series("")), Events(machine, at), open);
 
     /// <summary>Lines of the entries that bear on the present.</summary>
     internal IEnumerable<byte[]> Present(string machine) => present.Lines(machine);
+
+    /// <summary>Entries that bore on the present when an entry was the last one.</summary>
+    internal IEnumerable<long> Present(string machine, long at) => present.At(machine, at);
+
+    /// <summary>Remembers the latest instant of all entries up to one.</summary>
+    internal void Reached(long sequence, DateTimeOffset latest) => instants.Upsert(new BsonDocument { ["_id"] = sequence, ["latest"] = latest.UtcTicks });
+
+    /// <summary>An entry up to which none is later than an instant, near the last such; 0 where none is remembered.</summary>
+    internal long NotAfter(DateTimeOffset instant) => instants.Find(Query.LTE("latest", instant.UtcTicks)).Select(document => document["_id"].AsInt64).DefaultIfEmpty(0).Max();
 
     /// <summary>First and last entry of the newest run that can be taken up again, for each procedure and axis.</summary>
     internal IReadOnlyList<(long First, long Last)> OpenRuns(string machine) =>
@@ -136,18 +151,24 @@ internal sealed class IndexDocuments
         runs.FindById(run) is { } found && Word(found["machine"]) == machine ? (run, found["last"].AsInt64) : null;
 
     /// <summary>Sequences of a machine's findings that were withdrawn.</summary>
-    internal IEnumerable<long> Withdrawn(string machine) => findings.Find(Query.EQ("gone", machine)).Select(document => document["_id"].AsInt64);
+    /// <param name="machine">The machine.</param>
+    /// <param name="at">The last entry that is known of.</param>
+    internal IEnumerable<long> Withdrawn(string machine, long at) =>
+        findings.Find(Query.EQ("gone", machine)).Where(document => document["until"].AsInt64 <= at).Select(document => document["_id"].AsInt64);
 
     /// <summary>Entries that leave readings within a range out, or put others in their place.</summary>
     internal IEnumerable<(long Entry, long Reading)> Marks(long first, long last) =>
         marks.Find(Query.Between("reading", first, last)).Select(document => (document["_id"].AsInt64, document["reading"].AsInt64));
 
-    private IEnumerable<(ResultKey, KeptResult)> Kept(params string[] series) => series
+    private IEnumerable<(ResultKey, KeptResult)> Kept(long at, params string[] series) => series
         .SelectMany(begins => findings.Find(Query.StartsWith("series", begins)).Concat(results.Find(Query.StartsWith("series", begins))))
-        .Where(document => !document["withdrawn"].AsBoolean).OrderBy(document => document["_id"].AsInt64).Select(Kept);
+        .Where(document => Counts(document, at)).OrderBy(document => document["_id"].AsInt64).Select(Kept);
 
-    private IEnumerable<KeptEvent> Events(string machine) => events.Find(Query.EQ("machine", machine)).Concat(events.Find(Query.EQ("hand", true)))
-        .DistinctBy(document => document["_id"].AsInt64).OrderBy(document => document["_id"].AsInt64).Select(Event);
+    private IEnumerable<KeptEvent> Events(string machine, long at) => events.Find(Query.EQ("machine", machine)).Concat(events.Find(Query.EQ("hand", true)))
+        .Where(document => Counts(document, at)).DistinctBy(document => document["_id"].AsInt64).OrderBy(document => document["_id"].AsInt64).Select(Event);
+
+    // Whether it was there and not withdrawn when an entry was the last one.
+    private static bool Counts(BsonDocument document, long at = Now) => document["_id"].AsInt64 <= at && (document["until"].AsInt64 == 0 || document["until"].AsInt64 > at);
 
     // The run an entry belongs to, gone on with it.
     private BsonDocument? RunOf(JournalEntry entry, Dictionary<long, BsonDocument> changed)
@@ -166,13 +187,17 @@ internal sealed class IndexDocuments
         return UpkeepFold.Kept(entry, (Word(run["machine"]), run["procedure"].AsString, Word(run["axis"])), Read(run)) is { } kept ? Result(kept) : null;
     }
 
-    private void Withdraw(long named, Dictionary<long, BsonDocument> newFindings, Func<long, ReadOnlyMemory<byte>?> lineOf)
+    private void Withdraw(long named, long at, Dictionary<long, BsonDocument> newFindings, Func<long, ReadOnlyMemory<byte>?> lineOf)
     {
-        events.Delete(named);
-        results.Delete(named);
+        foreach (var kept in (ILiteCollection<BsonDocument>[])[events, results])
+        {
+            if (kept.FindById(named) is { } taken)
+                kept.Update(Gone(taken, at));
+        }
+
         if (!newFindings.TryGetValue(named, out var finding) && (finding = findings.FindById(named)) is null)
             return;
-        finding["withdrawn"] = true;
+        Gone(finding, at);
         finding["gone"] = finding["key"].AsString[..finding["key"].AsString.IndexOf(Between)];
         newFindings[named] = finding;
 
@@ -180,8 +205,15 @@ internal sealed class IndexDocuments
         var key = finding["bears"].AsString;
         var before = newFindings.Values.Where(other => other["bears"].AsString == key)
             .Concat(findings.Find(Query.EQ("bears", key)).Where(other => !newFindings.ContainsKey(other["_id"].AsInt64)))
-            .Where(other => !other["withdrawn"].AsBoolean).MaxBy(other => other["_id"].AsInt64)?["_id"].AsInt64;
-        present.Replace(key, before is { } sequence ? (sequence, lineOf(sequence)) : null);
+            .Where(other => Counts(other)).MaxBy(other => other["_id"].AsInt64)?["_id"].AsInt64;
+        present.Replace(key, before is { } sequence ? (sequence, lineOf(sequence)) : null, at);
+    }
+
+    private static BsonDocument Gone(BsonDocument document, long at)
+    {
+        if (document["until"].AsInt64 == 0)
+            document["until"] = at;
+        return document;
     }
 
     private static (ResultKey, KeptResult) Kept(BsonDocument document) => (
@@ -196,7 +228,7 @@ internal sealed class IndexDocuments
 
     private static BsonDocument Event(KeptEvent happened) => new()
     {
-        ["_id"] = happened.Sequence, ["machine"] = happened.Machine, ["axis"] = happened.Axis, ["change"] = happened.Change, ["relative"] = Maybe(happened.Relative),
+        ["_id"] = happened.Sequence, ["machine"] = happened.Machine, ["axis"] = happened.Axis, ["change"] = happened.Change, ["relative"] = Maybe(happened.Relative), ["until"] = 0L,
         ["hand"] = StaleTable.Find(happened.Change)?.Items.Contains("gauge-study") == true,
         ["text"] = happened.Text, ["ticks"] = happened.At.Ticks, ["offset"] = (int)happened.At.Offset.TotalMinutes,
     };
@@ -250,7 +282,7 @@ internal sealed class IndexDocuments
         if (kept is not null && within is not null)
             within["found"] = true;
         var headline = made.Finding.Parameters.IsDefaultOrEmpty ? null : made.Finding.Headline;
-        var document = kept is { } result ? Result(result) : new BsonDocument { ["value"] = Maybe(headline?.Value), ["expanded"] = Maybe(headline?.ExpandedUncertainty), ["withdrawn"] = false };
+        var document = kept is { } result ? Result(result) : new BsonDocument { ["value"] = Maybe(headline?.Value), ["expanded"] = Maybe(headline?.ExpandedUncertainty), ["until"] = 0L };
         document["key"] = string.Create(CultureInfo.InvariantCulture, $"{Key(made.Machine, made.Characteristic, made.Axis, made.Place)}{entry.Sequence:D12}");
         (document["unit"], document["method"]) = (headline?.Unit ?? "", made.Finding.Method);
         document["first"] = made.Readings.IsDefaultOrEmpty ? BsonValue.Null : made.Readings.Min();
@@ -266,7 +298,7 @@ internal sealed class IndexDocuments
         var number = result.Number;
         return new BsonDocument
         {
-            ["_id"] = result.Sequence, ["owner"] = key.Machine, ["item"] = key.Item, ["axis"] = key.Axis, ["place"] = key.Place, ["adopted"] = result.Adopted, ["withdrawn"] = false,
+            ["_id"] = result.Sequence, ["owner"] = key.Machine, ["item"] = key.Item, ["axis"] = key.Axis, ["place"] = key.Place, ["adopted"] = result.Adopted, ["until"] = 0L,
             ["series"] = string.Create(CultureInfo.InvariantCulture, $"{Series(key.Machine)}{key.Item}{Between}{result.Sequence:D12}"),
             ["value"] = Maybe(result.Value), ["expanded"] = Maybe(result.Expanded),
             ["measured"] = result.MeasuredAt.Ticks, ["measuredOffset"] = (int)result.MeasuredAt.Offset.TotalMinutes,

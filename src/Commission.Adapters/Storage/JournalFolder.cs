@@ -78,6 +78,9 @@ public sealed partial class JournalFolder : IStoreFolder
     /// <inheritdoc/>
     public IEnumerable<JournalEntry> Entries(long from) => Read(chain.Lines(from));
 
+    /// <inheritdoc/>
+    public JournalEntry? LastEntry => chain.Line(Last.Sequence) is { } line ? Read(line) : Entries().LastOrDefault();
+
     /// <summary>The entry that began a run, and those that belong to it.</summary>
     internal IEnumerable<JournalEntry> EntriesOfRun(long first, long last) => Entries(first).TakeWhile(entry => entry.Sequence <= last)
         .Where(entry => entry.Sequence == first || entry.Body.Run == first);
@@ -105,11 +108,11 @@ public sealed partial class JournalFolder : IStoreFolder
     }
 
     /// <inheritdoc/>
-    public ReportedState? Reported(string? machine, long? run)
+    public ReportedState? Reported(string? machine, long? run, DateTimeOffset? asOf = null)
     {
         try
         {
-            return Index is { } quick ? quick.Reported(machine?.Trim() ?? (quick.Machines is [var only] ? only : ""), run) : null;
+            return Index?.Reported(machine?.Trim(), run, asOf);
         }
         catch (Exception damaged) when (LedgerIndex.IsDamage(damaged))
         {

@@ -13,8 +13,12 @@ namespace Commission.Adapters.Storage;
 /// </summary>
 public sealed class LedgerIndex : IHistoryIndex
 {
-    private const int Version = 5;
+    private const int Version = 6;
     private const int Batch = 5000;
+
+    // Between two instants that are remembered so many entries are read to find the last one of a day.
+    private const int Stride = 100;
+
     private const string FileName = "index.db";
 
     private readonly JournalFolder journal;
@@ -86,16 +90,26 @@ public sealed class LedgerIndex : IHistoryIndex
     public PresentState Present(string? machine)
     {
         var (entries, upkeep) = PresentEntries(machine ?? "");
-        return new PresentState(LedgerOf(entries), upkeep, Whole: false);
+        return new PresentState(LedgerOf(entries, Last), upkeep, Whole: false);
     }
 
     /// <inheritdoc/>
-    public ReportedState? Reported(string machine, long? run)
+    public ReportedState? Reported(string? machine, long? run, DateTimeOffset? asOf)
     {
-        var (entries, upkeep) = PresentEntries(machine);
-        return new EntriesBehind(documents, journal).Of(machine, run, entries) is { } behind && documents.Tip is { } tip
-            ? new ReportedState(LedgerOf(behind), upkeep, tip.Count, tip.Latest)
-            : null;
+        if (documents.Tip is not { } tip)
+            return null;
+        if (asOf is not { } instant || instant >= tip.Latest)
+        {
+            var name = machine ?? (Machines is [var only] ? only : "");
+            return Behind(name, run, Last, PresentEntries(name), tip.Count);
+        }
+
+        // Where entries are missing only the journal can count them.
+        var at = tip.Count == tip.Sequence ? LastUntil(instant) : 0;
+        if (at == 0)
+            return null;
+        var then = machine ?? OnlyOne(PastEntries("", at).Entries);
+        return Behind(then, run, at, PastEntries(then, at), at);
     }
 
     /// <inheritdoc/>
@@ -120,17 +134,37 @@ public sealed class LedgerIndex : IHistoryIndex
 
     private IndexTip? Tip => documents.Tip;
 
+    private ReportedState? Behind(string machine, long? run, long at, (List<JournalEntry> Entries, UpkeepFold Upkeep) present, long count) =>
+        new EntriesBehind(documents, journal, at).Of(machine, run, present.Entries) is { } behind ? new ReportedState(LedgerOf(behind, at), present.Upkeep, count) : null;
+
+    // The entry before the first one that is later, as a reader of the whole journal stops there; a clock may have been set back after it.
+    private long LastUntil(DateTimeOffset instant)
+    {
+        var at = documents.NotAfter(instant);
+        return journal.Entries(at + 1).TakeWhile(entry => entry.At <= instant).Select(entry => entry.Sequence).LastOrDefault(at);
+    }
+
+    private static string OnlyOne(IEnumerable<JournalEntry> entries) =>
+        Ledger.From(entries).Machines.Values.Where(machine => !machine.Retired).ToList() is [var only] ? only.Description.Name : "";
+
+    // No report prints what only the open runs of that time know.
+    private (List<JournalEntry> Entries, UpkeepFold Upkeep) PastEntries(string machine, long at)
+    {
+        var entries = documents.Present(machine, at).Select(sequence => Entry(journal.LineOf(sequence) ?? throw new InvalidDataException("an entry is not there"))).ToList();
+        return (entries, documents.Upkeep(machine, entries.Where(entry => entry.Body is EntryBody.MachineDescribed), at));
+    }
+
     private (List<JournalEntry> Entries, UpkeepFold Upkeep) PresentEntries(string machine)
     {
         var open = documents.OpenRuns(machine).SelectMany(run => journal.EntriesOfRun(run.First, run.Last)).ToList();
-        var marks = new EntriesBehind(documents, journal).MarksOn(open);
+        var marks = new EntriesBehind(documents, journal, Last).MarksOn(open);
         var entries = documents.Present(machine).Select(line => Entry(line)).Concat(open).Concat(marks).DistinctBy(entry => entry.Sequence).OrderBy(entry => entry.Sequence).ToList();
         return (entries, documents.Upkeep(machine, entries.Where(entry => entry.Body is EntryBody.MachineDescribed).Concat(open)));
     }
 
-    private Ledger LedgerOf(IEnumerable<JournalEntry> entries)
+    private Ledger LedgerOf(IEnumerable<JournalEntry> entries, long at)
     {
-        var last = Entry(journal.LineOf(Last) ?? throw new InvalidDataException("the last entry is not there"));
+        var last = Entry(journal.LineOf(at) ?? throw new InvalidDataException("the last entry is not there"));
         return Ledger.Present(entries, last.Sequence, last.At);
     }
 
@@ -205,6 +239,18 @@ public sealed class LedgerIndex : IHistoryIndex
 
     private static LiteDatabase Database(string path, bool write) => new(new ConnectionString { Filename = path, Collation = Collation.Binary, ReadOnly = !write });
 
+    private DateTimeOffset Later((ReadOnlyMemory<byte> Line, JournalEntry Entry)[] batch, DateTimeOffset latest)
+    {
+        foreach (var (_, entry) in batch)
+        {
+            latest = entry.At > latest ? entry.At : latest;
+            if (entry.Sequence % Stride == 0)
+                documents.Reached(entry.Sequence, latest);
+        }
+
+        return latest;
+    }
+
     // Batches keep memory flat; the tip comes last, so that an index that was broken off half way is behind, never ahead.
     private void Grow(IProgress<double>? progress)
     {
@@ -216,7 +262,7 @@ public sealed class LedgerIndex : IHistoryIndex
             documents.Take(batch, journal.LineOf);
             tip = batch[^1].Entry.Sequence;
             count += batch.Length;
-            latest = batch.Select(line => line.Entry.At).Append(latest).Max();
+            latest = Later(batch, latest);
             progress?.Report((double)(tip - begun) / total);
         }
 

@@ -27,11 +27,12 @@ public interface IHistoryIndex : IDisposable
     /// <param name="machine">The machine; null for what concerns no machine in particular, with the descriptions of all.</param>
     PresentState Present(string? machine);
 
-    /// <summary>All that a report of now prints.</summary>
-    /// <param name="machine">The machine.</param>
+    /// <summary>All that a report prints.</summary>
+    /// <param name="machine">The machine; null for the only one.</param>
     /// <param name="run">The run it tells of; null for the findings in force.</param>
-    /// <returns>Null where the machine has no such run.</returns>
-    ReportedState? Reported(string machine, long? run);
+    /// <param name="asOf">The instant it tells of; null for now.</param>
+    /// <returns>Null where the machine has no such run, or where only the whole journal can tell.</returns>
+    ReportedState? Reported(string? machine, long? run, DateTimeOffset? asOf);
 
     /// <summary>Machines in use, by name.</summary>
     IReadOnlyList<string> Machines { get; }

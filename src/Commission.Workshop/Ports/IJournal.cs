@@ -32,6 +32,9 @@ public interface IJournal : IDisposable
     /// <param name="from">The first sequence wanted.</param>
     IEnumerable<JournalEntry> Entries(long from) => Entries().Where(entry => entry.Sequence >= from);
 
+    /// <summary>The last entry; null where there is none.</summary>
+    JournalEntry? LastEntry => Entries().LastOrDefault();
+
     /// <summary>Hash of an entry as it stands on the medium; null where there is none to ask for.</summary>
     string? HashOf(long sequence) => null;
 
@@ -39,10 +42,11 @@ public interface IJournal : IDisposable
     /// <param name="machine">The machine; null for what concerns no machine in particular, with the descriptions of all.</param>
     PresentState Present(string? machine) => PresentState.Of(Entries());
 
-    /// <summary>All that a report of now prints, without reading the whole past; null where only the whole journal can tell.</summary>
+    /// <summary>All that a report prints, without reading the whole past; null where only the whole journal can tell.</summary>
     /// <param name="machine">The machine; null for the only one.</param>
     /// <param name="run">The run it tells of; null for the findings in force.</param>
-    ReportedState? Reported(string? machine, long? run) => null;
+    /// <param name="asOf">The instant it tells of; null for now.</param>
+    ReportedState? Reported(string? machine, long? run, DateTimeOffset? asOf = null) => null;
 
     /// <summary>Appends an entry and returns only when it is on the medium.</summary>
     /// <returns>The entry, or why it could not be written.</returns>

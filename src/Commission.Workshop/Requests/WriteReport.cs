@@ -44,13 +44,11 @@ public sealed class WriteReport(IJournal journal, string program)
     {
         if ((request.Card ? 1 : 0) + (request.Session is null ? 0 : 1) + (request.Against is null ? 0 : 1) > 1)
             return new Problem("a card, a session and a comparison are three reports", "Ask for one of them");
-        if (request.Against is null && Now(request) is { } now)
-            return now.Then(state => Of(request, state));
-        var all = journal.Entries().ToList();
-        if (all.Count == 0)
+        if (journal.LastEntry is not { } last)
             return new Problem("the store holds no entries", "Enter a machine first");
-        return At(request, all, request.AsOf).Then(state => request.Against is { } second
-            ? At(request, all, second).Then<Report>(other => Compared(state, other))
+        var all = new Lazy<List<JournalEntry>>(() => [.. journal.Entries()]);
+        return At(request, last.At, all, request.AsOf).Then(state => request.Against is { } second
+            ? At(request, last.At, all, second).Then<Report>(other => Compared(state, other))
             : Of(request, state));
     }
 
@@ -61,27 +59,18 @@ public sealed class WriteReport(IJournal journal, string program)
         _ => ReportBuilder.Build(state.Ledger, state.Scope),
     };
 
-    // A report of now reads no more of the past than it prints; null where the whole journal has to tell.
-    private Outcome<State>? Now(ReportRequest request)
-    {
-        if (journal.Reported(request.Machine, request.Session) is not { } now || now.Ledger.LastAt is not { } last || journal.HashOf(now.Ledger.LastSequence) is not { } tip)
-            return null;
-        return Instant(request.AsOf, last) switch
-        {
-            Outcome<DateTimeOffset>.Good { Value: var earlier } when request.AsOf is not null && earlier < now.Latest => null,
-            var instant => instant.Then(at => Stated(request, now.Ledger, now.Upkeep, at, now.Entries, tip)),
-        };
-    }
-
     private static Report Compared(State one, State other)
     {
         var (then, now) = one.Scope.AsOf <= other.Scope.AsOf ? (one, other) : (other, one);
         return ComparisonReport.Build(then.Ledger, then.Scope, now.Ledger, now.Scope);
     }
 
-    private Outcome<State> At(ReportRequest request, List<JournalEntry> all, string? typed) => Instant(typed, all[^1].At).Then(instant =>
+    // A report reads no more of the past than it prints, where the index can tell what that is.
+    private Outcome<State> At(ReportRequest request, DateTimeOffset last, Lazy<List<JournalEntry>> all, string? typed) => Instant(typed, last).Then(instant =>
     {
-        var entries = typed is null ? all : all.TakeWhile(entry => entry.At <= instant).ToList();
+        if (journal.Reported(request.Machine, request.Session, typed is null ? null : instant) is { } known && journal.HashOf(known.Ledger.LastSequence) is { } tip)
+            return Stated(request, known.Ledger, known.Upkeep, instant, known.Entries, tip);
+        var entries = typed is null ? all.Value : all.Value.TakeWhile(entry => entry.At <= instant).ToList();
         return entries.Count == 0
             ? new Problem("the store holds no entries of that time", "Name a later date")
             : Stated(request, Ledger.From(entries), UpkeepFold.From(entries), instant, entries.Count, journal.HashOf(entries[^1].Sequence) ?? Tip(entries));

@@ -63,7 +63,10 @@ public sealed class FollowedJournal(IJournal journal) : IJournal
     public PresentState Present(string? machine) => journal.Present(machine);
 
     /// <inheritdoc/>
-    public ReportedState? Reported(string? machine, long? run) => journal.Reported(machine, run);
+    public JournalEntry? LastEntry => journal.LastEntry;
+
+    /// <inheritdoc/>
+    public ReportedState? Reported(string? machine, long? run, DateTimeOffset? asOf = null) => journal.Reported(machine, run, asOf);
 
     /// <summary>What was appended here after a sequence.</summary>
     public IReadOnlyList<JournalEntry> After(long sequence)

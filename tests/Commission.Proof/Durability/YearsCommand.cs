@@ -22,6 +22,7 @@ internal static class YearsCommand
     private const int Appends = 200;
 
     private const string Chosen = "machine 3";
+    private const string HalfWay = "2020-06-01";
 
     private static readonly DateTimeOffset Now = new(2031, 1, 2, 8, 0, 0, TimeSpan.Zero);
 
@@ -43,6 +44,12 @@ internal static class YearsCommand
         /// <summary>The report of one machine.</summary>
         internal double Report { get; init; }
 
+        /// <summary>The report of the same machine as it stood half way.</summary>
+        internal double AsOf { get; init; }
+
+        /// <summary>The report that compares half way with now.</summary>
+        internal double Against { get; init; }
+
         /// <summary>Appending here against appending to an empty store, entry by entry in turns.</summary>
         internal double AppendRatio => Append / Empty;
     }
@@ -51,7 +58,7 @@ internal static class YearsCommand
     {
         int[] sizes = brief ? [1000, 10_000] : [1000, 10_000, 100_000, 500_000];
         WarmUp();
-        Console.Out.WriteLine("readings  bench ms   next ms   append us   empty us   ratio   index s   trend ms (results)  report ms       MB");
+        Console.Out.WriteLine("readings  bench ms   next ms   append us   empty us   ratio   index s   trend ms (results)  report ms  as of ms  against ms       MB");
         var all = new List<Measured>();
         foreach (var readings in sizes)
         {
@@ -70,7 +77,7 @@ internal static class YearsCommand
         foreach (var (size, before) in all.Skip(1).Zip(all))
         {
             Console.Out.WriteLine(string.Create(CultureInfo.InvariantCulture,
-                $"{before.Readings} -> {size.Readings}, {(double)size.Readings / before.Readings:F0} times the readings: bench x {size.Bench / before.Bench:F2}, next x {size.Next / before.Next:F2}, append x {size.AppendRatio / before.AppendRatio:F2}, index x {size.Rebuild / before.Rebuild:F2}, trend x {size.Trend / before.Trend:F2}, report x {size.Report / before.Report:F2}, bytes x {size.Bytes / before.Bytes:F2}"));
+                $"{before.Readings} -> {size.Readings}, {(double)size.Readings / before.Readings:F0} times the readings: bench x {size.Bench / before.Bench:F2}, next x {size.Next / before.Next:F2}, append x {size.AppendRatio / before.AppendRatio:F2}, index x {size.Rebuild / before.Rebuild:F2}, trend x {size.Trend / before.Trend:F2}, report x {size.Report / before.Report:F2}, as of x {size.AsOf / before.AsOf:F2}, against x {size.Against / before.Against:F2}, bytes x {size.Bytes / before.Bytes:F2}"));
         }
 
         return Goals(all);
@@ -84,6 +91,7 @@ internal static class YearsCommand
             ("history next takes less than 300 ms", all.TrueForAll(size => size.Next < 0.3)),
             ("a trend takes less than 100 ms", all.TrueForAll(size => size.Trend < 0.1)),
             ("a report of one machine takes less than 1 s", all.TrueForAll(size => size.Report < 1)),
+            ("a report as of an earlier day takes less than 1 s, and one that compares it with now", all.TrueForAll(size => size.AsOf < 1 && size.Against < 1)),
             ("appending takes at most a fifth longer than in an empty store", all.TrueForAll(size => size.AppendRatio <= 1.2)),
             ("the index grows back in less than 60 s", all.TrueForAll(size => size.Rebuild < 60)),
         ];
@@ -93,7 +101,7 @@ internal static class YearsCommand
     }
 
     private static string Line(Measured size) => string.Create(CultureInfo.InvariantCulture,
-        $"{size.Readings,8} {size.Bench * 1e3,9:F0} {size.Next * 1e3,9:F0} {size.Append * 1e6,11:F0} {size.Empty * 1e6,10:F0} {size.AppendRatio,7:F2} {size.Rebuild,9:F2} {size.Trend * 1e3,10:F1} {$"({size.Results})",-9} {size.Report * 1e3,10:F0} {size.Bytes / 1e6,8:F1}");
+        $"{size.Readings,8} {size.Bench * 1e3,9:F0} {size.Next * 1e3,9:F0} {size.Append * 1e6,11:F0} {size.Empty * 1e6,10:F0} {size.AppendRatio,7:F2} {size.Rebuild,9:F2} {size.Trend * 1e3,10:F1} {$"({size.Results})",-9} {size.Report * 1e3,10:F0} {size.AsOf * 1e3,9:F0} {size.Against * 1e3,11:F0} {size.Bytes / 1e6,8:F1}");
 
     // The past comes in as an export does, since writing it entry by entry would flush half a million times.
     /// <summary>A practice store with so many readings of its past.</summary>
@@ -119,19 +127,23 @@ internal static class YearsCommand
         var place = Path.Combine(folder, "years");
         var next = Timed(() => Reading(place, store => new WhatIsNext(store).Run(Chosen, Now)));
         var results = 0;
-        var (bench, trend, report) = (0.0, 0.0, 0.0);
+        var (bench, trend, report, asOf, against) = (0.0, 0.0, 0.0, 0.0, 0.0);
         clock.Restart();
         using (var store = new Stores("proof", TimeProvider.System).Open(place, StoreNature.Practice, write: true).Require())
         {
             Bench(store.Present(Chosen));
             bench = clock.Elapsed.TotalSeconds;
             trend = Timed(() => results = new ShowTrend(store).Run(Chosen, "axis-scale", AxisName.X).Require().Points.Length);
-            report = Timed(() => HtmlReport.Write(new WriteReport(store, "proof").Run(new ReportRequest { Machine = Chosen }).Require()));
+            report = Reported(store, new ReportRequest { Machine = Chosen });
+            asOf = Reported(store, new ReportRequest { Machine = Chosen, AsOf = HalfWay });
+            against = Reported(store, new ReportRequest { Machine = Chosen, Against = HalfWay });
         }
 
         var bytes = Directory.GetFiles(folder, "*", SearchOption.AllDirectories).Where(file => !file.Contains("backups", StringComparison.Ordinal)).Sum(file => new FileInfo(file).Length);
-        return new Measured(readings, append, empty, rebuild, bytes) { Bench = bench, Next = next, Trend = trend, Results = results, Report = report };
+        return new Measured(readings, append, empty, rebuild, bytes) { Bench = bench, Next = next, Trend = trend, Results = results, Report = report, AsOf = asOf, Against = against };
     }
+
+    private static double Reported(IStoreFolder store, ReportRequest request) => Timed(() => HtmlReport.Write(new WriteReport(store, "proof").Run(request).Require()));
 
     // What is made ready on first use is no part of how the times grow; the program that is shipped has nothing to make ready.
     private static void WarmUp()
