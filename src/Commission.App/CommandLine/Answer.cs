@@ -65,21 +65,16 @@ internal sealed class Answer(Surroundings here, bool json)
 
     private static void Write(Utf8JsonWriter writer, ImmutableArray<Problem> problems)
     {
-        writer.WriteStartObject();
-        writer.WriteString("format", "commission.problems/1");
-        writer.WriteStartArray("problems");
-        foreach (var problem in problems)
+        writer.Document("commission.problems/1", () =>
         {
-            writer.WriteStartObject();
-            writer.WriteString("file", problem.File);
-            writer.Whole("line", problem.Line);
-            writer.Whole("column", problem.Column);
-            writer.WriteString("what", problem.Field is null ? problem.What : $"[{problem.Field}] {problem.What}");
-            writer.WriteString("remedy", problem.Remedy);
-            writer.WriteEndObject();
-        }
-
-        writer.WriteEndArray();
-        writer.WriteEndObject();
+            writer.Objects("problems", problems, problem =>
+            {
+                writer.WriteString("file", problem.File);
+                writer.Whole("line", problem.Line);
+                writer.Whole("column", problem.Column);
+                writer.WriteString("what", problem.Field is null ? problem.What : $"[{problem.Field}] {problem.What}");
+                writer.WriteString("remedy", problem.Remedy);
+            });
+        });
     }
 }

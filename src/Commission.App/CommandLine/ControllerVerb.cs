@@ -43,20 +43,15 @@ internal sealed class ControllerVerb(Workbench bench) : IVerb
 
     private static void Write(System.Text.Json.Utf8JsonWriter writer, IReadOnlyList<PortName> ports)
     {
-        writer.WriteStartObject();
-        writer.WriteString("format", "commission.ports/1");
-        writer.WriteStartArray("ports");
-        foreach (var port in ports)
+        writer.Document("commission.ports/1", () =>
         {
-            writer.WriteStartObject();
-            writer.WriteString("name", port.Name);
-            writer.WriteString("device", port.Device);
-            writer.WriteBoolean("stable", port.Stable);
-            writer.WriteEndObject();
-        }
-
-        writer.WriteEndArray();
-        writer.WriteEndObject();
+            writer.Objects("ports", ports, port =>
+            {
+                writer.WriteString("name", port.Name);
+                writer.WriteString("device", port.Device);
+                writer.WriteBoolean("stable", port.Stable);
+            });
+        });
     }
 
     private Command Watch()

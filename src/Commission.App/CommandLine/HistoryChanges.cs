@@ -89,58 +89,40 @@ internal sealed class HistoryChanges(Workbench bench)
 
     private static void Write(Utf8JsonWriter writer, List<RecomputedFinding> all)
     {
-        writer.WriteStartObject();
-        writer.WriteString("format", "commission.recomputed/1");
-        writer.WriteStartArray("findings");
-        foreach (var one in all)
+        writer.Document("commission.recomputed/1", () =>
         {
-            writer.WriteStartObject();
-            writer.WriteNumber("sequence", one.Made.Sequence);
-            writer.WriteString("characteristic", Words.Clean(one.Made.Body.Characteristic));
-            writer.WriteString("axis", one.Made.Body.Axis);
-            writer.WriteString("as", one.As switch { RecomputedAs.Same => "same", RecomputedAs.Differs => "differs", RecomputedAs.NewerDiffers => "newer-differs", _ => "impossible" });
-            writer.WriteString("text", one.Text);
-            writer.WriteEndObject();
-        }
-
-        writer.WriteEndArray();
-        writer.WriteEndObject();
+            writer.Objects("findings", all, one =>
+            {
+                writer.WriteNumber("sequence", one.Made.Sequence);
+                writer.WriteString("characteristic", Words.Clean(one.Made.Body.Characteristic));
+                writer.WriteString("axis", one.Made.Body.Axis);
+                writer.WriteString("as", one.As switch { RecomputedAs.Same => "same", RecomputedAs.Differs => "differs", RecomputedAs.NewerDiffers => "newer-differs", _ => "impossible" });
+                writer.WriteString("text", one.Text);
+            });
+        });
     }
 
     private static void Write(Utf8JsonWriter writer, Standings standings)
     {
-        writer.WriteStartObject();
-        writer.WriteString("format", "commission.standings/1");
-        writer.WriteStartArray("results");
-        foreach (var state in standings.States)
+        writer.Document("commission.standings/1", () =>
         {
-            writer.WriteStartObject();
-            writer.WriteString("item", state.Key.Item);
-            writer.WriteString("axis", state.Key.Axis);
-            writer.WriteString("state", Core.Reports.StandingWords.Of(state.Standing));
-            writer.WriteStartArray("reasons");
-            foreach (var reason in state.Reasons)
-                writer.WriteStringValue(reason.Because);
-            writer.WriteEndArray();
-            writer.WriteEndObject();
-        }
-
-        writer.WriteEndArray();
-        WorkAreaJson.Write(writer, standings.WorkArea);
-        WorkAreaJson.Write(writer, standings.CrossChecks);
-        writer.WriteStartArray("next");
-        foreach (var work in standings.Next)
-        {
-            writer.WriteStartObject();
-            writer.WriteString("procedure", work.Procedure);
-            writer.WriteString("axis", work.State.Key.Axis);
-            writer.WriteString("because", work.Because);
-            writer.WriteNumber("minutes", work.Minutes);
-            writer.WriteString("skipping", work.Skipping);
-            writer.WriteEndObject();
-        }
-
-        writer.WriteEndArray();
-        writer.WriteEndObject();
+            writer.Objects("results", standings.States, state =>
+            {
+                writer.WriteString("item", state.Key.Item);
+                writer.WriteString("axis", state.Key.Axis);
+                writer.WriteString("state", Core.Reports.StandingWords.Of(state.Standing));
+                writer.Texts("reasons", state.Reasons.Select(reason => reason.Because));
+            });
+            WorkAreaJson.Write(writer, standings.WorkArea);
+            WorkAreaJson.Write(writer, standings.CrossChecks);
+            writer.Objects("next", standings.Next, work =>
+            {
+                writer.WriteString("procedure", work.Procedure);
+                writer.WriteString("axis", work.State.Key.Axis);
+                writer.WriteString("because", work.Because);
+                writer.WriteNumber("minutes", work.Minutes);
+                writer.WriteString("skipping", work.Skipping);
+            });
+        });
     }
 }

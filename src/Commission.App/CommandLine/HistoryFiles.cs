@@ -93,13 +93,13 @@ internal sealed class HistoryFiles(Workbench bench)
 
     private static void Write(System.Text.Json.Utf8JsonWriter writer, StoreCheck check)
     {
-        writer.WriteStartObject();
-        writer.WriteString("format", "commission.check/1");
-        writer.WriteNumber("entries", check.Entries);
-        writer.WriteNumber("last", check.Last);
-        writer.WriteString("tip", check.Tip);
-        writer.WriteString("newestBackup", check.NewestBackup);
-        writer.WriteNumber("faults", check.Faults.Count);
-        writer.WriteEndObject();
+        writer.Document("commission.check/1", () =>
+        {
+            writer.WriteNumber("entries", check.Entries);
+            writer.WriteNumber("last", check.Last);
+            writer.WriteString("tip", check.Tip);
+            writer.WriteString("newestBackup", check.NewestBackup);
+            writer.WriteNumber("faults", check.Faults.Count);
+        });
     }
 }

@@ -127,28 +127,20 @@ internal sealed class HistoryVerb(Workbench bench) : IVerb
 
     private static void Write(Utf8JsonWriter writer, IEnumerable<JournalEntry> entries, Ledger ledger)
     {
-        writer.WriteStartObject();
-        writer.WriteString("format", "commission.history/1");
-        writer.WriteStartArray("entries");
-        foreach (var entry in entries)
+        writer.Document("commission.history/1", () =>
         {
-            writer.WriteStartObject();
-            writer.WriteString("id", entry.Id);
-            writer.WriteNumber("sequence", entry.Sequence);
-            writer.WriteString("at", entry.At.ToString("yyyy-MM-ddTHH:mm:ss.fffzzz", CultureInfo.InvariantCulture));
-            writer.WriteString("machine", entry.Body.Machine);
-            if (entry.Body.Machine is { } machine)
-                writer.WriteNumber("epoch", ledger.Epoch(machine, entry.Sequence));
-            writer.WriteString("text", Words.Clean(EntryText.What(entry.Body)));
-            writer.WriteStartArray("details");
-            foreach (var line in EntryDetails.Lines(entry, ledger))
-                writer.WriteStringValue(line);
-            writer.WriteEndArray();
-            writer.WriteEndObject();
-        }
-
-        writer.WriteEndArray();
-        writer.WriteEndObject();
+            writer.Objects("entries", entries, entry =>
+            {
+                writer.WriteString("id", entry.Id);
+                writer.WriteNumber("sequence", entry.Sequence);
+                writer.WriteString("at", entry.At.ToString("yyyy-MM-ddTHH:mm:ss.fffzzz", CultureInfo.InvariantCulture));
+                writer.WriteString("machine", entry.Body.Machine);
+                if (entry.Body.Machine is { } machine)
+                    writer.WriteNumber("epoch", ledger.Epoch(machine, entry.Sequence));
+                writer.WriteString("text", Words.Clean(EntryText.What(entry.Body)));
+                writer.Texts("details", EntryDetails.Lines(entry, ledger));
+            });
+        });
     }
 
     private sealed record Told(List<JournalEntry> Entries, Ledger Ledger, IReadOnlyList<string> Others);

@@ -74,11 +74,11 @@ internal sealed class ProcedureVerb(Workbench bench, ProcedureLibrary library) :
         {
             answer.Value(writer =>
             {
-                writer.WriteStartObject();
-                writer.WriteString("format", "commission.page/1");
-                writer.WriteString("page", page);
-                writer.WriteString("text", HandbookPages.Text(page));
-                writer.WriteEndObject();
+                writer.Document("commission.page/1", () =>
+                {
+                    writer.WriteString("page", page);
+                    writer.WriteString("text", HandbookPages.Text(page));
+                });
             });
         }
         else
@@ -108,14 +108,11 @@ internal sealed class ProcedureVerb(Workbench bench, ProcedureLibrary library) :
 
     private static void WriteSheet(System.Text.Json.Utf8JsonWriter writer, string id, IEnumerable<string> lines)
     {
-        writer.WriteStartObject();
-        writer.WriteString("format", "commission.sheet/1");
-        writer.WriteString("procedure", id);
-        writer.WriteStartArray("lines");
-        foreach (var line in lines)
-            writer.WriteStringValue(line);
-        writer.WriteEndArray();
-        writer.WriteEndObject();
+        writer.Document("commission.sheet/1", () =>
+        {
+            writer.WriteString("procedure", id);
+            writer.Texts("lines", lines);
+        });
     }
 
     private Command Check()

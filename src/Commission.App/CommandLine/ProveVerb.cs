@@ -34,24 +34,19 @@ internal sealed class ProveVerb(Workbench bench) : IVerb
 
     private static void Write(System.Text.Json.Utf8JsonWriter writer, IEnumerable<Prove.Result> results)
     {
-        writer.WriteStartObject();
-        writer.WriteString("format", "commission.proof/1");
-        writer.WriteStartArray("cases");
-        foreach (var result in results)
+        writer.Document("commission.proof/1", () =>
         {
-            writer.WriteStartObject();
-            writer.WriteString("kind", result.Kind);
-            writer.WriteString("source", result.Case.Source);
-            writer.WriteString("quantity", result.Case.Quantity);
-            writer.WriteString("published", result.Case.Published);
-            writer.Number("computed", result.Computed);
-            writer.Number("digits", result.Digits);
-            writer.Number("leastDigits", result.Case.LeastDigits);
-            writer.WriteBoolean("agrees", result.Holds);
-            writer.WriteEndObject();
-        }
-
-        writer.WriteEndArray();
-        writer.WriteEndObject();
+            writer.Objects("cases", results, result =>
+            {
+                writer.WriteString("kind", result.Kind);
+                writer.WriteString("source", result.Case.Source);
+                writer.WriteString("quantity", result.Case.Quantity);
+                writer.WriteString("published", result.Case.Published);
+                writer.Number("computed", result.Computed);
+                writer.Number("digits", result.Digits);
+                writer.Number("leastDigits", result.Case.LeastDigits);
+                writer.WriteBoolean("agrees", result.Holds);
+            });
+        });
     }
 }

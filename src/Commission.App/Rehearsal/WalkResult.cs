@@ -1,6 +1,5 @@
 using System.Globalization;
-using System.Text;
-using System.Text.Json;
+using Commission.Core.Reports;
 
 namespace Commission.App.Rehearsal;
 
@@ -43,47 +42,21 @@ internal sealed record WalkResult(
 internal static class WalkDocument
 {
     /// <summary>One line of JSON, numbers with 17 significant digits.</summary>
-    public static string Write(ulong seed, IEnumerable<WalkResult> results)
+    public static string Write(ulong seed, IEnumerable<WalkResult> results) => JsonText.Of(json => json.Document("commission.walk/1", () =>
     {
-        using var buffer = new MemoryStream();
-        using (var json = new Utf8JsonWriter(buffer))
+        json.WriteNumber("seed", seed);
+        json.Objects("results", results, result =>
         {
-            json.WriteStartObject();
-            json.WriteString("format", "commission.walk/1");
-            json.WriteNumber("seed", seed);
-            json.WriteStartArray("results");
-            foreach (var result in results)
-                WriteResult(json, result);
-            json.WriteEndArray();
-            json.WriteEndObject();
-        }
+            json.WriteString("characteristic", result.Characteristic);
+            json.WriteString("axis", result.Axis);
+            json.WriteString("parameter", result.Parameter);
+            json.WriteString("unit", result.Unit);
+            json.Number("truth", Finite(result.Truth));
+            json.Number("found", Finite(result.Found));
+            json.Number("expandedUncertainty", Finite(result.ExpandedUncertainty));
+            json.Flag("inside", result.Inside);
+        });
+    }));
 
-        return Encoding.UTF8.GetString(buffer.ToArray());
-    }
-
-    private static void WriteResult(Utf8JsonWriter json, WalkResult result)
-    {
-        json.WriteStartObject();
-        json.WriteString("characteristic", result.Characteristic);
-        json.WriteString("axis", result.Axis);
-        json.WriteString("parameter", result.Parameter);
-        json.WriteString("unit", result.Unit);
-        WriteNumber(json, "truth", result.Truth);
-        WriteNumber(json, "found", result.Found);
-        WriteNumber(json, "expandedUncertainty", result.ExpandedUncertainty);
-        if (result.Inside is { } inside)
-            json.WriteBoolean("inside", inside);
-        else
-            json.WriteNull("inside");
-        json.WriteEndObject();
-    }
-
-    private static void WriteNumber(Utf8JsonWriter json, string name, double? value)
-    {
-        json.WritePropertyName(name);
-        if (value is { } number && double.IsFinite(number))
-            json.WriteRawValue(number.ToString("G17", CultureInfo.InvariantCulture));
-        else
-            json.WriteNullValue();
-    }
+    private static double? Finite(double? number) => number is { } known && double.IsFinite(known) ? known : null;
 }

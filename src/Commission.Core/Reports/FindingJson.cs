@@ -10,23 +10,27 @@ public static class FindingJson
     /// <summary>Writes the finding as one object.</summary>
     public static void Write(Utf8JsonWriter writer, Finding finding)
     {
-        writer.WriteStartObject();
-        writer.WriteString("format", "commission.finding/1");
-        writer.WriteString("kind", finding.Kind);
-        writer.WriteString("method", finding.Method);
-        writer.WriteNumber("rows", finding.Rows);
-        writer.WriteNumber("used", finding.Used);
-        List(writer, "parameters", finding.Parameters, Parameter);
-        List(writer, "covariance", finding.Covariance, Row);
-        writer.Number("residualStandardDeviation", finding.ResidualStandardDeviation);
-        List(writer, "residuals", finding.Residuals, static (w, value) => w.Number(value));
-        List(writer, "budget", finding.Budget, Budget);
-        List(writer, "suspects", finding.Suspects, Suspect);
-        List(writer, "remarks", [.. finding.Remarks, .. WithoutFreedom(finding)], static (w, remark) => w.WriteStringValue(remark));
-        writer.WriteString("verdict", FindingWords.Of(finding.Verdict));
-        writer.WritePropertyName("advice");
-        Advice(writer, finding.Advice);
-        writer.WriteEndObject();
+        writer.Document("commission.finding/1", () =>
+        {
+            writer.WriteString("kind", finding.Kind);
+            writer.WriteString("method", finding.Method);
+            writer.WriteNumber("rows", finding.Rows);
+            writer.WriteNumber("used", finding.Used);
+            writer.Objects("parameters", finding.Parameters, one => Parameter(writer, one));
+            writer.WriteStartArray("covariance");
+            foreach (var row in finding.Covariance)
+                Numbers(writer, row);
+            writer.WriteEndArray();
+            writer.Number("residualStandardDeviation", finding.ResidualStandardDeviation);
+            writer.WritePropertyName("residuals");
+            Numbers(writer, finding.Residuals);
+            writer.Objects("budget", finding.Budget, one => Budget(writer, one));
+            writer.Objects("suspects", finding.Suspects, one => Suspect(writer, one));
+            writer.Texts("remarks", [.. finding.Remarks, .. WithoutFreedom(finding)]);
+            writer.WriteString("verdict", FindingWords.Of(finding.Verdict));
+            writer.WritePropertyName("advice");
+            Advice(writer, finding.Advice);
+        });
     }
 
     // A variance known beforehand has no finite count: such a number is null, and the reason stands among the remarks.
@@ -36,17 +40,8 @@ public static class FindingJson
         return known.Count == 0 ? [] : [$"no degrees of freedom are given for {string.Join(", ", known)}: nearly all of the uncertainty was known beforehand, so there is no finite number"];
     }
 
-    private static void List<T>(Utf8JsonWriter writer, string name, ImmutableArray<T> items, Action<Utf8JsonWriter, T> write)
-    {
-        writer.WriteStartArray(name);
-        foreach (var item in items)
-            write(writer, item);
-        writer.WriteEndArray();
-    }
-
     private static void Parameter(Utf8JsonWriter writer, FittedParameter parameter)
     {
-        writer.WriteStartObject();
         writer.WriteString("name", parameter.Name);
         writer.WriteString("unit", parameter.Unit);
         writer.Number("value", parameter.Value);
@@ -57,33 +52,28 @@ public static class FindingJson
         writer.Number("coverageFactor", parameter.CoverageFactor);
         writer.Number("expandedUncertainty", parameter.ExpandedUncertainty);
         writer.WriteString("whyNoUncertainty", parameter.WhyNoUncertainty);
-        writer.WriteEndObject();
     }
 
-    private static void Row(Utf8JsonWriter writer, ImmutableArray<double> row)
+    private static void Numbers(Utf8JsonWriter writer, ImmutableArray<double> values)
     {
         writer.WriteStartArray();
-        foreach (var value in row)
+        foreach (var value in values)
             writer.Number(value);
         writer.WriteEndArray();
     }
 
     private static void Budget(Utf8JsonWriter writer, BudgetLine line)
     {
-        writer.WriteStartObject();
         writer.WriteString("source", line.Source);
         writer.Number("share", line.Share);
         writer.WriteBoolean("repeatingHelps", line.RepeatingHelps);
-        writer.WriteEndObject();
     }
 
     private static void Suspect(Utf8JsonWriter writer, Suspect suspect)
     {
-        writer.WriteStartObject();
         writer.WriteNumber("row", suspect.Row);
         writer.WriteString("reason", suspect.Reason);
         writer.WriteString("suggestion", suspect.Suggestion);
-        writer.WriteEndObject();
     }
 
     private static void Advice(Utf8JsonWriter writer, Advice advice)

@@ -24,24 +24,16 @@ public static class MachineText
     /// <summary>The whole description as one JSON object.</summary>
     public static void Json(Utf8JsonWriter writer, Machine machine)
     {
-        writer.WriteStartObject();
-        writer.WriteString("format", MachineReader.Format);
-        MachineJson.Write(writer, machine);
-        writer.WriteEndObject();
+        writer.Document(MachineReader.Format, () => MachineJson.Write(writer, machine));
     }
 
     /// <summary>Machines of a store as a JSON list.</summary>
     public static void Json(Utf8JsonWriter writer, IEnumerable<MachineRecord> machines)
     {
-        writer.WriteStartArray();
-        foreach (var machine in machines)
+        writer.Objects(machines, machine =>
         {
-            writer.WriteStartObject();
             writer.WriteString("name", machine.Description.Name);
             writer.WriteBoolean("retired", machine.Retired);
-            writer.WriteEndObject();
-        }
-
-        writer.WriteEndArray();
+        });
     }
 }

@@ -10,83 +10,65 @@ public static class PlanJson
     /// <summary>Writes the plan as one object.</summary>
     public static void Write(Utf8JsonWriter writer, PlanAnswer plan)
     {
-        writer.WriteStartObject();
-        writer.WriteString("format", "commission.plan/1");
-        writer.WriteString("kind", plan.Kind);
-        writer.WriteString("axis", plan.Axis);
-        writer.WriteNumber("readings", plan.Way.Readings);
-        writer.Number("minutes", plan.Way.Minutes);
-        var head = plan.Way.Predicted[0];
-        writer.WriteString("parameter", head.Name);
-        writer.WriteString("unit", head.Unit);
-        writer.Number("predictedStandardUncertainty", head.StandardUncertainty);
-        writer.Number("predictedExpandedUncertainty", head.ExpandedUncertainty);
-        writer.Number("coverageFactor", head.CoverageFactor);
-        writer.Number("limit", plan.Limit);
-        writer.Number("wanted", plan.Wanted);
-        Flag(writer, "reachable", plan.Reachable);
-        writer.WriteString("because", plan.Because);
-        writer.WriteStartArray("assumed");
-        foreach (var sentence in plan.Assumed) writer.WriteStringValue(sentence);
-        writer.WriteEndArray();
-        Parameters(writer, plan.Way);
-        Rows(writer, plan.Rows);
-        Ways(writer, "naive", plan.Naive);
-        Ways(writer, "alternatives", plan.Alternatives);
-        writer.WriteEndObject();
+        writer.Document("commission.plan/1", () =>
+        {
+            writer.WriteString("kind", plan.Kind);
+            writer.WriteString("axis", plan.Axis);
+            writer.WriteNumber("readings", plan.Way.Readings);
+            writer.Number("minutes", plan.Way.Minutes);
+            var head = plan.Way.Predicted[0];
+            writer.WriteString("parameter", head.Name);
+            writer.WriteString("unit", head.Unit);
+            writer.Number("predictedStandardUncertainty", head.StandardUncertainty);
+            writer.Number("predictedExpandedUncertainty", head.ExpandedUncertainty);
+            writer.Number("coverageFactor", head.CoverageFactor);
+            writer.Number("limit", plan.Limit);
+            writer.Number("wanted", plan.Wanted);
+            writer.Flag("reachable", plan.Reachable);
+            writer.WriteString("because", plan.Because);
+            writer.Texts("assumed", plan.Assumed);
+            Parameters(writer, plan.Way);
+            Rows(writer, plan.Rows);
+            Ways(writer, "naive", plan.Naive);
+            Ways(writer, "alternatives", plan.Alternatives);
+        });
     }
 
     private static void Rows(Utf8JsonWriter writer, ImmutableArray<PlanCell> rows)
     {
-        writer.WriteStartArray("rows");
-        for (var k = 0; k < rows.Length; k++)
+        var order = 0;
+        writer.Objects("rows", rows, row =>
         {
-            writer.WriteStartObject();
-            writer.WriteNumber("order", k + 1);
-            writer.WriteString("place", rows[k].Place);
-            foreach (var (name, value) in rows[k].Given) writer.Number(name, value);
-            foreach (var (name, word) in rows[k].Words) writer.WriteString(name, word);
-            writer.WriteStartArray("goTo");
-            foreach (var position in rows[k].GoTo)
+            writer.WriteNumber("order", ++order);
+            writer.WriteString("place", row.Place);
+            foreach (var (name, value) in row.Given) writer.Number(name, value);
+            foreach (var (name, word) in row.Words) writer.WriteString(name, word);
+            writer.Objects("goTo", row.GoTo, position =>
             {
-                writer.WriteStartObject();
                 writer.WriteString("axis", position.Axis.ToString());
                 writer.Number("mm", position.Mm);
-                writer.WriteEndObject();
-            }
-
-            writer.WriteEndArray();
-            writer.WriteEndObject();
-        }
-
-        writer.WriteEndArray();
+            });
+        });
     }
 
     private static void Ways(Utf8JsonWriter writer, string name, ImmutableArray<PlanWay> ways)
     {
-        writer.WriteStartArray(name);
-        foreach (var way in ways)
+        writer.Objects(name, ways, way =>
         {
-            writer.WriteStartObject();
             writer.WriteString("name", way.Name);
             writer.WriteNumber("readings", way.Readings);
             writer.Number("minutes", way.Minutes);
             writer.Number("predictedExpandedUncertainty", way.Expanded);
-            Flag(writer, "reaches", way.Reaches);
+            writer.Flag("reaches", way.Reaches);
             writer.WriteString("needs", way.Needs);
             Parameters(writer, way);
-            writer.WriteEndObject();
-        }
-
-        writer.WriteEndArray();
+        });
     }
 
     private static void Parameters(Utf8JsonWriter writer, PlanWay way)
     {
-        writer.WriteStartArray("parameters");
-        foreach (var parameter in way.Predicted)
+        writer.Objects("parameters", way.Predicted, parameter =>
         {
-            writer.WriteStartObject();
             writer.WriteString("name", parameter.Name);
             writer.WriteString("unit", parameter.Unit);
             writer.Number("standardUncertainty", parameter.StandardUncertainty);
@@ -94,15 +76,6 @@ public static class PlanJson
             writer.Number("sharedUncertainty", parameter.SharedUncertainty);
             writer.Number("coverageFactor", parameter.CoverageFactor);
             writer.Number("expandedUncertainty", parameter.ExpandedUncertainty);
-            writer.WriteEndObject();
-        }
-
-        writer.WriteEndArray();
-    }
-
-    private static void Flag(Utf8JsonWriter writer, string name, bool? value)
-    {
-        if (value is { } known) writer.WriteBoolean(name, known);
-        else writer.WriteNull(name);
+        });
     }
 }

@@ -9,19 +9,15 @@ public static class ProcedureJson
     /// <summary>Procedures as a JSON list: id, title, minutes, purpose, whether for one axis, whether the user's own.</summary>
     public static void Write(Utf8JsonWriter writer, IEnumerable<(Procedure Procedure, bool Own)> procedures)
     {
-        writer.WriteStartArray();
-        foreach (var (procedure, own) in procedures)
+        writer.Objects(procedures, one =>
         {
-            writer.WriteStartObject();
+            var (procedure, own) = one;
             writer.WriteString("id", procedure.Id);
             writer.WriteString("title", procedure.Title);
             writer.Number("minutes", procedure.Minutes);
             writer.WriteString("purpose", procedure.Purpose);
             writer.WriteBoolean("forOneAxis", procedure.ForOneAxis);
             writer.WriteBoolean("own", own);
-            writer.WriteEndObject();
-        }
-
-        writer.WriteEndArray();
+        });
     }
 }

@@ -11,40 +11,24 @@ public static class TrendJson
     /// <summary>Writes a trend.</summary>
     public static void Write(Utf8JsonWriter writer, TrendView view)
     {
-        writer.WriteStartObject();
-        writer.WriteString("format", "commission.trend/1");
-        writer.WriteString("machine", Words.Clean(view.Machine));
-        writer.WriteString("title", Words.Clean(view.Title));
-        writer.WriteString("unit", view.Unit);
-        writer.Number("limit", view.Limit);
-        Each(writer, "results", view.Points, Point);
-        Each(writer, "changes", view.Events, Change);
-        Each(writer, "forecast", view.Forecast, Ahead);
-        writer.Number("driftPerMonth", view.Slope?.PerMonth);
-        writer.Number("driftExpandedUncertainty", view.Slope?.Expanded);
-        writer.Number("driftCoverageFactor", view.Slope?.CoverageFactor);
-        writer.WriteString("whyNoDrift", view.WhyNoSlope);
-        writer.WriteString("nextCheck", view.NextCheck is { } next ? At(next) : null);
-        writer.WriteString("nextBecause", view.NextBecause);
-        writer.WriteString("changed", view.Changed);
-        writer.WriteStartArray("remarks");
-        foreach (var remark in view.Remarks)
-            writer.WriteStringValue(remark);
-        writer.WriteEndArray();
-        writer.WriteEndObject();
-    }
-
-    private static void Each<T>(Utf8JsonWriter writer, string name, IEnumerable<T> all, Action<Utf8JsonWriter, T> write)
-    {
-        writer.WriteStartArray(name);
-        foreach (var one in all)
+        writer.Document("commission.trend/1", () =>
         {
-            writer.WriteStartObject();
-            write(writer, one);
-            writer.WriteEndObject();
-        }
-
-        writer.WriteEndArray();
+            writer.WriteString("machine", Words.Clean(view.Machine));
+            writer.WriteString("title", Words.Clean(view.Title));
+            writer.WriteString("unit", view.Unit);
+            writer.Number("limit", view.Limit);
+            writer.Objects("results", view.Points, one => Point(writer, one));
+            writer.Objects("changes", view.Events, one => Change(writer, one));
+            writer.Objects("forecast", view.Forecast, one => Ahead(writer, one));
+            writer.Number("driftPerMonth", view.Slope?.PerMonth);
+            writer.Number("driftExpandedUncertainty", view.Slope?.Expanded);
+            writer.Number("driftCoverageFactor", view.Slope?.CoverageFactor);
+            writer.WriteString("whyNoDrift", view.WhyNoSlope);
+            writer.WriteString("nextCheck", view.NextCheck is { } next ? At(next) : null);
+            writer.WriteString("nextBecause", view.NextBecause);
+            writer.WriteString("changed", view.Changed);
+            writer.Texts("remarks", view.Remarks);
+        });
     }
 
     private static void Point(Utf8JsonWriter writer, TrendPoint point)

@@ -19,39 +19,27 @@ public static class WorkAreaJson
         writer.Number("expandedUncertainty_mm", area.ExpandedMm);
         writer.Number("limit_mm", area.LimitMm);
         writer.WriteString("verdict", FindingWords.Of(area.Verdict));
-        writer.WriteStartArray("missing");
-        foreach (var title in area.Missing) writer.WriteStringValue(title);
-        writer.WriteEndArray();
+        writer.Texts("missing", area.Missing);
         writer.WriteEndObject();
     }
 
     /// <summary>Writes the member <c>crossChecks</c>.</summary>
     public static void Write(Utf8JsonWriter writer, ImmutableArray<CrossCheck> checks)
     {
-        writer.WriteStartArray("crossChecks");
-        foreach (var check in checks)
+        writer.Objects("crossChecks", checks, check =>
         {
-            writer.WriteStartObject();
             writer.WriteString("quantity", check.Title);
             writer.WriteString("unit", check.Unit);
             writer.WriteBoolean("agree", check.Agree);
             writer.Number("birgeRatio", check.Birge);
             writer.Number("value", check.Value);
             writer.Number("standardUncertainty", check.Uncertainty);
-            writer.WriteStartArray("results");
-            foreach (var result in check.Results)
+            writer.Objects("results", check.Results, result =>
             {
-                writer.WriteStartObject();
                 writer.WriteString("name", Quantities.Words.Clean(result.Name));
                 writer.Number("value", result.Value);
                 writer.Number("standardUncertainty", result.Uncertainty);
-                writer.WriteEndObject();
-            }
-
-            writer.WriteEndArray();
-            writer.WriteEndObject();
-        }
-
-        writer.WriteEndArray();
+            });
+        });
     }
 }

@@ -3,6 +3,7 @@ using Commission.Core;
 using Commission.Core.History;
 using Commission.Core.Machines;
 using Commission.Core.Machines.Dialects;
+using Commission.Core.Reports;
 
 namespace Commission.Workshop.Controllers;
 
@@ -34,20 +35,16 @@ public static class SettingDifferences
     /// <summary>Writes differences as <c>commission.differences/1</c>, texts as received.</summary>
     public static void Write(System.Text.Json.Utf8JsonWriter writer, ImmutableArray<SettingDifference> differences)
     {
-        writer.WriteStartObject();
-        writer.WriteString("format", "commission.differences/1");
-        writer.WriteStartArray("differences");
-        foreach (var one in differences)
+        writer.Document("commission.differences/1", () =>
         {
-            writer.WriteStartObject();
-            writer.WriteString("key", one.Key);
-            writer.WriteString("name", one.Name);
-            writer.WriteString("old", one.Old);
-            writer.WriteString("new", one.New);
-            writer.WriteEndObject();
-        }
-        writer.WriteEndArray();
-        writer.WriteEndObject();
+            writer.Objects("differences", differences, one =>
+            {
+                writer.WriteString("key", one.Key);
+                writer.WriteString("name", one.Name);
+                writer.WriteString("old", one.Old);
+                writer.WriteString("new", one.New);
+            });
+        });
     }
 
     /// <summary>Why this may be another machine than the one of the snapshot; null where travel, steps and directions differ on one axis at most.</summary>

@@ -19,22 +19,18 @@ public static class SettingsFile
     /// <summary>The text of a file.</summary>
     public static string Write(SettingsSnapshot snapshot) => JsonText.Of(json =>
     {
-        json.WriteStartObject();
-        json.WriteString("format", Format);
-        json.WriteString("dialect", snapshot.Dialect);
-        json.WriteStartArray("settings");
-        foreach (var setting in snapshot.Settings)
+        json.Document(Format, () =>
         {
-            json.WriteStartObject();
-            json.WriteString("key", setting.Key);
-            json.WriteString("name", setting.Name);
-            json.WriteString("unit", setting.Unit);
-            json.WriteString("text", setting.Text);
-            json.Number("value", setting.Value);
-            json.WriteEndObject();
-        }
-        json.WriteEndArray();
-        json.WriteEndObject();
+            json.WriteString("dialect", snapshot.Dialect);
+            json.Objects("settings", snapshot.Settings, setting =>
+            {
+                json.WriteString("key", setting.Key);
+                json.WriteString("name", setting.Name);
+                json.WriteString("unit", setting.Unit);
+                json.WriteString("text", setting.Text);
+                json.Number("value", setting.Value);
+            });
+        });
     }) + "\n";
 
     /// <summary>Reads a file.</summary>

@@ -51,19 +51,16 @@ public sealed class WatchController(TimeProvider time)
     public static void Write(Utf8JsonWriter json, LinkSnapshot now, DateTimeOffset at)
     {
         var shown = now.Gate.Report?.Shown;
-        json.WriteStartObject();
-        json.WriteString("format", "commission.state/1");
-        json.WriteString("at", at.ToUniversalTime().ToString("yyyy-MM-dd'T'HH:mm:ss.fff'Z'", System.Globalization.CultureInfo.InvariantCulture));
-        json.WriteString("state", Word(now.State));
-        foreach (var axis in Enum.GetValues<AxisName>())
-            json.Number($"{char.ToLowerInvariant(axis.ToString()[0])}_mm", shown?[axis]);
-        json.WriteStartArray("switches");
-        foreach (var axis in (now.Gate.Report?.Pressed ?? []).Order())
-            json.WriteStringValue(axis.ToString());
-        json.WriteEndArray();
-        json.WriteString("alarm", now.Gate.Report?.Alarm is { } alarm ? Core.Motion.MotionRules.Alarm(now.Gate.Dialect, alarm) : null);
-        json.Number("age_s", now.Age?.TotalSeconds);
-        json.WriteEndObject();
+        json.Document("commission.state/1", () =>
+        {
+            json.WriteString("at", at.ToUniversalTime().ToString("yyyy-MM-dd'T'HH:mm:ss.fff'Z'", System.Globalization.CultureInfo.InvariantCulture));
+            json.WriteString("state", Word(now.State));
+            foreach (var axis in Enum.GetValues<AxisName>())
+                json.Number($"{char.ToLowerInvariant(axis.ToString()[0])}_mm", shown?[axis]);
+            json.Texts("switches", (now.Gate.Report?.Pressed ?? []).Order().Select(axis => axis.ToString()));
+            json.WriteString("alarm", now.Gate.Report?.Alarm is { } alarm ? Core.Motion.MotionRules.Alarm(now.Gate.Dialect, alarm) : null);
+            json.Number("age_s", now.Age?.TotalSeconds);
+        });
     }
 
     /// <summary>One state as a line for people; the age of the answer stands in it once it is over a second.</summary>

@@ -15,71 +15,42 @@ internal static class Rivals
     public static void Leave(Scene scene) => scene.ExtraMinutes = 0;
 
     /// <summary>One reading over 100 mm for each axis, one reversal reading, one pair of tape diagonals; each corrected in full.</summary>
-    public static void OneReading(Scene scene)
-    {
-        foreach (var axis in PlaneAxes)
-        {
-            MendGrossRatio(scene, axis);
-            scene.SetUp();
-            scene.CorrectScale(axis, MoveOnce(scene, axis));
-            scene.SetUp();
-            scene.Compensate(axis, LostMotionOnce(scene, axis, 1));
-        }
-
-        scene.SetUp();
-        scene.Square(TapeDiagonals(scene, 1));
-    }
+    public static void OneReading(Scene scene) => InTurn(scene, axis => MoveOnce(scene, axis), 1, () => TapeDiagonals(scene, 1));
 
     /// <summary>The same with the mean of three readings everywhere.</summary>
-    public static void MeanOfThree(Scene scene)
-    {
-        foreach (var axis in PlaneAxes)
+    public static void MeanOfThree(Scene scene) => InTurn(
+        scene,
+        axis =>
         {
-            MendGrossRatio(scene, axis);
-            scene.SetUp();
             var window = scene.NewWindow();
-            scene.CorrectScale(axis, Enumerable.Range(0, 3).Average(_ => MoveOnce(scene, axis, window)));
-            scene.SetUp();
-            scene.Compensate(axis, LostMotionOnce(scene, axis, 3));
-        }
-
-        scene.SetUp();
-        scene.Square(TapeDiagonals(scene, 3));
-    }
+            return Enumerable.Range(0, 3).Average(_ => MoveOnce(scene, axis, window));
+        },
+        3,
+        () => TapeDiagonals(scene, 3));
 
     /// <summary>A straight line through five readings at 0, 25, 50, 75, 100 mm.</summary>
-    public static void LineThroughFive(Scene scene)
-    {
-        foreach (var axis in PlaneAxes)
-        {
-            MendGrossRatio(scene, axis);
-            scene.SetUp();
-            scene.CorrectScale(axis, SlopeOfFive(scene, axis));
-            scene.SetUp();
-            scene.Compensate(axis, LostMotionOnce(scene, axis, 1));
-        }
-
-        scene.SetUp();
-        scene.Square(TapeDiagonals(scene, 1));
-    }
+    public static void LineThroughFive(Scene scene) => InTurn(scene, axis => SlopeOfFive(scene, axis), 1, () => TapeDiagonals(scene, 1));
 
     /// <summary>Measures and corrects three times, and squares by one 3-4-5 diagonal.</summary>
-    public static void Iterate(Scene scene)
+    public static void Iterate(Scene scene) => InTurn(scene, axis => MoveOnce(scene, axis), 1, () => ThreeFourFive(scene), rounds: 3);
+
+    // Axis by axis the scale and then the lost motion, each corrected in full as it was read; the corner last.
+    private static void InTurn(Scene scene, Func<AxisName, double> scale, int reversals, Func<double> corner, int rounds = 1)
     {
         foreach (var axis in PlaneAxes)
         {
             MendGrossRatio(scene, axis);
-            for (var round = 0; round < 3; round++)
+            for (var round = 0; round < rounds; round++)
             {
                 scene.SetUp();
-                scene.CorrectScale(axis, MoveOnce(scene, axis));
+                scene.CorrectScale(axis, scale(axis));
                 scene.SetUp();
-                scene.Compensate(axis, LostMotionOnce(scene, axis, 1));
+                scene.Compensate(axis, LostMotionOnce(scene, axis, reversals));
             }
         }
 
         scene.SetUp();
-        scene.Square(ThreeFourFive(scene));
+        scene.Square(corner());
     }
 
     public static IReadOnlyList<AxisName> PlaneAxes { get; } = [AxisName.X, AxisName.Y];
