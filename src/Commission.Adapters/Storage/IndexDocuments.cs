@@ -108,6 +108,11 @@ internal sealed class IndexDocuments
                 document["first"].IsNull ? null : document["first"].AsInt64, document["last"].IsNull ? null : document["last"].AsInt64)),
     ];
 
+    internal IReadOnlyList<FindingMark> Findings(string machine) =>
+    [
+        .. findings.Find(Query.StartsWith("key", Series(machine))).Select(document => new FindingMark(document["_id"].AsInt64, Counts(document))).OrderBy(mark => mark.Sequence),
+    ];
+
     internal IReadOnlyList<IndexedRun> Runs(string machine) =>
     [
         .. runs.Find(Query.EQ("machine", machine)).OrderBy(document => document["_id"].AsInt64).Select(document => new IndexedRun(

@@ -92,31 +92,24 @@ public sealed partial class JournalFolder : IStoreFolder
     internal ReadOnlyMemory<byte>? LineOf(long sequence) => chain.Line(sequence)?.Line;
 
     /// <inheritdoc/>
-    public PresentState Present(string? machine)
-    {
-        try
-        {
-            if (Index is { } quick)
-                return quick.Present(machine);
-        }
-        catch (Exception damaged) when (LedgerIndex.IsDamage(damaged))
-        {
-            // An index that cannot be read is as good as none: the journal answers by itself.
-        }
-
-        return PresentState.Of(Entries());
-    }
+    public PresentState Present(string? machine) => Quick(quick => quick.Present(machine)) ?? PresentState.Of(Entries());
 
     /// <inheritdoc/>
-    public ReportedState? Reported(string? machine, long? run, DateTimeOffset? asOf = null)
+    public ReportedState? Reported(string? machine, long? run, DateTimeOffset? asOf = null) => Quick(quick => quick.Reported(machine?.Trim(), run, asOf));
+
+    /// <inheritdoc/>
+    public IReadOnlyList<FindingMark>? Findings(string machine) => Quick(quick => quick.Findings(machine));
+
+    // An index that cannot be read is as good as none: the journal answers by itself.
+    private T? Quick<T>(Func<IHistoryIndex, T?> ask)
+        where T : class
     {
         try
         {
-            return Index?.Reported(machine?.Trim(), run, asOf);
+            return Index is { } quick ? ask(quick) : null;
         }
         catch (Exception damaged) when (LedgerIndex.IsDamage(damaged))
         {
-            // As with the present: the journal answers by itself.
             return null;
         }
     }

@@ -87,6 +87,9 @@ public sealed class LedgerIndex : IHistoryIndex
     public UpkeepFold Series(string machine, string item) => documents.Series(machine, item);
 
     /// <inheritdoc/>
+    public IReadOnlyList<FindingMark> Findings(string machine) => documents.Findings(machine);
+
+    /// <inheritdoc/>
     public PresentState Present(string? machine)
     {
         var (entries, upkeep) = PresentEntries(machine ?? "");

@@ -14,7 +14,7 @@ internal sealed partial class PlainFront
     {
         var motion = session.Motion!;
         if (WhyNoMotion is { } why) return Refused([new Problem(why, "Run it in a terminal, or add --attended while somebody stands at the machine")]);
-        if (motion.Trouble is { } trouble) return await AcknowledgingAsync(session, motion, need.Step, trouble, cancellation).ConfigureAwait(false);
+        if (motion.Trouble is not null) return await AcknowledgingAsync(session, motion, need.Step, cancellation).ConfigureAwait(false);
         if (motion.AlreadyThere(need.Moves)) return session.StandsThere();
         if (need.Moves is [var move] && motion.OnTheWay(move, need.Then)) return session.OnTheWay();
         foreach (var line in Lines(need.Text)) Say(line);
@@ -26,7 +26,7 @@ internal sealed partial class PlainFront
     private async Task<Outcome<ProcedureRun>> UnreadyAsync(ProcedureSession session, string step, string why, CancellationToken cancellation)
     {
         var motion = session.Motion!;
-        if (motion.Trouble is { } trouble) return await AcknowledgingAsync(session, motion, step, trouble, cancellation).ConfigureAwait(false);
+        if (motion.Trouble is not null) return await AcknowledgingAsync(session, motion, step, cancellation).ConfigureAwait(false);
         var run = session.PositionLost();
         if (session.Needs is Need.Motion || session.WhyNoReading is null) return run;
         return WhyNoMotion is { } nobody
@@ -44,8 +44,8 @@ internal sealed partial class PlainFront
         if (proposed is not Outcome<string>.Good { Value: var token })
         {
             // A board that restarts after STOP may greet only now: that is to be read like any other trouble, and ends nothing.
-            return motion.Trouble is { } trouble
-                ? await AcknowledgingAsync(session, motion, step, trouble, cancellation).ConfigureAwait(false)
+            return motion.Trouble is not null
+                ? await AcknowledgingAsync(session, motion, step, cancellation).ConfigureAwait(false)
                 : Refused(((Outcome<string>.Bad)proposed).Problems);
         }
 
@@ -60,17 +60,19 @@ internal sealed partial class PlainFront
             : new Problem("nothing moved: that is not what confirms this move", $"Type exactly: {token}");
     }
 
-    private async Task<Outcome<ProcedureRun>> AcknowledgingAsync(
-        ProcedureSession session, IMotion motion, string step, string trouble, CancellationToken cancellation)
+    private async Task<Outcome<ProcedureRun>> AcknowledgingAsync(ProcedureSession session, IMotion motion, string step, CancellationToken cancellation)
     {
+        // Counted before it is read: what happens from here on is not among what the answer says was read.
+        var losses = motion.Losses;
+        if (motion.Trouble is not { } trouble) return session.PositionLost();
         var text = $"Stopped: {OneLine(trouble)}. The position is not trusted. Look at the machine; yes when you have read this, no puts the run aside.";
         switch (Prompt("confirm", step, text))
         {
             case null:
                 return session.Run;
             case var answer when IsYes(answer):
-                return await motion.AcknowledgeAsync(cancellation).ConfigureAwait(false)
-                    ? session.PositionLost()
+                return await motion.AcknowledgeAsync(losses, cancellation).ConfigureAwait(false) ? session.PositionLost()
+                    : motion.Losses != losses ? new Problem("more has happened since that was written", "Read the next prompt; it says all of it")
                     : new Problem("the controller is not at rest", "Wait until the machine rests; look at the cable where it stays silent");
             default:
                 return session.Leave("put-aside", "put aside after a stop: " + Words.Clean(trouble));

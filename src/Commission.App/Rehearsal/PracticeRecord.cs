@@ -60,7 +60,7 @@ internal sealed class PracticeRecord(IJournal journal, ulong seed)
             state.Spindle.TiltX, state.Spindle.TiltY, state.Bed.FollowsMachine ? 1 : 0, .. set.MaxRateMmMin,
         ];
         var text = Mark + string.Join(' ', numbers.Select(number => number.ToString("R", CultureInfo.InvariantCulture)).Prepend(seed.ToString(CultureInfo.InvariantCulture)));
-        if (Ledger.From(journal.Entries()).Notes.FindLast(IsMark)?.Body.Text == text)
+        if (journal.Present(null).Ledger.Notes.FindLast(IsMark)?.Body.Text == text)
             return null;
         return journal.Append(new EntryBody.Noted(null, text)) is Outcome<JournalEntry>.Bad(var problems) ? problems : null;
     }

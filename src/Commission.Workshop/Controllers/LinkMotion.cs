@@ -33,6 +33,9 @@ public sealed class LinkMotion(IControllerLink link, Func<MotionFacts> facts, Ti
     public string? Trouble => link.Now.Gate is { State: TrustState.Stopped } gate ? gate.Trouble ?? "the position is not trusted" : null;
 
     /// <inheritdoc/>
+    public int Losses => link.Now.Gate.Losses;
+
+    /// <inheritdoc/>
     public Outcome<string> Propose(IReadOnlyList<Move> moves)
     {
         if (!moves.SequenceEqual(wanted))
@@ -68,11 +71,11 @@ public sealed class LinkMotion(IControllerLink link, Func<MotionFacts> facts, Ti
     public void Withdraw() => link.Withdraw();
 
     /// <inheritdoc/>
-    public async Task<bool> AcknowledgeAsync(CancellationToken cancellation)
+    public async Task<bool> AcknowledgeAsync(int losses, CancellationToken cancellation)
     {
         // A board that restarts after STOP needs a moment before it tells its state again.
         await link.UntilAsync(now => now.Gate.Report?.State is ControllerState.Resting or ControllerState.Locked, TimeSpan.FromSeconds(5), time, cancellation).ConfigureAwait(false);
-        link.Understood('S');
+        link.Understood('S', losses);
         return Trouble is null;
     }
 

@@ -23,6 +23,10 @@ public interface IHistoryIndex : IDisposable
     /// <param name="item">Id of the work item.</param>
     UpkeepFold Series(string machine, string item);
 
+    /// <summary>All findings of a machine, those that were withdrawn too, in order.</summary>
+    /// <param name="machine">The machine.</param>
+    IReadOnlyList<FindingMark> Findings(string machine);
+
     /// <summary>How things stand now.</summary>
     /// <param name="machine">The machine; null for what concerns no machine in particular, with the descriptions of all.</param>
     PresentState Present(string? machine);
@@ -52,6 +56,11 @@ public interface IHistoryIndex : IDisposable
 /// <param name="LastReading">Sequence of its last reading.</param>
 public sealed record IndexedFinding(
     long Sequence, DateTimeOffset At, double? Value, double? ExpandedUncertainty, string Unit, string Method, long? FirstReading, long? LastReading);
+
+/// <summary>Where a finding stands in the journal.</summary>
+/// <param name="Sequence">Its sequence.</param>
+/// <param name="Counts">Whether it counts: it was not withdrawn.</param>
+public sealed record FindingMark(long Sequence, bool Counts);
 
 /// <summary>A run as the index knows it.</summary>
 /// <param name="Sequence">Sequence of its first entry.</param>

@@ -48,6 +48,10 @@ public interface IJournal : IDisposable
     /// <param name="asOf">The instant it tells of; null for now.</param>
     ReportedState? Reported(string? machine, long? run, DateTimeOffset? asOf = null) => null;
 
+    /// <summary>All findings of a machine in order, without reading the whole past; null where only the whole journal can tell.</summary>
+    /// <param name="machine">The machine.</param>
+    IReadOnlyList<FindingMark>? Findings(string machine) => null;
+
     /// <summary>Appends an entry and returns only when it is on the medium.</summary>
     /// <returns>The entry, or why it could not be written.</returns>
     Outcome<JournalEntry> Append(EntryBody body);

@@ -114,13 +114,11 @@ public sealed class ControllerSettings(IControllerLink link, IJournal? journal =
                 .Select(one => Restored(one)).GroupBy(write => write.Setting.Weight).OrderBy(group => group.Key).ToImmutableArray());
 
     /// <summary>A write that was begun and never read back, and what is certain about it now; null where there is none.</summary>
-    public static string? Interrupted(IEnumerable<JournalEntry> entries, string? machine, ImmutableArray<SavedSetting> now)
+    public static string? Interrupted(IEnumerable<EntryBody.SettingWritten> writes, string? machine, ImmutableArray<SavedSetting> now)
     {
         EntryBody.SettingWritten? open = null;
-        foreach (var entry in entries)
+        foreach (var write in writes.Where(write => write.Machine == machine))
         {
-            if (entry.Body is not EntryBody.SettingWritten write || write.Machine != machine)
-                continue;
             // Setting back what may have been written is part of the same write: with the cable out it fails as well, and the first one is what is to be told.
             var setsBack = open is { } first && first.Key == write.Key && write.After == first.Before;
             open = write.Stage == "intended" ? setsBack ? open : write : open?.Key == write.Key ? null : open;

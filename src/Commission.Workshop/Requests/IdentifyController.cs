@@ -16,15 +16,14 @@ public sealed class IdentifyController(IControllerLink link, IJournal journal, s
     /// <summary>Reads the settings, compares, and tells the link where nothing speaks against it. A doubt is for the operator to settle.</summary>
     public async Task<Outcome<Identity>> RunAsync(CancellationToken cancellation)
     {
-        var entries = journal.Entries().ToList();
-        var saved = entries.Select(entry => entry.Body).OfType<EntryBody.SettingsSaved>()
-            .LastOrDefault(body => body.Machine == machine && body.Dialect == link.Dialect.Name);
+        var ledger = journal.Present(machine).Ledger;
+        var saved = ledger.SettingsSaved.Select(entry => entry.Body).LastOrDefault(body => body.Machine == machine && body.Dialect == link.Dialect.Name);
         return (await link.SettingsAsync(cancellation).ConfigureAwait(false)).Then<Identity>(now =>
         {
             var doubt = saved is null ? null : SettingDifferences.AnotherMachine(link.Dialect, saved.Settings, now);
             if (doubt is null)
                 link.TellIdentity(true);
-            return new Identity(doubt, ControllerSettings.Interrupted(entries, machine, now));
+            return new Identity(doubt, ControllerSettings.Interrupted(ledger.SettingsWritten.Select(write => write.Body), machine, now));
         });
     }
 }

@@ -68,6 +68,9 @@ public sealed class FollowedJournal(IJournal journal) : IJournal
     /// <inheritdoc/>
     public ReportedState? Reported(string? machine, long? run, DateTimeOffset? asOf = null) => journal.Reported(machine, run, asOf);
 
+    /// <inheritdoc/>
+    public IReadOnlyList<FindingMark>? Findings(string machine) => journal.Findings(machine);
+
     /// <summary>What was appended here after a sequence.</summary>
     public IReadOnlyList<JournalEntry> After(long sequence)
     {

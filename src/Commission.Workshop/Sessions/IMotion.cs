@@ -24,14 +24,19 @@ public interface IMotion : IPositionWatch
     /// <summary>What happened and was not acknowledged yet; null where nothing waits. Nothing moves before.</summary>
     string? Trouble => null;
 
+    /// <summary>How often trust has been lost up to now: read before <see cref="Trouble"/> it says what was shown.</summary>
+    int Losses => 0;
+
     /// <summary>Puts the open box away: nothing moves.</summary>
     void Withdraw()
     {
     }
 
     /// <summary>The operator has read what happened. Waits until the controller has told its state since.</summary>
+    /// <param name="losses"><see cref="Losses"/> when it was shown: what came after that still waits.</param>
+    /// <param name="cancellation">Ends the wait.</param>
     /// <returns>Whether it was taken; where not, <see cref="Trouble"/> stands.</returns>
-    Task<bool> AcknowledgeAsync(CancellationToken cancellation) => Task.FromResult(true);
+    Task<bool> AcknowledgeAsync(int losses, CancellationToken cancellation) => Task.FromResult(true);
 
     /// <summary>Whether the machine stands where the moves lead, with its position trusted: then nothing is to be confirmed.</summary>
     bool AlreadyThere(IReadOnlyList<Move> moves) => false;

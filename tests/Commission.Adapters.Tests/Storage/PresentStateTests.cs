@@ -161,7 +161,11 @@ public sealed class PresentStateTests : IDisposable
         index.CatchUp();
         var (now, whole) = (clock.GetUtcNow().AddDays(days), PresentState.Of(journal.Entries()));
         foreach (var name in (string[])["Heron", "Tern"])
+        {
             Assert.Equal(Answers(whole, name, now), Answers(index.Present(name), name, now));
+            Assert.Equal(whole.Ledger.Findings.Values.Where(finding => finding.Made.Body.Machine == name).Select(finding => new FindingMark(finding.Sequence, finding.Counts)), index.Findings(name));
+        }
+
         if (followed is not null)
             Assert.Equal(Answers(whole, "Heron", now), Answers(followed, "Heron", now));
         index.Dispose();

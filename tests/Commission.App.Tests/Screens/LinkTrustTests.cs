@@ -137,6 +137,31 @@ public sealed class LinkTrustTests : IDisposable
         Assert.NotEqual(TrustState.Stopped, desk.Link.Now!.Gate.State);
     }
 
+    /// <summary>A, S or O says what happened up to what the sheet shows: what came after it is shown first.</summary>
+    [Theory]
+    [InlineData('a')]
+    [InlineData('s')]
+    [InlineData('o')]
+    public void What_happens_while_the_page_of_a_stop_is_read_is_shown_before_its_answer_counts(char answer)
+    {
+        var desk = ScreenProgram.DeskOf(KnownMachine.Options(_journal) with { LinkClock = new PatientTime(), PracticeScale = 40 }, _clock);
+        using var window = new Headless(desk);
+        Link(window);
+        window.Press(Key.F9);
+        // The board restarts by STOP: that is shown too.
+        Until(window, "And then        the controller restarted");
+        desk.Link!.LoseTrust("the bed was pushed");
+        window.Type(answer.ToString());
+        Assert.Contains("More has happened since this was drawn. Read it; then A, S or O.", window.Text, StringComparison.Ordinal);
+        Assert.Contains("then the bed was pushed", window.Text, StringComparison.Ordinal);
+        Assert.Equal(TrustState.Stopped, desk.Link.Now!.Gate.State);
+        Assert.Empty(Ledger.From(_journal.Entries()).Stops);
+        Until(window, " locked . cmd", " rest . cmd");
+        window.Type(answer.ToString());
+        Assert.Single(Ledger.From(_journal.Entries()).Stops);
+        Assert.NotEqual(TrustState.Stopped, desk.Link.Now!.Gate.State);
+    }
+
     private Headless AtTheFirstReading()
     {
         var window = new Headless(ScreenProgram.DeskOf(KnownMachine.Options(_journal) with { LinkClock = new PatientTime(), PracticeScale = 40 }, _clock));

@@ -212,11 +212,12 @@ internal sealed class FaultRun(Dialect dialect, Procedure procedure, LinkFault f
     /// <summary>Reads what happened and acknowledges it, after putting it right.</summary>
     private async Task<bool> ReadWhatHappenedAsync()
     {
+        var read = motion.Losses;
         if (motion.Trouble is not { } trouble)
             return false;
         Told(trouble);
         PutRight();
-        if (!await motion.AcknowledgeAsync(CancellationToken.None).ConfigureAwait(false))
+        if (!await motion.AcknowledgeAsync(read, CancellationToken.None).ConfigureAwait(false))
             await Task.Delay(TimeSpan.FromMilliseconds(100), time).ConfigureAwait(false);
         return true;
     }

@@ -110,9 +110,8 @@ public class ControllerSettingsTests
     public void An_interrupted_write_is_noticed_and_said_with_what_is_certain()
     {
         var intended = new EntryBody.SettingWritten { Machine = "Heron", Key = "101", Name = "stepsPerMm", Axis = "Y", Before = 320, After = 319.606, Stage = "intended" };
-        JournalEntry Entry(long n, EntryBody body) => new($"s:{n}", n, DateTimeOffset.UnixEpoch, body);
-        string? Told(double now, params EntryBody[] bodies) => ControllerSettings.Interrupted(
-            bodies.Select((body, i) => Entry(i + 1, body)), "Heron", [new("101", null, null, "", now)]);
+        string? Told(double now, params EntryBody.SettingWritten[] writes) => ControllerSettings.Interrupted(
+            writes, "Heron", [new("101", null, null, "", now)]);
         Assert.Contains("the old value", Told(320, intended));
         Assert.Contains("the new value", Told(319.606, intended));
         Assert.Contains("neither", Told(3, intended));

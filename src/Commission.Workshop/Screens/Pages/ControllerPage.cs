@@ -12,7 +12,8 @@ namespace Commission.Workshop.Screens.Pages;
 public sealed class ControllerPage(Desk desk) : Page(desk)
 {
     private int _chosen;
-    private ControllerAddress? _marked;
+    // A port that comes later is listed and not marked: what S opens is chosen by a key, or was there when the page was opened.
+    private ControllerAddress? _marked = desk.Link?.Addresses.FirstOrDefault();
     private bool _raised = desk.Link?.Known?.ControlLines ?? true;
 
     /// <inheritdoc/>
@@ -34,19 +35,6 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
 
     /// <inheritdoc/>
     public override Sheet Show(int width, int height) => Link is { IsOpen: true } link ? Linked(link) : Link is null ? NoLink() : Opening();
-
-    // What keys meet is asked for many times a second; a port that came meanwhile is marked by drawing it alone.
-    /// <inheritdoc/>
-    public override Keys.KeyScene Scene
-    {
-        get
-        {
-            var marked = _marked;
-            var scene = base.Scene;
-            _marked = marked;
-            return scene;
-        }
-    }
 
     /// <inheritdoc/>
     public override void Choose(int by, bool sideways)
@@ -195,7 +183,6 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
     private Sheet Opening()
     {
         var addresses = Addresses;
-        _marked ??= addresses.FirstOrDefault();
         var known = Link!.Known;
         return new Sheet
         {
@@ -228,7 +215,7 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
         var differing = compared.Where(one => one.Differs).ToList();
         var (next, because) = Step(link, differing);
         var said = link.Doubt is { } doubt ? "Which machine is this? " + doubt + "." : link.Interrupted is { } cut ? cut + "." : null;
-        var saves = Desk.Past.SettingsSaved.Where(saved => saved.Body.Machine == Desk.MachineName).Select(saved => saved.At.ToString("d MMM", CultureInfo.InvariantCulture)).Distinct().TakeLast(3);
+        var saves = Desk.Ledger.SettingsSaved.Where(saved => saved.Body.Machine == Desk.MachineName).Select(saved => saved.At.ToString("d MMM", CultureInfo.InvariantCulture)).Distinct().TakeLast(3);
         return ControllerSheet.Of(new ControllerView
         {
             Machine = Desk.MachineName!, Right = $"{Desk.Today} . linked {link.OpenedAt?.ToString("HH:mm", CultureInfo.InvariantCulture)}", Live = Desk.Live, KnownAt = KnownAt(link), Rows = [.. Rows(compared)],
@@ -261,7 +248,7 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
 
     private ComparedSetting? Chosen(List<ComparedSetting> differing) => differing.Count == 0 ? null : differing[Math.Clamp(_chosen, 0, differing.Count - 1)];
 
-    private string KnownAt(DeskLink link) => Desk.Past.SettingsSaved.LastOrDefault(saved => saved.Body.Machine == Desk.MachineName && saved.At < link.OpenedAt)?.At.ToString("d MMM", CultureInfo.InvariantCulture) ?? "";
+    private string KnownAt(DeskLink link) => Desk.Ledger.SettingsSaved.LastOrDefault(saved => saved.Body.Machine == Desk.MachineName && saved.At < link.OpenedAt)?.At.ToString("d MMM", CultureInfo.InvariantCulture) ?? "";
 
     // All settings that are in the controller now, beside what is known of them.
     private ImmutableArray<ComparedSetting> Compared()
@@ -269,7 +256,7 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
         if (Link is not { Settings: { } settings, Address: { } address } link)
             return [];
         var dialect = link.Dialect;
-        var known = SettingWords.Known(Desk.Past, Desk.MachineName, dialect?.Name ?? address.Dialect, dialect?.Settings).ToDictionary(one => one.Key);
+        var known = SettingWords.Known(Desk.Ledger, Desk.MachineName, dialect?.Name ?? address.Dialect, dialect?.Settings).ToDictionary(one => one.Key);
         return [.. settings.Now.Select(now => new ComparedSetting(now, known.GetValueOrDefault(now.Key), dialect?.Settings.Find(now.Key)))];
     }
 
@@ -280,7 +267,7 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
         var last = "";
         foreach (var one in compared.Where(one => one.Setting is { Axis: not null }).Concat(compared.Where(one => one.Differs && one.Setting is not { Axis: not null })))
         {
-            var written = Desk.Past.SettingsWritten.LastOrDefault(write => SettingWords.IsOf(write.Body, one.Now.Key, Link?.Dialect?.Settings) && write.Body.Machine == Desk.MachineName && write.Body.Stage != "intended");
+            var written = Desk.Ledger.SettingsWritten.LastOrDefault(write => SettingWords.IsOf(write.Body, one.Now.Key, Link?.Dialect?.Settings) && write.Body.Machine == Desk.MachineName && write.Body.Stage != "intended");
             var unit = one.Name != last && one.Setting?.Unit is { } named && !named.StartsWith("steps", StringComparison.Ordinal) ? named : "";
             yield return new(one.Name == last ? "" : one.Name, one.Setting?.Axis?.ToString() ?? "", one.InIt, one.KnownText)
             {
@@ -292,7 +279,7 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
     }
 
     // Begun by this program and never read back: that it differs is its own doing.
-    private bool Begun(ComparedSetting one) => Desk.Past.SettingsWritten.LastOrDefault(write => write.Body.Key == one.Now.Key && write.Body.Machine == Desk.MachineName) is { Body: { Stage: "intended" } begun } && begun.After == one.Now.Value;
+    private bool Begun(ComparedSetting one) => Desk.Ledger.SettingsWritten.LastOrDefault(write => write.Body.Key == one.Now.Key && write.Body.Machine == Desk.MachineName) is { Body: { Stage: "intended" } begun } && begun.After == one.Now.Value;
 
     private static string About(ComparedSetting one)
     {
@@ -304,7 +291,7 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
 
     private IEnumerable<Line> Written(int most) =>
     [
-        string.Create(CultureInfo.InvariantCulture, $" settings saved: {Desk.Past.SettingsSaved.Count}   settings written or told: {Desk.Past.SettingsWritten.Count}"),
-        .. Desk.Past.SettingsWritten.Reverse().Take(most).Select(write => (Line)string.Create(CultureInfo.InvariantCulture, $"   {write.At:d MMM HH:mm}   {write.Body.Name} {write.Body.Axis}   {write.Body.Before:0.####} -> {write.Body.After:0.####}{SettingWords.UnitOf(Desk.Past, write.Body)}   {write.Body.Stage}")),
+        string.Create(CultureInfo.InvariantCulture, $" settings saved: {Desk.Ledger.SettingsSaved.Count}   settings written or told: {Desk.Ledger.SettingsWritten.Count}"),
+        .. Desk.Ledger.SettingsWritten.Reverse().Take(most).Select(write => (Line)string.Create(CultureInfo.InvariantCulture, $"   {write.At:d MMM HH:mm}   {write.Body.Name} {write.Body.Axis}   {write.Body.Before:0.####} -> {write.Body.After:0.####}{SettingWords.UnitOf(Desk.Ledger, write.Body)}   {write.Body.Stage}")),
     ];
 }

@@ -115,7 +115,7 @@ public sealed class OlderSetsPage(Desk desk) : ListPage(desk)
         get
         {
             var dialect = Desk.Link?.Dialect?.Name;
-            var sets = Desk.Past.SettingsSaved.Where(saved => saved.Body.Machine == Desk.MachineName && saved.Body.Dialect == dialect).ToList();
+            var sets = Desk.Ledger.SettingsSaved.Where(saved => saved.Body.Machine == Desk.MachineName && saved.Body.Dialect == dialect).ToList();
             return [.. sets.Where((set, i) => i == 0 || !Same(set.Body.Settings, sets[i - 1].Body.Settings)).Reverse()];
         }
     }

@@ -10,6 +10,8 @@ public sealed partial class Desk
     // Told once by itself over whatever is shown, so that nothing typed there is lost; afterwards where a move is asked for.
     private bool TellLoss(DeskLink link)
     {
+        if (link.Now?.Gate is { State: TrustState.Stopped } told && _page is StopPage stop && stop.TakeIn(told))
+            return true;
         if (link.Now?.Gate is not { State: TrustState.Stopped } gate || _told == (gate.Losses, link.OpenedAt) || _page is StopPage or LossPage or WritePage || _under.Any(page => page is WritePage))
             return false;
         _told = (gate.Losses, link.OpenedAt);

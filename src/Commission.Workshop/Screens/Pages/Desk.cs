@@ -52,17 +52,6 @@ public sealed partial class Desk : ISheetDesk
     /// <summary>What the states of all results are read from.</summary>
     public UpkeepFold Fold => _present.Upkeep;
 
-    /// <summary>What the journal amounts to, with all that newer findings replaced and all readings: read when it is asked for.</summary>
-    public Ledger Past
-    {
-        get
-        {
-            if (!_present.Whole)
-                _present = PresentState.Of(Means.Journal.Entries());
-            return _present.Ledger;
-        }
-    }
-
     /// <summary>Name of the machine; null before one is described.</summary>
     public string? MachineName { get; private set; }
 

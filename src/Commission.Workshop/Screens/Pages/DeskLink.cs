@@ -370,7 +370,7 @@ public sealed partial class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposa
 
     /// <summary>Looks for a write that was begun and never read back: when settings were read, and when one of them was decided.</summary>
     public void LookForInterrupted() =>
-        Interrupted = Settings is { } read ? ControllerSettings.Interrupted(desk.Means.Journal.Entries(), desk.MachineName, read.Now) : null;
+        Interrupted = Settings is { } read ? ControllerSettings.Interrupted(desk.Ledger.SettingsWritten.Select(write => write.Body), desk.MachineName, read.Now) : null;
 
     private void AfterStop()
     {

@@ -18,6 +18,8 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made) 
     public override ImmutableArray<string> Help =>
         ["The bar is the interval the verdict uses. 'Leave it' has the same place and size as 'change': it is a good end."];
 
+    private Ledger Behind => Desk.Behind(made);
+
     private const string LeftAsIs = "left as it is";
 
     /// <summary>Name of what was found, with its axis.</summary>
@@ -28,14 +30,14 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made) 
     public override string? Subject => made.Body.Finding.Kind;
 
     /// <inheritdoc/>
-    public override Figure? Picture => FindingPicture.Of(Desk.Past, made.Body, Desk.Units);
+    public override Figure? Picture => FindingPicture.Of(Behind, made.Body, Desk.Units);
 
     // What it proposes, while it is the newest of its kind, counts, and nothing was written or decided since.
     private ProposedSetting? Proposal
     {
         get
         {
-            var ledger = Desk.Past;
+            var ledger = Behind;
             return made.Body.Finding.Advice is { Action: AdviceAction.Change, Setting: { } setting } && ledger.Findings.TryGetValue(made.Sequence, out var record) && record.Counts && Outcome is null
                 && !ledger.Findings.Values.Any(later => later.Made.Sequence > made.Sequence && later.Counts && (later.Made.Body.Machine, later.Made.Body.Characteristic, later.Made.Body.Axis) == (made.Body.Machine, made.Body.Characteristic, made.Body.Axis))
                 ? setting : null;
@@ -49,16 +51,16 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made) 
         {
             if (made.Body.Finding.Advice.Setting is not { } setting)
                 return null;
-            if (Desk.Past.SettingsWritten.LastOrDefault(write => write.Sequence > made.Sequence && write.Body.Stage != "intended" && write.Body.Machine == made.Body.Machine && (write.Body.Name, write.Body.Axis) == (setting.Name, setting.Axis)) is { } write)
-                return string.Create(CultureInfo.InvariantCulture, $"{write.Body.ReadBack ?? write.Body.After:0.####}{SettingWords.UnitOf(Desk.Past, write.Body)}, {(write.Body.Stage == "told" ? "told" : "written and read back")}, {write.At:d MMM HH:mm}");
-            return Desk.Past.Notes.LastOrDefault(note => note.Body.About == made.Sequence && note.Body.Text == LeftAsIs && !Desk.Past.Notes.Any(back => back.Body.About == note.Sequence && back.Body.Text == Undo.TakenBack)) is { } left ? $"left as it is, {left.At.ToString("d MMM HH:mm", CultureInfo.InvariantCulture)}" : null;
+            if (Behind.SettingsWritten.LastOrDefault(write => write.Sequence > made.Sequence && write.Body.Stage != "intended" && write.Body.Machine == made.Body.Machine && (write.Body.Name, write.Body.Axis) == (setting.Name, setting.Axis)) is { } write)
+                return string.Create(CultureInfo.InvariantCulture, $"{write.Body.ReadBack ?? write.Body.After:0.####}{SettingWords.UnitOf(Behind, write.Body)}, {(write.Body.Stage == "told" ? "told" : "written and read back")}, {write.At:d MMM HH:mm}");
+            return Behind.Notes.LastOrDefault(note => note.Body.About == made.Sequence && note.Body.Text == LeftAsIs && !Behind.Notes.Any(back => back.Body.About == note.Sequence && back.Body.Text == Undo.TakenBack)) is { } left ? $"left as it is, {left.At.ToString("d MMM HH:mm", CultureInfo.InvariantCulture)}" : null;
         }
     }
 
     /// <inheritdoc/>
     public override Sheet Show(int width, int height)
     {
-        var sheet = FindingSketch.Drawn(FindingSheet.Of(Path, Named(made.Body), made.Body.Finding, made.Body.Options, Desk.Live, Desk.Units), made.Body, Desk.Past, Desk.Units);
+        var sheet = FindingSketch.Drawn(FindingSheet.Of(Path, Named(made.Body), made.Body.Finding, made.Body.Options, Desk.Live, Desk.Units), made.Body, Behind, Desk.Units);
         if (Proposal is not null)
             return sheet;
         var body = Outcome is { } outcome ? sheet.Body.Insert(Math.Min(2, sheet.Body.Length), new Line("   Since then: " + outcome, [new(3, outcome.Length + 12, Ink.Strong)])) : sheet.Body;
@@ -85,7 +87,7 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made) 
         if (action == "details")
             Desk.Cover(Numbers(Desk, made.Body.Finding));
         else if (action == "raw")
-            Desk.Cover(new WordsPage(Desk, "readings", [.. made.Body.Readings.Where(Desk.Past.Readings.ContainsKey).Select(sequence => Text(Desk.Past.Readings[sequence], Desk.Units))]));
+            Desk.Cover(new WordsPage(Desk, "readings", [.. made.Body.Readings.Where(Behind.Readings.ContainsKey).Select(sequence => Text(Behind.Readings[sequence], Desk.Units))]));
         else if (action == "finding-leave" && Desk.Write(new EntryBody.Noted(made.Sequence, LeftAsIs) { Machine = made.Body.Machine, Operator = Desk.Means.Operator }))
             Desk.Say("It stays as it is; the finding and your answer are in the log.");
         else

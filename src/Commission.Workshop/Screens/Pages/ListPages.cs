@@ -6,6 +6,7 @@ using Commission.Core.History;
 using Commission.Core.Machines;
 using Commission.Core.Procedures;
 using Commission.Core.Upkeep;
+using Commission.Workshop.Ports;
 using Commission.Workshop.Screens.Sheets;
 
 namespace Commission.Workshop.Screens.Pages;
@@ -114,11 +115,10 @@ public sealed class FindingsPage(Desk desk) : ListPage(desk)
     /// <inheritdoc/>
     public override ImmutableArray<string> Help => ["One page a finding, newest first. Nothing is deleted: a finding that was withdrawn says so."];
 
-    private ImmutableArray<FindingRecord> Findings =>
-        [.. Desk.Past.Findings.Values.Where(finding => finding.Made.Body.Machine == Desk.MachineName).Reverse()];
+    private FindingMark? Now => Count == 0 ? null : Desk.Findings[Math.Min(Chosen, Count - 1)];
 
     /// <inheritdoc/>
-    protected override int Count => Findings.Length;
+    protected override int Count => Desk.Findings.Count;
 
     /// <inheritdoc/>
     public override Sheet Show(int width, int height) => ListSheet.Of(
@@ -126,9 +126,9 @@ public sealed class FindingsPage(Desk desk) : ListPage(desk)
         {
             Path = $"{Desk.MachineName} / findings", Right = string.Create(CultureInfo.InvariantCulture, $"{Count} findings"), Live = Desk.Live,
             Head = "   when         what               value                               verdict",
-            Lines = [.. Findings.Select(Text)], Chosen = Chosen,
+            Count = Count, Line = at => Text(Desk.Findings[at]), Chosen = Chosen,
             Step = Count == 0 ? ("Nothing has been found yet. Enter goes back to the bench.", "Because: a finding comes at the end of a procedure.") : ("Enter opens the finding.", "Nothing is changed by looking."),
-            Keys = Keys(Count == 0 ? "bench" : "open", new SheetKey("E", "take back", "withdraw", Count == 0 ? "nothing has been found yet" : Findings[Math.Min(Chosen, Count - 1)].Counts ? null : "it is taken back already"), new SheetKey("U", "undo", "undo")),
+            Keys = Keys(Count == 0 ? "bench" : "open", new SheetKey("E", "take back", "withdraw", Now is not { } now ? "nothing has been found yet" : now.Counts ? null : "it is taken back already"), new SheetKey("U", "undo", "undo")),
         },
         height);
 
@@ -138,7 +138,7 @@ public sealed class FindingsPage(Desk desk) : ListPage(desk)
     /// <inheritdoc/>
     public override void Deed(string action)
     {
-        if (action == "withdraw" && Count > 0 && Desk.Means.Journal.Entries().FirstOrDefault(entry => entry.Sequence == Findings[Math.Min(Chosen, Count - 1)].Made.Sequence) is { } entry)
+        if (action == "withdraw" && Now is { } now && Desk.EntryAt(now.Sequence) is { } entry)
             Desk.Cover(LogPage.TakeBack(Desk, entry));
         else
             FollowNext();
@@ -147,18 +147,22 @@ public sealed class FindingsPage(Desk desk) : ListPage(desk)
     /// <inheritdoc/>
     public override void FollowNext()
     {
-        if (Count == 0)
+        if (Now is not { } now)
             Desk.ToBench();
+        else if (Desk.FindingAt(now.Sequence) is { } made)
+            Desk.Show(new FindingPage(Desk, made));
         else
-            Desk.Show(new FindingPage(Desk, Findings[Chosen].Made));
+            Desk.Say("It is not in the journal any more: history check says what is damaged.");
     }
 
-    private string Text(FindingRecord record)
+    private string Text(FindingMark mark)
     {
-        var made = record.Made.Body;
+        if (Desk.FindingAt(mark.Sequence) is not { } record)
+            return "             not in the journal any more";
+        var made = record.Body;
         var pair = Shown.Pair(made.Finding.Headline, Desk.Units);
         var value = pair is { } p ? $"{p.Value} +/- {p.Uncertainty ?? "none"} {p.Unit}" : "no value";
-        var when = record.Made.At.ToString("d MMM HH:mm", CultureInfo.InvariantCulture);
-        return $"{when,-13}{FindingPage.Named(made),-19}{value,-36}{(record.Counts ? FindingSheet.Verdict(made.Finding.Verdict) : "withdrawn")}";
+        var when = record.At.ToString("d MMM HH:mm", CultureInfo.InvariantCulture);
+        return $"{when,-13}{FindingPage.Named(made),-19}{value,-36}{(mark.Counts ? FindingSheet.Verdict(made.Finding.Verdict) : "withdrawn")}";
     }
 }

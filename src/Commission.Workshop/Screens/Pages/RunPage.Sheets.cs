@@ -83,7 +83,7 @@ public sealed partial class RunPage
             });
         }
 
-        var sheet = FindingSketch.Drawn(FindingSheet.Of($"{Desk.MachineName} / findings / {FindingPage.Named(made)}", FindingPage.Named(made), made.Finding, made.Options, Desk.Live, Desk.Units), made, Desk.Past, Desk.Units);
+        var sheet = FindingSketch.Drawn(FindingSheet.Of($"{Desk.MachineName} / findings / {FindingPage.Named(made)}", FindingPage.Named(made), made.Finding, made.Options, Desk.Live, Desk.Units), made, Desk.Ledger, Desk.Units);
         return sheet with { Next = "Enter goes back to the bench.", Because = "The finding is in the log.", Keys = [.. sheet.Keys.Where(key => key.Key is not ("O" or "V")).Select(key => key.Key == "Enter" ? key with { Word = "bench" } : key)] };
     }
 

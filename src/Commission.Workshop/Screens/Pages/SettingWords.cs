@@ -14,6 +14,9 @@ public static class SettingWords
         ["softLimits"] = "soft limits", ["homing"] = "homing on", ["homingDirectionMask"] = "homing ends", ["homingFeed"] = "homing slow", ["homingSeek"] = "homing fast", ["idleDelay"] = "idle delay", ["enableInvert"] = "enable signal", ["switchInvert"] = "switch signal",
     };
 
+    // Told after a proposal that newer findings have replaced: a ratio says by its name in what it is stated.
+    private static readonly Dictionary<string, string> Ratios = new(StringComparer.Ordinal) { ["stepsPerMm"] = "steps/mm", ["stepsPerInch"] = "steps/in", ["mmPerStep"] = "mm/step", ["stepsPerTurn"] = "steps/turn" };
+
     /// <summary>A setting with its axis: <c>steps per mm, Y</c>.</summary>
     public static string Of(DialectSetting setting) => Name(setting.Name) + (setting.Axis is { } axis ? ", " + axis : "");
 
@@ -56,7 +59,7 @@ public static class SettingWords
     {
         var unit = written.Key is { } key
             ? ledger.SettingsSaved.Where(saved => saved.Body.Machine == written.Machine).SelectMany(saved => saved.Body.Settings).LastOrDefault(one => one.Key == key)?.Unit
-            : ledger.Findings.Values.Select(finding => finding.Made.Body.Finding.Advice.Setting).LastOrDefault(setting => setting is not null && (setting.Name, setting.Axis) == (written.Name, written.Axis))?.ExpressedAs;
+            : ledger.Findings.Values.Select(finding => finding.Made.Body.Finding.Advice.Setting).LastOrDefault(setting => setting is not null && (setting.Name, setting.Axis) == (written.Name, written.Axis))?.ExpressedAs ?? Ratios.GetValueOrDefault(written.Name);
         return unit is { Length: > 0 } ? " " + unit : "";
     }
 

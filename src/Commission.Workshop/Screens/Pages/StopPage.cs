@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using Commission.Core.History;
+using Commission.Core.Motion;
 using Commission.Workshop.Screens.Keys;
 using Commission.Workshop.Screens.Sheets;
 
@@ -12,6 +13,8 @@ namespace Commission.Workshop.Screens.Pages;
 public sealed class StopPage(Desk desk, string why) : Page(desk)
 {
     private readonly string _at = desk.Now.ToString("HH:mm:ss", CultureInfo.InvariantCulture);
+    private string _since = "";
+    private int? _losses;
 
     /// <inheritdoc/>
     public override string Called => "STOP";
@@ -33,7 +36,19 @@ public sealed class StopPage(Desk desk, string why) : Page(desk)
             [
                 ("immediate stop sent", DeskLink.Clock(stop.Sent)), ("controller answered", DeskLink.Clock(stop.Answered)), ("no motion reported since", DeskLink.Clock(stop.Rested)),
             ],
-            Kept, Desk.Live));
+            Kept, Desk.Live) { Since = _since });
+    }
+
+    /// <summary>Takes in what the link tells of the stop, so that it is shown: a board may restart by it, or more may happen.</summary>
+    /// <returns>Whether anything is new.</returns>
+    public bool TakeIn(Gate gate)
+    {
+        if (gate.Losses == _losses)
+            return false;
+        _losses = gate.Losses;
+        var told = (gate.Trouble ?? "").Split("; then ").Where(clause => clause.Length > 0 && !clause.EndsWith(why, StringComparison.Ordinal));
+        _since = string.Join("; then ", told);
+        return true;
     }
 
     /// <inheritdoc/>
@@ -46,11 +61,18 @@ public sealed class StopPage(Desk desk, string why) : Page(desk)
     public override void Deed(string action)
     {
         var answer = action switch { "stop-false" => "a false alarm", "stop-crash" => "something was hit, jammed or sounded wrong", _ => "not known" };
+        // What was not shown yet is not what the answer is about.
+        if (Desk.Link?.Now?.Gate is { State: TrustState.Stopped } gate && TakeIn(gate))
+        {
+            Desk.Say("More has happened since this was drawn. Read it; then A, S or O.");
+            return;
+        }
+
         if (!Desk.Write(new EntryBody.Stopped(why, answer) { Machine = Desk.MachineName, Operator = Desk.Means.Operator }))
             return;
         if (action != "stop-false")
             Desk.Write(new EntryBody.ChangeTold("crash", null, "after STOP: " + answer) { Machine = Desk.MachineName, Operator = Desk.Means.Operator });
-        Desk.Link?.Understood(action switch { "stop-false" => 'A', "stop-crash" => 'S', _ => 'O' });
+        Desk.Link?.Understood(action switch { "stop-false" => 'A', "stop-crash" => 'S', _ => 'O' }, _losses);
         Desk.Running?.PositionLost();
         if (Desk.Running is { } work)
             Desk.Show(work);

@@ -98,8 +98,8 @@ public sealed class TrendSeriesPage(Desk desk, int at) : Page(desk)
         return TrendSheet.Of(new TrendSheetView(Desk.MachineName!, trend, Desk.Units, Desk.Now, WorkGraph.Find(trend.Item)?.Minutes ?? 0, _chosen, Desk.Live) { Places = Places(trend) }, width, height);
     }
 
-    private int Places(TrendView trend) => Desk.Past.Findings.TryGetValue(trend.Points[^1].Sequence, out var record)
-        ? record.Made.Body.Readings.Where(Desk.Past.Readings.ContainsKey).Select(reading => Desk.Past.Readings[reading].Taken.Body.Place).Distinct().Count() : 0;
+    private int Places(TrendView trend) => Desk.FindingAt(trend.Points[^1].Sequence) is { } made && Desk.Behind(made).Readings is var readings
+        ? made.Body.Readings.Where(readings.ContainsKey).Select(reading => readings[reading].Taken.Body.Place).Distinct().Count() : 0;
 
     /// <inheritdoc/>
     public override void Choose(int by, bool sideways)
@@ -120,8 +120,8 @@ public sealed class TrendSeriesPage(Desk desk, int at) : Page(desk)
     {
         var points = Trend.Points;
         var point = points[Math.Clamp(_chosen ?? points.Length - 1, 0, points.Length - 1)];
-        if (Desk.Past.Findings.TryGetValue(point.Sequence, out var record))
-            Desk.Show(new FindingPage(Desk, record.Made));
+        if (Desk.FindingAt(point.Sequence) is { } made)
+            Desk.Show(new FindingPage(Desk, made));
         else
             Desk.Say("That finding lies in another journal: history findings lists it.");
     }

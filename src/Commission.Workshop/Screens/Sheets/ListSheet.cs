@@ -15,8 +15,14 @@ public sealed record ListView
     /// <summary>Head of the columns.</summary>
     public string Head { get; init; } = "";
 
-    /// <summary>The lines.</summary>
-    public required ImmutableArray<string> Lines { get; init; }
+    /// <summary>The lines; where they are many, <see cref="Count"/> and <see cref="Line"/> stand in their place.</summary>
+    public ImmutableArray<string> Lines { get; init; } = [];
+
+    /// <summary>How many lines there are, where each is made only when it is shown.</summary>
+    public int? Count { get; init; }
+
+    /// <summary>Makes a line that is shown.</summary>
+    public Func<int, string>? Line { get; init; }
 
     /// <summary>Index of the chosen line; null where none can be chosen.</summary>
     public int? Chosen { get; init; }
@@ -43,10 +49,11 @@ public static class ListSheet
     public static Sheet Of(ListView view, int height)
     {
         var room = Math.Max(1, SheetFrame.BodyRows(height) - 1 - (view.Below.IsEmpty ? 0 : view.Below.Length + 1));
-        var first = view.Chosen is { } at ? Math.Clamp(at - (room / 2), 0, Math.Max(0, view.Lines.Length - room)) : 0;
-        var shown = view.Chosen is null ? view.Lines : [.. view.Lines.Skip(first).Take(room)];
+        var count = view.Count ?? view.Lines.Length;
+        var first = view.Chosen is { } at ? Math.Clamp(at - (room / 2), 0, Math.Max(0, count - room)) : 0;
+        var shown = Enumerable.Range(first, view.Chosen is null ? count : Math.Min(room, count - first)).Select(i => view.Line?.Invoke(i) ?? view.Lines[i]);
         // Where not all of them fit it is said which one of how many is chosen.
-        var head = view.Chosen is { } one && view.Lines.Length > room ? view.Head.PadRight(Math.Max(CountColumn, view.Head.Length + 2)) + string.Create(CultureInfo.InvariantCulture, $"{one + 1} of {view.Lines.Length}") : view.Head;
+        var head = view.Chosen is { } one && count > room ? view.Head.PadRight(Math.Max(CountColumn, view.Head.Length + 2)) + string.Create(CultureInfo.InvariantCulture, $"{one + 1} of {count}") : view.Head;
         return new Sheet
         {
             Path = view.Path, Right = view.Right,

@@ -10,7 +10,11 @@ namespace Commission.Workshop.Screens.Sheets;
 /// <param name="Kept">What is on disk and what was not taken.</param>
 /// <param name="Live">The live strip.</param>
 public sealed record StopView(
-    string Machine, string At, string Pressed, ImmutableArray<(string What, string At)> Record, string Kept, LiveStrip Live);
+    string Machine, string At, string Pressed, ImmutableArray<(string What, string At)> Record, string Kept, LiveStrip Live)
+{
+    /// <summary>What happened besides, told by the link; empty where nothing was.</summary>
+    public string Since { get; init; } = "";
+}
 
 /// <summary>The accident page: what was done, what is not known.</summary>
 public static class StopSheet
@@ -37,6 +41,7 @@ public static class StopSheet
             " Not known ever  whether the stop came in time. This key is software: if",
             "                 anything still moves, hit the wired emergency stop.",
             .. Wrap.To(view.Kept, 62).Select((part, i) => (Line)((i == 0 ? " Kept            " : "                 ") + part)),
+            .. view.Since.Length == 0 ? [] : Wrap.To(view.Since, 62).Select((part, i) => (Line)((i == 0 ? " And then        " : "                 ") + part)),
             Line.Blank,
             " Look first. Then tell what happened, one key:",
             "    A   a false alarm, nothing touched anything",

@@ -1,0 +1,55 @@
+using Commission.Core.History;
+using Commission.Workshop.Ports;
+
+namespace Commission.Workshop.Screens.Pages;
+
+/// <content>The past: what newer entries replaced is read where it is asked for, and no more of it than that.</content>
+public sealed partial class Desk
+{
+    private ((long Made, long Last) At, Ledger? Ledger) _behind;
+    private ((string? Machine, long Sequence) At, IReadOnlyList<FindingMark> Marks) _findings;
+
+    /// <summary>What the journal amounts to, with all that newer findings replaced and all readings: read when it is asked for.</summary>
+    public Ledger Past
+    {
+        get
+        {
+            if (!_present.Whole)
+                _present = PresentState.Of(Means.Journal.Entries());
+            return _present.Ledger;
+        }
+    }
+
+    /// <summary>All findings of the machine, newest first; each is read where it is looked at.</summary>
+    public IReadOnlyList<FindingMark> Findings
+    {
+        get
+        {
+            var at = (MachineName, Ledger.LastSequence);
+            if (_findings.At != at)
+                _findings = (at, [.. (MachineName is { } machine ? Marks(machine) : []).Reverse()]);
+            return _findings.Marks;
+        }
+    }
+
+    /// <summary>A finding by its sequence; null where this journal has none there.</summary>
+    public Entered<EntryBody.FindingMade>? FindingAt(long sequence) => Ledger.Findings.TryGetValue(sequence, out var known) ? known.Made
+        : EntryAt(sequence) is { Body: EntryBody.FindingMade made } entry ? new(entry.Sequence, entry.At, made) : null;
+
+    /// <summary>An entry by its sequence; null where this journal has none there.</summary>
+    public JournalEntry? EntryAt(long sequence) => Means.Journal.Entries(sequence).FirstOrDefault() is { } entry && entry.Sequence == sequence ? entry : null;
+
+    /// <summary>What bears on the present and all that a finding rests on, its readings with what became of them.</summary>
+    public Ledger Behind(Entered<EntryBody.FindingMade> made)
+    {
+        if (_present.Whole || made.Body.Readings.IsDefaultOrEmpty)
+            return Ledger.Findings.ContainsKey(made.Sequence) ? Ledger : Past;
+        var at = (made.Sequence, Ledger.LastSequence);
+        if (_behind.At != at || _behind.Ledger is null)
+            _behind = (at, made.Body.Run is { } run ? Means.Journal.Reported(made.Body.Machine, run)?.Ledger : null);
+        return _behind.Ledger ??= Past;
+    }
+
+    private IEnumerable<FindingMark> Marks(string machine) => (_present.Whole ? null : Means.Journal.Findings(machine))
+        ?? Past.Findings.Values.Where(finding => finding.Made.Body.Machine == machine).Select(finding => new FindingMark(finding.Sequence, finding.Counts));
+}

@@ -1,0 +1,64 @@
+using Commission.App.Plain;
+using Commission.Core.History;
+using Commission.Core.Machines;
+using Commission.Core.Machines.Dialects;
+using Commission.Core.Motion;
+using Commission.Practice.Controller;
+using Commission.Practice.Machines;
+using Commission.Tests;
+using Commission.Workshop.Controllers;
+using Commission.Workshop.Ports;
+using Commission.Workshop.Sessions;
+using Microsoft.Extensions.Time.Testing;
+using Xunit;
+
+namespace Commission.App.Tests.Plain;
+
+/// <summary>What took trust away is read before anything moves, by question and answer too: an answer covers what was written before it and no more.</summary>
+public sealed class AcknowledgedTests
+{
+    [Fact]
+    public async Task What_happens_between_question_and_answer_is_asked_about_before_it_counts_as_read()
+    {
+        using var journal = new MemoryJournal(StoreNature.Real, "real", "test", new FakeTimeProvider());
+        var dialect = ShippedDialects.Find("numbered-settings")!;
+        var wire = new PracticeStream(new PracticeController(dialect, new ControllerBody([420, 580, 90], [200, 300, 60])), TimeProvider.System, 40);
+        await using var link = (await ControllerLink.OpenAsync(new StreamTransport(wire), dialect, CommissionedFacts.Heron, TimeProvider.System, TestContext.Current.CancellationToken)).Require();
+        link.TellIdentity(true);
+        var motion = new LinkMotion(link, () => CommissionedFacts.Heron, TimeProvider.System);
+        Assert.True(await link.UntilAsync(now => now.Gate.State is TrustState.Locked or TrustState.Unreferenced, Patience.Longest, TimeProvider.System, TestContext.Current.CancellationToken));
+        link.LoseTrust("the bed was pushed");
+
+        using var output = new StringWriter();
+        using var typed = new Answers(output, () => link.LoseTrust("the gantry was pushed"));
+        var session = ProcedureSession.Open(journal, new SessionRequest
+        {
+            Procedure = Screens.PracticeStore.Shipped("axis-scale")[0], ProcedureHash = "h1", Machine = HeronMachine.Description, Axis = AxisName.X, Motion = motion,
+            Instrument = new Core.Instruments.Instrument("caliper 150", Core.Instruments.InstrumentKind.CaliperDigital, 0.03, 0.01, 150, "invented"),
+        }).Require();
+        await new PlainFront(typed, output, TextWriter.Null).RunAsync(session, TestContext.Current.CancellationToken);
+        var asked = output.ToString().Split('\n').Where(line => line.Contains("Stopped: ", StringComparison.Ordinal)).ToArray();
+        Assert.True(asked.Length == 2, output.ToString());
+        Assert.Contains("Stopped: the bed was pushed. ", asked[0], StringComparison.Ordinal);
+        Assert.Contains("Stopped: the bed was pushed; then the gantry was pushed. ", asked[1], StringComparison.Ordinal);
+        Assert.Null(motion.Trouble);
+    }
+
+    /// <summary>Says yes to everything but a move; something happens while it reads for the first time why nothing moves.</summary>
+    private sealed class Answers(StringWriter seen, Action meanwhile) : TextReader
+    {
+        private bool _happened;
+
+        public override string? ReadLine()
+        {
+            var asked = seen.ToString().TrimEnd('\n').Split('\n')[^1];
+            if (!_happened && asked.Contains("Stopped: ", StringComparison.Ordinal))
+            {
+                _happened = true;
+                meanwhile();
+            }
+
+            return asked.StartsWith("ask motion", StringComparison.Ordinal) ? null : "yes";
+        }
+    }
+}

@@ -1,0 +1,99 @@
+using Commission.App.Screens;
+using Commission.Core;
+using Commission.Core.History;
+using Commission.Workshop.Ports;
+using Terminal.Gui.Input;
+using Xunit;
+using static Commission.App.Tests.Screens.LinkedWindow;
+
+namespace Commission.App.Tests.Screens;
+
+/// <summary>A store with a long past on the disk: what its index can tell is not read from the whole journal, and says the same.</summary>
+public sealed class PastOnDiskTests : RealStore
+{
+    [Fact]
+    public void Findings_their_readings_trends_and_the_compared_settings_are_the_same_without_reading_the_whole_journal()
+    {
+        var (slow, _) = Seen(quick: false);
+        var (seen, readWhole) = Seen(quick: true);
+        Assert.Equal(slow, seen);
+        Assert.Equal(0, readWhole);
+    }
+
+    private (List<string> Seen, int ReadWhole) Seen(bool quick)
+    {
+        var folder = Path.Combine(Folder, quick ? "quick" : "slow");
+        StoredPractice.Make(folder, (journal, clock) =>
+        {
+            StoredPractice.Scale(journal, clock);
+            clock.Advance(TimeSpan.FromDays(30));
+            StoredPractice.Scale(journal, clock);
+            KnownMachine.Pass(journal, KnownMachine.ReadyChecks);
+        });
+        using var store = new Adapters.Storage.Stores("test", Clock).Open(folder, StoreNature.Practice, write: true).Require();
+        using var told = new Told(store, quick);
+        return (Seen(told), told.ReadWhole);
+    }
+
+    private List<string> Seen(IJournal journal)
+    {
+        using var window = new Headless(ScreenProgram.DeskOf(KnownMachine.Options(journal) with { LinkClock = new PatientTime(), PracticeScale = 40 }, Clock));
+        var seen = new List<string>();
+        void See(params string[] keys)
+        {
+            foreach (var key in keys)
+                window.Type(key);
+            seen.Add(string.Join('\n', window.Rows[..22]));
+        }
+
+        See("f");
+        window.Press(Key.CursorDown);
+        See();
+        See("\n");
+        See("v");
+        window.Press(Key.Esc);
+        See("d");
+        See("t");
+        See("\n");
+        window.Press(Key.CursorLeft);
+        See("\n");
+        Assert.Equal(8, seen.Distinct().Count());
+        Link(window);
+        See();
+        window.Type("v");
+        See();
+        return seen;
+    }
+
+    /// <summary>A journal that counts how often all of it is read, and answers with or without its index.</summary>
+    private sealed class Told(IJournal journal, bool quick) : IJournal
+    {
+        public int ReadWhole { get; private set; }
+
+        public StoreNature Nature => journal.Nature;
+
+        public string Store => journal.Store;
+
+        public string? ReadOnlyReason => journal.ReadOnlyReason;
+
+        public IEnumerable<JournalEntry> Entries()
+        {
+            ReadWhole++;
+            return journal.Entries();
+        }
+
+        public IEnumerable<JournalEntry> Entries(long from) => journal.Entries(from);
+
+        public PresentState Present(string? machine) => quick ? journal.Present(machine) : PresentState.Of(journal.Entries());
+
+        public ReportedState? Reported(string? machine, long? run, DateTimeOffset? asOf = null) => quick ? journal.Reported(machine, run, asOf) : null;
+
+        public IReadOnlyList<FindingMark>? Findings(string machine) => quick ? journal.Findings(machine) : null;
+
+        public Outcome<JournalEntry> Append(EntryBody body) => journal.Append(body);
+
+        public void Dispose()
+        {
+        }
+    }
+}
