@@ -4,6 +4,7 @@ using Commission.Core.Fits;
 using Commission.Core.Machines;
 using Commission.Core.Quantities;
 using Commission.Core.Readings;
+using Commission.Core.Suspects;
 
 namespace Commission.Core.Characteristics;
 
@@ -98,11 +99,11 @@ public sealed class AxisScaleKind : CharacteristicKind
         if (AddGiven(draft, error, spread, axis.Window, options) is { } weight) covariance = WithGiven(covariance, weight, axis.Window, options);
         if (!axis.Directions) draft.AddBare("reversal", "mm", null, "the readings come from one direction, or the directions are not told");
         Doubts(draft, fit, axis, readings, options);
-        return Close(draft, fit, axis, spread, error, covariance, options);
+        return Close(draft, fit, axis, spread, error, covariance, options, StandsWithoutDoubted(draft, axis, readings, error));
     }
 
     private static Outcome<Finding> Close(
-        FindingDraft draft, LinearResult fit, AxisReadings axis, Spread? spread, double error, ImmutableArray<ImmutableArray<double>> covariance, FitOptions options)
+        FindingDraft draft, LinearResult fit, AxisReadings axis, Spread? spread, double error, ImmutableArray<ImmutableArray<double>> covariance, FitOptions options, bool stands)
     {
         var length = options.TravelMm ?? axis.LongestCommanded;
         draft.Remarks.Add(string.Create(CultureInfo.InvariantCulture,
@@ -112,7 +113,7 @@ public sealed class AxisScaleKind : CharacteristicKind
             length,
             judgement => broken ?? (spread is null
                 ? NoScatter()
-                : new AxisDecision(error, spread.Combined, spread.HalfWidth(options.Coverage), length, axis.Window, options).Advise(judgement)),
+                : new AxisDecision(error, spread.Combined, spread.HalfWidth(options.Coverage), length, axis.Window, options).Advise(judgement) with { StandsWithoutDoubted = stands }),
             covariance,
             fit.Solution.Residuals,
             fit.Residual);
@@ -205,6 +206,13 @@ public sealed class AxisScaleKind : CharacteristicKind
         if (SamePhase(axis, options)) draft.Remarks.Add("All positions lie at the same phase of the drive's turn: periodic error cannot be seen and may hide in the scale.");
         if (readings.Used.Select(row => row.Instrument).Where(name => name is not null).Distinct().Count() > 1)
             draft.Remarks.Add("The rows name more than one instrument; one limit of error was used for all.");
+    }
+
+    // A wrong number in the arithmetic is no smaller for the readings that are asked about: what causes it is named before them.
+    private static bool StandsWithoutDoubted(FindingDraft draft, AxisReadings axis, ReadingTable readings, double error)
+    {
+        var rest = axis.Rows.Zip(readings.Used).Where(pair => draft.Suspects.All(suspect => suspect.Row != pair.Second.Number)).Select(pair => new AxisPoint(pair.First.Commanded, pair.First.Measured, axis.Directions ? pair.First.Direction : 0));
+        return Math.Abs(error) > AxisDecision.WrongNominal(DriveKind.Belt) && RobustLine.Of([.. rest]) is { } line && Math.Abs(line.Slope - 1 - error) < 0.1 * Math.Abs(error);
     }
 
     private static bool SamePhase(AxisReadings axis, FitOptions options)

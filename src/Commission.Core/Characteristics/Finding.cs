@@ -123,6 +123,9 @@ public sealed record Advice
     /// <summary>Whether the next step is a first guess that the planner shall replace by the cheapest one; never kept.</summary>
     internal bool AsksForCheapest { get; init; }
 
+    /// <summary>Whether it is the same without the readings that are asked about, so that they need not be looked at first; never kept.</summary>
+    internal bool StandsWithoutDoubted { get; init; }
+
     /// <summary>The setting to write, where the advice is to change one.</summary>
     public ProposedSetting? Setting { get; init; }
 }

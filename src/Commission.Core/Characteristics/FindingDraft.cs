@@ -79,6 +79,22 @@ internal sealed class FindingDraft(CharacteristicKind kind, ReadingTable reading
     /// <summary>Adds a parameter that was put together elsewhere.</summary>
     public void Add(FittedParameter parameter) => parameters.Add(parameter);
 
+    /// <summary>
+    /// Adds one over an estimate c that is larger than its own half width h. Its interval is that of the estimate turned over, 1 / (c + h) to
+    /// 1 / (c - h); with r = h / c and k = 1 / c its arms are k r / (1 + r) and k r / (1 - r), and U is the longer one (own derivation).
+    /// </summary>
+    /// <param name="name">Its name.</param>
+    /// <param name="unit">Its canonical unit.</param>
+    /// <param name="estimate">c, positive.</param>
+    /// <param name="parts">The parts of c.</param>
+    /// <param name="linearised">The same parts as they act on 1 / c to first order: the standard uncertainty.</param>
+    public void AddReciprocal(string name, string unit, double estimate, IReadOnlyList<UncertaintyPart> parts, IReadOnlyList<UncertaintyPart>? linearised)
+    {
+        var r = new Spread(parts).HalfWidth(options.Coverage) / estimate;
+        var standard = linearised is null ? 0 : new Spread(linearised).Combined;
+        Add(name, unit, 1 / estimate, linearised, LinearResult.NoScatter, standard == 0 ? null : r / (1 - r) / estimate / standard);
+    }
+
     /// <summary>Adds a standard deviation: its interval comes from chi-square, U is the longer of its two arms.</summary>
     public void AddDeviation(string name, string unit, double value, double freedom)
     {
@@ -156,7 +172,7 @@ internal sealed class FindingDraft(CharacteristicKind kind, ReadingTable reading
     private Advice SuspectsFirst(Advice advice)
     {
         int[] rows = [.. Suspects.Select(suspect => suspect.Row).Where(row => row > 0).Distinct().Order()];
-        if (advice.Next is null || rows.Length == 0)
+        if (advice.Next is null || rows.Length == 0 || advice.StandsWithoutDoubted)
             return advice;
         return advice with
         {

@@ -7,6 +7,8 @@ namespace Commission.Core.Characteristics;
 /// <summary>Clearance and stiffness from the lost motion at several pulling forces: |B|(F) = clearance + 2 F / stiffness (own derivation).</summary>
 public sealed class Stiffness : CharacteristicKind
 {
+    private const string NotMore = "the lost motion does not grow with the force";
+
     /// <inheritdoc/>
     public override string Id => "stiffness";
 
@@ -14,7 +16,7 @@ public sealed class Stiffness : CharacteristicKind
     public override string Title => "clearance and stiffness";
 
     /// <inheritdoc/>
-    public override string Method => "stiffness/2";
+    public override string Method => "stiffness/3";
 
     /// <inheritdoc/>
     public override ImmutableArray<ColumnSpec> Columns =>
@@ -83,20 +85,32 @@ public sealed class Stiffness : CharacteristicKind
         double[] clearance = fit.Unit(0), give = fit.Unit(1);
         draft.Add("clearance", "mm", fit.Value(clearance), fit.Parts(clearance), LinearResult.NoScatter);
         var compliance = fit.Value(give);
-        var parts = fit.Parts(give);
-        var seen = parts is not null && compliance > new Spread(parts).HalfWidth(0.95);
+        var half = fit.Parts(give) is { } parts ? new Spread(parts).HalfWidth(options.Coverage) : (double?)null;
+        var seen = half is { } known && compliance > known;
         double[] stiffness = [.. give.Select(g => compliance == 0 ? 0 : -g / (compliance * compliance))];
         if (seen)
-            draft.Add("stiffness", "N/mm", 1 / compliance, fit.Parts(stiffness), LinearResult.NoScatter);
-        else if (parts is null && compliance > 0)
+            draft.AddReciprocal("stiffness", "N/mm", compliance, fit.Parts(give)!, fit.Parts(stiffness));
+        else if (half is null && compliance > 0)
             draft.AddBare("stiffness", "N/mm", 1 / compliance, LinearResult.NoScatter);
         else
-            draft.AddBare("stiffness", "N/mm", null, "no growth with the force larger than its uncertainty: not decidable with this instrument");
+            draft.AddBare("stiffness", "N/mm", null, half is { } wide ? NoUpperBound(compliance + wide) : NotMore);
         if (seen)
             draft.Remarks.Add("The lost motion grows with the force: part of it is elastic, and only the clearance should be compensated.");
+        if (seen && draft.WhyNone is null)
+            draft.Remarks.Add(Interval(compliance, half!.Value, options.Coverage));
         draft.Look(fit.Series(readings, "reading_mm", options));
         return draft.Close(null, Advise, seen ? fit.Covariance(clearance, stiffness) : fit.Covariance([clearance]), fit.Solution.Residuals, fit.Residual);
     }
+
+    private static string Interval(double compliance, double half, double coverage) => string.Create(CultureInfo.InvariantCulture,
+        $"The stiffness lies between {Rounded(1 / (compliance + half))} and {Rounded(1 / (compliance - half))} N/mm ({100 * coverage:0.#} %); being one over the give, it reaches further up than down, and U is the longer side.");
+
+    private static string NoUpperBound(double most) => most > 0
+        ? string.Create(CultureInfo.InvariantCulture, $"no growth with the force larger than its uncertainty: at least {Rounded(1 / most)} N/mm, and no upper bound with this instrument")
+        : NotMore;
+
+    // Two digits are all that such a bound is worth.
+    private static double Rounded(double value) => double.Parse(value.ToString("G2", CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
 
     private static Advice Advise(Judgement judgement) => judgement.Usual("The clearance", new Advice
     {

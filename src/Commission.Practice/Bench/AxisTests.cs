@@ -165,7 +165,7 @@ internal sealed class RepeatabilityTest : PracticeTest
 
     protected override string Take(Surroundings around, Cell cell)
     {
-        var stand = around.Machine.State[cell.Axis ?? AxisName.X].SwitchScatterMm * around.Chance.NextNormal();
+        var stand = around.Machine.ReturnScatterMm(cell.Axis ?? AxisName.X) * around.Chance.NextNormal();
         return PracticeOperator.Typed(around.Operator.Indicator(around.Indicator, stand), around.Indicator.ResolutionMm);
     }
 
@@ -173,7 +173,7 @@ internal sealed class RepeatabilityTest : PracticeTest
     {
         if (parameter != "standardDeviation")
             return null;
-        var machine = around.Machine.State[axis ?? AxisName.X].SwitchScatterMm;
+        var machine = around.Machine.ReturnScatterMm(axis ?? AxisName.X);
         var (hand, own) = (around.Operator.Hand.IndicatorSdMm, around.Indicator.OwnScatterMm);
         return Math.Sqrt((machine * machine) + (hand * hand) + (own * own));
     }

@@ -44,6 +44,9 @@ public sealed record AxisState
     /// <summary>Standard deviation of the place where the home switch acts.</summary>
     public double SwitchScatterMm { get; init; }
 
+    /// <summary>Standard deviation of the place where a hand stops at a fixed stop, where the axis has no switch: paper that just drags (invented, plausible).</summary>
+    public double StopScatterMm { get; init; } = 0.02;
+
     /// <summary>Speed above which steps are lost, mm/min.</summary>
     public double LosesStepsAboveMmMin { get; init; } = 4500;
 

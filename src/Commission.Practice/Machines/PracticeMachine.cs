@@ -27,6 +27,13 @@ public sealed record PracticeMachine(Machine Description, MachineState State, Pr
     /// <summary>The demo machine, invented: a bench router for string-instrument parts, as its builder left it.</summary>
     public static PracticeMachine Heron(ulong seed) => HeronMachine.Draw(seed);
 
+    /// <summary>The same machine without a switch on any axis, whose owner has not said yet at which end the stops are.</summary>
+    public PracticeMachine WithoutSwitches()
+    {
+        static AxisDescription Bare(AxisDescription axis) => axis with { Switches = Switches.None, HomeAt = HomeEnd.Unknown };
+        return this with { Description = Description with { X = Bare(Description.X), Y = Bare(Description.Y), Z = Bare(Description.Z) } };
+    }
+
     /// <summary>Scale error of an axis with the present setting, averaged over the axis; positive where it travels too far.</summary>
     public double ScaleError(AxisName axis) => (Settings.StepsPerMm[(int)axis] / State[axis].TrueStepsPerMm) - 1;
 
@@ -49,6 +56,10 @@ public sealed record PracticeMachine(Machine Description, MachineState State, Pr
     /// <summary>Reversal value at a commanded place with the compensation that is set, mm, normally negative.</summary>
     public double Reversal(AxisName axis, double placeMm, double forceN = 0) =>
         Settings.CompensationMm[(int)axis] - LostMotion(axis, placeMm, forceN);
+
+    /// <summary>Standard deviation of the place an axis comes back to after switching on, mm: by its switch, else by a hand against its stop.</summary>
+    public double ReturnScatterMm(AxisName axis) =>
+        Description[axis].Switches == Switches.None ? State[axis].StopScatterMm : State[axis].SwitchScatterMm;
 
     /// <summary>Squareness of X and Y with the present offset of the gantry's ends, rad.</summary>
     public double SquarenessXY => State.Frame.SquarenessXY - (Settings.GantryOffsetMm / State.DriveWidthMm);

@@ -13,6 +13,24 @@ namespace Commission.App.Tests.Rehearsal;
 public sealed class ProcedureWalksTests
 {
     private static readonly ulong[] Seeds = [1, 2, 3, 4, 5];
+
+    // What lies outside U on these five machines when each procedure is walked on its own: 9 of 495, where 25 were to be expected. Any other is news.
+    private static readonly Dictionary<string, string> KnownOutside = new()
+    {
+        ["homing"] = "3: repeatability Z standardDeviation",
+        ["diagonals"] = "5: squareness squareness",
+        ["distance-network"] = "5: squareness squareness",
+        ["plate"] = "5: plate holeDiameter",
+        ["square-reversal"] = "4: square-reversal squareness",
+        ["tram"] = "5: tram tiltY",
+        ["z-square"] = "4: square-reversal XZ squareness",
+        ["test-cut"] = "3: test-cut scaleErrorY",
+        ["recheck"] = "5: squareness squareness",
+    };
+
+    // The study is of the hand: what it advises is practice with the caliper, and nothing on the machine is changed by it.
+    private static readonly string[] AdvisesNothingToMend = ["gauge-study"];
+
     private static readonly Lazy<WalkedScene[]> Ordinary = new(() => [.. Seeds.Take(3).Select(seed => WalkScene.Walked(PracticeBench.Heron(seed), seed, OrderOfWork.Ids))]);
     private static readonly Lazy<WalkedScene[]> Perfect = new(() => [.. Seeds.Select(seed => WalkScene.Walked(WalkScene.NothingWrong(seed), seed, OrderOfWork.Ids))]);
 
@@ -20,10 +38,9 @@ public sealed class ProcedureWalksTests
 
     public static TheoryData<string> Trials => [.. AdviceTrials.All.Select(trial => trial.Name)];
 
-    // Results of one run share a caliper and a hand, so that they count for less than their number; the least likely one in a thousand is allowed for.
     [Theory]
     [MemberData(nameof(Ids))]
-    public void Every_procedure_walks_to_its_end_on_its_own_and_the_truth_lies_inside_U_as_often_as_U_says(string id)
+    public void Every_procedure_walks_to_its_end_on_its_own_and_the_truth_lies_inside_U_but_where_chance_is_known_to_miss_it(string id)
     {
         var steps = WalkScene.Station(id).Procedure.AllSteps.OfType<Step.Evaluate>().ToArray();
         var scenes = Seeds.Select(seed => WalkScene.Walked(PracticeBench.Heron(seed), seed, [id])).ToArray();
@@ -37,6 +54,15 @@ public sealed class ProcedureWalksTests
 
         var results = scenes.SelectMany(scene => scene.Results).Where(result => result.Inside is not null).ToArray();
         Assert.All(results, result => Assert.Contains(result.Characteristic, steps.Select(step => step.Kind)));
+        var outside = scenes.Zip(Seeds).SelectMany(one => one.First.Results.Where(result => result.Inside == false).Select(result => $"{one.Second}: {result.Words.Split(": ")[0]}"));
+        Assert.Equal(KnownOutside.GetValueOrDefault(id, ""), string.Join("; ", outside));
+    }
+
+    // Results of one run share a caliper and a hand, so that they count for less than their number; one case in a thousand is allowed for.
+    [Fact]
+    public void Over_the_whole_order_the_truth_lies_inside_U_as_often_as_U_says()
+    {
+        var results = Ordinary.Value.SelectMany(scene => scene.Results).Where(result => result.Inside is not null).ToArray();
         var outside = results.Where(result => result.Inside == false).ToArray();
         Assert.True(outside.Length <= WalkScene.MostOf(results.Length), $"{outside.Length} of {results.Length}: " + string.Join("; ", outside.Select(result => result.Words)));
     }
@@ -65,10 +91,10 @@ public sealed class ProcedureWalksTests
     }
 
     [Fact]
-    public void Every_procedure_that_proposes_a_change_has_a_trial_that_carries_it_out()
+    public void Every_procedure_that_finds_something_or_proposes_a_change_has_a_trial_that_carries_it_out()
     {
-        var changing = OrderOfWork.Ids.Where(id => WalkScene.Station(id).Procedure.AllSteps.Any(step => step is Step.Change));
-        Assert.Empty(changing.Except(AdviceTrials.All.SelectMany(trial => trial.Procedures)));
+        var advising = OrderOfWork.Ids.Where(id => WalkScene.Station(id).Procedure.AllSteps.Any(step => step is Step.Change or Step.Evaluate));
+        Assert.Equal(AdvisesNothingToMend, advising.Except(AdviceTrials.All.SelectMany(trial => trial.Procedures)));
     }
 
     [Theory]
@@ -78,15 +104,7 @@ public sealed class ProcedureWalksTests
         var findings = Perfect.Value.SelectMany(scene => scene.Findings).Where(found => found.Procedure == id).ToArray();
         var walked = Perfect.Value.SelectMany(scene => scene.Ends).Any(end => end.Procedure == id);
         Assert.Equal(walked && WalkScene.Station(id).Procedure.AllSteps.OfType<Step.Evaluate>().Any(step => step.When.IsEmpty), findings.Length > 0);
-        Assert.DoesNotContain(findings, found => found.Finding.Verdict == Verdict.Outside);
-
-        // Beyond the limit of its grade by more than U lies one scale in a hundred by chance alone; the others have limits that chance does not reach.
-        var faults = findings.Where(found => found.Finding.Advice.Action == AdviceAction.FindTheFault).ToArray();
-        Assert.True(faults.Length <= (id == "axis-scale" ? 1 : 0), string.Join("; ", faults.Select(found => found.Finding.Advice.Because)));
-
-        // A ladder always ends in a speed to set: that is its result and no fault.
-        var changes = findings.Count(found => found.Finding.Advice.Action == AdviceAction.Change && found.Finding.Kind != "speed-ladder");
-        Assert.True(changes <= WalkScene.MostOf(findings.Length), $"{changes} of {findings.Length}");
+        Assert.Equal("", string.Join("; ", findings.Where(found => found.Raises).Select(found => $"{found.Procedure} {found.Axis}: {found.Finding.Advice.Because}")));
     }
 
     [Fact]

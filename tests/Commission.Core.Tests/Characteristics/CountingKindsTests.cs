@@ -1,4 +1,5 @@
 using Commission.Core.Characteristics;
+using Commission.Core.Quantities;
 using Xunit;
 
 namespace Commission.Core.Tests.Characteristics;
@@ -78,6 +79,51 @@ public sealed class CountingKindsTests
 
         Assert.Equal(0.0425, finding.Value("clearance"), 10);
         Assert.Equal(2759, finding.Value("stiffness"), 0.5);
+    }
+
+    [Theory]
+    [InlineData(0.95)]
+    [InlineData(0.99)]
+    public void U_of_a_stiffness_is_the_longer_arm_of_the_interval_of_its_give_turned_over(double coverage)
+    {
+        var finding = Fit.Of("stiffness", Pulled(0.004), Fit.With() with { Coverage = coverage });
+        var stiffness = finding.Parameter("stiffness")!;
+
+        // 1 / K = give, to first order u(K) = u(give) K^2; the ends of the interval of the give, turned over, are those of K.
+        var give = 1 / stiffness.Value!.Value;
+        var linear = stiffness.StandardUncertainty!.Value * give * give;
+        var half = StudentT.Quantile((1 + coverage) / 2, stiffness.DegreesOfFreedom!.Value) * linear;
+        Assert.Equal((1 / (give - half)) - (1 / give), stiffness.ExpandedUncertainty!.Value, 1e-6 * stiffness.ExpandedUncertainty.Value);
+        Assert.True(stiffness.ExpandedUncertainty > half / (give * give), "longer than the linearised one");
+        Assert.Contains(finding.Remarks, remark => remark.Contains("lies between", StringComparison.Ordinal) && remark.Contains($"({100 * coverage:0} %)", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void A_give_no_larger_than_its_uncertainty_leaves_the_stiffness_without_an_upper_bound()
+    {
+        var loose = Fit.Of("stiffness", Pulled(0.03)).Parameter("stiffness")!;
+        Assert.Null(loose.Value);
+        Assert.Null(loose.ExpandedUncertainty);
+        Assert.Matches("at least [0-9]+ N/mm, and no upper bound", loose.WhyNoUncertainty);
+    }
+
+    [Fact]
+    public void A_lost_motion_that_shrinks_under_force_gives_no_stiffness_at_all()
+    {
+        var finding = Fit.Of("stiffness", Pulled(0.001, 0.08, 0.06, 0.04));
+        Assert.Null(finding.Parameter("stiffness")!.Value);
+        Assert.Equal("the lost motion does not grow with the force", finding.Parameter("stiffness")!.WhyNoUncertainty);
+    }
+
+    // Two pairs at each force, their lost motions apart by the scatter.
+    private static string Pulled(double scatter, params double[] lost)
+    {
+        var at = lost.Length == 0 ? [0.042, 0.058, 0.071] : lost;
+        var rows = new[] { 0, 20, 40 }.Zip(at).SelectMany(f => new[] { -0.5, 0.5 }.SelectMany(part => new object[][]
+        {
+            [f.First, 100, "+", (-f.Second / 2) + (part * scatter)], [f.First, 100, "-", (f.Second / 2) - (part * scatter)],
+        }));
+        return Fit.Rows("force_n,place_mm,direction,reading_mm", rows);
     }
 
     [Fact]

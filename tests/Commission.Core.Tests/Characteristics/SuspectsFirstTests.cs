@@ -38,6 +38,24 @@ public sealed class SuspectsFirstTests
     }
 
     [Fact]
+    public void A_wrong_ratio_names_its_cause_before_a_reading_that_cannot_have_made_it()
+    {
+        string[] twice = ["20,54.69,+", "60,134.70,+", "100,214.72,+", "100,214.72,+", "60,134.70,+", "20,54.68,+", "60,134.78,+", "100,214.71,+"];
+        var found = Fit.Of("axis-scale", Csv(twice), Options);
+        Assert.Contains(found.Suspects, suspect => suspect.Row == 7);
+        Assert.Equal(AdviceAction.FindTheFault, found.Advice.Action);
+        Assert.StartsWith("Look first at this:", found.Advice.Next, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_wrong_ratio_that_one_reading_has_made_sends_to_that_reading()
+    {
+        var slipped = Fit.Of("axis-scale", Csv(Twelve.Select((row, i) => i == 7 ? "140,150.06,-" : row)), Options);
+        Assert.Contains("wrong number", slipped.Advice.Because, StringComparison.Ordinal);
+        Assert.StartsWith("Look at reading 8 first", slipped.Advice.Next, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Without_a_suspect_the_next_step_is_the_usual_one() =>
         Assert.DoesNotContain("Look at reading", Fit.Of("axis-scale", Csv(Twelve), Options).Advice.Next ?? "", StringComparison.Ordinal);
 

@@ -108,6 +108,9 @@ internal static class AdviceTrials
         {
             Axis = AxisName.Y, Leaves = 0.015,
         },
+        new("a loose nut, found under a pull", seed => Heron(seed, null, Loose(AxisName.X)), ["stiffness"], "stiffness", bench => bench.Machine.LostMotion(AxisName.X, 210)) { Axis = AxisName.X, Leaves = 0.02, Mend = Tightened(AxisName.X) },
+        new("play of Z, found under a lift", seed => Heron(seed, null, Loose(AxisName.Z)), ["z-axis"], "backlash", bench => bench.Machine.LostMotion(AxisName.Z, 45)) { Leaves = 0.02, Mend = Tightened(AxisName.Z) },
+        new("play that came back, seen by the short re-check", seed => Heron(seed, null, Loose(AxisName.X)), ["recheck", "backlash"], "backlash", bench => Math.Abs(bench.Machine.Reversal(AxisName.X, 210))) { Axis = AxisName.X, Again = ["recheck"] },
         Gantry("diagonals", "squareness", 0.003),
         Gantry("distance-network", "squareness", 0.003),
         Gantry("plate", "plate", 0.003),
@@ -125,6 +128,10 @@ internal static class AdviceTrials
         new("a switch that scatters", seed => Heron(seed, null, state => state with { X = state.X with { SwitchScatterMm = 0.3 } }), ["homing"], "repeatability", bench => bench.Machine.State.X.SwitchScatterMm)
         {
             Axis = AxisName.X, Leaves = 0.01, Mend = (bench, _) => bench.Rework(state => state with { X = state.X with { SwitchScatterMm = 0.01 } }),
+        },
+        new("a stop that gives way", seed => Bare(seed, state => state with { X = state.X with { StopScatterMm = 0.3 } }), ["reference-corner"], "repeatability", bench => bench.Machine.State.X.StopScatterMm)
+        {
+            Leaves = 0.01, Mend = (bench, _) => bench.Rework(state => state with { X = state.X with { StopScatterMm = 0.01 } }),
         },
         new("a dirty collet", seed => Heron(seed, null, state => state with { Spindle = state.Spindle with { RunoutMm = 0.12, RunoutTilt = 0 } }), ["runout"], "runout", bench => 2 * bench.Machine.State.Spindle.RunoutMm)
         {
@@ -151,6 +158,19 @@ internal static class AdviceTrials
 
     private static AdviceTrial Gantry(string procedure, string kind, double angle) =>
         new($"a gantry askew, found by {procedure}", seed => Heron(seed, null, Askew(angle)), [procedure], kind, bench => Math.Abs(bench.Machine.SquarenessXY));
+
+    // Well above what any class of work allows; tightened, a tenth of it is left.
+    private static Func<MachineState, MachineState> Loose(AxisName axis, double clearanceMm = 0.25) => state => axis == AxisName.Z
+        ? state with { Z = state.Z with { ClearanceMm = clearanceMm, WearShare = 0 } }
+        : state with { X = state.X with { ClearanceMm = clearanceMm, WearShare = 0 } };
+
+    private static Action<PracticeBench, Finding?> Tightened(AxisName axis) => (bench, _) => bench.Rework(Loose(axis, 0.02));
+
+    private static PracticeBench Bare(ulong seed, Func<MachineState, MachineState> wrong)
+    {
+        var heron = PracticeMachine.Heron(seed).WithoutSwitches();
+        return new PracticeBench(heron with { State = wrong(heron.State) }, Hand.Steady, seed);
+    }
 
     private static Func<MachineState, MachineState> Askew(double angle) => state => state with { Frame = state.Frame with { SquarenessXY = angle } };
 

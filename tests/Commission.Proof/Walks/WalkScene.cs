@@ -15,7 +15,12 @@ namespace Commission.Proof.Walks;
 /// <param name="Procedure">Id of the procedure.</param>
 /// <param name="Axis">The axis of the run; null where it has none.</param>
 /// <param name="Finding">The finding.</param>
-internal sealed record WalkFinding(string Procedure, string? Axis, Finding Finding);
+internal sealed record WalkFinding(string Procedure, string? Axis, Finding Finding)
+{
+    /// <summary>Whether it says that something is wrong. A ladder always ends in a speed to set: that is its result and no fault.</summary>
+    public bool Raises => Finding.Verdict == Verdict.Outside || Finding.Advice.Action == AdviceAction.FindTheFault
+        || (Finding.Advice.Action == AdviceAction.Change && Finding.Kind != "speed-ladder");
+}
 
 /// <summary>What a walk left behind.</summary>
 /// <param name="Results">What was found beside what is true, in the order of the findings' parameters.</param>
@@ -82,6 +87,7 @@ internal static class WalkScene
             ClearanceMm = 0.005,
             WearShare = 0,
             FrictionLagMm = 0.002,
+            StopScatterMm = 0.01,
         };
         var state = heron.State with
         {
@@ -96,6 +102,12 @@ internal static class WalkScene
         };
         return new PracticeBench(heron with { State = state }, Hand.Steady, seed);
     }
+
+    /// <summary>An ordinary machine without a switch on any axis.</summary>
+    public static PracticeBench WithoutSwitches(ulong seed) => new(PracticeMachine.Heron(seed).WithoutSwitches(), Hand.Steady, seed);
+
+    /// <summary>A machine without switches and with nothing wrong.</summary>
+    public static PracticeBench NothingWrongWithoutSwitches(ulong seed) => new(NothingWrong(seed).Machine.WithoutSwitches(), Hand.Steady, seed);
 
     /// <summary>How many of so many independent chances of 5 % may come true before it is no longer chance: beyond it lies one case in a thousand (binomial).</summary>
     public static int MostOf(int chances)
