@@ -114,11 +114,12 @@ public sealed partial class ControllerLink
 
     private void Greeted()
     {
-        greeted.TrySetResult();
         memory.Forget();
         exchange.GiveUp("the controller restarted", staysOwed: false);
         exchange.Forgive();
         Feed(at => new GateEvent.Greeted(at));
+        // Last: whoever waits for it asks at once, and that question is not one of before the restart.
+        greeted.TrySetResult();
     }
 
     private void Unasked()

@@ -6,7 +6,7 @@ namespace Commission.App.Tests.Screens;
 /// <summary>Every kind of end, in a real terminal: its modes, its other screen, its cursor and its mouse reports are as before, and what moved was stopped first.</summary>
 public sealed class TerminalEndTests : IDisposable
 {
-    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(30);
+    private static readonly TimeSpan Patience = TimeSpan.FromMinutes(2);
 
     private readonly string _folder = Directory.CreateTempSubdirectory("commission-end-").FullName;
 

@@ -5,7 +5,11 @@ namespace Commission.App.Tests.Screens;
 /// <summary>A real terminal of its own: keys go in as bytes, the screen comes out as text. Waits are polls with an end, never blind.</summary>
 internal sealed class Tmux : IDisposable
 {
-    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(30);
+    // Only so that what never comes is told.
+    private static readonly TimeSpan Patience = TimeSpan.FromMinutes(2);
+
+    // The same digits twice within a second are a device's; what is typed again comes later than that.
+    private static readonly TimeSpan TypedAgain = TimeSpan.FromMilliseconds(1200);
 
     private readonly string _socket = "commission-" + Guid.NewGuid().ToString("N")[..8];
 
@@ -48,15 +52,19 @@ internal sealed class Tmux : IDisposable
         return Quiet();
     }
 
-    /// <summary>A frame may be caught half drawn: the screen counts once three looks in a row agree.</summary>
+    /// <summary>
+    /// A frame may be caught half drawn, and stand so where the computer is busy. While the program draws, the cursor goes with what it writes;
+    /// at rest it stands in the cell, or hidden in the corner. The screen counts once three looks in a row agree on one at rest.
+    /// </summary>
     public string Quiet()
     {
         var (last, same) = ("", 0);
         return Until(
             screen =>
             {
-                (last, same) = (screen, screen == last ? same + 1 : 0);
-                return same >= 3;
+                var look = screen + Cursor;
+                (last, same) = (look, look == last ? same + 1 : 0);
+                return same >= 3 && (look.EndsWith("0 0 0", StringComparison.Ordinal) || look.EndsWith('1'));
             },
             "a quiet screen");
     }
@@ -64,10 +72,19 @@ internal sealed class Tmux : IDisposable
     /// <summary>Sends keys; what comes of them is waited for by the caller.</summary>
     public void Send(params string[] keys) => Run(["send-keys", .. keys]);
 
+    /// <summary>Types text into an empty cell, and again where it was taken for what a device sends twice.</summary>
     public string Literally(string text)
     {
+        const string Twice = " arrived twice within a second";
+        bool Typed(string screen) => screen.Contains(text + "_", StringComparison.Ordinal);
+        Until(screen => !Typed(screen), "an empty cell");
         Run("send-keys", "-l", text);
-        return Until(screen => screen.Contains(text + "_", StringComparison.Ordinal), text);
+        var shown = Until(screen => Typed(screen) || screen.Contains(text + Twice, StringComparison.Ordinal), text);
+        if (Typed(shown))
+            return shown;
+        Stands(TypedAgain, _ => true);
+        Run("send-keys", "-l", text);
+        return Until(Typed, text);
     }
 
     /// <summary>Whether something stands on the screen for a time; false as soon as it does not.</summary>
@@ -83,6 +100,8 @@ internal sealed class Tmux : IDisposable
     }
 
     public void Resize(int width, int height) => Run("resize-window", "-x", $"{width}", "-y", $"{height}");
+
+    private string Cursor => Ask("#{cursor_x} #{cursor_y} #{cursor_flag}");
 
     public string Ask(string format) => Run("display-message", "-p", format).Trim();
 

@@ -14,17 +14,26 @@ public class SteppedLinkTests
 {
     private static readonly TimeSpan Step = TimeSpan.FromMilliseconds(50);
 
+    // Only so that a wait without an end is told; on a computer with nothing else to do it takes a second.
+    private const int Longest = 600_000;
+
     /// <summary>
     /// Goes on only when nobody has anything to do: the link's two loops wait for time, one of them perhaps for an answer, and the
     /// port has nothing left to say. So no wait ends because the computer was slow.
     /// </summary>
     private sealed class SteppedTime(Port port) : FakeTimeProvider
     {
-        private int waits;
+        // Waits for the next step, and for an answer.
+        private int steps, answers;
 
-        public override ITimer CreateTimer(TimerCallback callback, object? state, TimeSpan dueTime, TimeSpan period) => dueTime == Step ? new Wait(this, callback, state) : base.CreateTimer(callback, state, dueTime, period);
+        public override ITimer CreateTimer(TimerCallback callback, object? state, TimeSpan dueTime, TimeSpan period) => new Wait(this, callback, state, dueTime, period);
 
-        private ITimer Begin(TimerCallback callback, object? state) => base.CreateTimer(callback, state, Step, Timeout.InfiniteTimeSpan);
+        private ITimer Begin(TimerCallback callback, object? state, TimeSpan dueTime, TimeSpan period) => base.CreateTimer(callback, state, dueTime, period);
+
+        private void Count(TimeSpan dueTime, int more) => _ = dueTime == Step ? Interlocked.Add(ref steps, more) : Interlocked.Add(ref answers, more);
+
+        // One loop looks at time, the other asks for the state unless it waits for an answer that does not come.
+        private bool NobodyActs => port.Drained && (port.OwesAnAnswer ? Volatile.Read(ref steps) > 0 && Volatile.Read(ref answers) > 0 : Volatile.Read(ref steps) > 1);
 
         /// <summary>Goes on by a twentieth of a second at a time until something is reached.</summary>
         /// <returns>The time that took.</returns>
@@ -33,8 +42,7 @@ public class SteppedLinkTests
             var began = GetTimestamp();
             while (!reached())
             {
-                // One loop looks at time, the other asks for the state unless it waits for an answer that does not come.
-                while (Volatile.Read(ref waits) < (port.OwesAnAnswer ? 1 : 2) || !port.Drained)
+                while (!NobodyActs)
                 {
                     TestContext.Current.CancellationToken.ThrowIfCancellationRequested();
                     await Task.Yield();
@@ -50,26 +58,30 @@ public class SteppedLinkTests
         private sealed class Wait : ITimer
         {
             private readonly SteppedTime time;
+            private readonly TimeSpan dueTime;
             private readonly ITimer inner;
             private int over;
 
-            public Wait(SteppedTime time, TimerCallback callback, object? state)
+            public Wait(SteppedTime time, TimerCallback callback, object? state, TimeSpan dueTime, TimeSpan period)
             {
-                this.time = time;
-                Interlocked.Increment(ref time.waits);
+                (this.time, this.dueTime) = (time, dueTime);
                 inner = time.Begin(
                     told =>
                     {
                         Over();
                         callback(told);
                     },
-                    state);
+                    state,
+                    dueTime,
+                    period);
+                // Only now: a wait that is counted before it has begun would be slept through by all the steps that this thread is kept from running.
+                time.Count(dueTime, 1);
             }
 
             private void Over()
             {
                 if (Interlocked.Exchange(ref over, 1) == 0)
-                    Interlocked.Decrement(ref time.waits);
+                    time.Count(dueTime, -1);
             }
 
             public bool Change(TimeSpan dueTime, TimeSpan period) => inner.Change(dueTime, period);
@@ -128,8 +140,9 @@ public class SteppedLinkTests
         public ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancellation)
         {
             var line = Encoding.Latin1.GetString(bytes.Span);
-            owes = line.StartsWith("G28", StringComparison.Ordinal);
-            Say(owes ? "\u00fe\u0095\u00e3" : line == "M114\n" ? "X:0.00 Y:0.00 Z:0.00\nok\n" : "ok\n");
+            var owed = line.StartsWith("G28", StringComparison.Ordinal);
+            Say(owed ? "\u00fe\u0095\u00e3" : line == "M114\n" ? "X:0.00 Y:0.00 Z:0.00\nok\n" : "ok\n");
+            owes = owed;
             return ValueTask.CompletedTask;
         }
 
@@ -145,7 +158,7 @@ public class SteppedLinkTests
     }
 
     /// <summary>Homing may take two minutes without a word: bytes that cannot be read are no reason to wait so long.</summary>
-    [Fact(Timeout = 60_000)]
+    [Fact(Timeout = Longest)]
     public async Task Answers_that_cannot_be_read_for_five_seconds_end_whatever_waits_for_them()
     {
         var port = new Port();
@@ -158,7 +171,7 @@ public class SteppedLinkTests
         Assert.Contains("cannot be read", Assert.IsType<MotionEnd.Stopped>(await homing).Why);
     }
 
-    [Fact(Timeout = 60_000)]
+    [Fact(Timeout = Longest)]
     public async Task An_answer_that_can_be_read_begins_the_five_seconds_anew()
     {
         var port = new Port();
@@ -180,7 +193,7 @@ public class SteppedLinkTests
     }
 
     /// <summary>A system that keeps the read waiting after the plug was pulled: the look at the device finds out.</summary>
-    [Fact(Timeout = 60_000)]
+    [Fact(Timeout = Longest)]
     public async Task A_device_that_is_gone_is_noticed_within_a_second_though_the_read_still_waits()
     {
         var port = new Port();
