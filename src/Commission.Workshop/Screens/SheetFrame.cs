@@ -94,7 +94,8 @@ public static class SheetFrame
         var at = width - 1 - live.StopField.Length;
         var words = " " + Inking.Clean(live.Words);
         var left = words.Length < at ? words : words[..(at - 1)];
-        return ((Line)(left.PadRight(at) + live.StopField)).With(1, 4, Ink.Blue).With(at, live.StopField.Length, live.Stops ? Ink.Stop : Ink.Quiet);
+        // No mark of the text stands here: a position that is not known is told as question marks.
+        return Inking.Plain(left.PadRight(at) + live.StopField).With("NOT TRUSTED", Ink.Ochre).With(1, 4, Ink.Blue).With(at, live.StopField.Length, live.Stops ? Ink.Stop : Ink.Quiet);
     }
 
     private static Line KeyRow(Sheet sheet, int width)

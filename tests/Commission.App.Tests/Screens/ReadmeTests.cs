@@ -1,15 +1,24 @@
 using System.Runtime.CompilerServices;
+using System.Text.RegularExpressions;
 using Xunit;
 
 namespace Commission.App.Tests.Screens;
 
-public sealed class ReadmeTests
+public sealed partial class ReadmeTests
 {
     [Fact]
     public void The_screen_in_the_readme_is_the_finding_as_it_is_drawn()
     {
         var kept = Text("Golden", "finding-80x24.txt").TrimEnd('\n');
         Assert.Contains("```text\n" + kept + "\n```", Text("..", "..", "README.md"), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void The_pictures_in_the_readme_are_those_of_the_three_stories_in_a_terminal()
+    {
+        var shown = Picture().Matches(Text("..", "..", "README.md")).Select(match => match.Groups[1].Value).Order(StringComparer.Ordinal);
+        Assert.Equal(TerminalStoriesTests.Pictures.Order(StringComparer.Ordinal).Select(name => $"shared/screens/{name}.svg"), shown);
+        Assert.All(TerminalStoriesTests.Pictures, name => Assert.NotEmpty(Text("..", "..", "shared", "screens", name + ".svg")));
     }
 
     [Fact]
@@ -26,6 +35,9 @@ public sealed class ReadmeTests
                 name => Assert.Matches($@"\b{name}\b", row.Split('|')[2]));
         }
     }
+
+    [GeneratedRegex(@"!\[[^\]]+\]\(([^)]+)\)")]
+    private static partial Regex Picture();
 
     private static string Text(params string[] path) => File.ReadAllText(Path.Combine([Here(), .. path])).ReplaceLineEndings("\n");
 

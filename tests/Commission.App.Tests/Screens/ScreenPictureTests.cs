@@ -28,9 +28,15 @@ public sealed class ScreenPictureTests
         Same("finding", window.Desk, Look.Lamp);
     }
 
-    internal static void Same(string name, ISheetDesk desk, Look look)
+    private static void Same(string name, ISheetDesk desk, Look look) => Same(name, SheetFrame.Rows(desk.Show(80, 24), 80, 24), look);
+
+    /// <summary>Compares a picture with the kept one.</summary>
+    /// <param name="name">Its file without the ending.</param>
+    /// <param name="rows">The rows of the window.</param>
+    /// <param name="look">The look they are shown in.</param>
+    internal static void Same(string name, IReadOnlyList<Line> rows, Look look)
     {
-        var svg = ScreenPicture.Svg(SheetFrame.Rows(desk.Show(80, 24), 80, 24), look);
+        var svg = ScreenPicture.Svg(rows, look);
         var file = Path.Combine(Folder(), name + ".svg");
         if (Environment.GetEnvironmentVariable("UPDATE_GOLDEN") == "1")
         {

@@ -30,6 +30,9 @@ internal sealed class Tmux : IDisposable
 
     public string Screen => Run("capture-pane", "-p");
 
+    /// <summary>The screen with its colours, each row in its whole width.</summary>
+    public string Coloured => Run("capture-pane", "-p", "-e", "-N");
+
     public string Until(Func<string, bool> shown, string what)
     {
         var watch = Stopwatch.StartNew();

@@ -126,7 +126,7 @@ public sealed class MotionPage(Desk desk, Confirmation box, string path, string 
                 edge, Boxed($"  {Announced}").With(Announced, Ink.Strong), Boxed(""),
                 .. lines.Take(6).Select(line => Boxed("     " + line)), Boxed(""),
                 .. HazardBlock.Lines([Hazard]).Select(line => Boxed("  " + line.Text)),
-                Boxed(""), Boxed($"     Press {box.Letter} to {Verb}.".PadRight(43) + (MovesNothing ? "[ Do not ] (Enter)" : "[ Do not move ] (Enter)")), edge, Line.Blank,
+                Boxed(""), Boxed($"     Press {box.Letter} to {Verb}.".PadRight(43) + (MovesNothing ? "[ Do not ] (Enter)" : "[ Do not move ] (Enter)")).With(MovesNothing ? "[ Do not ]" : "[ Do not move ]", Ink.Focus), edge, Line.Blank,
                 .. MovesNothing ? (ReadOnlySpan<Line>)[" Nothing moves by this."] : [" While it moves every key is STOP. The key you just pressed, still held down,", " does not count again."],
             ],
             Next = MovesNothing ? $"Look, then {box.Letter}. Enter or Esc: it stays as it is." : $"Hands out, then {box.Letter}. Enter or Esc: it stays where it is.", Because = because,
