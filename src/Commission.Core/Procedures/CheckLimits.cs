@@ -6,13 +6,15 @@ namespace Commission.Core.Procedures;
 /// <summary>Limits of checks: in words, and whether a number keeps them.</summary>
 public static class CheckLimits
 {
-    /// <summary>The limits in words; <c>any</c> where there is none.</summary>
-    public static string Words(Step.Check check) => check.Answer switch
+    /// <summary>The limits in words; <c>any answer</c> where there is none.</summary>
+    /// <param name="check">The check.</param>
+    /// <param name="values">Gives named values; a name that it does not know, or null, stands as it is written.</param>
+    public static string Words(Step.Check check, Func<Term, double?>? values = null) => check.Answer switch
     {
         CheckAnswer.YesNo => "yes",
         CheckAnswer.Rectangles => "four numbers for each rectangle, or none",
         CheckAnswer.Word { Passes.IsEmpty: false } word => string.Join(" or ", word.Passes),
-        CheckAnswer.Number number when check.Limits.Length > 0 => string.Join(" and ", check.Limits.Select(limit => Words(limit, number.Unit == "1" ? "" : number.Unit))),
+        CheckAnswer.Number number when check.Limits.Length > 0 => string.Join(" and ", check.Limits.Select(limit => Words(limit, number.Unit == "1" ? "" : number.Unit, values))),
         _ => "any answer",
     };
 
@@ -32,18 +34,19 @@ public static class CheckLimits
         _ => throw new UnreachableException(),
     };
 
-    private static string Words(Limit limit, string unit) => limit switch
+    private static string Words(Limit limit, string unit, Func<Term, double?>? values) => limit switch
     {
-        Limit.AtMost most => "at most " + Words(most.Most, unit),
-        Limit.AtLeast least => "at least " + Words(least.Least, unit),
+        Limit.AtMost most => "at most " + Words(most.Most, unit, values),
+        Limit.AtLeast least => "at least " + Words(least.Least, unit, values),
         Limit.Between between => $"from {Scope.Shown(between.Low)} to {Scope.Shown(between.High)} {unit}".TrimEnd(),
-        Limit.Relative relative => $"within {Scope.Shown(relative.Within * 100)} % of '{relative.To}'",
+        Limit.Relative relative => $"within {Scope.Shown(relative.Within * 100)} % of {Words(new Term(null, relative.To), unit, values)}",
         _ => throw new UnreachableException(),
     };
 
-    private static string Words(Term term, string unit) => term switch
+    private static string Words(Term term, string unit, Func<Term, double?>? values) => term switch
     {
         { Number: { } number } => $"{Scope.Shown(number)} {unit}".TrimEnd(),
+        _ when values?.Invoke(term) is { } known => $"{Scope.Shown(known)} {unit}".TrimEnd(),
         { Fraction: 1 } => $"'{term.Name}'",
         _ => $"{Scope.Shown(term.Fraction)} times '{term.Name}'",
     };

@@ -80,8 +80,12 @@ public sealed partial record ProcedureRun
 
     private static ImmutableArray<ChoiceOption> ChoicesOf(CheckAnswer answer) => answer is CheckAnswer.Word word ? word.Options : YesNo;
 
-    private CheckSheet Sheet(Step.Check check, RunItem item) =>
-        new(check.Id, Shown(CheckLimits.Words(check)), check.Source, check.Who, Filled(check.IfOut, item), check.MaySkip) { KeptLimit = CheckLimits.Words(check) };
+    // The limit as a number where the run knows it: names of steps tell nobody anything years later.
+    private CheckSheet Sheet(Step.Check check, RunItem item)
+    {
+        var limit = CheckLimits.Words(check, term => Number(term, item.Scope));
+        return new(check.Id, Shown(limit), check.Source, check.Who, Filled(check.IfOut, item), check.MaySkip) { KeptLimit = limit };
+    }
 
     private Need NeedOf(Step.Set set, RunItem item)
     {

@@ -11,6 +11,9 @@ public static partial class InchText
 
     // A last digit of an inch is worth about 25 of a millimetre's: two decimals more say as much.
     private const int MoreDecimals = 2;
+
+    // A tenth of a micrometre is 0.000004 in: nothing that is read here says more.
+    private const int MostDecimals = 6;
     private const int CommandedDecimals = 4;
 
     /// <summary>The text in the units wished for.</summary>
@@ -19,22 +22,22 @@ public static partial class InchText
     public static string In(string text, bool inches) => inches ? Of(text) : text;
 
     /// <summary>The text with its lengths and speeds in inches.</summary>
-    public static string Of(string text) => Told(text, 0);
+    public static string Of(string text) => Told(text, 0, MostDecimals);
 
     /// <summary>The same for places that are commanded: to 0.0001 in.</summary>
-    public static string Commanded(string text) => Told(text, CommandedDecimals);
+    public static string Commanded(string text) => Told(text, CommandedDecimals, CommandedDecimals);
 
-    private static string Told(string text, int least)
+    private static string Told(string text, int least, int most)
     {
-        var lengths = Lengths().Replace(text, match => Number().Replace(match.Groups["numbers"].Value, number => Inches(number.Value, least)) + match.Groups["gap"].Value + "in" + match.Groups["rate"].Value);
+        var lengths = Lengths().Replace(text, match => Number().Replace(match.Groups["numbers"].Value, number => Inches(number.Value, least, most)) + match.Groups["gap"].Value + "in" + match.Groups["rate"].Value);
         lengths = Micrometres().Replace(lengths, match => (double.Parse(match.Groups["number"].Value, CultureInfo.InvariantCulture) / MmPerInch).ToString("F2", CultureInfo.InvariantCulture) + " thousandths of an inch");
         return Words().Replace(lengths, match => match.Groups["before"].Value + (match.Groups["rate"].Success ? "in/min" : "inches"));
     }
 
-    private static string Inches(string typed, int least)
+    private static string Inches(string typed, int least, int most)
     {
         var point = typed.IndexOf('.', StringComparison.Ordinal);
-        var decimals = Math.Max(least, (point < 0 ? 0 : typed.Length - point - 1) + MoreDecimals);
+        var decimals = Math.Clamp((point < 0 ? 0 : typed.Length - point - 1) + MoreDecimals, least, most);
         return (double.Parse(typed, CultureInfo.InvariantCulture) / MmPerInch).ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
     }
 

@@ -35,20 +35,37 @@ public static class BlockDigits
         ['G'] = ["######", "##", "## ###", "##  ##", "######"],
         ['H'] = ["##  ##", "##  ##", "######", "##  ##", "##  ##"],
         ['I'] = ["##", "##", "##", "##", "##"],
+        ['J'] = ["    ##", "    ##", "    ##", "##  ##", "######"],
+        ['K'] = ["##  ##", "## ##", "####", "## ##", "##  ##"],
         ['L'] = ["##", "##", "##", "##", "######"],
         ['M'] = ["##   ##", "### ###", "## # ##", "##   ##", "##   ##"],
         ['N'] = ["##  ##", "### ##", "######", "## ###", "##  ##"],
         ['O'] = ["######", "##  ##", "##  ##", "##  ##", "######"],
         ['P'] = ["######", "##  ##", "######", "##", "##"],
+        ['Q'] = ["######", "##  ##", "##  ##", "######", "    ##"],
         ['R'] = ["####", "##  ##", "####", "##  ##", "##  ##"],
         ['S'] = ["######", "##", "######", "    ##", "######"],
         ['T'] = ["########", "   ##", "   ##", "   ##", "   ##"],
         ['U'] = ["##  ##", "##  ##", "##  ##", "##  ##", "######"],
+        ['V'] = ["##  ##", "##  ##", "##  ##", " ####", "  ##"],
+        ['W'] = ["##   ##", "##   ##", "## # ##", "### ###", "##   ##"],
         ['X'] = ["##  ##", "##  ##", "  ##", "##  ##", "##  ##"],
         ['Y'] = ["##  ##", "##  ##", "  ##", "  ##", "  ##"],
         ['Z'] = ["######", "   ##", "  ##", " ##", "######"],
         [' '] = ["  ", "", "", "", ""],
     };
+
+    /// <summary>The five rows of a text where they fit a width; else the text itself, broken where it must be, in as many rows.</summary>
+    /// <param name="text">The text.</param>
+    /// <param name="width">Columns there are.</param>
+    public static ImmutableArray<string> Within(string text, int width)
+    {
+        var large = Of(text);
+        if (large.All(row => row.Length <= width))
+            return large;
+        string[] plain = ["", .. Wrap.To(text, width).Take(Rows - 1)];
+        return [.. plain, .. Enumerable.Repeat("", Rows - plain.Length)];
+    }
 
     /// <summary>The five rows of a text, two blanks between figures; characters without a figure are left out.</summary>
     public static ImmutableArray<string> Of(string text)

@@ -62,6 +62,9 @@ public static class SheetFrame
     {
         var path = (sheet.IsPractice ? " PRACTICE  " : " ") + Inking.Clean(sheet.Path);
         var right = Inking.Clean(sheet.Right);
+        // Where one is comes before what it is done with.
+        if (path.Length > width - 2 - right.Length && right.IndexOf(" . ", StringComparison.Ordinal) is var rest and > 0)
+            right = right[..rest];
         var room = width - 2 - right.Length;
         var left = path.Length <= room ? path : path[..Math.Max(0, room)];
         var line = new Line(left.PadRight(width - 1 - right.Length) + right, []);

@@ -46,6 +46,23 @@ public sealed class ErrorScreenTests
         Assert.Equal(3, Ledger.From(journal.Entries()).Readings.Count);
     }
 
+    [Fact]
+    public void The_last_reading_of_a_plan_is_questioned_with_its_table_in_sight()
+    {
+        var clock = KnownMachine.Clock();
+        using var journal = KnownMachine.Journal(clock);
+        using var window = KnownMachine.Window(journal, clock);
+        window.Type("\ns\ns");
+        Story.Read(window, 9);
+        window.Type("120.5\n");
+        Assert.Contains("A slip?", window.Text, StringComparison.Ordinal);
+        Assert.Matches("near .* [0-9.]+ ", window.Rows[3]);
+        window.Type("r");
+        Story.Read(window, 1);
+        window.Type("s");
+        Assert.Contains("scale X = ", window.Text, StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData(80, 24)]
     [InlineData(120, 40)]

@@ -19,14 +19,14 @@ public sealed partial class RunPage
     /// <inheritdoc/>
     public override Figure? Picture => Session.Run.Needs is Need.Ended or Need.Change && Session.Finding is { } made ? FindingPicture.Of(Desk.Ledger, made, Desk.Units) : null;
 
-    private Sheet Large(Need.TakeReading read)
+    private Sheet Large(Need.TakeReading read, int width)
     {
         var last = Session.Run.Readings.LastOrDefault(reading => reading.Stands);
         var target = read.Moves.IsEmpty ? read.Cell.Place : Target(read.Moves[^1]);
         var side = read.Cell.Approach switch { Approach.Increasing => ", coming from below", Approach.Decreasing => ", coming from above", _ => "" };
         var call = _layout == Layout.Call;
         var sheet = LargeSheet.Of(new LargeView(
-            $"{Path} / {read.Group}", (call ? "call: next, go to" : "go to") + side, target, last is null ? null : (last.Typed, last.CellIndex + 1, last.Cell.Place), _typed, TypedEntry.UnitOf(read.Unit, Session.Run.Machine.Units), read.Index, read.Of, call, Desk.Live));
+            $"{Path} / {read.Group}", (call ? "call: next, go to" : "go to") + side, target, last is null ? null : (last.Typed, last.CellIndex + 1, last.Cell.Place), _typed, TypedEntry.UnitOf(read.Unit, Session.Run.Machine.Units), read.Index, read.Of, call, Desk.Live), width);
         if (call)
         {
             string[] letters = ["R", "U", "I"];

@@ -72,7 +72,7 @@ public sealed partial class RunPage
         var hand = Study is not { } study ? "" : string.Create(CultureInfo.InvariantCulture, $", {(IsLike(scatter, study) ? "like " : "")}your hand study: {study.StandardDeviationMm:F3} mm");
         return
         [
-            Math.Abs(line.Slope - 1) < 0.01 ? "it moves as commanded within 1 %: the right axis, the right lead" : "it does not move as commanded within 1 %: right axis, right lead, right way round?",
+            Math.Abs(line.Slope - 1) < 0.01 ? "it moves as commanded within 1 %: the right axis, the right lead" : "it does not move as commanded within 1 %: axis, lead, direction?",
             string.Create(CultureInfo.InvariantCulture, $"scatter of a reading {scatter:F3} mm{hand}"),
             string.Create(CultureInfo.InvariantCulture, $"value and verdict after reading {of}: {LookingEarly}"),
         ];

@@ -61,7 +61,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
         Arrived();
         return Session.Run.Needs switch
         {
-            Need.TakeReading read => _layout != Layout.Sheet ? Large(read) : ReadingsSheet.Of(Readings(read), width, height),
+            Need.TakeReading read => _layout != Layout.Sheet ? Large(read, width) : ReadingsSheet.Of(Readings(read), width, height),
             Need.SlipQuestion slip => ReadingsSheet.Of(Questioned(slip), width, height),
             Need.Change change => Changing(change),
             Need.Ended ended => Ended(ended),
@@ -291,7 +291,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
         // A reading in question does not bend the line it is held against.
         var questioned = (Session.Run.Needs as Need.SlipQuestion)?.Reading.Sequence;
         var line = RunningLine.Through([.. standing.Where(reading => reading.Excluded is null && reading.Sequence != questioned).Select(Point).OfType<LinePoint>()]);
-        var lines = Session.Run.Cells.Select((cell, i) =>
+        var lines = CellsOf(step).Select((cell, i) =>
         {
             var reading = standing.LastOrDefault(taken => taken.CellIndex == i);
             return new ReadingLine(i + 1, cell.Place, From(cell))
@@ -305,6 +305,11 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
         });
         return ([.. lines], standing, line);
     }
+
+    // A question about the last reading of a plan comes when the run has gone on to its next step: each place was read then.
+    private ImmutableArray<PlanCell> CellsOf(string step) => Session.Run.Current?.Name == step
+        ? Session.Run.Cells
+        : [.. Session.Run.Readings.Where(reading => reading.Stands && reading.Step == step).OrderBy(reading => reading.CellIndex).Select(reading => reading.Cell)];
 
     private ReadingsView Readings(Need.TakeReading read)
     {
@@ -345,7 +350,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
             .Where(point => point.Increasing == increasing).Select(point => new FigurePoint(point.At, line.Off(point) * 1000))];
         return FigureUnits.In(new Figure
         {
-            Title = "distance from the line", Horizontal = "commanded, mm", Vertical = "um", Summary = "Distances of the readings from their line.",
+            Title = "distance from the line", Horizontal = "commanded, mm", Vertical = "off the line, um", Summary = "Distances of the readings from their line.",
             Layers = [new FigureLayer.Points("came in +", FigureMark.Increasing, Side(true)), new FigureLayer.Points("came in -", FigureMark.Decreasing, Side(false))],
         }, Units);
     }
@@ -358,7 +363,11 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
     private string Where(Need.TakeReading read)
     {
         if (read.Moves.IsEmpty)
-            return $"{Capital(read.Cell.Place)}. Read, type it. Enter.";
+        {
+            var named = PlaceName.Brief(Capital(read.Cell.Place));
+            return new[] { $"{Capital(read.Cell.Place)}. Read, type it. Enter.", named + ". Read, type it. Enter.", named + ". Read." }.FirstOrDefault(text => text.Length <= MostNext) ?? PlaceName.Within(named, MostNext);
+        }
+
         var (place, go) = ($"{Capital(read.Cell.Place)}{Side(read.Cell)}: ", $"go to {Targets(read.Moves)}.");
         return new[] { place + go + " Read, type. Enter.", place + go + " Read. Enter.", Capital(go) + " Read, type. Enter." }.FirstOrDefault(text => text.Length <= MostNext) ?? place + go;
     }

@@ -41,7 +41,7 @@ public sealed class WorkSession(ProcedureSession session, IJournal journal) : IW
     public Outcome<string?> Read(string typed) => session.Needs is not Need.TakeReading asked
         ? new Problem("no reading is asked for here", "F2 shows what is")
         : TypedEntry.Reading(typed, asked.Unit, session.Run.Machine.Units, session.Run.Setting.Instrument?.ResolutionMm)
-            .Then(value => session.Read(typed, value)).Then<string?>(taken => $"recorded {taken.Recorded}, {taken.Typed} {TypedEntry.UnitOf(asked.Unit, session.Run.Machine.Units)}.");
+            .Then(value => session.Read(typed, value)).Then<string?>(taken => $"recorded {asked.Index + 1}, {taken.Typed} {TypedEntry.UnitOf(asked.Unit, session.Run.Machine.Units)}.");
 
     /// <inheritdoc/>
     public Outcome<string?> MovesMade(string words) => Quiet(session.MovesMade(words));

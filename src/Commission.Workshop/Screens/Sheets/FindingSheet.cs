@@ -11,6 +11,8 @@ public static class FindingSheet
     /// <summary>Share of g = t(0.95) u in U = t(0.975) u at many degrees of freedom: 1.645 / 1.960 (normal quantiles).</summary>
     public const double GuardShare = 0.839;
 
+    private const int ValueColumn = 19, VerdictColumn = 69;
+
     /// <summary>The sheet.</summary>
     /// <param name="path">Where one is.</param>
     /// <param name="name">Name of the characteristic with its axis, for example <c>scale Y</c>.</param>
@@ -31,6 +33,7 @@ public static class FindingSheet
             [
                 Head(name, finding, shown),
                 Line.Blank,
+                .. Why(name, finding, shown) is { } why ? Wrap.Margin(finding.Headline.Value is null ? "No value" : "No U", Said(why)).Select(text => (Line)text) : [],
                 .. Strip(finding, options, shown),
                 .. Meaning(finding, options, shown),
                 .. Setting(finding),
@@ -79,8 +82,14 @@ public static class FindingSheet
     {
         var word = Disposition(finding.Advice.Action);
         var value = $"{name} = {Shown.Parameter(finding.Headline, units: units)}";
-        return ((Line)("   " + word.PadRight(16) + value).PadRight(68)).Set(69, Verdict(finding.Verdict)).With(3, word.Length, Ink.Strong).With(value, Ink.Strong);
+        if (Why(name, finding, units) is not null)
+            value = name + " = " + (finding.Headline.Value is null ? "no value: see below" : value[(name.Length + 3)..value.IndexOf(" (", StringComparison.Ordinal)] + " (no U: see below)");
+        return ((Line)("   " + word.PadRight(ValueColumn - 3) + value).PadRight(VerdictColumn - 1)).Set(VerdictColumn, Verdict(finding.Verdict)).With(3, word.Length, Ink.Strong).With(value, Ink.Strong);
     }
+
+    // Why there is no value or no U, where the first line has no room for it.
+    private static string? Why(string name, Finding finding, ShownUnits units) =>
+        $"{name} = {Shown.Parameter(finding.Headline, units: units)}".Length > VerdictColumn - ValueColumn - 1 && finding.Headline.ExpandedUncertainty is null ? finding.Headline.WhyNoUncertainty : null;
 
     private static IEnumerable<Line> Strip(Finding finding, FitOptions options, ShownUnits units)
     {

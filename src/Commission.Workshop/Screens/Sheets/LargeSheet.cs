@@ -27,9 +27,15 @@ public static class LargeSheet
         new("F1", "help", "help"), new("F9", "stop", "stop"),
     ];
 
+    private const int Indent = 3;
+
     /// <summary>The sheet.</summary>
-    public static Sheet Of(LargeView view)
+    /// <param name="view">What it shows.</param>
+    /// <param name="width">Columns of the window.</param>
+    public static Sheet Of(LargeView view, int width)
     {
+        var room = width - Indent - 1;
+        var last = view.Last is { } at ? string.Create(CultureInfo.InvariantCulture, $" {(view.Call ? "read back" : "last accepted")} ({at.Number}, ") : "";
         var typed = " typed now   " + ReadingsSheet.Cell(view.Typed, cursor: true).Replace("[", "[   ", StringComparison.Ordinal) + " " + view.Unit;
         return new Sheet
         {
@@ -38,11 +44,11 @@ public static class LargeSheet
             Body =
             [
                 " " + view.Head, Line.Blank,
-                .. BlockDigits.Of(view.Target).Select(Large),
+                .. BlockDigits.Within(view.Target, room).Select(Large),
                 Line.Blank,
-                view.Last is { } last ? string.Create(CultureInfo.InvariantCulture, $" {(view.Call ? "read back" : "last accepted")} ({last.Number}, {last.Place})") : " nothing accepted yet",
+                view.Last is { Place: var place } ? $"{last}{PlaceName.Within(place, width - last.Length - 1)})" : " nothing accepted yet",
                 Line.Blank,
-                .. (view.Last is { } read ? BlockDigits.Of(read.Reading) : [.. Enumerable.Repeat("", BlockDigits.Rows)]).Select(Large),
+                .. (view.Last is { } read ? BlockDigits.Within(read.Reading, room) : [.. Enumerable.Repeat("", BlockDigits.Rows)]).Select(Large),
                 Line.Blank,
                 ((Line)(typed.PadRight(42) + string.Create(CultureInfo.InvariantCulture, $"reading {view.Now + 1} of {view.Of}"))).With(13, 14, Ink.Focus),
             ],
@@ -54,5 +60,5 @@ public static class LargeSheet
         };
     }
 
-    private static Line Large(string row) => new("   " + row, [new(3, row.Length, Ink.Strong)]);
+    private static Line Large(string row) => new(new string(' ', Indent) + row, [new(Indent, row.Length, Ink.Strong)]);
 }

@@ -102,6 +102,10 @@ public static class ReadingsSheet
 {
     private const int PictureColumn = 42, MostPlotRows = 21, LeastWidePlot = 15;
     private const int LeastPlace = 8, WideCell = 7;
+
+    // Columns of a row besides its place: mark and number, way in, reading, distance from the line.
+    private const int RestOfRow = 31;
+
     private const int WideFrom = 120, HighFrom = 36, WidePlace = 8, WidePicture = 62, MarginColumn = 10, BudgetColumn = 61, SourceWidth = 19, ShareCells = 20;
     private const string Legend = "> came in +   < came in -";
 
@@ -120,20 +124,25 @@ public static class ReadingsSheet
     {
         if (width >= WideFrom && height >= HighFrom && view.Lines.Max(line => line.Place.Length) <= WidePlace)
             return Wide(view, width, height);
+        view = view with { Lines = [.. view.Lines.Select(line => line with { Place = PlaceName.Within(line.Place, width - RestOfRow) })] };
         var place = Math.Max(LeastPlace, view.Lines.Max(line => line.Place.Length) + 1);
+        var column = PictureColumn + place - LeastPlace;
         var copied = Copied(view, width);
-        var shown = Math.Min(view.Lines.Length, SheetFrame.BodyRows(height) - 2 - copied.Length - (view.SoFar.Length > 0 ? view.SoFar.Length + 1 : 0));
+        // Beside the table where it has the room, else below it: a question is read whole.
+        ImmutableArray<Line> question = view.Question.Any(line => column + line.Text.Length > width) ? [.. view.Question, Line.Blank] : [];
+        var shown = Math.Min(view.Lines.Length, SheetFrame.BodyRows(height) - 2 - copied.Length - question.Length - (view.SoFar.Length > 0 ? view.SoFar.Length + 1 : 0));
         var first = Math.Clamp(view.Now - (shown / 2), 0, view.Lines.Length - shown);
         var body = new List<Line> { Head(place) };
         body.AddRange(view.Lines.Skip(first).Take(shown).Select((line, i) => Row(line, view, place, first + i == view.Now)));
-        var side = Side(view, width, shown, PictureColumn + place - LeastPlace);
+        var side = question.IsEmpty ? Side(view, width, shown, column) : [];
         for (var i = 0; i < side.Length; i++)
         {
             while (body.Count <= i)
                 body.Add(Line.Blank);
-            body[i] = body[i].Set(PictureColumn + place - LeastPlace, side[i]);
+            body[i] = body[i].Set(column, side[i]);
         }
 
+        body.AddRange(question);
         if (view.SoFar.Length > 0 || copied.Length > 0)
             body.AddRange([Line.Blank, .. copied, .. view.SoFar.Select((text, i) => (Line)((i == 0 ? " so far   " : "          ") + text))]);
         return new Sheet
@@ -258,7 +267,9 @@ public static class ReadingsSheet
         var room = width - column - 2;
         if (view.Picture is not { } picture || room < 24)
             return [];
-        var title = "distance from the line, " + (view.Units == ShownUnits.Inches ? "0.001 in" : "um") + (wide ? "     " + Legend : "");
+        var title = "distance from the line, " + (view.Units == ShownUnits.Inches ? "0.001 in" : "um");
+        if (wide)
+            title = title.PadRight(Math.Min(title.Length + 5, room - Legend.Length + 2)) + Legend;
         var cells = CellPlot.Draw(picture, room, Math.Max(5, Math.Min(rows - 2, MostPlotRows)), view.PictureWords.IsEmpty ? null : view.PictureWords);
         return
         [

@@ -209,7 +209,7 @@ public class WireframeTests
 
     [Fact]
     public void S21_large_figures() => Same("S21-large", LargeSheet.Of(new LargeView(
-        "Heron / work / scale Y / 3 read", "go to, coming from above", "far <", ("8.54", 6, "near"), "", "mm", 6, 10, false, Hidden)), exceptRows: [4, 5, 6, 7, 8]);
+        "Heron / work / scale Y / 3 read", "go to, coming from above", "far <", ("8.54", 6, "near"), "", "mm", 6, 10, false, Hidden), 80), exceptRows: [4, 5, 6, 7, 8]);
 
     private static void Same(string name, Sheet sheet, int[]? exceptRows = null)
     {

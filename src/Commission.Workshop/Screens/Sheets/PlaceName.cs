@@ -1,0 +1,33 @@
+using System.Text.RegularExpressions;
+
+namespace Commission.Workshop.Screens.Sheets;
+
+/// <summary>Names of places that are longer than the room they have.</summary>
+public static partial class PlaceName
+{
+    private const string Gap = " ..";
+
+    /// <summary>The name with its trial said short: <c>, 1/3</c> for <c>, trial 1 of 3</c>.</summary>
+    public static string Brief(string place) => Trial().Replace(place, ", $1/$2");
+
+    /// <summary>The name within a room: whole, brief, or without the end of its words; which trial it is stays to be read.</summary>
+    /// <param name="place">The name.</param>
+    /// <param name="room">Characters there are for it.</param>
+    public static string Within(string place, int room)
+    {
+        if (place.Length <= room)
+            return place;
+        var brief = Brief(place);
+        if (brief.Length <= room)
+            return brief;
+        var trial = BriefTrial().Match(brief).Value;
+        var words = brief[..(room - trial.Length - Gap.Length)];
+        return words[..(words.LastIndexOf(' ') is var at and > 0 ? at : words.Length)] + Gap + trial;
+    }
+
+    [GeneratedRegex(@", trial (\d+) of (\d+)$")]
+    private static partial Regex Trial();
+
+    [GeneratedRegex(@", \d+/\d+$")]
+    private static partial Regex BriefTrial();
+}
