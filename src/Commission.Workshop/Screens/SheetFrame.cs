@@ -11,6 +11,7 @@ public static class SheetFrame
     // Column at which the words of rows 21 and 22 begin, and what stands before them where no step does.
     private const int Indent = 8;
     private const string Margin = "        ";
+    private const string CutOff = " ...";
     private const string More = " ... F1: all of it";
 
     /// <summary>Rows of the frame around the body.</summary>
@@ -96,7 +97,8 @@ public static class SheetFrame
     {
         var at = width - 1 - live.StopField.Length;
         var words = " " + Inking.Clean(live.Words);
-        var left = words.Length < at ? words : words[..(at - 1)];
+        // What is too long ends with a whole word: a page of its own tells it all.
+        var left = words.Length < at ? words : words[..(words.LastIndexOf(' ', at - CutOff.Length - 1) is var blank and > 0 ? blank : at - CutOff.Length - 1)].TrimEnd(' ', ':', ';', ',', '.') + CutOff;
         // No mark of the text stands here: a position that is not known is told as question marks.
         return Inking.Plain(left.PadRight(at) + live.StopField).With("NOT TRUSTED", Ink.Ochre).With(1, 4, Ink.Blue).With(at, live.StopField.Length, live.Stops ? Ink.Stop : Ink.Quiet);
     }

@@ -35,5 +35,24 @@ internal static class Golden
         Same(name, window.Text);
     }
 
+    /// <summary>The same window at both sizes, and back at the one it had: what is shown is lost by none of it.</summary>
+    /// <param name="name">Name of the screen.</param>
+    /// <param name="window">The window.</param>
+    /// <param name="kept">What of the text is kept; all of it where null.</param>
+    public static void Both(string name, Headless window, Func<string, string>? kept = null)
+    {
+        var before = window.App.Screen;
+        foreach (var (columns, rows) in (ReadOnlySpan<(int, int)>)[(80, 24), (120, 40)])
+        {
+            window.Resize(columns, rows);
+            if (kept is null)
+                Same($"{name}-{columns}x{rows}", window);
+            else
+                Same($"{name}-{columns}x{rows}", kept(window.Text));
+        }
+
+        window.Resize(before.Width, before.Height);
+    }
+
     private static string Folder([CallerFilePath] string here = "") => Path.Combine(Path.GetDirectoryName(here)!, "..", "Golden");
 }

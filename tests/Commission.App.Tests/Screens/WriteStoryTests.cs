@@ -1,15 +1,10 @@
 using System.Collections.Immutable;
-using System.Text;
 using Commission.App.Screens;
 using Commission.Core;
 using Commission.Core.Characteristics;
 using Commission.Core.History;
 using Commission.Core.Machines;
-using Commission.Core.Machines.Dialects;
-using Commission.Practice.Controller;
-using Commission.Workshop.Controllers;
 using Commission.Workshop.Ports;
-using Commission.Workshop.Requests;
 using Commission.Workshop.Screens.Pages;
 using Microsoft.Extensions.Time.Testing;
 using Terminal.Gui.Input;
@@ -25,7 +20,7 @@ public sealed class WriteStoryTests : IDisposable
 
     private readonly FakeTimeProvider _clock = KnownMachine.Clock();
     private readonly MemoryJournal _journal;
-    private readonly Board _board = new();
+    private readonly StoryBoard _board = new();
 
     public WriteStoryTests()
     {
@@ -42,15 +37,18 @@ public sealed class WriteStoryTests : IDisposable
     {
         using var window = Finding();
         Box(window);
+        Golden.Both("write-box", window);
         Rest(window);
         window.Type("y", gapMs: 0);
         window.Advance(60);
         Until(window, "read back        319.606 steps/mm, agrees");
+        Golden.Both("write-read-back", window);
         Assert.Contains("Not tested: whether the controller keeps it when its power goes.", window.Text, StringComparison.Ordinal);
         Assert.Equal("319.606", _board.Setting(Y));
         Assert.Equal(["intended", "read-back"], Written().Select(write => write.Stage));
         window.Press(Key.Enter);
         Assert.Contains("Since then: 319.606 steps/mm, written and read back", window.Text, StringComparison.Ordinal);
+        Golden.Both("write-finding-afterwards", window);
         Assert.DoesNotContain("Enter difference", window.Text, StringComparison.Ordinal);
     }
 
@@ -86,6 +84,7 @@ public sealed class WriteStoryTests : IDisposable
         Rest(window);
         window.Type("d");
         Assert.Contains(" - $101=319.606", window.Text, StringComparison.Ordinal);
+        Golden.Both("write-wire-text", window);
         window.Press(Key.Esc);
         window.Type("y", gapMs: 0);
         window.Advance(60);
@@ -103,6 +102,7 @@ public sealed class WriteStoryTests : IDisposable
         window.Type("y", gapMs: 0);
         window.Advance(60);
         Until(window, "back as 319.600");
+        Golden.Both("write-reads-back-otherwise", window);
         Assert.Contains("stepsPerMm Y was written as 319.606 but", window.Text, StringComparison.Ordinal);
         Assert.Contains("Nothing more is written.", window.Text, StringComparison.Ordinal);
         window.Press(Key.Enter);
@@ -124,6 +124,7 @@ public sealed class WriteStoryTests : IDisposable
         window.Type("y", gapMs: 0);
         window.Advance(60);
         Until(window, "may or may not have been written");
+        Golden.Both("write-link-lost", window);
         Assert.Equal("intended", Written().First().Stage);
         Assert.Contains("Nothing more is written.", window.Text, StringComparison.Ordinal);
     }
@@ -135,6 +136,7 @@ public sealed class WriteStoryTests : IDisposable
         window.Type("f");
         window.Press(Key.Enter, Key.Enter);
         Assert.Contains("319.606 is proposed. Which value does the controller hold now?", window.Text, StringComparison.Ordinal);
+        Golden.Both("write-told", window);
         window.Type("319,6\n");
         var told = Assert.Single(Written());
         Assert.Equal(("told", 319.6, (double?)null), (told.Stage, told.After, told.ReadBack));
@@ -195,11 +197,13 @@ public sealed class WriteStoryTests : IDisposable
     {
         using var window = Differing();
         Assert.Contains(">>              Y           400               200         +200     NOT BY US", window.Text, StringComparison.Ordinal);
+        Golden.Both("controller-differs", window);
         // Read again: what was not decided is still marked.
         window.Type("r");
         Until(window, "1 differs");
         window.Press(Key.Enter);
         Assert.Contains("put back       200 mm/s2, through the box", window.Text, StringComparison.Ordinal);
+        Golden.Both("controller-decide", window);
         window.Press(Key.Enter);
         Until(window, "acceleration, Y");
         Confirm(window, "y", "read back        200.000 mm/s2, agrees");
@@ -225,18 +229,22 @@ public sealed class WriteStoryTests : IDisposable
         using var window = Differing(("27", "3.000"));
         window.Type("v");
         Assert.Contains("2 different sets", window.Rows[0], StringComparison.Ordinal);
+        Golden.Both("controller-older-sets", window);
         window.Press(Key.CursorDown);
         window.Press(Key.Enter);
         Until(window, "box 1 of 2");
+        Golden.Both("write-box-of-several", window);
         Confirm(window, "y", "read back        200.000 mm/s2, agrees");
         window.Press(Key.Enter);
         Until(window, "this decides homing");
+        Golden.Both("write-box-that-decides", window);
         Rest(window);
         foreach (var letter in (string[])["x", "y"])
         {
             window.Type(letter, gapMs: 0);
             window.Advance(60);
             Assert.Contains("Nothing is written yet.", window.Text, StringComparison.Ordinal);
+            Golden.Both("write-letters-given-" + letter, window);
             Rest(window);
         }
 
@@ -301,48 +309,4 @@ public sealed class WriteStoryTests : IDisposable
             },
         },
     };
-
-    /// <summary>A controller that is met again at each opening; lines can be altered on their way, as a bad cable would.</summary>
-    private sealed class Board : IPortOpener
-    {
-        private readonly PracticeController _controller = new(ShippedDialects.Find("numbered-settings")!, new ControllerBody([420, 580, 90], [210, 290, 45]));
-        private Action? _unplug;
-
-        public Func<string, string> Tamper { get; set; } = line => line;
-
-        public string Setting(string key) => _controller.Setting(key);
-
-        public void ChangedElsewhere(string key, string text) => _controller.ChangedElsewhere(key, text);
-
-        public void Unplug() => _unplug!();
-
-        public LinkMeans Means()
-        {
-            var connect = new ConnectController(this, new Commission.Adapters.Files.TextFiles(), TimeProvider.System);
-            return new LinkMeans { Make = (tell, journal, machine) => new LinkDesk(connect, tell, journal, machine), Addresses = () => [new ControllerAddress("board", "numbered-settings")] };
-        }
-
-        public Outcome<ITransport> Open(string name, int baud)
-        {
-            var stream = new PracticeStream(_controller, TimeProvider.System, 40);
-            _unplug = () => stream.Do(controller => controller.Inject(ControllerFault.Unplug));
-            return new Cable(stream, this);
-        }
-
-        private sealed class Cable(PracticeStream stream, Board board) : ITransport
-        {
-            private readonly StreamTransport _inner = new(stream);
-
-            public string? Remark => null;
-
-            public bool Alive => _inner.Alive;
-
-            public ValueTask<int> ReadAsync(Memory<byte> into, CancellationToken cancellation) => _inner.ReadAsync(into, cancellation);
-
-            public ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancellation) =>
-                _inner.WriteAsync(Encoding.Latin1.GetBytes(board.Tamper(Encoding.Latin1.GetString(bytes.Span))), cancellation);
-
-            public ValueTask DisposeAsync() => _inner.DisposeAsync();
-        }
-    }
 }

@@ -34,7 +34,7 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
     private ImmutableArray<ControllerAddress> Addresses => Link?.Addresses ?? [];
 
     /// <inheritdoc/>
-    public override Sheet Show(int width, int height) => Link is { IsOpen: true } link ? Linked(link) : Link is null ? NoLink() : Opening();
+    public override Sheet Show(int width, int height) => Link is { IsOpen: true } link ? link.Lost is { } why ? Lost(why) : Linked(link) : Link is null ? NoLink() : Opening();
 
     /// <inheritdoc/>
     public override void Choose(int by, bool sideways)
@@ -50,7 +50,9 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
     {
         if (Link is { IsOpen: true } link)
         {
-            if (link.Doubt is not null)
+            if (link.Lost is not null)
+                link.Close();
+            else if (link.Doubt is not null)
                 Desk.Say("S means: it is this machine. O: it is another one; nothing moves.");
             else if (Chosen([.. Compared().Where(one => one.Differs)]) is { } chosen)
                 Desk.Cover(new DecidePage(Desk, chosen));
@@ -98,6 +100,7 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
                 break;
             case "read-again":
                 Link!.ReadSettings();
+                Desk.Say("The settings are read again and compared.");
                 break;
             case "older" when Link is { IsOpen: true }:
                 Desk.Cover(new OlderSetsPage(Desk));
@@ -166,7 +169,7 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
 
     private static string Reason(Gate gate) => gate.Facts.HasSwitches
         ? "Because: positions are not trusted before the machine has homed."
-        : "Because: positions are not trusted before every axis was put on its place.";
+        : "Because: nothing is trusted before every axis was put on its place.";
 
     private Sheet NoLink() => new()
     {
@@ -179,6 +182,18 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
         Next = "Enter goes back to the bench.", Because = "Everything works without a link.",
         Keys = [new("Enter", "bench", "away"), new("F1", "help", "help"), new("F2", "card", "card")],
     };
+
+    private Sheet Lost(string why) => QuestionSheet.Of(new QuestionView
+    {
+        Path = $"{Desk.MachineName} / controller", Right = "link lost", Live = Desk.Live, Text = $"The link is lost: {why}.",
+        About =
+        [
+            "Nothing more is sent, STOP neither. Look at the machine: does anything still move? If it does, hit the wired emergency stop.",
+            "Readings that were accepted are on disk. Put the cable back; the link is then opened anew, and what it does to the machine is asked first.",
+        ],
+        Step = ("Enter closes the lost link.", "Because: nothing opens again by itself."),
+        Keys = [new("Enter", "close it", "next"), new("Esc", "bench", "away"), new("N", "note", "note"), new("F1", "help", "help"), new("F2", "card", "card")],
+    });
 
     private Sheet Opening()
     {
@@ -238,7 +253,7 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
     {
         { Doubt: not null } => ("S: it is this machine. O: it is another one.", "Because: two machines may share this cable; nothing moves before it is settled."),
         _ when Chosen(differing) is { } chosen => ($"{Capital(chosen.Words)}: put back, keep, or do not know? Enter opens the three.", differing.Count == 1 ? "Because: results taken with other settings must not be mixed unseen." : $"Because: results must not be mixed unseen. {differing.Count} differ: Up, Down choose."),
-        _ when link.Now?.Gate.Facts.MissingChecks is { IsEmpty: false } open && Readiness is not null => ($"Readiness: {string.Join(", ", open)} are open. Enter opens their list.", "Because: the emergency stop comes before the first move."),
+        _ when link.Now?.Gate.Facts.MissingChecks is { IsEmpty: false } open && Readiness is not null => ($"{string.Join(", ", open)} {(open.Length == 1 ? "is" : "are")} open. Enter opens their list.", "Because: the emergency stop comes before the first move."),
         _ when link.Now?.Gate.Facts.MissingChecks is { IsEmpty: false } missing => ($"Nothing moves yet: {string.Join(", ", missing)} must stand as passed.", "Because: the emergency stop comes before the first move. W has the readiness list."),
         _ when HasLost(link) => ("Something happened that is still to be read. Enter shows it.", "Because: nothing moves before it was read."),
         _ when NeedsHome(link) && link.Now!.Gate is { Facts.HasSwitches: false } gate => ("Put each axis on its reference place. Enter draws the first box.", Reason(gate)),

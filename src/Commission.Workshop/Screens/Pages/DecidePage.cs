@@ -129,7 +129,7 @@ public sealed class OlderSetsPage(Desk desk) : ListPage(desk)
     public override Sheet Show(int width, int height) => ListSheet.Of(
         new ListView
         {
-            Path = $"{Desk.MachineName} / controller / older sets", Right = string.Create(CultureInfo.InvariantCulture, $"{Count} different sets"), Live = Desk.Live,
+            Path = $"{Desk.MachineName} / controller / older sets", Right = string.Create(CultureInfo.InvariantCulture, $"{Count} different set{(Count == 1 ? "" : "s")}"), Live = Desk.Live,
             Head = "   saved               settings   differ from what is in it now", Chosen = Chosen,
             Lines = [.. Sets.Select(set => string.Create(CultureInfo.InvariantCulture, $"{set.At,-20:d MMM yyyy HH:mm}{set.Body.Settings.Length,8}   {Differing(set)}"))],
             Step = Count == 0 ? ("No set was saved yet. Esc goes back.", "A set is saved at each connection and before each write.") : ("Enter shows the box of what differs; nothing is written by that.", "Because: each box has its own letter."),

@@ -7,6 +7,23 @@ public sealed partial class Desk
 {
     private (int Losses, DateTimeOffset? Opened) _told;
 
+    private DateTimeOffset? _lost;
+
+    // A cable that is out at rest: said once, whatever is shown; nothing that is typed is lost by it.
+    private bool TellLost(DeskLink link)
+    {
+        if (link.Lost is not { } why || _lost == link.OpenedAt)
+            return false;
+        _lost = link.OpenedAt;
+        if (_page is MotionPage)
+            Uncover();
+        Running?.PositionLost();
+        // These two say themselves what is certain then, and what is not.
+        if (_page is not (WritePage or StopPage))
+            Say($"The link is lost: {why}. Nothing more is sent. C says what to do.");
+        return true;
+    }
+
     // Told once by itself over whatever is shown, so that nothing typed there is lost; afterwards where a move is asked for.
     private bool TellLoss(DeskLink link)
     {

@@ -90,7 +90,7 @@ public sealed partial class Desk : ISheetDesk
     {
         var sheet = Picture is { } figure ? Beside.Set(_page.Show(width, height), figure, width, height, Fine) : _page.Show(width, height);
         var right = Means.Journal.ReadOnlyReason is not null ? "read only, the other one writes" : sheet.Right;
-        return sheet with { IsPractice = IsPractice, Message = _message, Right = right };
+        return sheet with { IsPractice = IsPractice, Message = _message ?? sheet.Message, Right = right };
     }
 
     /// <inheritdoc/>
@@ -130,7 +130,7 @@ public sealed partial class Desk : ISheetDesk
     {
         if (Link is not { } link)
             return false;
-        var told = link.Tick(nowMs) | TellLoss(link);
+        var told = link.Tick(nowMs) | TellLoss(link) | TellLost(link);
         // Values are replaced at most five times a second, and only where something that shows has changed.
         var seen = (Live, link.LastStop, link.Now?.Gate.State, link.Doubt, link.Moving is not null);
         if (!told && (seen == _seen.What || nowMs - _seen.AtMs < ReplacedMs))

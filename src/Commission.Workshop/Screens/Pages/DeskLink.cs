@@ -55,6 +55,9 @@ public sealed partial class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposa
     /// <summary>Whether the link is open.</summary>
     public bool IsOpen => Now is not null;
 
+    /// <summary>Why the open link leads nowhere any more; null while it does.</summary>
+    public string? Lost => Now is { } now ? LinkWords.Lost(now.Gate) : null;
+
     /// <summary>Whether it is being opened.</summary>
     public bool Opening { get; private set; }
 
@@ -164,7 +167,7 @@ public sealed partial class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposa
     /// <summary>STOP; returns at once. Whether there was a link to send it over.</summary>
     public bool Stop(string pressed)
     {
-        if (_link?.Stop("STOP was pressed: " + pressed) != true)
+        if (Lost is not null || _link?.Stop("STOP was pressed: " + pressed) != true)
             return false;
         LastStop = (desk.Now, null, null);
         return true;

@@ -19,15 +19,20 @@ public static class LinkWords
     /// <param name="units">Units of the positions.</param>
     public static LiveStrip Live(LinkSnapshot now, bool practice, AxisName? hidden, ShownUnits units)
     {
+        if (Lost(now.Gate) is { } gone)
+            return new($"link lost . nothing is sent . NOT TRUSTED: {gone}", Stops: false);
         // The age of the last answer once it is over a second: whole seconds, that nothing flickers.
         var silent = now.Age > Silent ? string.Create(CultureInfo.InvariantCulture, $"link silent {Math.Floor(now.Age.Value.TotalSeconds):0} s") : null;
-        var trusted = now.Gate.State is TrustState.Homed or TrustState.Placed or TrustState.Moving;
+        var trusted = now.Gate.State is TrustState.Homed or TrustState.Placed || now.Gate is { State: TrustState.Moving, InTravel: not null };
         var at = (trusted ? now.Gate.InTravel : null) ?? now.Gate.Report?.Shown;
         var head = silent ?? (practice ? $"link practice {State(now.State)}" : $"link {State(now.State)}");
         return trusted && at is { } position
             ? new($"{head} . cmd{(units == ShownUnits.Inches ? " in" : "")} {string.Join("  ", Enum.GetValues<AxisName>().Select(axis => Axis(axis, position, hidden, units))).TrimEnd()} . {(practice || silent is not null ? "trusted" : "position trusted")}", Stops: true)
             : new($"{head} . cmd ??? ??? ??? . NOT TRUSTED: {Why(now.Gate)}", Stops: true);
     }
+
+    /// <summary>Why a link that was open has no other end any more; null while it has. It must not seem that STOP is sent over it.</summary>
+    public static string? Lost(Gate gate) => gate.LinkInStep ? null : gate.Trouble ?? "the device is gone";
 
     /// <summary>A state in our words, as short as the strip needs.</summary>
     public static string State(ControllerState state) => state switch
@@ -43,7 +48,7 @@ public static class LinkWords
     public static string Why(Gate gate) => gate.Trouble ?? gate.State switch
     {
         TrustState.Locked => "locked, not homed",
-        TrustState.Unreferenced => "not homed",
+        TrustState.Unreferenced or TrustState.Moving => "not homed",
         _ => gate.LinkInStep ? gate.IdentityConfirmed ? "checks missing" : "which machine?" : "not in step",
     };
 
