@@ -47,7 +47,7 @@ internal sealed class LinkedRun(Workbench bench, IStoreFolder store, bool attend
             {
                 LengthUnit = LengthUnit,
                 Save = Save,
-                CountTrips = () => new TripCounter(() => board.Now, bench.Here.Clock),
+                CountTrips = counted => new TripCounter(() => board.Now, bench.Here.Clock, counted),
                 WhyNoMotion = bench.Here.InputIsTerminal || attended ? null : Nobody,
                 ThrowAwayTyped = typed.DropWhatWasTyped,
             }.RunAsync(session, cancellation),

@@ -43,7 +43,7 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
     public Func<string, string, Outcome<string>>? Save { get; init; }
 
     /// <summary>Begins to count trips over the open link; null where none is open.</summary>
-    public Func<TripCounter>? CountTrips { get; init; }
+    public Func<ProcedureSession, TripCounter>? CountTrips { get; init; }
 
     /// <summary>Coverage probability for what is shown.</summary>
     public double Coverage { get; init; } = 0.95;
@@ -174,9 +174,9 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
     private Outcome<ProcedureRun> Numbering(ProcedureSession session, Need.Number need)
     {
         TellCheck(need.Check);
-        if (need.Counted is not null) counter ??= CountTrips?.Invoke();
+        if (need.Counted is not null) counter ??= CountTrips?.Invoke(session);
         var offered = need.Counted is { } asked ? counter?.For(asked) : null;
-        var counting = offered is { } begun ? string.Create(CultureInfo.InvariantCulture, $" The link counts since {begun.Since:HH:mm}; empty takes what it counted.") : "";
+        var counting = offered is { } begun ? $" {begun.Words}; empty takes what it counted." : "";
         if (Prompt("number", need.Step, OneLine(need.Text) + UnitAsked(need) + counting) is not { } answer) return session.Run;
         if (answer.Length == 0 && need.Counted is { } what && offered is { } counted)
         {

@@ -7,7 +7,8 @@ public sealed record TripWatch
     /// <summary>Two looks further apart than this leave a hole between them.</summary>
     public static readonly TimeSpan LongestGap = TimeSpan.FromSeconds(5);
 
-    private (DateTimeOffset Wall, TimeSpan Running, bool Tripped)? Last { get; init; }
+    // Running is null where the look was taken by a program that has ended since: its clock says nothing to this one's.
+    private (DateTimeOffset Wall, TimeSpan? Running, bool Tripped)? Last { get; init; }
 
     /// <summary>A watch that has seen nothing yet.</summary>
     public static TripWatch Begun { get; } = new();
@@ -24,6 +25,18 @@ public sealed record TripWatch
     /// <summary>Trips: each counts once, from its coming up to its being cleared. One that was there after a hole counts too.</summary>
     public int Trips { get; private init; }
 
+    /// <summary>The last look: its instant, and whether a trip was up; null before the first.</summary>
+    public (DateTimeOffset At, bool Up)? LastLook => Last is { } last ? (last.Wall, last.Tripped) : null;
+
+    /// <summary>A watch that goes on where one that was kept had ended; whatever lies between is a hole.</summary>
+    /// <param name="watched">Time watched.</param>
+    /// <param name="unseen">Time in holes.</param>
+    /// <param name="pieces">Pieces, at least 1.</param>
+    /// <param name="trips">Trips.</param>
+    /// <param name="last">The last look.</param>
+    public static TripWatch GoingOn(TimeSpan watched, TimeSpan unseen, int pieces, int trips, (DateTimeOffset At, bool Up) last) =>
+        new() { Watched = watched, Unseen = unseen, Pieces = pieces, Trips = trips, Last = (last.At, null, last.Up) };
+
     /// <summary>The watch after one more look.</summary>
     /// <param name="wall">Instant by the calendar: it goes on while a computer sleeps.</param>
     /// <param name="running">Time by a clock that never jumps; it may stand still while a computer sleeps.</param>
@@ -33,7 +46,10 @@ public sealed record TripWatch
         var next = this with { Last = (wall, running, tripped), Trips = Trips + (tripped && Last is not { Tripped: true } ? 1 : 0) };
         if (Last is not { } last)
             return next with { Pieces = 1 };
-        var (calendar, ran) = (wall - last.Wall, running - last.Running);
+        var calendar = wall - last.Wall;
+        if (last.Running is not { } before)
+            return next with { Pieces = Pieces + 1, Unseen = Unseen + (calendar > TimeSpan.Zero ? calendar : TimeSpan.Zero) };
+        var ran = running - before;
         var longer = calendar > ran ? calendar : ran;
         // A calendar that was set back is no hole; one that jumped ahead cannot be told from sleep.
         return longer > LongestGap

@@ -69,17 +69,22 @@ public sealed class MachineUpkeep(UpkeepFold fold, Machine machine, DateTimeOffs
     // The day that the trend names where there is one, and never later than the item's own.
     private (DateTimeOffset At, string Because) Due(ResultKey key, WorkItem item, KeptResult result)
     {
-        var own = result.MeasuredAt.AddDays(item.DueAfterDays);
+        var sooner = DriveOf(key) is { } drive ? item.Sooner.FirstOrDefault(one => one.Drive == drive) : null;
+        var days = sooner?.Days ?? item.DueAfterDays;
+        var own = result.MeasuredAt.AddDays(days);
         var named = Series(key, item).Select(series => TrendOfResults.NextCheck(fold, series)).Where(next => next is not null).OrderBy(next => next!.Value.At).FirstOrDefault();
         return named is { } trend && trend.At < own
             ? (trend.At, string.Create(CultureInfo.InvariantCulture, $"due since {trend.At:d MMM yyyy}: {trend.Because}"))
-            : (own, string.Create(CultureInfo.InvariantCulture, $"measured {(int)(at - result.MeasuredAt).TotalDays} days ago; due after {item.DueAfterDays}"));
+            : (own, string.Create(CultureInfo.InvariantCulture, $"measured {(int)(at - result.MeasuredAt).TotalDays} days ago; due after {days}{(sooner is null ? "" : $", because {sooner.Because}")}"));
     }
+
+    private DriveKind? DriveOf(ResultKey key) => Enum.TryParse<AxisName>(key.Axis, out var axis) ? machine[axis].Drive : null;
 
     private bool Applies(WorkItem item) => item.When switch
     {
         WorkCondition.Switches => AxesOf.Any(axis => axis.Switches != Switches.None),
-        WorkCondition.MotorPair => AxesOf.Any(axis => axis.Motors is null or 2),
+        WorkCondition.MotorPair => AxesOf.Any(axis => axis.Motors is null or 2) && AxesOf.Any(axis => axis.Switches != Switches.None),
+        WorkCondition.NoSwitches => AxesOf.All(axis => axis.Switches == Switches.None),
         _ => true,
     };
 

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Commission.Core.Machines;
 
 namespace Commission.Core.Upkeep;
 
@@ -28,6 +29,10 @@ public static class WorkGraph
         {
             When = WorkCondition.Switches, Findings = ["repeatability"], Needs = [Must("switch-logic")],
         },
+        Item("reference-corner", "the reference corner", 20, HalfYear, ["reference-corner"], "Without switches every position is lost with the power") with
+        {
+            When = WorkCondition.NoSwitches, Needs = [Must("ratio-check")],
+        },
         Item("speed-ladder", "the speed at which no step is lost", 35, Year, ["speed-ladder"], "Steps lost at speed look like any other error") with
         {
             Scope = WorkScope.Axis, Findings = ["speed-ladder"], Needs = [Must("nominal-steps"), Must("homing")],
@@ -53,6 +58,11 @@ public static class WorkGraph
         Item("axis-scale", "axis scale", 25, Year, ["axis-scale"], "Parts keep the error of scale the drive has by itself") with
         {
             Scope = WorkScope.Axis, Findings = ["axis-scale"], Needs = [Must("backlash"), Must("ratio-check"), Advice("gauge-study")],
+            Sooner = // common practice, no source
+            [
+                new(DriveKind.Belt, HalfYear, "a belt slackens, and is of another length in summer than in winter"),
+                new(DriveKind.Rack, HalfYear, "a rack follows the season of what it is screwed to"),
+            ],
         },
         Item("squareness", "squareness of X and Y", 15, HalfYear, ["diagonals", "distance-network", "square-reversal", "plate"], "Rectangles come out as parallelograms") with
         {

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Commission.Core.Machines;
 
 namespace Commission.Core.Upkeep;
 
@@ -24,14 +25,23 @@ public enum WorkCondition
     /// <summary>Only with switches.</summary>
     Switches,
 
-    /// <summary>Only with two motors on an axis.</summary>
+    /// <summary>Only with two motors on an axis, and switches that say where they stand.</summary>
     MotorPair,
+
+    /// <summary>Only where no axis has a switch.</summary>
+    NoSwitches,
 }
 
 /// <summary>An edge of the dependency graph.</summary>
 /// <param name="Item">Id of the item that is used.</param>
 /// <param name="UsesValue">Whether its value is used: then it must be valid, and its staleness comes along. Else it is advice on the order.</param>
 public sealed record WorkNeed(string Item, bool UsesValue);
+
+/// <summary>A kind of drive whose result grows old sooner.</summary>
+/// <param name="Drive">The drive.</param>
+/// <param name="Days">Days after which the result is due, fewer than those of the item.</param>
+/// <param name="Because">Why, as a clause.</param>
+public sealed record SoonerDue(DriveKind Drive, int Days, string Because);
 
 /// <summary>One characteristic in the order of work: a node of the dependency graph.</summary>
 public sealed record WorkItem
@@ -62,6 +72,9 @@ public sealed record WorkItem
 
     /// <summary>Days after which it is due.</summary>
     public required int DueAfterDays { get; init; }
+
+    /// <summary>Drives of an axis on which it is due sooner.</summary>
+    public ImmutableArray<SoonerDue> Sooner { get; init; } = [];
 
     /// <summary>What it costs to go on without it, in a sentence.</summary>
     public required string Skipping { get; init; }

@@ -9,7 +9,8 @@ namespace Commission.Workshop.Requests;
 
 /// <summary>Counts trips that nobody caused while a controller is watched, and says what the time proves.</summary>
 /// <param name="time">The clock.</param>
-public sealed class CountTrips(TimeProvider time)
+/// <param name="before">What was counted before, where it goes on; null where it begins.</param>
+public sealed class CountTrips(TimeProvider time, TripWatch? before = null)
 {
     // An older answer says nothing about now: the time up to the next fresh one is a hole.
     private static readonly TimeSpan Fresh = TimeSpan.FromSeconds(2);
@@ -17,7 +18,7 @@ public sealed class CountTrips(TimeProvider time)
     private readonly long began = time.GetTimestamp();
 
     /// <summary>What was watched so far.</summary>
-    public TripWatch Watch { get; private set; } = TripWatch.Begun;
+    public TripWatch Watch { get; private set; } = before ?? TripWatch.Begun;
 
     /// <summary>One more state.</summary>
     /// <param name="now">The state.</param>

@@ -58,6 +58,33 @@ public sealed class NoiseOverTheLinkTests : IDisposable
         Assert.Equal(1, Ledger.From(_journal.Entries()).Checks[^1].Body.Value);
     }
 
+    // The window goes as it goes when the program is killed: nothing is told to the journal any more.
+    [Fact]
+    public void A_count_outlives_the_program_and_the_time_until_it_is_taken_up_is_a_hole()
+    {
+        using (var killed = Open())
+        {
+            Link(killed);
+            killed.Type("w\n");
+            killed.Type("s");
+            killed.Type("\n");
+            HalfAnHour();
+        }
+
+        _clock.Advance(TimeSpan.FromHours(1));
+        using var window = Open();
+        Link(window);
+        window.Type("w\n");
+        window.Type("s");
+        window.Type("\n");
+        Assert.Contains("after 0.5 h kept. V tells the count.", window.Rows[21], StringComparison.Ordinal);
+        HalfAnHour();
+        window.Type("\n");
+        var hours = Ledger.From(_journal.Entries()).Checks.Single(made => made.Body.Check == "hours").Body;
+        Assert.InRange(hours.Value!.Value, 1 - (5 / 60.0), 1);
+        Assert.Matches("in 2 pieces; 1(\\.0[0-9])? h between them were not seen", hours.Typed);
+    }
+
     [Fact]
     public void Without_the_link_the_two_numbers_are_typed()
     {

@@ -62,4 +62,34 @@ public sealed class TripWatchTests
             return watch.Watched.TotalSeconds <= ran + 1e-3 && watch.Watched.TotalSeconds + watch.Unseen.TotalSeconds <= steps.Sum(step => Math.Max(step.Item1, step.Item2)) + 1e-3
                 && watch.Pieces >= 1 && watch.Trips == 0;
         }, iter: 300);
+
+    [Fact]
+    public void What_a_note_keeps_comes_back_and_what_lies_between_is_a_hole()
+    {
+        var before = Watched(Watched(TripWatch.Begun, 0, 1800, tripped: s => s == 70), 5400, 7200, sleptS: 3600);
+        var note = new TripNote(before, Taken: false);
+        Assert.Equal("False trips so far: 1 in 3600.000 s watched, 2 pieces, 3600.000 s not seen, none up at 2031-05-04T14:00:00.0000000+00:00", note.Words);
+
+        // Another program, whose running clock begins anew, an hour later.
+        var after = Watched(TripNote.Read(note.Words)!.Watch, 10_800, 12_600, sleptS: 10_800);
+        Assert.Equal((1.5, 3, 1, 2.0), (after.Watched.TotalHours, after.Pieces, after.Trips, after.Unseen.TotalHours));
+        Assert.True(TripNote.Read(new TripNote(after, Taken: true).Words)!.Taken);
+    }
+
+    [Fact]
+    public void A_trip_that_was_up_when_the_note_was_made_and_still_is_counts_once()
+    {
+        var note = new TripNote(Watched(TripWatch.Begun, 0, 10, tripped: s => s > 5), Taken: false);
+        Assert.Equal(1, Watched(TripNote.Read(note.Words)!.Watch, 100, 110, tripped: _ => true).Trips);
+    }
+
+    [Theory]
+    [InlineData("False trips so far: 1 in 3600.000 s watched, 2 pieces, 3600.000 s not seen, none up at yesterday")]
+    [InlineData("False trips so far: 99999999999 in 3600.000 s watched, 2 pieces, 3600.000 s not seen, none up at 2031-05-04T14:00:00.0000000+00:00")]
+    [InlineData("False trips so far: many")]
+    [InlineData("")]
+    public void Another_note_is_no_count(string words) => Assert.Null(TripNote.Read(words));
+
+    [Fact]
+    public void A_watch_that_has_seen_nothing_is_not_kept() => Assert.Equal("", new TripNote(TripWatch.Begun, Taken: false).Words);
 }

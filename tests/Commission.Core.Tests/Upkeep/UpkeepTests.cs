@@ -69,6 +69,48 @@ public sealed class UpkeepTests
         Assert.Equal(Standing.Due, Of(At(200, Found("tram", null)), "tram"));
     }
 
+    // Common practice, no source: a belt and a rack are looked at twice a year, a screw once.
+    [Theory]
+    [InlineData(DriveKind.Belt, 183, "measured 183 days ago; due after 182, because a belt slackens, and is of another length in summer than in winter")]
+    [InlineData(DriveKind.Rack, 183, "measured 183 days ago; due after 182, because a rack follows the season of what it is screwed to")]
+    [InlineData(DriveKind.Screw, 366, "measured 366 days ago; due after 365")]
+    [InlineData(DriveKind.Unknown, 366, "measured 366 days ago; due after 365")]
+    public void The_season_makes_the_scale_of_belts_and_racks_due_twice_a_year(DriveKind drive, int days, string because)
+    {
+        var machine = Heron with { X = Heron.X with { Drive = drive } };
+        ResultState After(int age) => new MachineUpkeep(UpkeepFold.From(LedgerTests.Chain([new EntryBody.MachineDescribed(machine, false) { Machine = "Heron" }, Found("axis-scale", "X")])), machine, Start.AddDays(age))
+            .State(new ResultKey("Heron", "axis-scale", "X"));
+        Assert.Equal(Standing.Fresh, After(days - 2).Standing);
+        Assert.Equal(Standing.Due, After(days).Standing);
+        Assert.Equal(because, After(days).Reasons.Single().Because);
+    }
+
+    [Theory]
+    [InlineData(DriveKind.Belt)]
+    [InlineData(DriveKind.Rack)]
+    public void A_retensioned_belt_or_rack_makes_its_scale_stale_and_that_of_no_other_axis(DriveKind drive)
+    {
+        var machine = Heron with { X = Heron.X with { Drive = drive }, Y = Heron.Y with { Drive = drive } };
+        EntryBody[] bodies = [new EntryBody.MachineDescribed(machine, false) { Machine = "Heron" }, Found("axis-scale", "X"), Found("axis-scale", "Y"), Change("belt-tensioned", "X")];
+        var upkeep = new MachineUpkeep(UpkeepFold.From(LedgerTests.Chain(bodies)), machine, Start.AddDays(1));
+        Assert.Equal((Standing.Stale, Standing.Fresh), (Of(upkeep, "axis-scale", "X"), Of(upkeep, "axis-scale", "Y")));
+    }
+
+    [Fact]
+    public void Without_switches_the_reference_corner_takes_the_place_of_homing_and_no_offset_is_set_by_it()
+    {
+        var bare = Heron with { X = Heron.X with { Switches = Switches.None }, Y = Heron.Y with { Switches = Switches.None } };
+        MachineUpkeep Of(params EntryBody[] bodies) => new(UpkeepFold.From(LedgerTests.Chain([new EntryBody.MachineDescribed(bare, false) { Machine = "Heron" }, .. bodies])), bare, Start.AddDays(1));
+        var begun = Of(Found("axis-scale", "X"));
+        foreach (var item in new[] { "homing", "switch-logic", "home-offset", "noise" })
+            Assert.Equal((item, Standing.NotApplicable), (item, UpkeepTests.Of(begun, item)));
+        Assert.Equal(Standing.Never, UpkeepTests.Of(begun, "reference-corner"));
+
+        var run = new EntryBody.RunStarted { Machine = "Heron", Procedure = "reference-corner", ProcedureHash = "" };
+        var walked = Of(run, Found("repeatability", "X") with { Run = 2, Place = "corner" }, Found("repeatability", "Y") with { Run = 2, Place = "corner" }, new EntryBody.RunEnded("completed", null) { Run = 2 });
+        Assert.Equal(Standing.Fresh, UpkeepTests.Of(walked, "reference-corner"));
+    }
+
     public static TheoryData<string> Proposed => [.. WorkGraph.All.Where(item => item.Scope != WorkScope.Hand).Select(item => item.Procedures[0])];
 
     // The findings and the end of a run as each shipped procedure leaves them, with their axes and places.
@@ -79,7 +121,8 @@ public sealed class UpkeepTests
         var (procedure, item) = (Procedures.Shipped.Procedure(id), WorkGraph.Find(id)!);
         var run = new EntryBody.RunStarted { Machine = "Heron", Procedure = id, ProcedureHash = "", Axis = procedure.ForOneAxis ? "X" : null };
         var found = procedure.AllSteps.OfType<Step.Evaluate>().Select(evaluate => Found(evaluate.Kind, evaluate.Axis is { } axis ? (axis.Fixed?.ToString() ?? "X") : null) with { Run = 2, Place = evaluate.Place });
-        var upkeep = At(1, [run, .. found, new EntryBody.RunEnded("completed", null) { Run = 2 }]);
+        var machine = item.When == WorkCondition.NoSwitches ? Heron with { X = new() { Switches = Switches.None }, Y = new() { Switches = Switches.None }, Z = new() { Switches = Switches.None } } : Heron;
+        var upkeep = new MachineUpkeep(UpkeepFold.From(LedgerTests.Chain([Described, run, .. found, new EntryBody.RunEnded("completed", null) { Run = 2 }])), machine, Start.AddDays(1));
         var keys = upkeep.Keys(item).Where(key => key.Axis is null or "X" || !procedure.ForOneAxis);
         Assert.All(keys, key => Assert.Equal((key, Standing.Fresh), (key, upkeep.State(key).Standing)));
     }

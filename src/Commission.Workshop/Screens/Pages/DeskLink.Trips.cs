@@ -1,20 +1,21 @@
 using Commission.Workshop.Requests;
+using Commission.Workshop.Sessions;
 
 namespace Commission.Workshop.Screens.Pages;
 
 /// <content>False trips, counted for the step that asks for them, and the end of the link with its counting.</content>
 public sealed partial class DeskLink
 {
-    private (object Run, TripCounter Counter)? _counting;
+    private (ITripRecord Run, TripCounter Counter)? _counting;
 
     /// <summary>Counts trips for a run from its first question on; a hole where the link is closed meanwhile.</summary>
     /// <param name="run">The run.</param>
-    public TripCounter CountFor(object run)
+    public TripCounter CountFor(ITripRecord run)
     {
         if (_counting is { } now && now.Run == run)
             return now.Counter;
         _counting?.Counter.Dispose();
-        var counter = new TripCounter(() => Now, desk.Means.Clock);
+        var counter = new TripCounter(() => Now, desk.Means.Clock, run);
         _counting = (run, counter);
         return counter;
     }

@@ -61,7 +61,7 @@ public sealed record DeskMeans
 }
 
 /// <summary>A run under way: every event is on the medium before it is shown.</summary>
-public interface IWorkSession
+public interface IWorkSession : Sessions.ITripRecord
 {
     /// <summary>The run as it stands.</summary>
     ProcedureRun Run { get; }

@@ -141,7 +141,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
             case "look": Look(); break;
             case "undo-reading": Undo(); break;
             case "how": Desk.Cover(HowToMeasure()); break;
-            case "counted" when run.Needs is Need.Number number && Counter(number) is { } counter: Desk.Say(counter.Watch.Words); break;
+            case "counted" when run.Needs is Need.Number number && Counter(number) is { } counter: Desk.Say(counter.Watch.Words + (counter.NotKept is { } why ? $" Not kept: {why}." : "")); break;
             case "data" when run.Needs is Need.Instruct { Data: Outcome<ImmutableArray<WorkData>>.Good { Value: var files } }: Desk.Cover(new DataPage(Desk, files)); break;
             case "yes" when run.Needs is Need.Confirm: Happen(new RunEvent.Confirmed()); break;
             case "yes" when Statement(run.Needs) is not null: DoneAndSo(); break;

@@ -56,5 +56,11 @@ public sealed class WorkSession(ProcedureSession session, IJournal journal) : IW
         return outcome.Then<string?>(_ => new Outcome<string?>.Good(null));
     }
 
+    /// <inheritdoc/>
+    public TripNote? CountSoFar() => session.CountSoFar();
+
+    /// <inheritdoc/>
+    public Outcome<JournalEntry> KeepCount(TripNote note) => session.KeepCount(note);
+
     private static Outcome<string?> Quiet(Outcome<ProcedureRun> outcome) => outcome.Then<string?>(_ => new Outcome<string?>.Good(null));
 }
