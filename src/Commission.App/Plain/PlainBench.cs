@@ -11,6 +11,9 @@ internal sealed class PlainBench(Surroundings here, Line line)
 {
     private const string Quit = "quit";
 
+    private readonly AnswersWithoutEnd endless = new();
+    private bool enough;
+
     /// <summary>Asks until the input ends or <c>quit</c> is answered.</summary>
     /// <returns>The exit code of the last request.</returns>
     public async Task<int> RunAsync(ParseResult parsed, CancellationToken cancellation)
@@ -21,11 +24,14 @@ internal sealed class PlainBench(Surroundings here, Line line)
         here.Out.WriteLine("Commission, question and answer. One line an answer; quit ends, an empty line goes back.");
         while (!cancellation.IsCancellationRequested && Choose(nodes) is { } node)
         {
-            if (Asked(node) is { } words)
-                code = await line.RunAsync([.. node.Trail.Split(' '), .. words, .. everywhere], cancellation).ConfigureAwait(false);
+            if (Asked(node) is not { } words)
+                continue;
+            code = await line.RunAsync([.. node.Trail.Split(' '), .. words, .. everywhere], cancellation).ConfigureAwait(false);
+            if (code is not ExitCode.BadRequest)
+                endless.Forward();
         }
 
-        return code;
+        return enough ? ExitCode.BadRequest : code;
     }
 
     // Word by word down to a request; null at the end.
@@ -86,7 +92,15 @@ internal sealed class PlainBench(Surroundings here, Line line)
 
     private string? Prompt(string kind, string name, string text)
     {
-        here.Out.WriteLine($"ask {kind} {name}: {text}");
+        var question = $"ask {kind} {name}: {text}";
+        if (endless.Asking(question, "Answer with one of the words that are named, or quit") is { } why)
+        {
+            here.Error.WriteLine(why.ToString());
+            enough = true;
+            return null;
+        }
+
+        here.Out.WriteLine(question);
         here.Out.Flush();
         return here.In.ReadLine()?.Trim();
     }

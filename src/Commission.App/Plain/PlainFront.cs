@@ -342,54 +342,6 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
     private string Commanded(Need.Motion need) =>
         string.Join('\n', [need.Text, .. need.Moves.Select(move => LineOf(move) is { } line ? $"  {move.Words}: {line}" : "  " + move.Words)]);
 
-    private Outcome<ProcedureRun> Unclear(ProcedureSession session, string answer)
-    {
-        Tell([new Problem($"'{PlainText.Of(answer)}' is no answer here", "Answer with one of the words in the question")]);
-        unclear = true;
-        return session.Run;
-    }
-
-    private void SayOnce(string text)
-    {
-        if (again) return;
-        foreach (var line in Lines(text)) Say(line);
-    }
-
-    private string? Prompt(string kind, string name, string text)
-    {
-        output.WriteLine($"ask {kind} {name}: {text}");
-        output.Flush();
-        if (input.ReadLine() is { } line) return line.Trim();
-        if (stopping.IsCancellationRequested) return null;
-        Tell([new Problem("the input ended before the run did", "Start the procedure again: it goes on where it stood")]);
-        ended = ExitCode.BadRequest;
-        return null;
-    }
-
-    private void Tell(ImmutableArray<Problem> problems)
-    {
-        foreach (var problem in problems) error.WriteLine(problem.ToString());
-        error.Flush();
-    }
-
-    private void Say(string line)
-    {
-        output.WriteLine(line);
-        output.Flush();
-    }
-
-    private static bool IsYes(string answer) => Is(answer, Yes) || Is(answer, "y");
-
-    private static bool Is(string answer, string word) => answer.Equals(word, StringComparison.OrdinalIgnoreCase);
-
-    private static string? SkipReason(string answer) =>
-        answer.StartsWith("skip ", StringComparison.OrdinalIgnoreCase) && answer[5..].Trim() is { Length: > 2 } reason ? Words.Clean(reason) : null;
-
-    private static string OneLine(string text) => string.Join(' ', Lines(text));
-
-    private static IEnumerable<string> Lines(string text) =>
-        text.Split('\n', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries).Select(Words.Clean);
-
     // The counting ends with the run, however that ends.
     private sealed class Held(PlainFront front) : IDisposable
     {
