@@ -1,13 +1,15 @@
 using System.CommandLine;
+using System.Globalization;
 using Commission.Core;
 using Commission.Core.Instruments;
 using Commission.Core.Quantities;
 using Commission.Core.Reports;
+using Commission.Workshop.Ports;
 using Commission.Workshop.Requests;
 
 namespace Commission.App.CommandLine;
 
-/// <summary><c>instrument add|list|show|retire</c>.</summary>
+/// <summary><c>instrument add|list|show|check|retire</c>.</summary>
 internal sealed class InstrumentVerb(Workbench bench) : IVerb
 {
     /// <inheritdoc/>
@@ -18,6 +20,7 @@ internal sealed class InstrumentVerb(Workbench bench) : IVerb
         One("show", "An instrument of the owner or of the catalogue", (parsed, name) => bench.Instruments(parsed)(name) is { } found
             ? found
             : new Problem($"no instrument is named \"{name}\"", "See instrument list, or instrument list --catalogue")),
+        Check(),
         One("retire", "Take an instrument out of use; what was measured with it stays", (parsed, name) =>
             bench.Write(parsed, journal => new DescribeInstrument(journal).Retire(name))),
     };
@@ -57,6 +60,36 @@ internal sealed class InstrumentVerb(Workbench bench) : IVerb
                 problems => answer.Problems(problems));
         });
         return command;
+    }
+
+    private Command Check()
+    {
+        var name = new Argument<string>("NAME") { Description = "Its name" };
+        var block = new Argument<string>("BLOCK") { Description = "Length of the gauge block or setting rod, best near the length that is measured with it" };
+        var readings = new Argument<string[]>("READINGS") { Description = "What the instrument shows on it: at least five readings with blanks between, each taken anew", Arity = ArgumentArity.OneOrMore };
+        var limit = new Option<string?>("--block-limit") { Description = "The block's own limit of error; omitted: not known, and then it counts as the instrument's last digit", HelpName = "LENGTH" };
+        var command = new Command("check", "Check an instrument against a known length, and keep the limit of error that follows") { name, block, readings, limit };
+        command.SetAction(parsed =>
+        {
+            var (answer, units, wanted) = (bench.Answer(parsed), bench.Units(parsed), parsed.GetValue(name)!);
+            return bench.Write(parsed, journal => Owned(journal, wanted).Then(instrument => new CheckInstrument(journal).Run(
+                    instrument, parsed.GetValue(block)!, parsed.GetValue(limit) ?? "", string.Join(' ', parsed.GetValue(readings)!),
+                    bench.Here.Clock.GetLocalNow().ToString("ddd d MMM yyyy", CultureInfo.InvariantCulture), units)).Then<(InstrumentCheck, Instrument)>(found => (found, Owned(journal, wanted).Require())))
+                .Match(found => Tell(answer, found.Item1, found.Item2, units), problems => answer.Problems(problems));
+        });
+        return command;
+    }
+
+    private static Outcome<Instrument> Owned(IJournal journal, string name) => journal.Present(null).Ledger.Instruments.TryGetValue(name.Trim(), out var entered) && !entered.Body.Retired
+        ? entered.Body.Description
+        : new Problem($"no instrument of yours is named \"{PlainText.Of(name)}\"", "See instrument list; instrument add enters one");
+
+    private static int Tell(Answer answer, InstrumentCheck found, Instrument instrument, ShownUnits units)
+    {
+        if (answer.Json)
+            return Tell(answer, instrument, units);
+        answer.Text([$"Its error there is {found.Words(units)}.", units.Told(InstrumentText.Line(instrument, retired: false))]);
+        return ExitCode.Done;
     }
 
     private Command One(string word, string meaning, Func<ParseResult, string, Outcome<Instrument>> find)

@@ -12,6 +12,7 @@ internal sealed class PlainBench(Surroundings here, Line line)
     private const string Quit = "quit";
 
     private readonly AnswersWithoutEnd endless = new();
+    private readonly HashSet<string> told = new(StringComparer.Ordinal);
     private bool enough;
 
     /// <summary>Asks until the input ends or <c>quit</c> is answered.</summary>
@@ -21,7 +22,7 @@ internal sealed class PlainBench(Surroundings here, Line line)
         var nodes = CommandTree.Of(line.Root()).ToDictionary(node => node.Trail, StringComparer.Ordinal);
         var everywhere = Everywhere(parsed);
         var code = ExitCode.Done;
-        here.Out.WriteLine("Commission, question and answer. One line an answer; quit ends, an empty line goes back.");
+        here.Out.WriteLine("Commission, question and answer. One line an answer; quit ends, an empty line goes back and tells again what the words mean.");
         while (!cancellation.IsCancellationRequested && Choose(nodes) is { } node)
         {
             if (Asked(node) is not { } words)
@@ -39,7 +40,8 @@ internal sealed class PlainBench(Surroundings here, Line line)
     {
         for (var at = nodes[""]; ;)
         {
-            foreach (var (word, meaning) in at.Verbs)
+            // Said once: the question names the words again, and an empty line brings what they mean.
+            foreach (var (word, meaning) in told.Add(at.Trail) ? at.Verbs : [])
                 here.Out.WriteLine($"  {word}: {meaning}");
             var words = at.Verbs.Select(verb => verb.Word).ToImmutableArray();
             var (name, text) = at.Trail.Length == 0 ? ("request", "What is to be done?") : (at.Trail.Replace(' ', '-'), "Which of them?");
@@ -48,7 +50,7 @@ internal sealed class PlainBench(Surroundings here, Line line)
             if (words.FirstOrDefault(word => word.Equals(answer, StringComparison.OrdinalIgnoreCase)) is { } chosen)
                 at = nodes[at.Trail.Length == 0 ? chosen : $"{at.Trail} {chosen}"];
             else if (answer.Length == 0)
-                at = nodes[""];
+                (at, _) = (nodes[""], told.Remove(""));
             else
                 here.Error.WriteLine(new Problem($"'{PlainText.Of(answer)}' is no answer here", "Answer with one of the words in the question").ToString());
             if (at.Verbs.IsEmpty)

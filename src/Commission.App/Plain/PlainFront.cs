@@ -24,6 +24,9 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
     // The last answer was none: the question comes again, and what stands before it need not be said again.
     private bool unclear, again;
 
+    // How a reading is taken, as it was told last.
+    private string? toldHow;
+
     // Counts trips from the first step that asks for them on.
     private TripCounter? counter;
 
@@ -196,13 +199,22 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
     {
         var again = need.Again ? ", again" : "";
         var where = need.Moves.IsEmpty ? "" : " " + WhereTo(need);
-        var text = string.Create(CultureInfo.InvariantCulture, $"Reading {need.Index + 1} of {need.Of}{again}, {need.Cell.Place}.{where} {OneLine(need.Text)} In {UnitTyped(need.Unit)}; R reads the last one again, X and a reason leaves it out, Q puts the run aside.");
+        var text = string.Create(CultureInfo.InvariantCulture, $"Reading {need.Index + 1} of {need.Of}{again}, {need.Cell.Place}.{where} {HowToRead(need)}");
         if (Prompt("number", string.Create(CultureInfo.InvariantCulture, $"{need.Step}/{need.Index + 1}"), text) is not { } answer) return session.Run;
         if (Is(answer, "q")) return session.Leave("put-aside", "put aside by the operator");
         if (Is(answer, "r")) return session.LastReading is { } last ? session.ReadAgain(last.Sequence) : new Problem("there is no reading yet", "Type the reading that is asked for");
         if (answer.StartsWith("x ", StringComparison.OrdinalIgnoreCase))
             return session.LastReading is { } latest ? session.LeaveOut(latest.Sequence, Words.Clean(answer[2..])) : new Problem("there is no reading yet", "Type the reading that is asked for");
         return Taken(session, need, answer);
+    }
+
+    // The same words for each of many readings would hide the place, which is all that changes: said at the first, and where an answer was none.
+    private string HowToRead(Need.TakeReading need)
+    {
+        var how = string.Create(CultureInfo.InvariantCulture, $"{OneLine(need.Text)} In {UnitTyped(need.Unit)}; R reads the last one again, X and a reason leaves it out, Q puts the run aside.");
+        var known = how == toldHow && !again;
+        toldHow = how;
+        return known ? string.Create(CultureInfo.InvariantCulture, $"In {UnitTyped(need.Unit)}; R, X and Q as before.") : how;
     }
 
     // "8.49 at 204.195" also tells the position really commanded.
@@ -313,6 +325,7 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
                 };
             case NumberReading.NotANumber not:
                 Tell([not.Problem]);
+                unclear = true;
                 return null;
             default:
                 throw new System.Diagnostics.UnreachableException();

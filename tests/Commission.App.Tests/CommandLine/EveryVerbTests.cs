@@ -65,6 +65,7 @@ public sealed class EveryVerbTests : IDisposable
         { "machine retire Wren", "Heron" },
         { "instrument show nothing", "nothing" },
         { "instrument add rule --kind spoon", "spoon" },
+        { "instrument check nothing 125 125.01 125.02 125.01", "nothing" },
         { "procedure show nothing", "nothing" },
         { "procedure show axis-scale --sheet", "axis" },
         { "procedure show axis-scale --sheet --axis W", "W" },

@@ -17,10 +17,10 @@ public sealed partial class PlainBenchTests : IDisposable
     public static TheoryData<int, string> Requests => new()
     {
         { 0, "machine|new|Wren|--travel-mm 300,300,60 --steps-per-mm 800" }, { 0, "machine|list" }, { 0, "machine|show|Heron" }, { 0, "machine|edit|Heron|--travel-mm 420,580,95 --steps-per-mm 320" }, { 0, "machine|retire|Heron" },
-        { 0, "instrument|add|rule|--kind tape" }, { 0, "instrument|list|" }, { 0, "instrument|show|caliper-150" }, { 2, "instrument|retire|rule" },
+        { 0, "instrument|add|rule|--kind tape" }, { 0, "instrument|list|" }, { 0, "instrument|show|caliper-150" }, { 2, "instrument|check|rule|125|125.01 125.02 125.01|" }, { 2, "instrument|retire|rule" },
         { 0, "procedure|list" }, { 0, "procedure|show|axis-scale|--sheet --axis X" }, { 0, "procedure|check|@/p.yaml" },
         { 0, "fit|axis-scale|@/good.csv|--instrument caliper-150" }, { 1, "fit|axis-scale|@/far.csv|--instrument caliper-150 --tolerance 0.5mm --travel-mm 130" }, { 2, "fit|axis-scale|@/none.csv|" },
-        { 0, "plan|axis-scale|--axis X" }, { 0, "history|list|" }, { 0, "history|show|1|" }, { 0, "history|change|crash|--text \"a block fell\"" }, { 0, "history|next" }, { 0, "history|note|tidied|" }, { 0, "history|recompute|" },
+        { 0, "plan|axis-scale|--axis X" }, { 0, "history|list|" }, { 0, "history|show|1|" }, { 0, "history|change|crash|--text \"a block fell\"" }, { 0, "history|next|" }, { 0, "history|note|tidied|" }, { 0, "history|recompute|" },
         { 0, "history|export|--out @/out.jsonl" }, { 0, "history|check|" }, { 0, "history|backup|--to @/stick" }, { 0, "history|adopt|axis-scale|--axis X --value 120ppm" },
         { 2, "history|trend|axis-scale|--axis X" }, { 2, "history|withdraw|1|--reason wrong" }, { 2, "history|exclude|1|--reason slipped" }, { 2, "history|import|@/none.jsonl" },
         { 0, "report|--out @/r.md" }, { 0, "prove" }, { 0, "controller|ports" }, { 0, "completions|fish" }, { 0, "manual" },
@@ -31,7 +31,8 @@ public sealed partial class PlainBenchTests : IDisposable
     public async Task A_request_is_chosen_asked_for_and_carried_out(int code, string answers)
     {
         await Prepare();
-        var ending = await Run(answers);
+        // What answers a question by quit instead of the choice of the next request was not carried out as it was meant.
+        var ending = await Run(answers + "|quit");
         Assert.Equal(code, ending.Code);
         Assert.Equal(code == 2, ending.Error.Length > 0);
         Assert.All(ending.Lines.Where(line => line.StartsWith("ask ", StringComparison.Ordinal)), prompt => Assert.Matches(Form(), prompt));
@@ -82,7 +83,7 @@ public sealed partial class PlainBenchTests : IDisposable
         Assert.False(Directory.Exists(Path.Combine(folder, "store")));
     }
 
-    // Kinds of fit and plan differ in their columns alone; what needs a cable or the simulated person has tests of its own.
+    // Kinds of fit and plan differ in their columns alone; what needs a cable or the simulated person stands in PlainResultsTests.
     [Fact]
     public void Every_request_has_its_session_here()
     {
@@ -92,6 +93,15 @@ public sealed partial class PlainBenchTests : IDisposable
             && node.Trail is not ("rehearse" or "controller watch") && !node.Trail.StartsWith("controller settings", StringComparison.Ordinal)
             && !carried.Exists(done => done == node.Trail || done.StartsWith(node.Trail + " ", StringComparison.Ordinal))).Select(node => node.Trail);
         Assert.Empty(missing);
+    }
+
+    [Fact]
+    public async Task What_the_words_mean_is_told_once_and_again_after_an_empty_line()
+    {
+        await Prepare();
+        int Told(Typed.Ending ending) => ending.Lines.Count(line => line.StartsWith("  machine: ", StringComparison.Ordinal));
+        Assert.Equal(1, Told(await Run("machine|list|machine|list|quit")));
+        Assert.Equal(2, Told(await Run("machine|list||quit")));
     }
 
     private async Task Prepare()

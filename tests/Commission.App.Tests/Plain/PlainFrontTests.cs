@@ -49,6 +49,17 @@ public sealed class PlainFrontTests
         Assert.Contains(lines, line => line.Contains("Reading 2 of", StringComparison.Ordinal));
     }
 
+    // Found by use: the place of a reading was hidden behind four hundred letters that were the same for each.
+    [Fact]
+    public async Task How_a_reading_is_taken_is_told_at_the_first_and_again_where_an_answer_was_none()
+    {
+        using var journal = new MemoryJournal(StoreNature.Real, "abc123", "test", new FakeTimeProvider());
+        var (_, lines, _) = await RunAsync(journal, ["s", "s", "s", .. Readings(0, 3), "what", .. Readings(3, 1)]);
+        var prompts = lines.Where(line => line.StartsWith("ask number scale/", StringComparison.Ordinal)).ToArray();
+        Assert.Equal([true, false, false, false, true, false], prompts.Select(line => line.Contains("R reads the last one again", StringComparison.Ordinal)));
+        Assert.All(prompts.Where(line => !line.Contains("R reads", StringComparison.Ordinal)), line => Assert.EndsWith(" In mm; R, X and Q as before.", line, StringComparison.Ordinal));
+    }
+
     [Fact]
     public async Task Every_prompt_is_one_line_of_the_contract_and_hazards_come_first()
     {

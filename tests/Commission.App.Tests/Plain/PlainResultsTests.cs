@@ -1,0 +1,166 @@
+using System.Globalization;
+using System.Text.RegularExpressions;
+using Commission.App.Tests.Attended;
+using Commission.App.Tests.CommandLine;
+using Xunit;
+
+namespace Commission.App.Tests.Plain;
+
+/// <summary>Each request by question and answer to what it is made for: the store, the file or the controller is as it was asked to be.</summary>
+public sealed partial class PlainResultsTests : IDisposable
+{
+    private readonly string folder = Directory.CreateTempSubdirectory("commission-plain-").FullName;
+
+    private string store = "store";
+
+    public void Dispose() => Directory.Delete(folder, recursive: true);
+
+    [Fact]
+    public async Task A_machine_is_described_corrected_and_put_out_of_use()
+    {
+        await Prepare();
+        await Done("machine|new|Wren|--travel-mm 300,300,60 --steps-per-mm 800");
+        await Done("machine|edit|Wren|--travel-mm 300,310,60 --steps-per-mm 800");
+        Assert.Contains("travelMm: [300, 310, 60]", await Done("machine|show|Wren"), StringComparison.Ordinal);
+        await Done("machine|retire|Wren");
+        Assert.Matches(@"Wren.*(out of use|retired)", await Done("machine|list"));
+    }
+
+    // Without options it is asked for question by question, in the same session.
+    [Fact]
+    public async Task A_machine_is_described_question_by_question()
+    {
+        var told = await Done("machine|new|Wren||300,300,60|800||||wood");
+        Assert.Contains("ask text travel-mm: ", told, StringComparison.Ordinal);
+        Assert.Contains("travelMm: [300, 300, 60]", await Done("machine|show|Wren"), StringComparison.Ordinal);
+    }
+
+    // 125.014 on a block of 125: the arithmetic has its own tests.
+    [Fact]
+    public async Task An_instrument_is_entered_checked_against_a_block_and_put_out_of_use()
+    {
+        await Prepare();
+        await Done("instrument|add|mine|--like caliper-150");
+        Assert.Contains("Its error there is +0.0140 +/- 0.0079 mm (k=2.06, 95 %).", await Done("instrument|check|mine|125|125.01 125.02 125.01 125.01 125.02|--block-limit 0.0012"), StringComparison.Ordinal);
+        Assert.Contains("limit of error 0.022 mm", await Done("instrument|show|mine"), StringComparison.Ordinal);
+        await Done("instrument|retire|mine");
+        Assert.Matches(@"mine.*(out of use|retired)", await Done("instrument|list|"));
+    }
+
+    [Fact]
+    public async Task A_finding_is_kept_shown_in_its_trend_computed_again_and_withdrawn()
+    {
+        await Prepare();
+        await Done("fit|axis-scale|@/good.csv|--instrument caliper-150 --axis X --keep");
+        var number = await NumberOf("finding");
+        Assert.Contains("axis scale X", await Done("history|trend|axis-scale|--axis X"), StringComparison.OrdinalIgnoreCase);
+        Assert.Contains("axis", await Done($"history|show|{number}|"), StringComparison.Ordinal);
+        Assert.Contains(number, await Done("history|recompute|"), StringComparison.Ordinal);
+        await Done($"history|withdraw|{number}|--reason \"wrong caliper\"");
+        Assert.Contains("wrong caliper", await Done($"history|show|{number}|"), StringComparison.Ordinal);
+        Assert.Equal(2, (await Run("history|trend|axis-scale|--axis X")).Code);
+    }
+
+    [Fact]
+    public async Task A_reading_of_a_run_is_left_out_with_its_reason_and_the_run_goes_on()
+    {
+        await Prepare();
+        await Done("procedure|run|axis-scale|--axis X --instrument caliper-150|yes|yes|yes|yes|yes|8.49|q");
+        var number = await NumberOf("reading");
+        await Done($"history|exclude|{number}|--reason slipped");
+        Assert.Contains("slipped", await Done($"history|show|{number}|"), StringComparison.Ordinal);
+        Assert.Contains("Taken up again", (await Run("procedure|run|axis-scale|--axis X --instrument caliper-150|q")).Out, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task What_happened_is_told_noted_and_marks_what_rests_on_it()
+    {
+        await Prepare();
+        await Done("fit|axis-scale|@/good.csv|--instrument caliper-150 --axis X --keep");
+        await Done("history|change|crash|--text \"a block fell\"");
+        await Done("history|note|tidied|");
+        var list = await Done("history|list|");
+        Assert.Contains("a block fell", list, StringComparison.Ordinal);
+        Assert.Contains("tidied", list, StringComparison.Ordinal);
+        Assert.Matches("axis-scale +X +suspect", await Done("history|next|"));
+    }
+
+    [Fact]
+    public async Task A_history_is_exported_read_in_elsewhere_verified_and_copied_and_a_lost_one_adopted()
+    {
+        await Prepare();
+        await Done("history|note|tidied|");
+        await Done("history|export|--out @/out.jsonl");
+        await Done("history|backup|--to @/stick");
+        Assert.NotEmpty(Directory.GetFiles(Path.Combine(folder, "stick"), "*", SearchOption.AllDirectories));
+        store = "other";
+        await Done("machine|new|Heron|--travel-mm 420,580,90 --steps-per-mm 320");
+        await Done("history|import|@/out.jsonl");
+        var chain = Chain().Match(await Done("history|list|")).Groups[1].Value;
+        Assert.Contains("tidied", await Done($"history|list|--all --chain {chain}"), StringComparison.Ordinal);
+        await Done("history|check|");
+        await Done("history|adopt|axis-scale|--axis X --value 120ppm");
+        Assert.Contains("adopted", await Done("history|list|"), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Report_and_card_are_written()
+    {
+        await Prepare();
+        await Done("report|--out @/r.md");
+        await Done("report|--card --out @/card.html");
+        Assert.Contains("Heron", await File.ReadAllTextAsync(Path.Combine(folder, "r.md"), TestContext.Current.CancellationToken), StringComparison.Ordinal);
+        Assert.Contains("Heron", await File.ReadAllTextAsync(Path.Combine(folder, "card.html"), TestContext.Current.CancellationToken), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_procedure_is_rehearsed_by_the_simulated_operator() =>
+        Assert.Contains("ended: completed", await Done("rehearse|--walk ratio-check"), StringComparison.Ordinal);
+
+    [Fact]
+    public async Task A_controller_is_watched_its_settings_saved_written_compared_and_put_back()
+    {
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "there is no pseudo-terminal here");
+        await Prepare();
+        using var board = new Board();
+        var port = string.Join(' ', board.Options);
+        var before = board.Controller.Setting("100");
+        Assert.Contains("X ", await Done($"controller|watch|--for 0.3 {port}|yes"), StringComparison.Ordinal);
+        await Done($"controller|settings|save|--out @/s.json {port}|yes|yes");
+        await Done($"controller|settings|write|--axis X --steps-per-mm 319.5 {port}|yes|yes|yes");
+        Assert.Equal(319.5, double.Parse(board.Controller.Setting("100"), CultureInfo.InvariantCulture), 3);
+        var compared = await Run($"controller|settings|compare|@/s.json|{port}|yes");
+        Assert.Equal(1, compared.Code);
+        Assert.Contains("319.5", compared.Out, StringComparison.Ordinal);
+        await Done($"controller|settings|restore|@/s.json|{port}|yes|yes|yes");
+        Assert.Equal(double.Parse(before, CultureInfo.InvariantCulture), double.Parse(board.Controller.Setting("100"), CultureInfo.InvariantCulture), 3);
+    }
+
+    private async Task Prepare()
+    {
+        await File.WriteAllTextAsync(
+            Path.Combine(folder, "good.csv"), "commanded_mm,measured_mm,direction\n10,10.0,+\n10,10.02,-\n70,70.01,+\n70,70.02,-\n130,130.0,+\n130,130.02,-\n", TestContext.Current.CancellationToken);
+        await Done("machine|new|Heron|--travel-mm 420,580,90 --steps-per-mm 320 --lead-mm 5");
+    }
+
+    // Words to choose, arguments, options and further answers; parted by a bar. @ stands for the folder of the test.
+    private async Task<string> Done(string answers)
+    {
+        var ending = await Run(answers);
+        Assert.True(ending.Code == 0, $"{answers}: {ending.Code}\n{ending.Error}\n{ending.Out}");
+        return ending.Out;
+    }
+
+    private Task<Typed.Ending> Run(string answers) => Typed.RunWith(
+        string.Join('\n', (answers + "|quit").Split('|').Select(answer => answer.Replace("@", folder, StringComparison.Ordinal))) + "\n", "--plain", "--store", Path.Combine(folder, store));
+
+    // The number of the newest entry of a sort, as the list shows it.
+    private async Task<string> NumberOf(string sort) =>
+        (await Done("history|list|--all")).Split('\n').Select(line => Entry().Match(line)).Last(match => match.Success && match.Groups[2].Value.Contains(sort, StringComparison.Ordinal)).Groups[1].Value;
+
+    [GeneratedRegex(@"see --chain (\S+)")]
+    private static partial Regex Chain();
+
+    [GeneratedRegex(@"^ *(\d+) +(.*)$")]
+    private static partial Regex Entry();
+}
