@@ -8,8 +8,10 @@ public static class SheetFrame
     /// <summary>Least width and height in which a sheet is whole.</summary>
     public const int LeastWidth = 80, LeastHeight = 24;
 
-    // Column at which the words of rows 21 and 22 begin, and what stands before them where no step does.
-    private const int Indent = 8;
+    /// <summary>Column at which the words of the step begin.</summary>
+    public const int Indent = 8;
+
+    // What stands before them where no step does.
     private const string Margin = "        ";
     private const string CutOff = " ...";
     private const string More = " ... F1: all of it";
@@ -67,7 +69,7 @@ public static class SheetFrame
         if (path.Length > width - 2 - right.Length && right.IndexOf(" . ", StringComparison.Ordinal) is var rest and > 0)
             right = right[..rest];
         var room = width - 2 - right.Length;
-        var left = path.Length <= room ? path : path[..Math.Max(0, room)];
+        var left = path.Length <= room ? path : path[..Math.Max(0, room - 2)] + "..";
         var line = new Line(left.PadRight(width - 1 - right.Length) + right, []);
         return sheet.IsPractice ? line.With("PRACTICE", Ink.Blue) : line;
     }
@@ -83,7 +85,10 @@ public static class SheetFrame
         foreach (var text in said.Take(2))
             yield return ((Line)(Margin + text)).With(Indent, text.Length, Ink.Strong);
         if (said.Count == 0)
-            yield return ((Line)(Margin + sheet.Because)).With(Indent, sheet.Because.Length, Ink.Quiet);
+        {
+            var because = sheet.Because.Length <= width - Indent ? sheet.Because : Shortened(sheet.Because, width - Indent - 1);
+            yield return ((Line)(Margin + because)).With(Indent, because.Length, Ink.Quiet);
+        }
     }
 
     // What two rows do not hold ends with a whole word and names the key that shows it whole.
@@ -126,5 +131,6 @@ public static class SheetFrame
 
     private static int Length(List<SheetKey> keys, int gap) => 1 + keys.Sum(key => key.Key.Length + 1 + key.Word.Length + gap) - gap;
 
-    private static Line Cut(Line line, int width) => line.Text.Length <= width ? line : line with { Text = line.Text[..width] };
+    // What has no room ends with two points: nobody takes a part for the whole.
+    private static Line Cut(Line line, int width) => line.Text.Length <= width ? line : line with { Text = line.Text[..(width - 2)] + ".." };
 }

@@ -152,7 +152,7 @@ public sealed class EveryKeyTests
         return (desk, Press);
     }
 
-    private static Dictionary<string, NamedKey> Named { get; } = new(StringComparer.Ordinal)
+    internal static Dictionary<string, NamedKey> Named { get; } = new(StringComparer.Ordinal)
     {
         ["Enter"] = NamedKey.Enter, ["Esc"] = NamedKey.Escape, ["Up"] = NamedKey.Up, ["Down"] = NamedKey.Down, ["Left"] = NamedKey.Left, ["Right"] = NamedKey.Right, ["PgDn"] = NamedKey.PageDown, ["Tab"] = NamedKey.Tab,
         ["Backspace"] = NamedKey.Backspace, ["F1"] = NamedKey.F1, ["F2"] = NamedKey.F2, ["F9"] = NamedKey.Stop,

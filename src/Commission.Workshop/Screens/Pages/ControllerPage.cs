@@ -11,6 +11,8 @@ namespace Commission.Workshop.Screens.Pages;
 /// <summary>The controller: the link, its settings against what is known, who wrote what.</summary>
 public sealed class ControllerPage(Desk desk) : Page(desk)
 {
+    private const int MostNamed = 6;
+
     private int _chosen;
     // A port that comes later is listed and not marked: what S opens is chosen by a key, or was there when the page was opened.
     private ControllerAddress? _marked = desk.Link?.Addresses.FirstOrDefault();
@@ -253,7 +255,7 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
     {
         { Doubt: not null } => ("S: it is this machine. O: it is another one.", "Because: two machines may share this cable; nothing moves before it is settled."),
         _ when Chosen(differing) is { } chosen => ($"{Capital(chosen.Words)}: put back, keep, or do not know? Enter opens the three.", differing.Count == 1 ? "Because: results taken with other settings must not be mixed unseen." : $"Because: results must not be mixed unseen. {differing.Count} differ: Up, Down choose."),
-        _ when link.Now?.Gate.Facts.MissingChecks is { IsEmpty: false } open && Readiness is not null => ($"{string.Join(", ", open)} {(open.Length == 1 ? "is" : "are")} open. Enter opens their list.", "Because: the emergency stop comes before the first move."),
+        _ when link.Now?.Gate.Facts.MissingChecks is { IsEmpty: false } open && Readiness is not null => ($"{(open.Length <= MostNamed ? string.Join(", ", open) : string.Create(CultureInfo.InvariantCulture, $"{open.Length} checks"))} {(open.Length == 1 ? "is" : "are")} open. Enter opens their list.", "Because: the emergency stop comes before the first move."),
         _ when link.Now?.Gate.Facts.MissingChecks is { IsEmpty: false } missing => ($"Nothing moves yet: {string.Join(", ", missing)} must stand as passed.", "Because: the emergency stop comes before the first move. W has the readiness list."),
         _ when HasLost(link) => ("Something happened that is still to be read. Enter shows it.", "Because: nothing moves before it was read."),
         _ when NeedsHome(link) && link.Now!.Gate is { Facts.HasSwitches: false } gate => ("Put each axis on its reference place. Enter draws the first box.", Reason(gate)),

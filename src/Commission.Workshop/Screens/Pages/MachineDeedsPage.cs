@@ -15,6 +15,9 @@ public sealed class MachineDeedsPage(Desk desk) : ListPage(desk)
     /// <inheritdoc/>
     public override ImmutableArray<string> Help => ["Each of these is a request of the command line too. What cannot be done now says why. Files are named with their path; nothing is written before the last Enter."];
 
+    // What a line has room for; the reason of the chosen one stands below, whole.
+    private const int MostReason = 35;
+
     private sealed record What(string Title, string About, Action Do, string? NotNow = null);
 
     private ImmutableArray<What> Deeds
@@ -61,7 +64,7 @@ public sealed class MachineDeedsPage(Desk desk) : ListPage(desk)
             new ListView
             {
                 Path = $"{Desk.MachineName} / machine / deeds", Right = Desk.Today, Live = Desk.Live, Head = "   what                            ", Chosen = Chosen,
-                Lines = [.. deeds.Select(deed => $"{deed.Title,-32}{(deed.NotNow is { } why ? "not now: " + why : deed.About)}")],
+                Lines = [.. deeds.Select(deed => $"{deed.Title,-32}{(deed.NotNow is not { } why ? deed.About : why.Length <= MostReason ? "not now: " + why : "not now")}")],
                 Step = at.NotNow is { } not ? ($"{at.Title}: not now.", $"Because: {not}.") : ($"{at.Title}. Enter begins it.", "Nothing is changed before the last Enter."),
                 Keys = [new("Enter", "begin", "next", at.NotNow), new("Up, Down", "choose", "choose"), new("Esc", "machine", "away"), new("N", "note", "note"), new("F1", "help", "help"), new("F2", "card", "card")],
             },

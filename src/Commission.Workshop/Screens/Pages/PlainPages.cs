@@ -45,7 +45,7 @@ public sealed class FirstStartPage(Desk desk) : Page(desk)
     public override void Away() => Desk.Say("This is the first page. Q leaves.");
 }
 
-/// <summary>Help to a sheet: the message that was just said, whole; the words of the sheet, then what each key does.</summary>
+/// <summary>Help to a sheet: the message that was just said, or the reason that had no room, whole; the words of the sheet, then what each key does.</summary>
 public sealed class HelpPage(Desk desk, Page about, string? said) : Page(desk)
 {
     /// <inheritdoc/>
@@ -58,16 +58,17 @@ public sealed class HelpPage(Desk desk, Page about, string? said) : Page(desk)
     public override Sheet Show(int width, int height)
     {
         var keys = about.AllKeys;
+        var whole = said ?? (about.Show(width, height).Because is var because && because.Length > width - SheetFrame.Indent ? because : null);
         return new Sheet
         {
             Path = $"{Desk.MachineName ?? "Commission"} / help",
             Right = about.Called,
             Body =
             [
-                .. said is null ? [] : Wrap.To(said, 76).Select(text => new Line(" " + text, [new(1, text.Length, Ink.Strong)])).Append(Line.Blank),
+                .. whole is null ? [] : Wrap.To(whole, 76).Select(text => new Line(" " + text, [new(1, text.Length, Ink.Strong)])).Append(Line.Blank),
                 .. about.Help.SelectMany(text => Wrap.To(Desk.Units.Told(text), 76)).Select(text => (Line)(" " + text)),
                 Line.Blank,
-                .. keys.Select(key => ((Line)$"   {key.Key,-10} {key.Word}{(key.NotNow is null ? "" : "   (not now: " + key.NotNow + ")")}").With(3, key.Key.Length, Ink.Key)),
+                .. keys.SelectMany(key => Told(key, width)),
                 Line.Blank,
                 " Digits, comma, point and Enter are readings, everywhere; they never move,",
                 " write, start or confirm. Only X, Y, Z and H act on a machine, in a box.",
@@ -79,6 +80,13 @@ public sealed class HelpPage(Desk desk, Page about, string? said) : Page(desk)
             Live = Desk.Live,
             Keys = [new("Enter, Esc", "away", "away"), new("PgUp, PgDn", "scroll", "scroll"), new("F2", "card", "card")],
         };
+    }
+
+    private static IEnumerable<Line> Told(SheetKey key, int width)
+    {
+        var words = key.Word + (key.NotNow is null ? "" : "   (not now: " + key.NotNow + ")");
+        var first = $"   {key.Key,-10} ";
+        return Wrap.To(words, width - first.Length - 1).Select((part, i) => i == 0 ? ((Line)(first + part)).With(3, key.Key.Length, Ink.Key) : (Line)(new string(' ', first.Length + 2) + part));
     }
 
     // The handbook's page about what the sheet below is for; examples and tables keep their lines.

@@ -12,6 +12,9 @@ public sealed partial class RunPage
 {
     private const int HazardsShown = 1;
 
+    // A check by its number; by the name of a step it is said less plainly than "it".
+    private const int MostId = 5;
+
     private ImmutableArray<Step.Check> Checks => [.. Session.Run.Items.Select(item => item.Step).OfType<Step.Check>()];
 
     private int ChecksBefore => Session.Run.Items.Take(Session.Run.Position).Count(item => item.Step is Step.Check);
@@ -32,7 +35,7 @@ public sealed partial class RunPage
                 Rows = [.. ChecksMade(need.Step), new CheckRow(check.Id, Ask(need.Step), need.Found, CheckListSheet.Short(check.Limit, (Session.Run.Current?.Step as Step.Check)?.Answer is CheckAnswer.Number { Unit: var unit } ? unit : ""), Desk.Means.Operator ?? "", Passed: false)],
                 Hazards = [.. Session.Run.Procedure.Hazards.Take(HazardsShown).Select(hazard => new Danger(hazard.What, hazard.Do))], Then = [check.IfOut, .. check.Who is { } who ? (ReadOnlySpan<string>)[$"By: {who}."] : []],
                 // A list that only checks is the one before power; elsewhere it is what was measured that does not hold.
-                Step = ($"{(Checks.Length == Session.Run.Items.Count(item => item.Step is Step.Check or Step.Read) ? "Plug out. Find it with the power off" : "Put it right")}. Then read {check.Id} again with R.", "Because: nothing after it is opened while it is out."),
+                Step = ($"{(Checks.Length == Session.Run.Items.Count(item => item.Step is Step.Check or Step.Read) ? "Plug out. Find it with the power off" : "Put it right")}. Then read {(check.Id.Length <= MostId ? check.Id : "it")} again with R.", "Because: nothing after it is opened while it is out."),
                 Keys =
                 [
                     new("R", $"read {check.Id} again", "again"), new("N", "note who and what", "note"), new("D", "how to measure", "how"), new("Esc", "bench", "away"), new("F2", "card", "card"),

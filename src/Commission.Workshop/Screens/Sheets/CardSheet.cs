@@ -29,7 +29,8 @@ public static class CardSheet
     {
         var possible = deeds.Where(deed => deed.Possible).ToImmutableArray();
         var not = deeds.Where(deed => !deed.Possible).ToImmutableArray();
-        var right = new List<string> { $"deeds on this sheet ({on})" };
+        var right = new List<string>(Wrap.To($"deeds on this sheet ({on})", width - 1 - Right));
+        var head = right.Count;
         right.AddRange(possible.Select(deed => $"{deed.Key,-6} {deed.Word}"));
         if (!not.IsEmpty)
             right.AddRange(["", "not now, and why", .. not.SelectMany(deed => Reason(deed, width - 1 - Right))]);
@@ -43,7 +44,7 @@ public static class CardSheet
         }).ToList();
         if (chosen is { } at)
         {
-            var (row, column) = at < places.Length ? (at + 1, 0) : (at - places.Length + 1, Right - 1);
+            var (row, column) = at < places.Length ? (at + 1, 0) : (at - places.Length + head, Right - 1);
             body[row] = body[row].Set(column, ">").With(column, 30, Ink.Focus);
         }
 
