@@ -7,7 +7,7 @@ public static class Beside
 {
     private const int WideFrom = 120;
     private const int Gap = 3;
-    private const int MostRows = 30;
+    private const int MostRows = 30, LeastTitle = 10;
 
     /// <summary>The key that shows the picture over the whole sheet.</summary>
     public static SheetKey Key { get; } = new("G", "picture", "picture");
@@ -19,6 +19,7 @@ public static class Beside
             return sheet;
         var column = sheet.Body.IsEmpty ? Gap : Math.Max(SheetFrame.LeastWidth, sheet.Body.Max(line => line.Text.TrimEnd().Length)) + Gap;
         var cells = width >= WideFrom && height >= SheetFrame.LeastHeight ? FigureCells.Draw(figure, width - column - 1, Math.Min(MostRows, SheetFrame.BodyRows(height) - 1), fine) : [];
+        var title = figure.Title.Length <= width - column - 1 ? figure.Title : Wrap.To(figure.Title, Math.Max(LeastTitle, width - column - 3)).First() + "..";
         return WithKey(sheet, width) with
         {
             Body = cells.IsEmpty ? sheet.Body :
@@ -26,7 +27,7 @@ public static class Beside
                 .. Enumerable.Range(0, Math.Max(sheet.Body.Length, cells.Length + 1)).Select(row =>
                 {
                     var line = row < sheet.Body.Length ? sheet.Body[row] : Line.Blank;
-                    return row == 0 ? line.Set(column + 1, new Line(figure.Title, [new(0, figure.Title.Length, Ink.Quiet)]))
+                    return row == 0 ? line.Set(column + 1, new Line(title, [new(0, title.Length, Ink.Quiet)]))
                         : row <= cells.Length && cells[row - 1].Length > 0 ? line.Set(column, Inking.Plain(cells[row - 1])) : line;
                 }),
             ],

@@ -12,13 +12,13 @@ namespace Commission.App.Tests.Screens;
 /// <summary>Whatever keys are pressed in whatever order, a sheet stands there that fits its window, and the journal can be read back.</summary>
 public sealed class AnyKeysTests
 {
-    private const int KeysEach = 250;
+    private const int KeysEach = 120;
 
     private static readonly string[] Lists = ["/ log", "/ findings", "/ work", "/ kit", "/ trend", "/ leave a reading out"];
 
     public static TheoryData<int> Seeds => [.. Enumerable.Range(1, Count)];
 
-    private static int Count => int.TryParse(Environment.GetEnvironmentVariable("COMMISSION_KEY_SEEDS"), CultureInfo.InvariantCulture, out var many) ? many : 8;
+    private static int Count => int.TryParse(Environment.GetEnvironmentVariable("COMMISSION_KEY_SEEDS"), CultureInfo.InvariantCulture, out var many) ? many : 5;
 
     [Theory]
     [MemberData(nameof(Seeds))]
