@@ -17,7 +17,7 @@ public sealed class AcceptanceClasses
 
     private const string Resource = "acceptance/classes.json";
     private const string Format = "commission.acceptance/1";
-    private const string Remedy = "Compare with shared/acceptance/classes.json; until this is put right the shipped limits stand";
+    private const string Remedy = "Compare with acceptance/classes.json beside the program; until this is put right the shipped limits stand";
 
     private static readonly string[] Members = ["kind", "unit", "wood", "plastics", "aluminium", "source"];
 

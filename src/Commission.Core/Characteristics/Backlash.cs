@@ -89,7 +89,7 @@ public sealed class Backlash : CharacteristicKind
                 new FigureLayer.Line("mean", [.. places.Select(p => new FigurePoint(p.PositionMm, finding.Headline.Value ?? 0))], Dashed: true),
             ],
             Summary = string.Create(CultureInfo.InvariantCulture,
-                $"Mean reversal value {finding.Headline.Value:+0.000;-0.000} mm over {places.Length} places, the largest {finding.Parameters[1].Value:+0.000;-0.000} mm."),
+                $"Mean reversal value {finding.Headline.Value:+0.000;-0.000} mm over {places.Length} {(places.Length == 1 ? "place" : "places")}, the largest {finding.Parameters[1].Value:+0.000;-0.000} mm."),
         };
     }
 

@@ -31,7 +31,7 @@ public static class ComparisonReport
                     new ReportBlock.Paragraph(Invariant($"State as of {earlier.AsOf:yyyy-MM-dd HH:mm zzz} against {later.AsOf:yyyy-MM-dd HH:mm zzz}. Where both results were read with the same instrument, the uncertainty they share falls out of the difference.")),
                     new ReportBlock.Table(
                         "difference",
-                        ["characteristic", "axis", "place", "then", "U then", "now", "U now", "difference", "U of it", "unit", "what that says", "entries"],
+                        ["characteristic", "axis", "place", "then", "U then", "k then", "now", "U now", "k now", "difference", "U of it", "k of it", "unit", "what that says", "entries"],
                         [.. pairs.Select(pair => Row(pair.Then, pair.Now, later))]),
                 ]),
                 SettingsSections.Changes(after, later, between),
@@ -48,42 +48,42 @@ public static class ComparisonReport
         var made = (now ?? then)!.Made.Body;
         var old = then is null ? Nothing : FindingSections.Shown(then.Made.Body.Finding.Headline, scope.Units);
         var fresh = now is null ? Nothing : FindingSections.Shown(now.Made.Body.Finding.Headline, scope.Units);
-        var (difference, expanded, says) = Difference(then, now, scope);
+        var (difference, expanded, factor, says) = Difference(then, now, scope);
         return
         [
             CharacteristicKinds.Find(made.Characteristic)?.Title ?? made.Characteristic, made.Axis ?? "", made.Place ?? "",
-            old.Value, old.Uncertainty, fresh.Value, fresh.Uncertainty, difference, expanded, now is null ? old.Unit : fresh.Unit, says,
+            old.Value, old.Uncertainty, old.Factor, fresh.Value, fresh.Uncertainty, fresh.Factor, difference, expanded, factor, now is null ? old.Unit : fresh.Unit, says,
             Invariant($"{(then is null ? "" : Invariant($"{then.Sequence}"))} / {(now is null ? "" : Invariant($"{now.Sequence}"))}"),
         ];
     }
 
     private static FindingSections.Cells Nothing { get; } = new("none", "", "", "");
 
-    private static (ReportCell Difference, ReportCell Expanded, string Says) Difference(FindingRecord? then, FindingRecord? now, ReportScope scope)
+    private static (ReportCell Difference, ReportCell Expanded, ReportCell Factor, string Says) Difference(FindingRecord? then, FindingRecord? now, ReportScope scope)
     {
         if (then is null || now is null)
-            return ("", "", then is null ? "not known then" : "does not count any more");
+            return ("", "", "", then is null ? "not known then" : "does not count any more");
         if (then.Sequence == now.Sequence)
-            return ("", "", "the same finding");
+            return ("", "", "", "the same finding");
         var (a, b) = (then.Made.Body.Finding.Headline, now.Made.Body.Finding.Headline);
         if (a.Value is not { } old || b.Value is not { } value)
-            return ("", "", "one of them has no value");
+            return ("", "", "", "one of them has no value");
         var unit = FindingText.UnitOf(b, scope.Units);
-        if (Expanded(then.Made.Body, now.Made.Body) is not { } u)
-            return (new ReportCell(Quantities.ValueFormat.Pair((value - old) / unit.Factor, null).Value, IsNumber: true), "none", "cannot be said without an uncertainty of both");
+        if (Uncertainty(then.Made.Body, now.Made.Body) is not var (u, k))
+            return (new ReportCell(Quantities.ValueFormat.Pair((value - old) / unit.Factor, null).Value, IsNumber: true), "none", "", "cannot be said without an uncertainty of both");
         var (shown, expanded) = Quantities.ValueFormat.Pair((value - old) / unit.Factor, u / unit.Factor);
-        return (new ReportCell(shown, IsNumber: true), new ReportCell(expanded ?? "0", IsNumber: true), Math.Abs(value - old) > u ? "differs by more than U" : "no difference beyond U");
+        return (new ReportCell(shown, IsNumber: true), new ReportCell(expanded ?? "0", IsNumber: true), FindingSections.Number(k, "0.00"), Math.Abs(value - old) > u ? "differs by more than U" : "no difference beyond U");
     }
 
     // The larger coverage factor covers both; what one instrument does to both results alike is not counted twice.
-    private static double? Expanded(EntryBody.FindingMade then, EntryBody.FindingMade now)
+    private static (double Expanded, double Factor)? Uncertainty(EntryBody.FindingMade then, EntryBody.FindingMade now)
     {
         var (a, b) = (then.Finding.Headline, now.Finding.Headline);
         if (a is not { StandardUncertainty: { } ua, CoverageFactor: { } ka } || b is not { StandardUncertainty: { } ub, CoverageFactor: { } kb })
             return null;
         var shared = then.Instrument is { } instrument && instrument == now.Instrument && a.SharedUncertainty is not null && b.SharedUncertainty is not null;
         var (fa, fb) = shared ? (a.FreshUncertainty ?? 0, b.FreshUncertainty ?? 0) : (ua, ub);
-        return Math.Max(ka, kb) * Math.Sqrt((fa * fa) + (fb * fb));
+        return (Math.Max(ka, kb) * Math.Sqrt((fa * fa) + (fb * fb)), Math.Max(ka, kb));
     }
 }
 

@@ -79,7 +79,7 @@ public static partial class EntryDetails
 
     private static IEnumerable<string> Written(EntryBody.SettingWritten written)
     {
-        yield return Invariant($"before {Number(written.Before)}, after {Number(written.After)}, read back {Number(written.ReadBack)}");
+        yield return Invariant($"before {Number(written.Before)}, after {Number(written.After)}, read back {Number(written.ReadBack)} {SettingUnit.Of(written)}").TrimEnd();
         if (written.Key is { } key)
             yield return $"key {key}";
     }

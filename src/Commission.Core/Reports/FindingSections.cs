@@ -75,7 +75,7 @@ internal static class FindingSections
         })]);
 
     private static ReportCell Part(double? uncertainty, FittedParameter parameter, ShownUnits units) =>
-        uncertainty is { } u ? Number(u / FindingText.UnitOf(parameter, units).Factor, "0.####") : "";
+        uncertainty is { } u ? new ReportCell(ValueFormat.Pair(0, u / FindingText.UnitOf(parameter, units).Factor).Uncertainty ?? "0", IsNumber: true) : "";
 
     private static ReportBlock.Table Budget(Finding finding) => new(
         "budget",

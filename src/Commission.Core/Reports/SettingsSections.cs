@@ -20,11 +20,11 @@ internal static class SettingsSections
                 [FindingSections.Number(c.Told.Sequence, "0"), At(c.Told.At), c.Told.Body.Change, c.Told.Body.Axis ?? "", c.Told.Body.Text])]),
         new ReportBlock.Table(
             "setting",
-            ["entry", "at", "setting", "axis", "before", "after", "read back", "stage"],
+            ["entry", "at", "setting", "axis", "before", "after", "read back", "unit", "stage"],
             [.. ledger.SettingsWritten.Where(w => w.Body.Machine == scope.Machine.Name && range.Holds(w.Sequence)).Select(w => (ImmutableArray<ReportCell>)
                 [
                     FindingSections.Number(w.Sequence, "0"), At(w.At), w.Body.Name, w.Body.Axis ?? "", Maybe(w.Body.Before),
-                    FindingSections.Number(w.Body.After, "0.########"), Maybe(w.Body.ReadBack), w.Body.Stage,
+                    FindingSections.Number(w.Body.After, "0.########"), Maybe(w.Body.ReadBack), SettingUnit.Of(ledger, w.Body), w.Body.Stage,
                 ])]),
     ]);
 

@@ -30,14 +30,14 @@ internal static class TrendSections
         var unit = units.Of(view.Unit);
         return new ReportBlock.Table(
             "trend",
-            ["entry", "of", "epoch", "value", "U", "unit", "level", "instrument", "alarm"],
+            ["entry", "of", "epoch", "value", "U", "unit", "k", "level", "instrument", "alarm"],
             [.. view.Points.Select(point =>
             {
                 var (value, u) = ValueFormat.Pair(point.Value / unit.Factor, point.Expanded / unit.Factor);
                 return (ImmutableArray<ReportCell>)
                 [
                     FindingSections.Number(point.Sequence, "0"), TrendText.Day(point.At), FindingSections.Number(point.Epoch, "0"), new ReportCell(value, true),
-                    u is null ? "none" : new ReportCell(u, true), unit.Symbol, point.Level is { } level ? new ReportCell((level / unit.Factor).ToString("G4", CultureInfo.InvariantCulture), true) : "",
+                    u is null ? "none" : new ReportCell(u, true), unit.Symbol, point.CoverageFactor is { } k ? FindingSections.Number(k, "0.00") : "", point.Level is { } level ? new ReportCell((level / unit.Factor).ToString("G4", CultureInfo.InvariantCulture), true) : "",
                     point.Instrument ?? "", point.Alarm ? "yes" : "no",
                 ];
             })]);

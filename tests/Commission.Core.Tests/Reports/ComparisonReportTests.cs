@@ -26,7 +26,7 @@ public sealed class ComparisonReportTests
         var now = Made(3, second, difference, 40e-6);
         var report = ComparisonReport.Build(Ledger.From([Described, then]), Scope([Described, then]), Ledger.From([Described, then, now]), Scope([Described, then, now]));
         var row = Assert.Single(report.Sections[0].Blocks.OfType<ReportBlock.Table>().Single().Rows);
-        Assert.Equal(says, row[10].Text);
+        Assert.Equal(says, row[13].Text);
     }
 
     [Fact]
@@ -34,7 +34,7 @@ public sealed class ComparisonReportTests
     {
         var now = Made(2, "caliper", 0, 30e-6);
         var report = ComparisonReport.Build(Ledger.From([Described]), Scope([Described]), Ledger.From([Described, now]), Scope([Described, now]));
-        Assert.Equal("not known then", Assert.Single(report.Sections[0].Blocks.OfType<ReportBlock.Table>().Single().Rows)[10].Text);
+        Assert.Equal("not known then", Assert.Single(report.Sections[0].Blocks.OfType<ReportBlock.Table>().Single().Rows)[13].Text);
     }
 
     private static JournalEntry Described { get; } = Entry(1, new EntryBody.MachineDescribed(Heron, Retired: false) { Machine = Heron.Name });

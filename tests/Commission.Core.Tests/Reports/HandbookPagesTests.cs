@@ -16,6 +16,10 @@ public sealed partial class HandbookPagesTests
     // Pages that explain the handbook or the program itself.
     private static readonly string[] Apart = ["README.md", "authoring-procedures.md", "glossary.md", "originality.md", "silent-board.md"];
 
+    // How a page says where a formula comes from; a link leads to the page that says it.
+    private static readonly string[] Sources =
+        ["ISO ", "JCGM ", "NIST", "EA-4/02", "AIAG", "JAMA", "geometry", "elementary", "own derivation", "our choice", "common practice", "rule of three", "axis-scale.md", "square-reversal.md"];
+
     public static TheoryData<string> Pages { get; } = [.. HandbookPages.Names];
 
     [Fact]
@@ -39,6 +43,20 @@ public sealed partial class HandbookPagesTests
         Assert.StartsWith("# ", lines[0], StringComparison.Ordinal);
         if (!Apart.Contains(page))
             Assert.Equal(Parts, lines.Where(line => Parts.Contains(line)));
+    }
+
+    [Theory]
+    [MemberData(nameof(Pages))]
+    public void A_formula_names_its_source_and_an_example_has_numbers_that_are_computed_again(string page)
+    {
+        if (Apart.Contains(page))
+            return;
+        var parts = HandbookPages.Text(page).Split("\n## ");
+        var formula = parts.Single(part => part.StartsWith("The formula", StringComparison.Ordinal));
+        Assert.True(Sources.Any(source => formula.Contains(source, StringComparison.Ordinal)), $"{page} names no source of its formula");
+        // The blocks of readings are run beside the request that fits a file, the sums here.
+        var example = parts.Single(part => part.StartsWith("Worked example", StringComparison.Ordinal));
+        Assert.True(Sums().IsMatch(example) || example.Contains("```readings\n", StringComparison.Ordinal), $"{page} has no example that is computed again");
     }
 
     [Theory]
