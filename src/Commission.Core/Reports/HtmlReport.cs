@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Globalization;
 using System.Text;
 using Commission.Core.Quantities;
@@ -24,8 +25,8 @@ public static class HtmlReport
         table.w{font-size:7.5pt}table.w td,table.w th{padding:1px 3px}th{background:#f1f1ee}td.t{white-space:nowrap}td:not(.n,.t){overflow-wrap:break-word}
         pre{font-size:9pt;background:#f6f6f3;padding:4px 8px;white-space:pre-wrap}
         .card{page:card;max-width:196mm;font-size:7.5pt;line-height:1.2;margin:4mm auto;columns:2;column-gap:5mm}.card h1,.card .practice{column-span:all}.card h1{margin:0 0 1mm;font-size:14pt}
-        .card h2{font-size:9.5pt;margin:1.5mm 0 .8mm;break-after:avoid}.card tr,.card li{break-inside:avoid}.card table{font-size:7pt;margin:.2em 0;width:100%}
-        .card td,.card th{padding:0 2px}.card ul{margin:.2em 0;padding-left:1.2em}.card p{margin:.2em 0;overflow-wrap:anywhere}
+        .card h2{font-size:9.5pt;margin:1.5mm 0 .8mm;break-after:avoid}.card tr,.card li{break-inside:avoid}.card table{font-size:7pt;margin:.2em 0;width:100%;table-layout:fixed}
+        .card td,.card th{padding:0 1px;overflow-wrap:anywhere}.card td.t{white-space:normal}.card ul{margin:.2em 0;padding-left:1.2em}.card p{margin:.2em 0;overflow-wrap:anywhere}
         .practice{border:2px solid #111;padding:2px 6px;font-weight:bold}
         @media print{body{margin:0;max-width:none;padding:0 1px}figure svg{width:140mm}h2,h3{break-after:avoid}tr,li{break-inside:avoid}}@page{margin:14mm}@page card{margin:9mm}
         """;
@@ -47,7 +48,7 @@ public static class HtmlReport
                 text.Append("<section>\n");
             text.Append("<h").Append(heading).Append('>').Append(Escaped(section.Title)).Append("</h").Append(heading).Append(">\n");
             foreach (var block in section.Blocks)
-                Append(text, block);
+                Append(text, block, report.OnePage);
             if (report.OnePage)
                 text.Append("</section>\n");
         }
@@ -55,7 +56,7 @@ public static class HtmlReport
         return text.Append("</body>\n</html>\n").ToString();
     }
 
-    private static void Append(StringBuilder text, ReportBlock block)
+    private static void Append(StringBuilder text, ReportBlock block, bool onePage)
     {
         switch (block)
         {
@@ -72,7 +73,7 @@ public static class HtmlReport
                 text.Append("<pre>").AppendJoin('\n', lines.Text.Select(Escaped)).Append("</pre>\n");
                 break;
             case ReportBlock.Table { Rows.IsEmpty: false } table:
-                Append(text, table);
+                Append(text, table, onePage);
                 break;
             case ReportBlock.Picture picture:
                 text.Append("<figure>\n").Append(SvgFigure.Write(picture.Figure)).Append("<figcaption>").Append(Escaped(picture.Figure.Summary)).Append("</figcaption>\n</figure>\n");
@@ -80,9 +81,12 @@ public static class HtmlReport
         }
     }
 
-    private static void Append(StringBuilder text, ReportBlock.Table table)
+    private static void Append(StringBuilder text, ReportBlock.Table table, bool onePage)
     {
-        text.Append(table.Headers.Length > WideColumns ? "<table class=\"w\">\n<thead><tr>" : "<table>\n<thead><tr>");
+        text.Append(table.Headers.Length > WideColumns ? "<table class=\"w\">\n" : "<table>\n");
+        if (onePage)
+            Columns(text, CardRoom.Widths(table));
+        text.Append("<thead><tr>");
         foreach (var header in table.Headers)
             text.Append("<th>").Append(Escaped(header)).Append("</th>");
         text.Append("</tr></thead>\n");
@@ -95,6 +99,15 @@ public static class HtmlReport
         }
 
         text.Append("</table>\n");
+    }
+
+    // Where the page is one, widths do not depend on the typeface: its length was reckoned with them.
+    private static void Columns(StringBuilder text, ImmutableArray<double> shares)
+    {
+        text.Append("<colgroup>");
+        foreach (var share in shares)
+            text.Append("<col style=\"width:").Append((100 * share).ToString("F1", CultureInfo.InvariantCulture)).Append("%\">");
+        text.Append("</colgroup>\n");
     }
 
     private static bool Whole(string text) => text.Length <= ShortText || (text.Length <= InstantText && text[4] == '-' && char.IsAsciiDigit(text[0]) && text[13] == ':');

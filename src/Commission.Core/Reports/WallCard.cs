@@ -19,30 +19,43 @@ public static class WallCard
 
     private const string Unknown = "not known";
 
+    // What may be many is cut, so that the card stays one page; each cut says so.
+    private const int MostSkips = 5;
+    private const int MostOffsets = 6;
+    private const int MostSpeeds = 6;
+    private const int MostDates = 10;
+    private const int LongestLine = 110;
+    private const int LongestName = 40;
+
     /// <summary>The card.</summary>
     /// <param name="ledger">The ledger up to the instant of the card.</param>
     /// <param name="scope">What it tells of.</param>
     public static Report Build(Ledger ledger, ReportScope scope)
     {
         var latest = ReportBuilder.Latest(ledger, scope);
+        ImmutableArray<ReportSection> before =
+        [
+            new ReportSection("Emergency stop", 1, [Stop(ledger, scope)]),
+            .. SettingsSections.OpenSkips(ledger, scope).ToImmutableArray() is { IsEmpty: false } open
+                ? (ReadOnlySpan<ReportSection>)[new ReportSection("Skipped, still to be done", 1, [new ReportBlock.Items(Cut([.. open.Select(line => Clipped(line, LongestLine))], MostSkips, "skips, see history next"))])] : [],
+            new ReportSection("Settings, as the controller wants them", 1, [Settings(ledger, scope), HomeOffsets(ledger, scope)]),
+            new ReportSection("Fastest speed without lost steps", 1, [.. Speeds(scope, latest)]),
+        ];
+        ImmutableArray<ReportSection> after =
+        [
+            new ReportSection("Next dates", 1, [Dates(scope)]),
+            new ReportSection("After a change, measure again", 1, [Changes()]),
+            new ReportSection("Where this comes from", 1, [new ReportBlock.Paragraph(Invariant(
+                $"Journal of {scope.Entries} entries, hash of the last {scope.Tip}. This card tells what was measured; it does not say that the machine is without danger."))]),
+        ];
+        var room = CardRoom.PageMm - before.Concat(after).Sum(CardRoom.Of);
         return new Report
         {
-            Title = Invariant($"{scope.Machine.Name}, as of {scope.AsOf:yyyy-MM-dd}"),
+            Title = Invariant($"{Clipped(scope.Machine.Name, LongestName)}, as of {scope.AsOf:yyyy-MM-dd}"),
             AsOf = scope.AsOf,
             Practice = ledger.Born?.Body.Nature == StoreNature.Practice,
             OnePage = true,
-            Sections =
-            [
-                new ReportSection("Emergency stop", 1, [Stop(ledger, scope)]),
-                .. SettingsSections.OpenSkips(ledger, scope).ToImmutableArray() is { IsEmpty: false } open ? (ReadOnlySpan<ReportSection>)[new ReportSection("Skipped, still to be done", 1, [new ReportBlock.Items(open)])] : [],
-                new ReportSection("Settings, as the controller wants them", 1, [Settings(ledger, scope), HomeOffsets(ledger, scope)]),
-                new ReportSection("Fastest speed without lost steps", 1, [.. Speeds(scope, latest)]),
-                new ReportSection("Last verdicts", 1, [.. Verdicts(scope, latest, StandingSections.Upkeep(scope))]),
-                new ReportSection("Next dates", 1, [Dates(scope)]),
-                new ReportSection("After a change, measure again", 1, [Changes()]),
-                new ReportSection("Where this comes from", 1, [new ReportBlock.Paragraph(Invariant(
-                    $"Journal of {scope.Entries} entries, hash of the last {scope.Tip}. This card tells what was measured; it does not say that the machine is without danger."))]),
-            ],
+            Sections = [.. before, WallVerdicts.Of(scope, latest, room), .. after],
         };
     }
 
@@ -81,13 +94,13 @@ public static class WallCard
         var told = ledger.SettingsWritten.Where(write => write.Body.Machine == scope.Machine.Name && write.Body.Name is "homeOffset" or "pullOff" && write.Body.Stage != "intended")
             .GroupBy(write => (write.Body.Name, write.Body.Axis)).Select(group => group.Last())
             .Select(write => Invariant($"{(write.Body.Name == "homeOffset" ? "home offset" : "pull-off")} {write.Body.Axis}: {write.Body.ReadBack ?? write.Body.After:0.####} mm, of {write.At:yyyy-MM-dd}")).ToList();
-        return new([.. told.Count > 0 ? told : ["home offset of the second motor: none entered"]]);
+        return new(told.Count > 0 ? Cut([.. told], MostOffsets, "offsets, see the report") : ["home offset of the second motor: none entered"]);
     }
 
     private static ReportBlock[] Speeds(ReportScope scope, List<FindingRecord> latest)
     {
         var found = latest.Where(finding => finding.Made.Body.Finding.Parameter("limit") is not null && finding.Made.Body.Axis is not null)
-            .Select(finding => (Finding: finding, Limit: finding.Made.Body.Finding.Parameter("limit")!)).ToList();
+            .Select(finding => (Finding: finding, Limit: finding.Made.Body.Finding.Parameter("limit")!)).Take(MostSpeeds).ToList();
         if (found.Count == 0)
             return [new ReportBlock.Paragraph("Not measured: see the procedure speed-ladder.")];
         return
@@ -101,35 +114,12 @@ public static class WallCard
         ];
     }
 
-    private static ReportBlock[] Verdicts(ReportScope scope, List<FindingRecord> latest, MachineUpkeep upkeep)
-    {
-        var judged = latest.Where(finding => finding.Made.Body.Finding.Verdict != Verdict.None).ToList();
-        return
-        [
-            new ReportBlock.Table(
-                "verdict",
-                ["result", "axis", "value", "U", "unit", "k", "verdict", "of"],
-                [.. judged.Select(finding =>
-                {
-                    var made = finding.Made.Body;
-                    var noLonger = StandingSections.NoLonger(upkeep, made);
-                    var cells = FindingSections.Shown(made.Finding.Headline, scope.Units);
-                    return (ImmutableArray<ReportCell>)
-                    [
-                        Title(made) + (made.Place is null ? "" : ", " + made.Place), made.Axis ?? "", cells.Value, Short(cells), cells.Unit, cells.Factor,
-                        noLonger is null ? FindingWords.Of(made.Finding.Verdict) : "withheld: " + StandingWords.Of(noLonger.Standing), Day(finding.Made.At),
-                    ];
-                })]),
-            Reasons(judged.Select(finding => (finding.Made.Body, finding.Made.Body.Finding.Headline))),
-        ];
-    }
+    internal static string Title(EntryBody.FindingMade made) => CharacteristicKinds.Find(made.Characteristic)?.Title ?? made.Characteristic;
 
-    private static string Title(EntryBody.FindingMade made) => CharacteristicKinds.Find(made.Characteristic)?.Title ?? made.Characteristic;
-
-    private static ReportCell Short(FindingSections.Cells cells) => cells.Uncertainty.IsNumber ? cells.Uncertainty : "none";
+    internal static ReportCell Short(FindingSections.Cells cells) => cells.Uncertainty.IsNumber ? cells.Uncertainty : "none";
 
     // Where there is no U its reason stands once below the table, so that the card stays one page.
-    private static ReportBlock.Items Reasons(IEnumerable<(EntryBody.FindingMade Made, FittedParameter Shown)> results) => new(
+    internal static ReportBlock.Items Reasons(IEnumerable<(EntryBody.FindingMade Made, FittedParameter Shown)> results) => new(
     [
         .. results.Where(result => result.Shown.ExpandedUncertainty is null).Select(result => $"no U for {Title(result.Made)}: {result.Shown.WhyNoUncertainty ?? "not given"}").Distinct(),
     ]);
@@ -140,8 +130,9 @@ public static class WallCard
             .OrderBy(state => state.Usable).ThenBy(state => state.DueAt).ThenBy(state => state.Key.Item, StringComparer.Ordinal).ToList();
         return dated.Count == 0
             ? new ReportBlock.Paragraph("Nothing was measured yet.")
-            : new ReportBlock.Table("date", ["due", "result"], [.. dated.GroupBy(state => state.Usable ? Day(state.DueAt!.Value) : "now, " + StandingWords.Of(state.Standing))
-                .Select(group => (ImmutableArray<ReportCell>)[group.Key, string.Join("; ", group.GroupBy(state => state.Key.Item).Select(Named))])]);
+            : new ReportBlock.Table("date", ["due", "result"], [.. dated.Select(state => (State: state, When: state.Usable ? Day(state.DueAt!.Value) : "now, " + StandingWords.Of(state.Standing)))
+                .GroupBy(one => one.When).SelectMany((group, at) => group.Select(one => (one.State, When: at < MostDates - 1 ? group.Key : "later"))).GroupBy(one => one.When)
+                .Select(group => (ImmutableArray<ReportCell>)[group.Key, string.Join("; ", group.GroupBy(one => one.State.Key.Item, one => one.State).Select(Named))])]);
     }
 
     private static string Named(IGrouping<string, ResultState> states) =>
@@ -192,7 +183,14 @@ public static class WallCard
         return Invariant($"{mm / unit.Factor:0.###} {unit.Symbol}");
     }
 
-    private static string Day(DateTimeOffset at) => Invariant($"{at:yyyy-MM-dd}");
+    /// <summary>The first lines, and how many more there are.</summary>
+    private static ImmutableArray<string> Cut(ImmutableArray<string> lines, int most, string what) =>
+        lines.Length <= most ? lines : [.. lines.Take(most - 1), Invariant($"and {lines.Length - most + 1} more {what}")];
+
+    /// <summary>A text that was typed, no longer than there is room for.</summary>
+    internal static string Clipped(string text, int most) => text.Length <= most ? text : text[..(most - 3)].TrimEnd() + "...";
+
+    internal static string Day(DateTimeOffset at) => Invariant($"{at:yyyy-MM-dd}");
 
     private static string Fixed(double value, int decimals) =>
         value.ToString("F" + Math.Clamp(decimals, 0, 10).ToString(System.Globalization.CultureInfo.InvariantCulture), System.Globalization.CultureInfo.InvariantCulture);
