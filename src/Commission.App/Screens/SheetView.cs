@@ -13,6 +13,14 @@ namespace Commission.App.Screens;
 /// <summary>Draws the sheet of a desk and passes keys to it. It decides nothing.</summary>
 public sealed class SheetView : Runnable
 {
+    private const int BodyFrom = 2, NextFromBelow = 4;
+
+    private static readonly Dictionary<string, NamedKey> Named = new(StringComparer.Ordinal)
+    {
+        ["Enter"] = NamedKey.Enter, ["Esc"] = NamedKey.Escape, ["Tab"] = NamedKey.Tab, ["Backspace"] = NamedKey.Backspace, ["Up"] = NamedKey.Up, ["Down"] = NamedKey.Down, ["Left"] = NamedKey.Left,
+        ["Right"] = NamedKey.Right, ["PgUp"] = NamedKey.PageUp, ["PgDn"] = NamedKey.PageDown, ["F1"] = NamedKey.F1, ["F2"] = NamedKey.F2, ["F9"] = NamedKey.Stop, ["Ctrl+C"] = NamedKey.Stop,
+    };
+
     private readonly ISheetDesk _desk;
     private readonly TimeProvider _clock;
     private readonly Look _look;
@@ -96,43 +104,52 @@ public sealed class SheetView : Runnable
     /// <inheritdoc/>
     protected override bool OnMouseEvent(Mouse mouse)
     {
-        if (!mouse.Flags.HasFlag(MouseFlags.LeftButtonClicked) || mouse.Position is not { } at || _desk.Scene.Box is not null)
-        {
+        if (!mouse.Flags.HasFlag(MouseFlags.LeftButtonClicked) || mouse.Position is not { } at)
             return base.OnMouseEvent(mouse);
-        }
-
-        // A row, or a key of the last row; a box cannot be pressed by the mouse.
-        var key = at.Y == Viewport.Height - 1 ? KeyAt(at.X) : at.Y >= 2 && at.Y < Viewport.Height - 4 ? new KeyAct.ChooseRow(at.Y - 2 + _desk.Scrolled) : null;
-        if (key is not null && _desk.Scene.Moving is null)
-        {
-            Carry([key]);
-            SetNeedsDraw();
-        }
-
+        Clicked(at);
+        SetNeedsDraw();
         return true;
     }
 
-    private KeyAct? KeyAt(int column)
+    // A click is the key it points at. While something moves every key is STOP, the mouse's too; none of them confirms a move or a write.
+    private void Clicked(Point at)
     {
-        var sheet = _desk.Show(Viewport.Width, Viewport.Height);
+        var scene = _desk.Scene;
+        if (scene.Moving is not null || IsStop(at))
+            Carry([new KeyAct.Stop("the mouse")]);
+        else if (at.Y == Viewport.Height - NextFromBelow)
+            Press(scene, "Enter");
+        else if (at.Y == Viewport.Height - 1 && KeyAt(at.X) is { } name)
+            Press(scene, name);
+        else if (at.Y >= BodyFrom && at.Y < Viewport.Height - NextFromBelow && scene.Box is null)
+            Carry([new KeyAct.ChooseRow(at.Y - BodyFrom + _desk.Scrolled)]);
+    }
+
+    private bool IsStop(Point at) => at.Y == Viewport.Height - 2 && at.X >= Viewport.Width - 1 - Live.StopField.Length;
+
+    private LiveStrip Live => _desk.Show(Viewport.Width, Viewport.Height).Live;
+
+    private void Press(KeyScene scene, string name)
+    {
+        (_router, var acts) = _router.After(scene, name.Length == 1 ? KeyPress.Of(name[0], NowMs) : KeyPress.Of(Named[name], NowMs));
+        Carry(acts);
+    }
+
+    // Of two keys the one pointed at; on their word the one that goes on.
+    private string? KeyAt(int column)
+    {
         var row = _rows.IsDefaultOrEmpty ? "" : _rows[^1].Text;
-        var pressed = sheet.Keys.Where(key => key.NotNow is null)
-            .FirstOrDefault(key => row.IndexOf(" " + key.Key + " " + key.Word, StringComparison.Ordinal) is var at and >= 0
-                && column > at && column <= at + key.Key.Length + 1 + key.Word.Length);
-        return pressed switch
+        foreach (var key in _desk.Show(Viewport.Width, Viewport.Height).Keys.Where(key => key is { NotNow: null, Quiet: false, Action: not "confirm" }))
         {
-            null => null,
-            { Key: "Enter" } => new KeyAct.FollowNext(),
-            { Key: "F1" } => new KeyAct.Help(),
-            { Key: "F2" } => new KeyAct.Card(),
-            { Key: "Esc" } => new KeyAct.Away(),
-            { Key: "Left, Right" } => new KeyAct.Choose(1, Sideways: true),
-            { Key: "Up, Down" } => new KeyAct.Choose(1, Sideways: false),
-            { Key: "PgUp, PgDn" } => new KeyAct.Scroll(1),
-            { Action: "place", Letter: { } place } => new KeyAct.Place(place),
-            { Letter: { } letter } when _desk.Scene.Deeds.All(deed => deed.Letter != letter) => new KeyAct.Place(letter),
-            _ => new KeyAct.Deed(pressed.Action),
-        };
+            if (row.IndexOf($" {key.Key} {key.Word}", StringComparison.Ordinal) is not (>= 0 and var before) || column <= before || column > before + key.Key.Length + 1 + key.Word.Length)
+                continue;
+            var names = key.Key.Split([", ", " or "], StringSplitOptions.None);
+            var pointed = names.FirstOrDefault(name => row.IndexOf(name, before + 1, StringComparison.Ordinal) is var at && column >= at && column < at + name.Length)
+                ?? (names[0] == "Enter" ? names[0] : names[^1]);
+            return pointed.Length == 1 || Named.ContainsKey(pointed) ? pointed : null;
+        }
+
+        return null;
     }
 
     private void Carry(ImmutableArray<KeyAct> acts)

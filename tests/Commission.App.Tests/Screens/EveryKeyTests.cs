@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Commission.App.Screens;
+using Commission.Core;
 using Commission.Core.History;
 using Commission.Core.Procedures;
 using Commission.Workshop.Ports;
@@ -14,14 +15,21 @@ namespace Commission.App.Tests.Screens;
 /// <summary>On every page each key that the sheet names does something, and every other letter says that it does nothing, or why not now.</summary>
 public sealed class EveryKeyTests
 {
+    private const string Heron = "Heron";
     private const string Nothing = " does nothing here. F2 shows what does.";
 
-    // Keys lead to the page from the bench: letters as typed, > for Enter, v and ^ for Down and Up, < for Esc, ? for F1, ! for F2.
+    // Keys lead to the page from the bench, after R where something has been measured, U where a run was left open, E where nothing is there yet:
+    // letters as typed, > for Enter, # for Down, < for Esc, ? for F1, ! for F2.
     public static TheoryData<string, string> Ways { get; } = new()
     {
         { "bench", "" }, { "work", "w" }, { "findings, none yet", "f" }, { "trend, none yet", "t" }, { "controller", "c" }, { "kit", "k" }, { "an instrument", "k>" }, { "catalogue", "ka" }, { "check", "kv" }, { "log", "l" },
         { "an entry", "l>" }, { "tell a change", "la" }, { "machine", "m" }, { "deeds", "m>" }, { "facts", "ma" }, { "help", "?" }, { "card", "!" }, { "note", "ln" },
         { "route card", ">" }, { "good data", ">D" }, { "plans", ">p" }, { "a plan's places", ">pD" }, { "instruction", ">s" }, { "statement", ">s>" }, { "readings", ">s>s" }, { "readings, large", ">s>sg" }, { "call", ">s>sgg" },
+        { "first start", "E" }, { "set-up, a name", "E>" }, { "set-up, a travel", "E>Tern>" }, { "set-up, a drive", "E>Tern>420>580>90>" }, { "unfinished", "U" },
+        { "readings of the run left open", "Uv" }, { "one fact", "m>>" }, { "machines", "m>#>" }, { "another set-up", "m>##>" }, { "out of use", "m>###>" }, { "a report", "m>####>" }, { "a report of a day", "m>#####>" },
+        { "a card for the wall", "m>######>" }, { "computed again", "m>###########>" }, { "adopt a value", "m>############>" }, { "adopt settings", "m>#############>" }, { "fit a file", "m>##############>" },
+        { "published cases", "m>###############>" }, { "a fact typed", "ma>" }, { "words of a change", "la>" }, { "like this one", "ka>" }, { "a hand study's card", "ks" }, { "after one reading", ">s>s75.01>" },
+        { "leave one out", ">s>s75.01>E" }, { "a check", "w####>s" }, { "take back", "R fE" }, { "a picture", "R f>g" }, { "withdraw from the log", "R lE" },
         { "leave one out, none yet", ">s>sE" }, { "findings", "R f" }, { "finding", "R f>" }, { "numbers", "R f>D" }, { "readings of a finding", "R f>V" }, { "trend", "R t" }, { "series", "R t>" }, { "numbers of a series", "R t>D" },
     };
 
@@ -102,38 +110,54 @@ public sealed class EveryKeyTests
 
     private static IEnumerable<string> Names(string key) => key.Split(", ").Select(name => name switch { "PgUp" => "PgDn", _ => name }).Distinct();
 
-    private static readonly Lazy<IReadOnlyList<Procedure>> Procedures = new(() => PracticeStore.Shipped("axis-scale", "gauge-study"));
+    private static readonly Lazy<IReadOnlyList<Procedure>> Procedures = new(() => PracticeStore.Shipped("axis-scale", "gauge-study", "readiness"));
 
-    private static readonly Lazy<(ImmutableArray<JournalEntry> Entries, DateTimeOffset Now)> Known = new(() => Kept(measured: false)), Measured = new(() => Kept(measured: true));
+    private static readonly Lazy<(ImmutableArray<JournalEntry> Entries, DateTimeOffset Now)> Known = new(() => Kept((_, _) => { })), Measured = new(() => Kept(StoredPractice.Scale)),
+        LeftOpen = new(() => Kept((journal, clock) =>
+        {
+            using var begun = KnownMachine.Window(journal, clock);
+            begun.Type("\ns\ns");
+            Story.Read(begun, 3);
+        }));
 
-    private static (ImmutableArray<JournalEntry> Entries, DateTimeOffset Now) Kept(bool measured)
+    private static (ImmutableArray<JournalEntry> Entries, DateTimeOffset Now) Kept(Action<MemoryJournal, FakeTimeProvider> fill)
     {
         var clock = KnownMachine.Clock();
         using var journal = KnownMachine.Journal(clock);
-        if (measured)
-            StoredPractice.Scale(journal, clock);
+        fill(journal, clock);
         return ([.. journal.Entries()], clock.GetUtcNow());
     }
 
     // Made once and written again for each key: what one key enters is not there for the next.
-    private static (MemoryJournal Journal, FakeTimeProvider Clock) Copy((ImmutableArray<JournalEntry> Entries, DateTimeOffset Now) kept)
+    private static (MemoryJournal Journal, FakeTimeProvider Clock) Copy((ImmutableArray<JournalEntry> Entries, DateTimeOffset Now) kept, string name)
     {
         var clock = new FakeTimeProvider(kept.Entries[0].At);
         var journal = PracticeStore.Journal(clock);
         foreach (var entry in kept.Entries.Skip(1))
         {
             clock.SetUtcNow(entry.At);
-            journal.Append(entry.Body);
+            journal.Append(Called(entry.Body, name));
         }
 
         clock.SetUtcNow(kept.Now);
         return (journal, clock);
     }
 
-    private static (Desk Desk, Action<string> Press) At(string way)
+    // The same machine by another name.
+    private static EntryBody Called(EntryBody body, string name) => name == Heron ? body
+        : (body is EntryBody.MachineDescribed described ? described with { Description = described.Description with { Name = name } } : body) with { Machine = body.Machine == Heron ? name : body.Machine };
+
+    /// <summary>The desk at a page.</summary>
+    /// <param name="way">The way to it.</param>
+    /// <param name="name">Name of the machine.</param>
+    public static Desk DeskAt(string way, string name = Heron) => At(way, name).Desk;
+
+    private static (Desk Desk, Action<string> Press) At(string way, string name = Heron)
     {
-        var (journal, clock) = Copy(way.StartsWith('R') ? Measured.Value : Known.Value);
-        var desk = ScreenProgram.DeskOf(PracticeStore.Options(journal, KnownMachine.Seed) with { Procedures = Procedures.Value }, clock);
+        // Where nothing is there yet the store is a real one: practice describes its machine by itself.
+        var (journal, clock) = way.StartsWith('E') ? (new MemoryJournal(StoreNature.Real, "real", "test", KnownMachine.Clock()), KnownMachine.Clock())
+            : Copy(way.StartsWith('R') ? Measured.Value : way.StartsWith('U') ? LeftOpen.Value : Known.Value, name);
+        var desk = ScreenProgram.DeskOf(PracticeStore.Options(journal, KnownMachine.Seed) with { Procedures = Procedures.Value, Files = new NoDisk(), Machine = way.StartsWith('E') ? null : name }, clock);
         var (router, now) = (new KeyRouter(), 0L);
         void Press(string name)
         {
@@ -147,8 +171,8 @@ public sealed class EveryKeyTests
                 desk.Do(act);
         }
 
-        foreach (var step in way.TrimStart('R', ' '))
-            Press(step switch { '>' => "Enter", '<' => "Esc", '?' => "F1", '!' => "F2", _ => step.ToString() });
+        foreach (var step in way.TrimStart('R', 'E', 'U', ' '))
+            Press(step switch { '>' => "Enter", '#' => "Down", '<' => "Esc", '?' => "F1", '!' => "F2", _ => step.ToString() });
         return (desk, Press);
     }
 
@@ -157,4 +181,12 @@ public sealed class EveryKeyTests
         ["Enter"] = NamedKey.Enter, ["Esc"] = NamedKey.Escape, ["Up"] = NamedKey.Up, ["Down"] = NamedKey.Down, ["Left"] = NamedKey.Left, ["Right"] = NamedKey.Right, ["PgDn"] = NamedKey.PageDown, ["Tab"] = NamedKey.Tab,
         ["Backspace"] = NamedKey.Backspace, ["F1"] = NamedKey.F1, ["F2"] = NamedKey.F2, ["F9"] = NamedKey.Stop,
     };
+
+    /// <summary>Files that never reach a disk.</summary>
+    private sealed class NoDisk : ITextFiles
+    {
+        public Outcome<string> Read(string path) => new Problem($"there is no file {path}", "Type the path of one that is there");
+
+        public Outcome<string> Write(string path, string text) => path;
+    }
 }

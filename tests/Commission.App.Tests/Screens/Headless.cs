@@ -15,13 +15,13 @@ internal sealed class Headless : IDisposable
     private readonly SheetView _view;
     private readonly SessionToken? _session;
 
-    public Headless(ISheetDesk desk, int width = 80, int height = 24, Look look = Look.Lamp, ColourDepth depth = ColourDepth.Exact)
+    public Headless(ISheetDesk desk, int width = 80, int height = 24, Look look = Look.Lamp, ColourDepth depth = ColourDepth.Exact, bool ascii = true)
     {
         Environment.SetEnvironmentVariable("DisableRealDriverIO", "1");
         App = Application.Create(_time).Init(DriverRegistry.Names.ANSI);
         App.Driver!.SetScreenSize(width, height);
         Desk = desk;
-        _view = new SheetView(desk, Clock, look, depth, ascii: true);
+        _view = new SheetView(desk, Clock, look, depth, ascii);
         App.Keyboard.KeyDown += _view.OnAnyKey;
         _session = App.Begin(_view);
         App.LayoutAndDraw();

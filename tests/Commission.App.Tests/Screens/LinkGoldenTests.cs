@@ -59,7 +59,7 @@ public sealed partial class LinkGoldenTests : IDisposable
         Assert.Contains("NOT TRUSTED: not homed", window.Rows[22], StringComparison.Ordinal);
         Keep(window, "homing", moving: true);
         window.Type("7");
-        Until(window, "And then        the controller restarted");
+        Until(window, "Also            the controller restarted");
         Until(window, "link locked");
         while (window.Text.Contains("not yet", StringComparison.Ordinal))
             Rest(window);

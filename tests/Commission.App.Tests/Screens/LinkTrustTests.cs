@@ -149,7 +149,7 @@ public sealed class LinkTrustTests : IDisposable
         Link(window);
         window.Press(Key.F9);
         // The board restarts by STOP: that is shown too.
-        Until(window, "And then        the controller restarted");
+        Until(window, "Also            the controller restarted");
         desk.Link!.LoseTrust("the bed was pushed");
         window.Type(answer.ToString());
         Assert.Contains("More has happened since this was drawn. Read it; then A, S or O.", window.Text, StringComparison.Ordinal);

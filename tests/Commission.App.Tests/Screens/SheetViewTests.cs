@@ -3,7 +3,6 @@ using Commission.Workshop.Screens;
 using Commission.Workshop.Screens.Keys;
 using Terminal.Gui.Drawing;
 using Terminal.Gui.Input;
-using Terminal.Gui.Testing;
 using Xunit;
 
 namespace Commission.App.Tests.Screens;
@@ -61,7 +60,7 @@ public class SheetViewTests
     }
 
     [Fact]
-    public void A_mouse_presses_every_key_of_the_last_row_and_no_box()
+    public void A_mouse_presses_every_key_of_the_last_row_NEXT_and_STOP_and_no_box()
     {
         var sheet = Some with
         {
@@ -70,24 +69,23 @@ public class SheetViewTests
         var desk = new Desk(sheet);
         using var window = new Headless(desk, 120, 30);
         foreach (var key in sheet.Keys)
-            Click(window, window.Rows[29].IndexOf(" " + key.Key + " " + key.Word, StringComparison.Ordinal) + 2, 29);
+            MouseTests.Click(window, window.Rows[29].IndexOf($" {key.Key} {key.Word}", StringComparison.Ordinal) + key.Key.Length + 2, 29);
         Assert.Equal(
             [new KeyAct.FollowNext(), new KeyAct.Deed("start"), new KeyAct.Place('K'), new KeyAct.Choose(1, true), new KeyAct.Scroll(1), new KeyAct.Away(), new KeyAct.Help(), new KeyAct.Card()],
             desk.Acts);
         desk.Acts.Clear();
-        Click(window, 4, 3);
+        MouseTests.Click(window, window.Rows[29].IndexOf("Left, Right", StringComparison.Ordinal), 29);
+        MouseTests.Click(window, 4, 26);
+        MouseTests.Click(window, 115, 28);
+        Assert.Equal([new KeyAct.Choose(-1, true), new KeyAct.FollowNext(), new KeyAct.Stop("the mouse")], desk.Acts);
+        desk.Acts.Clear();
+        MouseTests.Click(window, 4, 3);
         Assert.Equal([new KeyAct.ChooseRow(1)], desk.Acts);
         desk.Acts.Clear();
         desk.Box = new OpenBox('X', 0);
-        foreach (var row in Enumerable.Range(0, 30))
-            Click(window, 3, row);
+        foreach (var row in Enumerable.Range(0, 26))
+            MouseTests.Click(window, 3, row);
         Assert.Empty(desk.Acts);
-    }
-
-    private static void Click(Headless window, int column, int row)
-    {
-        window.App.InjectMouse(new Mouse { Flags = MouseFlags.LeftButtonClicked, ScreenPosition = new(column, row) });
-        window.Advance(50);
     }
 
     private sealed class Desk(Sheet sheet) : ISheetDesk

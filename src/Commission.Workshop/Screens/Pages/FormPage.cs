@@ -40,8 +40,8 @@ public sealed class FormPage(Desk desk, string called, ImmutableArray<FormField>
     {
         Path = $"{Desk.MachineName ?? "Commission"} / {called}", Right = string.Create(CultureInfo.InvariantCulture, $"question {_answers.Length + 1} of {fields.Length}"),
         Text = Now.Question, About = [Now.About], Typed = _text, Unit = Now.Unit, Live = Desk.Live,
-        Step = (_answers.Length + 1 < fields.Length ? "Type it. Enter goes on; Backspace in the empty field goes back." : $"Type it. Enter {last}.", "Esc puts all of it away: nothing is done before the last Enter."),
-        Keys = [new("Enter", "go on", "accept"), new("Backspace", "back", "back"), new("Esc", "away", "away"), new("F1", "help", "help")],
+        Step = (_answers.Length + 1 < fields.Length ? "Type it. Enter goes on" + (_answers.IsEmpty ? "." : "; Backspace in the empty field goes back.") : $"Type it. Enter {last}.", "Esc puts all of it away: nothing is done before the last Enter."),
+        Keys = [new("Enter", "go on", "accept"), new("Backspace", "back", "back", _answers.IsEmpty ? "this is the first question" : null), new("Esc", "away", "away"), new("F1", "help", "help")],
     });
 
     /// <inheritdoc/>

@@ -41,7 +41,7 @@ public static class StopSheet
             " Not known ever  whether the stop came in time. This key is software: if",
             "                 anything still moves, hit the wired emergency stop.",
             .. Wrap.To(view.Kept, 62).Select((part, i) => (Line)((i == 0 ? " Kept            " : "                 ") + part)),
-            .. view.Since.Length == 0 ? [] : Wrap.To(view.Since, 62).Select((part, i) => (Line)((i == 0 ? " And then        " : "                 ") + part)),
+            .. view.Since.Length == 0 ? [] : Wrap.To(view.Since, 62).Select((part, i) => (Line)((i == 0 ? " Also            " : "                 ") + part)),
             Line.Blank,
             " Look first. Then tell what happened, one key:",
             "    A   a false alarm, nothing touched anything",

@@ -1,0 +1,147 @@
+using Commission.App.Screens;
+using Commission.Core.History;
+using Commission.Core.Machines;
+using Commission.Core.Motion;
+using Commission.Workshop.Screens.Pages;
+using Microsoft.Extensions.Time.Testing;
+using Terminal.Gui.Input;
+using Terminal.Gui.Testing;
+using Xunit;
+using static Commission.App.Tests.Screens.LinkedWindow;
+
+namespace Commission.App.Tests.Screens;
+
+/// <summary>Everything works with a mouse: a click on a key of the last row or on NEXT is that key, a click on a row chooses it; no click confirms a move or a write.</summary>
+public sealed class MouseTests
+{
+    [Theory]
+    [MemberData(nameof(EveryKeyTests.Ways), MemberType = typeof(EveryKeyTests))]
+    public void A_click_on_a_key_of_the_last_row_or_on_NEXT_does_what_the_key_does(string page, string way)
+    {
+        using var first = At(way);
+        foreach (var key in first.Desk.Show(80, 24).Keys)
+        {
+            var name = key.Key == "Enter, Esc" ? "Enter" : key.Key.Split(", ")[^1];
+            if (key.NotNow is not null || first.Rows[23].IndexOf($" {key.Key} {key.Word}", StringComparison.Ordinal) is not (>= 0 and var at))
+                continue;
+            using var clicked = At(way);
+            // On the word: of two keys the one that goes on.
+            Click(clicked, at + 1 + key.Key.Length + key.Word.Length, 23);
+            Assert.Equal((page, key.Key, Pressed(way, name)), (page, key.Key, Shown(clicked)));
+        }
+
+        using var next = At(way);
+        Click(next, 12, 20);
+        Assert.Equal((page, "NEXT", Pressed(way, "Enter")), (page, "NEXT", Shown(next)));
+    }
+
+    [Theory]
+    [InlineData("w")]
+    [InlineData("l")]
+    [InlineData("k")]
+    [InlineData("ka")]
+    [InlineData("ma")]
+    [InlineData("m>")]
+    [InlineData("la")]
+    [InlineData("")]
+    public void A_click_on_a_row_of_a_list_chooses_it_as_the_arrows_do(string way)
+    {
+        using var clicked = At(way);
+        using var pressed = At(way);
+        pressed.Press(Key.CursorDown, Key.CursorDown);
+        var row = Array.FindIndex(pressed.Rows, 2, line => line.StartsWith('>'));
+        Click(clicked, 10, row);
+        Assert.Equal(Shown(pressed), Shown(clicked));
+    }
+
+    [Fact]
+    public void No_click_confirms_a_move_and_one_beside_the_box_puts_nothing_away()
+    {
+        var clock = KnownMachine.Clock();
+        using var journal = KnownMachine.Journal(clock);
+        KnownMachine.Pass(journal, KnownMachine.ReadyChecks);
+        var desk = ScreenProgram.DeskOf(KnownMachine.Options(journal) with { LinkClock = new PatientTime(), PracticeScale = 40 }, clock);
+        using var window = new Headless(desk);
+        Link(window);
+        Until(window, "Home. Enter draws its box");
+        Click(window, 12, 20);
+        Until(window, "THE MACHINE WILL MOVE");
+        Rest(window);
+        for (var row = 0; row < 20; row++)
+            Click(window, 12, row);
+        for (var column = 0; column <= window.Rows[23].IndexOf("home", StringComparison.Ordinal) + 4; column++)
+            Click(window, column, 23);
+        Assert.Contains("THE MACHINE WILL MOVE", window.Text, StringComparison.Ordinal);
+        // The button reached with Tab waits for Space, not for a click.
+        window.Press(Key.Tab);
+        for (var column = 0; column < 80; column += 4)
+            Click(window, column, 12);
+        Assert.Contains("THE MACHINE WILL MOVE", window.Text, StringComparison.Ordinal);
+        Click(window, window.Rows[23].IndexOf("Enter, Esc", StringComparison.Ordinal) + 1, 23);
+        Assert.Contains("Nothing moved.", window.Text, StringComparison.Ordinal);
+        Assert.DoesNotContain(journal.Entries(), entry => entry.Body is EntryBody.Moved);
+        Assert.Equal(TrustState.Locked, desk.Link!.Now!.Gate.State);
+    }
+
+    [Fact]
+    public void No_click_confirms_a_write()
+    {
+        var clock = KnownMachine.Clock();
+        using var journal = KnownMachine.Journal(clock);
+        var desk = ScreenProgram.DeskOf(KnownMachine.Options(journal) with { LinkClock = new PatientTime(), PracticeScale = 40 }, clock);
+        using var window = new Headless(desk);
+        Link(window);
+        desk.Link!.Plan(AxisName.Y, 319.606, writes => desk.Cover(new WritePage(desk, writes, "Heron / a write", null, null)));
+        Until(window, "WRITE ONE SETTING");
+        Rest(window);
+        for (var row = 0; row < 20; row++)
+            Click(window, 12, row);
+        for (var column = 0; column <= window.Rows[23].IndexOf("write", StringComparison.Ordinal) + 5; column++)
+            Click(window, column, 23);
+        Assert.Contains("Press Y to write it", window.Text, StringComparison.Ordinal);
+        Click(window, 12, 20);
+        Assert.Contains("Nothing was written.", window.Text, StringComparison.Ordinal);
+        Assert.Empty(Ledger.From(journal.Entries()).SettingsWritten);
+    }
+
+    /// <summary>Every key is STOP while something moves, the mouse's too; and its field is STOP on every sheet.</summary>
+    [Fact]
+    public void A_click_stops_what_moves_and_the_field_of_STOP_stops_always()
+    {
+        var clock = KnownMachine.Clock();
+        using var journal = KnownMachine.Journal(clock);
+        KnownMachine.Pass(journal, KnownMachine.ReadyChecks);
+        using var window = new Headless(ScreenProgram.DeskOf(KnownMachine.Options(journal) with { LinkClock = new PatientTime(), PracticeScale = 1 }, clock));
+        Click(window, 75, 22);
+        Assert.Contains("Nothing is linked. Nothing was sent", window.Text, StringComparison.Ordinal);
+        Link(window);
+        Until(window, "Home. Enter draws its box");
+        window.Type("\n");
+        Until(window, "THE MACHINE WILL MOVE");
+        Confirm(window, "h", "EVERY KEY STOPS");
+        Click(window, 40, 10);
+        Until(window, "immediate stop sent");
+        Assert.Contains("pressed: the mouse", window.Rows[0], StringComparison.Ordinal);
+    }
+
+    internal static void Click(Headless window, int column, int row)
+    {
+        window.App.InjectMouse(new Mouse { Flags = MouseFlags.LeftButtonClicked, ScreenPosition = new(column, row) });
+        window.Advance(100);
+    }
+
+    private static Headless At(string way) => new(EveryKeyTests.DeskAt(way));
+
+    private static string Pressed(string way, string name)
+    {
+        using var window = At(way);
+        window.Press(name switch
+        {
+            "Enter" => Key.Enter, "Esc" => Key.Esc, "Down" => Key.CursorDown, "Right" => Key.CursorRight, "PgDn" => Key.PageDown, "F1" => Key.F1, "F2" => Key.F2, "F9" => Key.F9, "Backspace" => Key.Backspace,
+            _ => new Key(char.ToLowerInvariant(name[0])),
+        });
+        return Shown(window);
+    }
+
+    private static string Shown(Headless window) => window.Text + window.Desk.Left + window.Desk.Look;
+}
