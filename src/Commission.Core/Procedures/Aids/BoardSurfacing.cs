@@ -25,11 +25,14 @@ internal static class BoardSurfacing
             for (var line = 0; line < plan.Lines; line++)
             {
                 var y = MarginMm + (line * plan.StepMm);
-                lines.Above(MarginMm, y).ToHeight(-plan.TakeOffMm * layer / plan.Layers, plan.FeedMmMin / 4).To(MarginMm + plan.WidthMm, y, plan.FeedMmMin).Up();
+                // Down to the face that the layer before has left, from there along a ramp; back over it, then the whole line at its depth.
+                lines.Above(MarginMm, y).ToHeight(-plan.LayerMm * (layer - 1), plan.FeedMmMin / 4)
+                    .Ramp(MarginMm + plan.RampMm, y, -plan.LayerMm * layer, plan.FeedMmMin / 2)
+                    .To(MarginMm, y, plan.FeedMmMin).To(MarginMm + plan.WidthMm, y, plan.FeedMmMin).Up();
             }
         }
 
         return new WorkData("surface-board.txt", string.Create(CultureInfo.InvariantCulture,
-            $"{plan.Lines} lines along X, {plan.StepMm:0.#} mm apart, in {plan.Layers} layer(s), about {Math.Ceiling(2 * plan.Minutes):0} minutes with the ways back. Zero of X and Y is home, zero of Z the highest place of the board.{IsoLines.Ways} The board must be at least {plan.LeastBoardMm:0.#} mm thick, and screws must lie at least {plan.ScrewsBelowMm:0.#} mm below its face."), lines.Lines);
+            $"{plan.Lines} lines along X, {plan.StepMm:0.#} mm apart, in {plan.Layers} layer(s), about {Math.Ceiling(2 * plan.Minutes):0} minutes with the ways back. Each line goes down along a ramp of {plan.RampMm:0.#} mm, never straight into the board. Zero of X and Y is home, zero of Z the highest place of the board.{IsoLines.Ways} The board must be at least {plan.LeastBoardMm:0.#} mm thick, and screws must lie at least {plan.ScrewsBelowMm:0.#} mm below its face."), lines.Lines);
     }
 }

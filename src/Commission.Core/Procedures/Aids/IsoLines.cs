@@ -47,6 +47,13 @@ public sealed class IsoLines(LengthUnit units)
         return this;
     }
 
+    /// <summary>Slowly to a place, down or up on the way.</summary>
+    public IsoLines Ramp(double xMm, double yMm, double zMm, double feedMmMin)
+    {
+        lines.Add($"G1 X{Shown(xMm)} Y{Shown(yMm)} Z{Shown(zMm)} F{Feed(feedMmMin)}");
+        return this;
+    }
+
     /// <summary>Down or up to a height.</summary>
     public IsoLines ToHeight(double zMm, double feedMmMin)
     {

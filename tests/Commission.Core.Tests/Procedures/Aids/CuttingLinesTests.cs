@@ -37,6 +37,22 @@ public sealed class CuttingLinesTests
         }, iter: 40);
 
     [Fact]
+    public void A_surfacing_cutter_is_never_driven_straight_into_the_board_but_along_a_slope_of_one_in_twenty() =>
+        Gen.Select(Gen.Double[6, 80], Gen.Double[0.1, 10], Units).SampleFixed((cutter, depth, units) =>
+        {
+            var path = Path("surface-board", units, ("cutter-mm", cutter), ("depth-mm", depth), ("feed-mm-min", 1500));
+            Assert.True(path.StraightIntoMm <= Rounded, path.StraightIntoMm.ToString(CultureInfo.InvariantCulture));
+            Assert.NotEmpty(path.Ramps);
+            Assert.All(path.Ramps, ramp => Assert.True(ramp.Down <= (ramp.Along / 20) + (2 * Rounded), ramp.ToString()));
+        }, iter: 40);
+
+    // Worked out by hand: 0.6 mm in one layer, so 12 mm of ramp at half the speed, back over it, then the line.
+    [Fact]
+    public void The_first_line_of_a_surfacing_plan_stands_as_worked_out() => Assert.Equal(
+        ["G21 G90 G17 G94", "G0 Z5", "G0 X2 Y2", "G1 Z0 F500", "G1 X14 Y2 Z-0.6 F1000", "G1 X2 Y2 F2000", "G1 X418 Y2 F2000", "G0 Z5"],
+        Made("surface-board", LengthUnit.Millimetre, 150, ("cutter-mm", 22), ("depth-mm", 0.6), ("feed-mm-min", 2000)).Single().Lines.Take(8));
+
+    [Fact]
     public void Holes_of_a_plate_lie_in_its_sheet_are_as_deep_as_asked_and_plunged_at_the_feed_asked_for() =>
         Gen.Select(Gen.Double[0.2, 50], Gen.Double[10, 5000], Gen.Double[100, 400], Units).SampleFixed((depth, feed, range, units) =>
         {
@@ -123,6 +139,14 @@ internal sealed class ToolPath
 
     public int Plunges { get; private set; }
 
+    /// <summary>How far a move straight down went below what was cut along that line before, at most.</summary>
+    public double StraightIntoMm { get; private set; }
+
+    /// <summary>Slow moves that went down and sideways at once.</summary>
+    public List<(double Down, double Along)> Ramps { get; } = [];
+
+    private Dictionary<double, double> CutDownTo { get; } = [];
+
     /// <summary>Depths at which cuts were made, in order, each new one once.</summary>
     public List<double> Floors { get; } = [0];
 
@@ -176,6 +200,10 @@ internal sealed class ToolPath
         if (next.Z < z)
         {
             LargestPlunge = Math.Max(LargestPlunge, to['F']);
+            if (sideways)
+                Ramps.Add((z - next.Z, Math.Sqrt(Math.Pow(next.X - x, 2) + Math.Pow(next.Y - y, 2))));
+            else
+                StraightIntoMm = Math.Max(StraightIntoMm, CutDownTo.GetValueOrDefault(y) - next.Z);
             if (!inTheWork || z >= 0)
             {
                 Plunges++;
@@ -192,7 +220,10 @@ internal sealed class ToolPath
             CutsSideways = true;
             LargestFeed = Math.Max(LargestFeed, to['F']);
             if (next.Y == y)
+            {
                 CutsAlongX.Add(y);
+                CutDownTo[y] = Math.Min(CutDownTo.GetValueOrDefault(y), Math.Max(z, next.Z));
+            }
         }
 
         if (move is 2 or 3)
