@@ -21,7 +21,11 @@ public static partial class PlaceName
         if (brief.Length <= room)
             return brief;
         var trial = BriefTrial().Match(brief).Value;
-        var words = brief[..(room - trial.Length - Gap.Length)];
+        // In a window narrower than a trial's name nothing can be read; it must not end the program.
+        var left = room - trial.Length - Gap.Length;
+        if (left <= 0)
+            return brief[..Math.Max(0, room)];
+        var words = brief[..left];
         return words[..(words.LastIndexOf(' ') is var at and > 0 ? at : words.Length)] + Gap + trial;
     }
 
