@@ -116,7 +116,8 @@ public static class Looks
         return ink switch
         {
             Ink.Quiet or Ink.Rule => new(lamp ? Color.Gray : Color.Black, ground),
-            Ink.Strong => Bold(new(text, ground)),
+            // Where bold means bright, bold black is a grey of 3.9 to 1 on white: there the place in the sheet says it alone.
+            Ink.Strong when lamp => Bold(new(text, ground)),
             Ink.Ochre => new(lamp ? Color.BrightYellow : Color.Red, ground),
             Ink.Blue or Ink.Key => new(lamp ? Color.BrightCyan : Color.Blue, ground),
             Ink.Focus => new(ground, text),

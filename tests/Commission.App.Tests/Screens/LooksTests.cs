@@ -9,7 +9,7 @@ using Glyphs = Commission.App.Screens.Glyphs;
 namespace Commission.App.Tests.Screens;
 
 /// <summary>Colours by look and by what the terminal can show; windows of every size.</summary>
-public class LooksTests
+public sealed partial class LooksTests
 {
     // Ratios by the formula of WCAG 2 (relative luminance, (L1 + 0.05) / (L2 + 0.05)); the last digit is that of the design's table.
     [Theory]
@@ -39,8 +39,7 @@ public class LooksTests
         var attribute = Looks.Of(ink, look, ColourDepth.Exact);
         Assert.Equal((text, ground), (Hex(attribute.Foreground), Hex(attribute.Background)));
         Assert.Equal(ink == Ink.Strong, attribute.Style.HasFlag(TextStyle.Bold));
-        var (high, low) = (Math.Max(Luminance(attribute.Foreground), Luminance(attribute.Background)), Math.Min(Luminance(attribute.Foreground), Luminance(attribute.Background)));
-        Assert.InRange((high + 0.05) / (low + 0.05), ratio - 0.06, ratio + 0.06);
+        Assert.InRange(Contrast(attribute.Foreground, attribute.Background), ratio - 0.06, ratio + 0.06);
     }
 
     [Theory]
@@ -83,29 +82,93 @@ public class LooksTests
         Assert.Equal(TextStyle.Bold, Looks.Of(Ink.Strong, Look.Mono, ColourDepth.None).Style);
     }
 
-    // The sequences as they leave: SGR of ECMA-48, 24 bits as 38;2, the 256 as 38;5.
+    // SGR of ECMA-48, 5th edition, 8.3.117: 30-37 and 40-47 the eight, 90-97 and 100-107 their bright twins (common practice), 38 and 48 all others; 39 and 49 take the terminal's own.
+    private const string Sixteen = "^(0|1|22|3[0-7]|4[0-7]|9[0-7]|10[0-7])$";
+
+    private const string WithoutBold = "^(0|3[0-7]|4[0-7]|9[0-7]|10[0-7])$";
+
+    private const string NoColour = "^(0|1|4|7|22|24|27|39|49)$";
+
+    // 256 colours take the sixteen on purpose: see the handbook's page on where colours come from.
     [Theory]
-    [InlineData("TERM=xterm-256color COLORTERM=truecolor", "38;2;230;225;214", "38;5;")]
-    [InlineData("TERM=xterm-256color COLORTERM=", "97", "38;")]
-    [InlineData("TERM=xterm COLORTERM=", "97", "38;")]
-    [InlineData("TERM=xterm-256color COLORTERM=truecolor NO_COLOR=1", "39", "38;")]
-    [InlineData("TERM=xterm-256color COLORTERM=truecolor COMMISSION_LOOK=daylight", "38;2;31;29;26", "38;2;230;225;214")]
-    public void The_sequences_that_leave_are_those_the_terminal_understands(string with, string has, string hasNot)
+    [InlineData("TERM=xterm LANG=C", Sixteen, "97")]
+    [InlineData("TERM=xterm-256color LANG=C", Sixteen, "97")]
+    [InlineData("TERM=screen-256color LANG=C.UTF-8", Sixteen, "97")]
+    [InlineData("TERM=xterm-256color LANG=C COLORFGBG=0;15", WithoutBold, "34")]
+    [InlineData("TERM=xterm LANG=C NO_COLOR=1", NoColour, "7")]
+    [InlineData("TERM=xterm-256color COLORTERM=truecolor LANG=C NO_COLOR=1", NoColour, "7")]
+    [InlineData("TERM=xterm-256color COLORTERM=truecolor LANG=C", "^(0|1|22|[34]8;2;[0-9]+;[0-9]+;[0-9]+)$", "38;2;230;225;214")]
+    [InlineData("TERM=xterm-256color COLORTERM=truecolor LANG=C COMMISSION_LOOK=daylight", "^(0|1|22|[34]8;2;[0-9]+;[0-9]+;[0-9]+)$", "38;2;31;29;26")]
+    [InlineData("TERM=xterm-256color COLORTERM=truecolor LANG=C.UTF-8 COMMISSION_LOOK=ascii", NoColour, "7")]
+    public void Every_byte_that_leaves_is_one_the_terminal_understands(string with, string allowed, string has)
     {
         Assert.SkipWhen(OperatingSystem.IsWindows(), "there is no such terminal here");
-        var raw = Path.GetTempFileName();
+        var raw = Raw(with);
+        var sequences = Sgr().Matches(raw).Select(match => match.Groups[1].Value).ToList();
+        Assert.Contains(has, sequences);
+        // Styles may share a sequence; a colour of 24 bits is one of five numbers.
+        Assert.All(sequences.SelectMany(sequence => sequence.Length > 1 && sequence[1] == '8' ? [sequence] : sequence.Split(';')), one => Assert.Matches(allowed, one));
+        Assert.Equal(!with.Contains("LANG=C.UTF-8", StringComparison.Ordinal) || with.Contains("ascii", StringComparison.Ordinal), raw.All(c => c <= '~'));
+    }
+
+    // Bench, route card, kit, trend and controller, as the bytes leave the program.
+    private static string Raw(string with)
+    {
+        var file = Path.GetTempFileName();
         try
         {
-            using (var terminal = new Tmux(80, 24, $"env -u NO_COLOR -u COLORFGBG -u COMMISSION_LOOK LC_ALL=C {with} \"{Path.Combine(AppContext.BaseDirectory, "commission")}\" rehearse", raw))
+            using (var terminal = new Tmux(80, 24, $"env -u NO_COLOR -u COLORFGBG -u COLORTERM -u COMMISSION_LOOK -u LC_ALL -u LC_CTYPE '{with.Replace(" ", "' '", StringComparison.Ordinal)}' \"{Path.Combine(AppContext.BaseDirectory, "commission")}\" rehearse", file))
+            {
                 terminal.Until(screen => screen.Contains("Q leave", StringComparison.Ordinal), "the bench");
-            var colours = string.Join(' ', System.Text.RegularExpressions.Regex.Matches(File.ReadAllText(raw), "\x1b\\[([0-9;]*)m").Select(match => match.Groups[1].Value));
-            Assert.Contains(has, colours, StringComparison.Ordinal);
-            Assert.DoesNotContain(hasNot, colours, StringComparison.Ordinal);
+                foreach (var key in (string[])["Enter", "k", "t", "c"])
+                    terminal.Keys(key);
+            }
+
+            return File.ReadAllText(file, System.Text.Encoding.Latin1);
         }
         finally
         {
-            File.Delete(raw);
+            File.Delete(file);
         }
+    }
+
+    // WCAG 2.2 (W3C Recommendation), success criterion 1.4.3: 4.5 to 1 for text. The rule of row 2 carries none and says nothing that the blank row would not.
+    [Fact]
+    public void Text_stands_out_from_its_ground_by_at_least_4_5_to_1_in_every_look_and_depth()
+    {
+        foreach (var (ink, look) in from ink in Enum.GetValues<Ink>() where ink != Ink.Rule from look in new[] { Look.Lamp, Look.Daylight } select (ink, look))
+        {
+            foreach (var depth in new[] { ColourDepth.Exact, ColourDepth.Sixteen })
+            {
+                var attribute = Looks.Of(ink, look, depth);
+                var (text, ground) = depth == ColourDepth.Exact ? (attribute.Foreground, attribute.Background) : (Nominal(attribute.Foreground), Nominal(attribute.Background));
+                Assert.True(Contrast(text, ground) >= 4.5, $"{ink} {look} {depth}: {Contrast(text, ground):0.0}");
+                // Bold is bright on some terminals: then the bright twin has to stand out as well.
+                if (depth == ColourDepth.Sixteen && attribute.Style.HasFlag(TextStyle.Bold))
+                    Assert.True(Contrast(Bright(text), ground) >= 4.5, $"{ink} {look} in bold: {Contrast(Bright(text), ground):0.0}");
+            }
+        }
+    }
+
+    // What terminals mean by the sixteen, nominally: 0, 128 and 255, and 192 for grey (common practice, no source); the user may bend them.
+    private static Color Nominal(Color colour) => colour.GetClosestNamedColor16() switch
+    {
+        ColorName16.Black => new(0, 0, 0),
+        ColorName16.Red => new(128, 0, 0),
+        ColorName16.Blue => new(0, 0, 128),
+        ColorName16.Gray => new(192, 192, 192),
+        ColorName16.BrightYellow => new(255, 255, 0),
+        ColorName16.BrightCyan => new(0, 255, 255),
+        ColorName16.White => new(255, 255, 255),
+        var other => throw new InvalidOperationException($"{other} is none of ours"),
+    };
+
+    private static Color Bright(Color colour) => colour == new Color(0, 0, 0) ? new(128, 128, 128) : colour;
+
+    private static double Contrast(Color text, Color ground)
+    {
+        var (high, low) = (Math.Max(Luminance(text), Luminance(ground)), Math.Min(Luminance(text), Luminance(ground)));
+        return (high + 0.05) / (low + 0.05);
     }
 
     [Fact]
@@ -191,4 +254,7 @@ public class LooksTests
         static double Linear(byte value) => value / 255.0 is var part && part <= 0.03928 ? part / 12.92 : Math.Pow(((value / 255.0) + 0.055) / 1.055, 2.4);
         return (0.2126 * Linear(colour.R)) + (0.7152 * Linear(colour.G)) + (0.0722 * Linear(colour.B));
     }
+
+    [System.Text.RegularExpressions.GeneratedRegex("\x1b\\[([0-9;]*)m")]
+    private static partial System.Text.RegularExpressions.Regex Sgr();
 }
