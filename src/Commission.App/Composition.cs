@@ -24,6 +24,7 @@ internal static class Composition
         using var interrupt = PosixSignalRegistration.Create(PosixSignal.SIGINT, End);
         using var terminate = PosixSignalRegistration.Create(PosixSignal.SIGTERM, End);
         using var hangUp = PosixSignalRegistration.Create(PosixSignal.SIGHUP, End);
+        using var quit = PosixSignalRegistration.Create(PosixSignal.SIGQUIT, End);
         // STOP goes out before anything else ends; the registrations above see to the end itself.
         using var stop = new StopOnExit(() => here.Link.Link);
         var work = Task.Run(() => Compose(here).RunAsync(arguments, ending.Token));

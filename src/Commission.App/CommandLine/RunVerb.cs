@@ -48,7 +48,7 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
     {
         using (store)
         {
-            var asked = library.Find(id).Then(entry => Request(store, parsed, entry, told));
+            var asked = library.Find(id).Then(entry => Request(store, parsed, entry, told.Axis is null && entry.Procedure.ForOneAxis && parsed.GetValue(Common.Plain) ? told with { Axis = AskAxis() } : told));
             if (links.Named(parsed))
                 return await LinkedAsync(store, parsed, asked, told, attended, cancellation).ConfigureAwait(false);
             var opened = asked.Then(request => ProcedureSession.Open(store, request));
@@ -64,6 +64,14 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
             bench.Tell(parsed, verifying.Faults);
             return code;
         }
+    }
+
+    // By question and answer nothing that can be asked for has to be known as an option.
+    private string? AskAxis()
+    {
+        bench.Here.Out.WriteLine("ask choose axis: For which axis? One of: X, Y, Z.");
+        bench.Here.Out.Flush();
+        return bench.Here.In.ReadLine()?.Trim();
     }
 
     private Task<int> LinkedAsync(IStoreFolder store, ParseResult parsed, Outcome<SessionRequest> asked, Told told, bool attended, CancellationToken cancellation)

@@ -211,7 +211,9 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
     // The same words for each of many readings would hide the place, which is all that changes: said at the first, and where an answer was none.
     private string HowToRead(Need.TakeReading need)
     {
-        var how = string.Create(CultureInfo.InvariantCulture, $"{OneLine(need.Text)} In {UnitTyped(need.Unit)}; R reads the last one again, X and a reason leaves it out, Q puts the run aside.");
+        var text = OneLine(need.Text);
+        var unit = text.Contains($" in {UnitTyped(need.Unit)}", StringComparison.Ordinal) ? "" : $" In {UnitTyped(need.Unit)};";
+        var how = string.Create(CultureInfo.InvariantCulture, $"{text}{unit} R reads the last one again, X and a reason leaves it out, Q puts the run aside.");
         var known = how == toldHow && !again;
         toldHow = how;
         return known ? string.Create(CultureInfo.InvariantCulture, $"In {UnitTyped(need.Unit)}; R, X and Q as before.") : how;

@@ -41,7 +41,7 @@ public static class ScreenWindow
         app.Iteration += (_, _) => TermGuard.Turn();
         using var pump = new UiPump(app);
         using var view = new SheetView(desk, TimeProvider.System, looks.Look, looks.Depth, looks.Ascii);
-        TermGuard.Standing(() => pump.Post(view.Leave), () => pump.Post(TermGuard.Suspend), () => pump.Post(() => Resume(app)));
+        TermGuard.Standing(() => pump.Post(view.Leave), () => pump.Post(() => Suspend(app)), () => pump.Post(() => Resume(app)));
         using var blocked = Watch(app, pump, stop, () => TermGuard.Leave(hungUp: true));
         void Unobserved(object? sender, UnobservedTaskExceptionEventArgs e)
         {
@@ -74,6 +74,13 @@ public static class ScreenWindow
             return false;
         view.Report(error);
         return true;
+    }
+
+    // Taken again before anything is drawn: what the loop writes on the shell's own screen would put its next prompt into the corner.
+    private static void Suspend(IApplication app)
+    {
+        TermGuard.Suspend();
+        Resume(app);
     }
 
     private static void Resume(IApplication app)

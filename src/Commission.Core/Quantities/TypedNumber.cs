@@ -27,7 +27,7 @@ public sealed record TypedNumber(string Typed, double Value, double LastDigit, U
             return Refuse("nothing was typed", "Type a number such as 20.01");
         var plain = typed.Replace('\u2212', '-').Replace('\u2013', '-');
         var (number, unit) = SplitUnit(plain, assumed);
-        if (unit is null)
+        if (unit is null || !number.Any(char.IsAsciiDigit))
             return Refuse($"\"{typed}\" is not a number with a unit known here", $"Type a number in {assumed.Symbol}, for example 20.01");
         if (unit.Canonical != assumed.Canonical)
             return Refuse($"\"{typed}\" is given in {unit.Symbol}", $"Type it in {assumed.Symbol}");

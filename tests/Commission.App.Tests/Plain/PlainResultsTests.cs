@@ -72,6 +72,17 @@ public sealed partial class PlainResultsTests : IDisposable
         Assert.Contains("Taken up again", (await Run("procedure|run|axis-scale|--axis X --instrument caliper-150|q")).Out, StringComparison.Ordinal);
     }
 
+    // Found by use: who left the options empty was told to begin again with --axis.
+    [Fact]
+    public async Task The_axis_of_a_procedure_for_one_axis_is_asked_for_where_none_was_named()
+    {
+        await Prepare();
+        var told = await Done("procedure|run|axis-scale||Y|no");
+        Assert.Contains("ask choose axis: For which axis? One of: X, Y, Z.", told, StringComparison.Ordinal);
+        Assert.Contains("Procedure Axis scale with a caliper, axis Y, machine Heron.", told, StringComparison.Ordinal);
+        Assert.Contains("\"W\" is no axis", (await Run("procedure|run|axis-scale||W")).Error, StringComparison.Ordinal);
+    }
+
     [Fact]
     public async Task What_happened_is_told_noted_and_marks_what_rests_on_it()
     {

@@ -94,6 +94,44 @@ public sealed class TerminalEndTests : IDisposable
         Given(terminal, 130);
     }
 
+    // The keys of the terminal are the program's own, so that Ctrl+Z is a key like any other: in mid-move it is STOP, and it suspends nothing.
+    [Fact]
+    public void Control_Z_is_a_key_and_stops_what_moves()
+    {
+        using var terminal = Stand();
+        Press(terminal, "m", "It moves.");
+        terminal.Send("C-z");
+        Until(() => Noted().Any(line => line.StartsWith("stop: ", StringComparison.Ordinal)), "STOP");
+        Assert.Equal("1", terminal.Ask("#{alternate_on}"));
+        Signal("TERM");
+        Given(terminal, 130);
+    }
+
+    [Fact]
+    public void A_shell_that_is_told_fg_brings_the_screens_back()
+    {
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "there are no such signals here");
+        var program = Path.Combine(AppContext.BaseDirectory, "Commission.Proof");
+        using var terminal = new Tmux(80, 24, "env PS1='shell ' ENV= LC_ALL=C TERM=screen-256color sh -i");
+        terminal.Until(screen => screen.StartsWith("shell", StringComparison.Ordinal), "the shell");
+        terminal.Send("-l", $"set -m; stty -g > {_folder}/before; '{program}' screen-stand {_folder}/log");
+        terminal.Send("Enter");
+        terminal.Until(screen => screen.Contains("It rests.", StringComparison.Ordinal), "the stand");
+        Signal("TSTP");
+        terminal.Until(screen => screen.Contains("Stopped", StringComparison.Ordinal), "the shell's word of it");
+        Assert.Equal("0 0 1", terminal.Ask("#{alternate_on} #{mouse_any_flag} #{cursor_flag}"));
+        terminal.Send("fg", "Enter");
+        terminal.Until(screen => screen.Contains("It rests.", StringComparison.Ordinal), "the sheet again");
+        Press(terminal, "m", "It moves.");
+        Signal("TERM");
+        terminal.Until(screen => !screen.Contains("It moves.", StringComparison.Ordinal), "the shell again");
+        // The prompt comes below what stood there, as after any other program.
+        terminal.Until(screen => screen.TrimEnd().EndsWith("shell", StringComparison.Ordinal), "the prompt below");
+        terminal.Send("-l", $"echo ended $?; stty -g > {_folder}/after");
+        terminal.Send("Enter");
+        Given(terminal, 130);
+    }
+
     [Fact]
     public void A_terminal_that_goes_away_stops_the_motion_and_ends_the_program()
     {

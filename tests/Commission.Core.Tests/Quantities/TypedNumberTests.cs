@@ -39,6 +39,8 @@ public sealed class TypedNumberTests
     [Theory]
     [InlineData("", "mm")]
     [InlineData("abc", "mm")]
+    [InlineData("s", "mm")]
+    [InlineData("mm", "mm")]
     [InlineData("1,2,3", "mm")]
     [InlineData("1.234,5", "mm")]
     [InlineData("3 1/8", "mm")]
