@@ -25,8 +25,13 @@ public class LinkDeskTests
 
         public LinkDesk Desk { get; }
 
+        public int Opened { get; private set; }
+
+        public void PullTheCable() => wire!.Do(board => board.Inject(ControllerFault.Unplug));
+
         public Outcome<ITransport> Open(string name, int baud)
         {
+            Opened++;
             var board = new PracticeController(ShippedDialects.Find("numbered-settings")!, new ControllerBody([420, 580, 90], [400, 560, 80]));
             wire = new PracticeStream(board, TimeProvider.System, 60);
             return name == "none" ? new Problem("there is no port none", "Plug the cable in") : new Outcome<ITransport>.Good(new StreamTransport(wire));
@@ -83,6 +88,34 @@ public class LinkDeskTests
         screen.Until<LinkTold.Closed>();
         Assert.Null(desk.Now);
         Assert.False(desk.Stop("F9"));
+    }
+
+    [Fact]
+    public async Task After_the_cable_was_pulled_nothing_is_opened_again_but_by_hand()
+    {
+        await using var screen = new Screen();
+        var desk = screen.Desk;
+        desk.Open(new("port", "numbered-settings"), LinkBench.Facts);
+        screen.Until<LinkTold.Opened>();
+        desk.TellIdentity(true);
+        screen.Until<LinkTold.Changed>(_ => desk.Now!.Gate.State is TrustState.Locked or TrustState.Unreferenced);
+
+        screen.PullTheCable();
+        screen.Until<LinkTold.Changed>(_ => !desk.Now!.Gate.LinkInStep);
+        Assert.Equal(TrustState.Shut, desk.Now!.Gate.State);
+        Assert.NotNull(desk.Now.Gate.Trouble);
+        // Asking for what needs a link opens nothing either.
+        desk.Ask(new MotionAct.Home());
+        Assert.NotEmpty(screen.Until<LinkTold.Refused>().Problems);
+        Assert.Equal(1, screen.Opened);
+
+        desk.Close();
+        screen.Until<LinkTold.Closed>();
+        desk.Open(new("port", "numbered-settings"), LinkBench.Facts);
+        screen.Until<LinkTold.Opened>();
+        Assert.Equal(2, screen.Opened);
+        // What was confirmed of the other connection does not hold for this one.
+        Assert.Equal(TrustState.Shut, desk.Now!.Gate.State);
     }
 
     [Fact]
