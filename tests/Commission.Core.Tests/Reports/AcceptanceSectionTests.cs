@@ -48,6 +48,23 @@ public sealed class AcceptanceSectionTests
         Assert.Equal("Measure squareness of X and Y more closely. Take a longer base.", row[11].Text);
     }
 
+    // What limits a result and the cheapest improvement stand with every finding, not only with the corner.
+    [Fact]
+    public void Every_result_with_a_limit_has_its_line_after_the_worst_corner_with_what_limits_it_and_what_improves_it()
+    {
+        var all = AcceptanceClasses.Shipped.Kinds.Select((kind, at) => Found(at + 2, kind, null, CharacteristicKinds.Find(kind)!.Parameters[0].Name, CharacteristicKinds.Find(kind)!.Parameters[0].Unit, 1e-5, 1e-6)).ToList();
+        var rows = Rows([Measured[0], .. all]);
+
+        Assert.Equal("worst corner of the work area", rows[0][0].Text);
+        Assert.Equal(AcceptanceClasses.Shipped.Kinds.Select(kind => CharacteristicKinds.Find(kind)!.Title).Order(StringComparer.Ordinal), rows[1..].Select(row => row[0].Text).Order(StringComparer.Ordinal));
+        Assert.All(rows[1..], row =>
+        {
+            Assert.True(row[3].IsNumber && row[4].IsNumber && row[7].Text.Length > 0 && row[8].Text.Length > 0, row[0].Text);
+            Assert.Equal("instrument, 90 % of the variance", row[10].Text);
+            Assert.NotEmpty(row[11].Text);
+        });
+    }
+
     [Fact]
     public void Each_finding_stands_against_the_limit_of_the_class()
     {

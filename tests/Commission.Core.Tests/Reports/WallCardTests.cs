@@ -64,6 +64,30 @@ public sealed class WallCardTests
         Assert.Contains("- no U for event rate: it is a bound itself", card, StringComparison.Ordinal);
     }
 
+    [Fact]
+    public void A_full_machine_has_every_item_of_the_card_on_it()
+    {
+        var found = LedgerTests.Found("axis-scale", "X");
+        FittedParameter Of(string name, string unit, double value) => new() { Name = name, Unit = unit, Value = value, StandardUncertainty = value / 10, ExpandedUncertainty = value / 5, CoverageFactor = 2 };
+        var saved = new EntryBody.SettingsSaved("numbered-settings", [new SavedSetting("110", "greatestRate", "mm/min", "3000.000", 3000), new SavedSetting("120", "acceleration", "mm/s2", "200.000", 200)]) { Machine = "Heron" };
+        var card = Card(
+            ShownUnits.Millimetres, saved, Told("X", 0.042), Told("Y", 0.042),
+            new EntryBody.SettingWritten { Machine = "Heron", Name = "homeOffset", Axis = "Y", After = 0.35, Stage = "told" },
+            new EntryBody.Checked { Machine = "Heron", Step = "list", Check = "P05", Typed = "y", Limit = "yes", Passed = true },
+            found with { Finding = found.Finding with { Verdict = Verdict.Within, Parameters = [Of("scaleError", "1", 2e-4)] } },
+            found with { Characteristic = "speed-ladder", Finding = found.Finding with { Kind = "speed-ladder", Parameters = [Of("limit", "mm/min", 3500)] } });
+
+        // Settings as the controller wants them, with the decimals and the unit it was read with.
+        Assert.Contains("| X | 320.000 steps/mm | 0.042 mm | 3000.000 mm/min | 200.000 mm/s2 | 420 mm |", card, StringComparison.Ordinal);
+        Assert.Contains("- home offset Y: 0.35 mm, of ", card, StringComparison.Ordinal);
+        Assert.Contains("| X | +3500 | 700 | mm/min | 2.00 |", card, StringComparison.Ordinal);
+        Assert.Contains("| axis scale | X | +200 | 40 | ppm | 2.00 | within |", card, StringComparison.Ordinal);
+        Assert.Matches(@"## Next dates\n\n\| due \| result \|\n\| --- \| --- \|\n(\|.*\n)*\| \d{4}-\d\d-\d\d \|.*axis scale X", card);
+        Assert.Contains("- P05, takes the supply off the drives: passed on ", card, StringComparison.Ordinal);
+        Assert.Contains("not tested since the last change of the machine: P05a", card, StringComparison.Ordinal);
+        Assert.All(StaleTable.Rows, row => Assert.Contains($"| {ChangeWord.Find(row.Change)!.Title} | {row.Todo} |", card, StringComparison.Ordinal));
+    }
+
     private static EntryBody.SettingWritten Told(string axis, double mm) =>
         new() { Machine = "Heron", Name = Backlash.CompensationSetting, Axis = axis, Before = 0, After = mm, Stage = "told" };
 
