@@ -1,4 +1,5 @@
 using System.Globalization;
+using Microsoft.Extensions.Time.Testing;
 using Xunit;
 
 namespace Commission.App.Tests.CommandLine;
@@ -160,6 +161,8 @@ public sealed class ReportTests : IDisposable
     [InlineData("de-DE")]
     [InlineData("ar-SA")]
     [InlineData("tr-TR")]
+    [InlineData("fa-IR")]
+    [InlineData("th-TH")]
     public async Task No_culture_changes_a_byte_of_report_card_or_trend(string name)
     {
         await Keep(1);
@@ -202,6 +205,26 @@ public sealed class ReportTests : IDisposable
         await File.WriteAllTextAsync(Path.Combine(folder, "store", "names.txt"), "al: Ada L.\n", TestContext.Current.CancellationToken);
         Assert.Equal(0, (await Run("report", "--names")).Code);
         Assert.DoesNotContain("Ada L.", (await Run("report")).Out, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData(-11)]
+    [InlineData(5.75)]
+    [InlineData(14)]
+    public async Task Neither_the_day_nor_the_zone_of_the_reader_changes_a_byte(double hours)
+    {
+        await Keep(1);
+        string All(TimeProvider clock)
+        {
+            using var journal = new Commission.Adapters.Storage.Stores("1", clock).Open(At("store"), Commission.Core.History.StoreNature.Real, write: false).Require();
+            return string.Concat(new Commission.Workshop.Requests.ReportRequest[] { new(), new() { Card = true }, new() { AsOf = "2999-01-01" }, new() { Against = "2999-01-01" } }
+                .Select(request => new Commission.Workshop.Requests.WriteReport(journal, "1").Run(request).Require())
+                .Select(report => Core.Reports.HtmlReport.Write(report) + Core.Reports.MarkdownReport.Write(report) + Core.Reports.CsvReport.Write(report)));
+        }
+
+        var elsewhere = new FakeTimeProvider(new DateTimeOffset(2044, 2, 29, 23, 59, 0, TimeSpan.Zero));
+        elsewhere.SetLocalTimeZone(TimeZoneInfo.CreateCustomTimeZone("elsewhere", TimeSpan.FromHours(hours), "elsewhere", "elsewhere"));
+        Assert.Equal(All(TimeProvider.System), All(elsewhere));
     }
 
     private async Task Keep(double scale)
