@@ -94,7 +94,7 @@ public sealed partial class ControllerLink : IControllerLink
         }
         await link.DisposeAsync().ConfigureAwait(false);
         return new Problem("nothing that fits this dialect answered at the port",
-            "Check power, cable, speed and dialect; close other programs that use the port; the handbook page on a silent board has ten lines");
+            "Check power, cable, speed and dialect; close other programs that use the port; procedure show silent-board --handbook has ten lines to go down");
     }
 
     private async Task<bool> AnswersAsync(CancellationToken cancellation)

@@ -59,6 +59,14 @@ public sealed partial class HandbookPagesTests
         Assert.True(Sums().IsMatch(example) || example.Contains("```readings\n", StringComparison.Ordinal), $"{page} has no example that is computed again");
     }
 
+    [Fact]
+    public void The_page_on_a_silent_board_has_ten_lines_to_go_down_from_cable_and_speed_to_another_program()
+    {
+        var steps = HandbookPages.Text("silent-board.md").Split('\n').Where(line => line.Length > 2 && char.IsAsciiDigit(line[0])).ToList();
+        Assert.Equal(Enumerable.Range(1, 10).Select(step => FormattableString.Invariant($"{step}.")), steps.Select(step => step.Split(' ')[0]));
+        Assert.All((string[])["powered", "cable", "port", "another program hold", "speed", "dialect"], word => Assert.Contains(steps, step => step.Contains(word, StringComparison.Ordinal)));
+    }
+
     [Theory]
     [MemberData(nameof(Pages))]
     public void Every_link_leads_to_a_page_and_a_heading(string page)

@@ -75,6 +75,8 @@ public class ControllerLinkTests
         board.Inject(ControllerFault.Silence);
         var wire = new PracticeStream(board, TimeProvider.System);
         var opened = await ControllerLink.OpenAsync(new StreamTransport(wire), dialect, LinkBench.Facts, TimeProvider.System, TestContext.Current.CancellationToken);
-        Assert.Contains("nothing that fits", Assert.Single(Assert.IsType<Outcome<ControllerLink>.Bad>(opened).Problems).What);
+        var problem = Assert.Single(Assert.IsType<Outcome<ControllerLink>.Bad>(opened).Problems);
+        Assert.Contains("nothing that fits", problem.What);
+        Assert.Contains("procedure show silent-board --handbook", problem.Remedy);
     }
 }
