@@ -107,10 +107,10 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
                             Shown = parsed.GetValue(Common.Units) is { } unit ? MachineWords.Units[unit] : null,
                             Axis = axis.Value,
                             Instrument = instrument.Value,
-                            Hand = ledger.Hand(told.Operator is null ? null : Words.Clean(told.Operator), instrument.Value?.Name)?.Body.Study,
+                            Hand = ledger.Hand(Person(told, ledger), instrument.Value?.Name)?.Body.Study,
                             Instruments = [.. ledger.Instruments.Values.Where(i => !i.Body.Retired).Select(i => i.Body.Description)],
                             Owned = [.. ledger.Instruments.Values.Where(i => !i.Body.Retired).Select(i => i.Body.Description.Kind)],
-                            Operator = told.Operator is null ? null : Words.Clean(told.Operator),
+                            Operator = Person(told, ledger),
                             Tolerance = limit.Value,
                             Seed = seed,
                             Resume = told.Resume,
@@ -146,6 +146,9 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
             ? seed
             : new Problem($"--seed \"{Words.Clean(typed)}\" is not a whole number", "Give a whole number such as 7");
     }
+
+    // Who was named last is taken for the one who measures now, as on the screens.
+    private static string? Person(Told told, Ledger ledger) => told.Operator is { } named ? Words.Clean(named) : ledger.LastOperator;
 
     private sealed record Told(string? Axis, string? Instrument, string? Operator, string? Tolerance, string? Seed, bool Resume, string? Data);
 

@@ -43,6 +43,9 @@ public sealed record ScreenOptions
     /// <summary>Ends the practice that was begun from the screens; null where leaving leaves the program.</summary>
     public Action? EndPractice { get; init; }
 
+    /// <summary>Whether the keyboard is not at this computer.</summary>
+    public bool Elsewhere { get; init; }
+
     /// <summary>The ports of machines as they are remembered; null where nothing is.</summary>
     public IKnownPorts? KnownPorts { get; init; }
 

@@ -26,9 +26,13 @@ public static class ScreenProgram
             return refusal;
         var depth = options.Plain ? ColourDepth.None : Looks.Depth(Environment.GetEnvironmentVariable);
         var looks = Looks.Started(options.Look, depth, options.Plain, Environment.GetEnvironmentVariable);
-        var desk = new PracticeDoor(options with { FineGlyphs = !looks.Ascii }, TimeProvider.System);
+        var desk = new PracticeDoor(options with { FineGlyphs = !looks.Ascii, Elsewhere = IsElsewhere(Environment.GetEnvironmentVariable) }, TimeProvider.System);
         return ScreenWindow.Show(desk, looks, StopOf(desk));
     }
+
+    /// <summary>Whether the terminal was reached over a secure shell: what is typed comes from elsewhere.</summary>
+    /// <param name="read">Reads an environment variable.</param>
+    public static bool IsElsewhere(Func<string, string?> read) => new[] { "SSH_CONNECTION", "SSH_TTY" }.Any(name => !string.IsNullOrEmpty(read(name)));
 
     private static StopWay StopOf(PracticeDoor door) => new(() => door.Now.Link?.Moving, why => door.Now.Link?.StopNow(why), why => door.Now.Link?.StopBeforeEnd(why));
 
@@ -44,11 +48,11 @@ public static class ScreenProgram
         IPositionWatch? watch() => desk?.Link is { IsOpen: true, Watch: var open } ? open : null;
         return desk = new Desk(new DeskMeans
         {
-            Journal = options.Journal, Procedures = [.. options.Procedures], Clock = clock, Machine = options.Machine, Operator = options.Operator, FineGlyphs = options.FineGlyphs, Link = practice is null ? options.Link : PracticePort.Means(practice, options.LinkClock ?? clock, options.PracticeScale),
-            Begin = (procedure, axis, machine, plan) => Open(options, procedure, axis, machine, resume: false, watch(), desk?.Preferred, plan),
+            Journal = options.Journal, Procedures = [.. options.Procedures], Clock = clock, Machine = options.Machine, Operator = options.Operator, Elsewhere = options.Elsewhere, FineGlyphs = options.FineGlyphs, Link = practice is null ? options.Link : PracticePort.Means(practice, options.LinkClock ?? clock, options.PracticeScale),
+            Begin = (procedure, axis, machine, plan) => Open(options with { Operator = desk?.Operator ?? options.Operator }, procedure, axis, machine, resume: false, watch(), desk?.Preferred, plan),
             TakeUp = run => options.Procedures.FirstOrDefault(procedure => procedure.Id == run.Started.Body.Procedure) is { } procedure
                 && options.Journal.Present(run.Started.Body.Machine).Ledger.Machines.TryGetValue(run.Started.Body.Machine ?? "", out var machine)
-                    ? Open(options, procedure, AxisOf(run.Started.Body.Axis), machine.Description, resume: true, watch(), run.Started.Body.Instrument, [])
+                    ? Open(options with { Operator = desk?.Operator ?? options.Operator }, procedure, AxisOf(run.Started.Body.Axis), machine.Description, resume: true, watch(), run.Started.Body.Instrument, [])
                     : new Problem($"the procedure {run.Started.Body.Procedure} is not at hand", "Put the run aside, or bring its file back"),
             Look = practice is null ? null : new PracticeLook(practice).Shows,
             StartPractice = options.StartPractice, EndPractice = options.EndPractice, Folder = given.Journal as IStoreFolder, Files = options.Files, KnownPorts = options.KnownPorts, Program = ProgramVersion.Number,

@@ -29,6 +29,9 @@ public sealed partial record Ledger
     /// <summary>Handles of operators.</summary>
     public ImmutableSortedSet<string> Operators { get; private init; } = ImmutableSortedSet.Create<string>(StringComparer.Ordinal);
 
+    /// <summary>Handle of whoever said last to be at the keys; null where nobody did.</summary>
+    public string? LastOperator { get; private init; }
+
     /// <summary>Hand studies in order.</summary>
     public ImmutableList<Entered<EntryBody.StudyMade>> Studies { get; private init; } = [];
 

@@ -120,6 +120,42 @@ public sealed class GoldenScreenTests
         Golden.Same($"resume-answered-{width}x{height}", resumed);
     }
 
+    /// <summary>Sheets over a page and pages behind it that no story passes by.</summary>
+    [Theory]
+    [InlineData("good-data", ">D")]
+    [InlineData("plan-places", ">pD")]
+    [InlineData("log-entry", "l>")]
+    [InlineData("instrument", "k>")]
+    [InlineData("hand-study", "ks")]
+    [InlineData("leave-one-out", ">s>s75.01>E")]
+    [InlineData("check", "w####>s")]
+    [InlineData("finding-readings", "R f>V")]
+    [InlineData("series-numbers", "R t>D")]
+    [InlineData("series-chosen", "R t>#")]
+    [InlineData("picture", "R f>g")]
+    [InlineData("take-back", "R fE")]
+    [InlineData("bench-row", "R ##")]
+    [InlineData("put-aside", ">so")]
+    [InlineData("resume-readings", "Uv")]
+    [InlineData("resume-again", "Ur")]
+    [InlineData("set-up-name", "E>")]
+    [InlineData("set-up-grade", "E>Tern>420>580>90>>>>>")]
+    [InlineData("set-up-steps", "E>Tern>420>580>90>>>>>>")]
+    [InlineData("set-up-class", "E>Tern>420>580>90>>>>>>>>>")]
+    [InlineData("new-bench", "E>Tern>420>580>90>>>>>>>>>>")]
+    [InlineData("machine-facts", "m>>")]
+    [InlineData("out-of-use", "m>###>")]
+    [InlineData("report-of-a-day", "m>#####>")]
+    [InlineData("computed-again", "R m>###########>")]
+    [InlineData("adopt-a-value", "m>############>")]
+    [InlineData("fit-a-file", "m>##############>")]
+    [InlineData("published-cases", "m>###############>")]
+    public void Every_other_page(string name, string way)
+    {
+        using var window = new Headless(EveryKeyTests.DeskAt(way));
+        Golden.Both("page-" + name, window);
+    }
+
     [Fact]
     public void A_window_too_small_says_so_in_one_line()
     {

@@ -17,9 +17,15 @@ public sealed partial class InchScreenTests
         using var window = KnownMachine.Window(journal, clock);
         void Keep(string name)
         {
-            Golden.Same($"inch-{name}-80x24", window);
-            // The controller compensates in its own unit.
-            Assert.DoesNotMatch(Millimetres(), name is "machine" ? Compensation().Replace(window.Text, "") : window.Text);
+            Golden.Both($"inch-{name}", window);
+            foreach (var (width, height) in (ReadOnlySpan<(int, int)>)[(80, 24), (120, 40), (200, 60)])
+            {
+                window.Resize(width, height);
+                // The controller compensates in its own unit.
+                Assert.DoesNotMatch(Millimetres(), name is "machine" ? Compensation().Replace(window.Text, "") : window.Text);
+            }
+
+            window.Resize(80, 24);
         }
 
         Keep("bench");

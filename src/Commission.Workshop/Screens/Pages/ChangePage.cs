@@ -60,7 +60,7 @@ public sealed class ChangePage(Desk desk, AxisName? about = null) : ListPage(des
         Desk.Uncover();
         Desk.Cover(new TextPage(Desk, new TextAsked(
             "a change", $"{word.Title}{(axis is { } named ? ", " + named : "")}: what happened, in your own words?", "They stand in the log, on trends and in reports. Empty is an answer too.", "into the log", "Type them. Enter puts the change into the log.",
-            text => new TellChange(Desk.Means.Journal).Run(Desk.MachineName, word.Word, axis, text.Length > 0 ? text : word.Title, Desk.Means.Operator).Then<string>(_ =>
+            text => new TellChange(Desk.Means.Journal).Run(Desk.MachineName, word.Word, axis, text.Length > 0 ? text : word.Title, Desk.Operator).Then<string>(_ =>
             {
                 Desk.Refresh();
                 if (StaleTable.Find(word.Word)?.Effect == ChangeEffect.Suspect)

@@ -94,7 +94,7 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
             case "this-machine":
                 Link!.TellIdentity(true);
                 Desk.Say($"It is {Desk.MachineName}: the log keeps that you said so.");
-                Desk.Write(new EntryBody.Confirmed("identity", $"the controller is that of {Desk.MachineName}") { Machine = Desk.MachineName, Operator = Desk.Means.Operator });
+                Desk.Write(new EntryBody.Confirmed("identity", $"the controller is that of {Desk.MachineName}") { Machine = Desk.MachineName, Operator = Desk.Operator });
                 break;
             case "other-machine":
                 Link!.TellIdentity(false);

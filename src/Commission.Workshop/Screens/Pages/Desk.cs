@@ -113,7 +113,7 @@ public sealed partial class Desk : ISheetDesk
             case KeyAct.Away: Away(); break;
             case KeyAct.Choose choose: _page.Choose(choose.By, choose.Sideways); break;
             case KeyAct.ChooseRow row: _page.ChooseRow(row.BodyRow); break;
-            case KeyAct.Scroll scroll: Scrolled = Math.Max(0, Scrolled + (scroll.Pages * 10)); break;
+            case KeyAct.Scroll scroll when !_page.Turn(scroll.Pages): Scrolled = Math.Max(0, Scrolled + (scroll.Pages * 10)); break;
             case KeyAct.Deed deed: Deed(deed.Action); break;
             case KeyAct.Place place: GoTo(place.Letter); break;
             case KeyAct.Help: Cover(new HelpPage(this, _page, said)); break;
@@ -178,7 +178,7 @@ public sealed partial class Desk : ISheetDesk
     public Core.Instruments.Instrument? InstrumentFor(Core.Procedures.Procedure procedure) => KitChoice.For(procedure, [.. Ledger.Instruments.Values.Where(entry => !entry.Body.Retired).Select(entry => entry.Body.Description)], Preferred);
 
     /// <summary>The hand study of whoever is at the keys with an instrument; null where there is none.</summary>
-    public Entered<EntryBody.StudyMade>? Hand(string? instrument) => Ledger.Hand(Means.Operator, instrument);
+    public Entered<EntryBody.StudyMade>? Hand(string? instrument) => Ledger.Hand(Operator, instrument);
 
     /// <summary>The next look: lamp, daylight, one colour, plain characters.</summary>
     public void NextLook()
@@ -382,7 +382,8 @@ public sealed partial class Desk : ISheetDesk
 
     private KeyScene WithPicture(KeyScene scene) => Picture is null || scene.Deeds.Any(deed => deed.Key == Beside.Key.Key) ? scene : scene with { Deeds = scene.Deeds.Add(Beside.Key) };
 
-    private Page Work() => _work is { } work ? work : new WorkListPage(this);
+    // What has ended is in the log: nothing of it is to be gone on with.
+    private Page Work() => _work is { Session.Run.Needs: not Core.Procedures.Need.Ended } work ? work : new WorkListPage(this);
 
     // What was put aside on purpose waits on its route card.
     private RunRecord? Unfinished() => Means.TakeUp is null || MachineName is null ? null : Ledger.Resumable(MachineName) is { Standing: RunStanding.Open } run ? run : null;

@@ -53,6 +53,9 @@ public sealed record DeskMeans
     /// <summary>Whether the terminal has lines and Braille dots.</summary>
     public bool FineGlyphs { get; init; }
 
+    /// <summary>Whether the keyboard is not at this computer, so that STOP may come late.</summary>
+    public bool Elsewhere { get; init; }
+
     /// <summary>The ports of machines as they are remembered; null where nothing is.</summary>
     public IKnownPorts? KnownPorts { get; init; }
 

@@ -20,7 +20,7 @@ public sealed class KitPage(Desk desk) : ListPage(desk)
     public override ImmutableArray<string> Help =>
     [
         "Your instruments with their limit of error, and what your own hand adds. A adds one from the catalogue; V checks the chosen one against a block or rod of known length.",
-        "S starts the hand study: its length says how far the same reading scatters in your hand (one standard deviation), the number of repeats how well that is known: every reading of an object but its first is one. E takes an instrument out of use; what was measured with it stays. U undoes the last entry.",
+        "S starts the hand study: its length says how far the same reading scatters in your hand (one standard deviation), the number of repeats how well that is known: every reading of an object but its first is one. E takes an instrument out of use; what was measured with it stays. U undoes the last entry. O says who measures: each hand has its own study.",
     ];
 
     private ImmutableArray<Instrument> Kit => [.. Desk.Ledger.Instruments.Values.Where(entry => !entry.Body.Retired).Select(entry => entry.Body.Description)];
@@ -37,12 +37,12 @@ public sealed class KitPage(Desk desk) : ListPage(desk)
         return ListSheet.Of(
             new ListView
             {
-                Path = $"{Desk.MachineName} / kit", Right = string.Create(CultureInfo.InvariantCulture, $"{Count} instrument{(Count == 1 ? "" : "s")}"), Live = Desk.Live,
+                Path = $"{Desk.MachineName} / kit", Right = string.Create(CultureInfo.InvariantCulture, $"{Count} instrument{(Count == 1 ? "" : "s")}{(Desk.Operator is { } who ? " . at the keys: " + who : "")}"), Live = Desk.Live,
                 Head = "   instrument               limit of error   last digit   hand study",
                 Lines = [.. Kit.Select(Text)], Chosen = Math.Min(Chosen, Math.Max(0, Count - 1)),
                 Step = At is null ? ("A adds your first instrument.", "Because: without one a result has no uncertainty.") : ("Enter shows the chosen instrument with its sources.", "Nothing is changed by looking."),
                 Keys = Keys(
-                    At is null ? "add" : "show", new SheetKey("A", "add", "add"), new SheetKey("V", "check it", "check", none), new SheetKey("S", "hand study", "study", none),
+                    At is null ? "add" : "show", new SheetKey("A", "add", "add"), new SheetKey("V", "check it", "check", none), new SheetKey("S", "hand study", "study", none), new SheetKey("O", "who measures", "who"),
                     new SheetKey("E", "out of use", "retire", none), new SheetKey("U", "undo", "undo")),
             },
             height);
@@ -77,6 +77,9 @@ public sealed class KitPage(Desk desk) : ListPage(desk)
                     Desk.Show(new OverviewPage(Desk, study, null));
                 else
                     Desk.Say("The procedure of the hand study is not at hand.");
+                break;
+            case "who":
+                Desk.AskOperator();
                 break;
             case "retire" when At is { } instrument:
                 if (Said(new DescribeInstrument(Desk.Means.Journal).Retire(instrument.Name)) is not null)

@@ -14,6 +14,8 @@ namespace Commission.Workshop.Screens.Pages;
 /// <summary>A page that is a list.</summary>
 public abstract class ListPage(Desk desk) : Page(desk)
 {
+    private const int PageLines = 10;
+
     /// <summary>Index of the chosen line.</summary>
     protected int Chosen { get; private set; }
 
@@ -22,6 +24,13 @@ public abstract class ListPage(Desk desk) : Page(desk)
 
     /// <inheritdoc/>
     public override void Choose(int by, bool sideways) => Chosen = Math.Clamp(Chosen + by, 0, Math.Max(0, Count - 1));
+
+    /// <inheritdoc/>
+    public override bool Turn(int pages)
+    {
+        Choose(pages * PageLines, sideways: false);
+        return true;
+    }
 
     // The list stands so that the chosen line is in its middle: a row is that far from it.
     /// <inheritdoc/>

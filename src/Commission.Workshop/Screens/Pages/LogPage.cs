@@ -92,7 +92,7 @@ public sealed class LogPage(Desk desk) : ListPage(desk)
         return new TextPage(desk, new TextAsked(
             "take back", reading ? "Why is this reading left out?" : "Why is this entry taken back?",
             $"{LogWords.Of(entry.Body, desk.Units, desk.Ledger)}. {(reading ? "It counts in no finding made from now on." : "What stood before it counts again.")} Both entries stay in the log.", "take it back", "Type the reason. Enter takes it back.",
-            reason => OfTheRun(desk, entry) is { } not ? not : (reading ? new MarkEntry(desk.Means.Journal).Exclude(entry.Sequence, reason, desk.Means.Operator) : new WithdrawEntry(desk.Means.Journal).Run(entry.Sequence, reason, desk.Means.Operator)).Then<string>(_ =>
+            reason => OfTheRun(desk, entry) is { } not ? not : (reading ? new MarkEntry(desk.Means.Journal).Exclude(entry.Sequence, reason, desk.Operator) : new WithdrawEntry(desk.Means.Journal).Run(entry.Sequence, reason, desk.Operator)).Then<string>(_ =>
             {
                 desk.Refresh();
                 return string.Create(CultureInfo.InvariantCulture, $"Entry {entry.Sequence} is taken back{(reading && desk.Running is null ? "; U undoes that" : "")}.");

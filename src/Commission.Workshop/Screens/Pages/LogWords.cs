@@ -22,8 +22,8 @@ public static class LogWords
         EntryBody.StoreBorn born => $"store begun, {(born.Nature == StoreNature.Practice ? "practice" : "real")}",
         EntryBody.MachineDescribed described => $"machine {described.Description.Name} described",
         EntryBody.InstrumentDescribed described => $"instrument {described.Description.Name}",
-        EntryBody.RunStarted run => $"{run.Procedure} {run.Axis} begun",
-        EntryBody.RunEnded ended => $"run {ended.How}{(ended.Reason is null ? "" : ": " + ended.Reason)}",
+        EntryBody.RunStarted run => $"{run.Procedure}{(run.Axis is { } axis ? " " + axis : "")} begun",
+        EntryBody.RunEnded ended => $"run {ended.How.Replace('-', ' ')}{(ended.Reason is null ? "" : ": " + ended.Reason)}",
         EntryBody.ReadingTaken reading => $"reading {reading.Recorded}, {Told(reading.Place, units)}: {Shown.Reading(reading, units)}",
         EntryBody.Superseded superseded => $"reading replaced: {Told(superseded.Reason, units)}",
         EntryBody.Excluded excluded => $"reading left out: {excluded.Reason}",
@@ -41,6 +41,8 @@ public static class LogWords
         EntryBody.Moved moved => "moved " + Told(moved.Move, units),
         EntryBody.StudyMade study => $"hand study of {study.Study.Operator} with {study.Study.Instrument}",
         EntryBody.Withdrawn withdrawn => $"entry {withdrawn.Finding} withdrawn: {withdrawn.Reason}",
+        EntryBody.SettingsSaved saved => string.Create(CultureInfo.InvariantCulture, $"{saved.Settings.Length} settings saved"),
+        EntryBody.OperatorEntered person => $"at the keys: {person.Handle}",
         _ => "entry",
     };
 

@@ -109,7 +109,7 @@ public sealed class MotionPage(Desk desk, Confirmation box, string path, string 
     {
         Path = path, Right = count, Axis = box.Letter, Direction = move.Direction, DistanceMm = Math.Abs(move.DistanceMm), SpeedMmMin = move.SpeedMmPerMin,
         Path1D = (at[move.Axis], at[move.Axis] + move.DistanceMm), Allowed = (facts.MarginMm, facts.TravelMm[move.Axis] - facts.MarginMm),
-        Hazard = Hazard, Because = because, Live = Desk.Live, Units = Desk.Units,
+        Hazard = Hazard, Elsewhere = Elsewhere, Because = because, Live = Desk.Live, Units = Desk.Units,
     });
 
     // Homing, a list, and what moves while the position is not trusted: the gate's own words, line by line.
@@ -125,7 +125,7 @@ public sealed class MotionPage(Desk desk, Confirmation box, string path, string 
             [
                 edge, Boxed($"  {Announced}").With(Announced, Ink.Strong), Boxed(""),
                 .. lines.Take(6).Select(line => Boxed("     " + line)), Boxed(""),
-                .. HazardBlock.Lines([Hazard]).Select(line => Boxed("  " + line.Text)),
+                .. HazardBlock.Lines(Elsewhere is { } far && !MovesNothing ? [Hazard, far] : [Hazard]).Select(line => Boxed("  " + line.Text)),
                 Boxed(""), Boxed($"     Press {box.Letter} to {Verb}.".PadRight(43) + (MovesNothing ? "[ Do not ] (Enter)" : "[ Do not move ] (Enter)")).With(MovesNothing ? "[ Do not ]" : "[ Do not move ]", Ink.Focus), edge, Line.Blank,
                 .. MovesNothing ? (ReadOnlySpan<Line>)[" Nothing moves by this."] : [" While it moves every key is STOP. The key you just pressed, still held down,", " does not count again."],
             ],
@@ -147,6 +147,9 @@ public sealed class MotionPage(Desk desk, Confirmation box, string path, string 
             Next = "Watch it. Every key stops it.", Because = "It rests by itself where the box said.", Keys = [new("any key", "stop", "stop")],
         };
     }
+
+    // STOP goes the same way as this picture came.
+    private Danger? Elsewhere => Desk.Means.Elsewhere ? new("This keyboard is elsewhere and STOP may come late.", "Somebody must stand at the wired emergency stop.") : null;
 
     private Danger Hazard => box.Act switch
     {

@@ -154,9 +154,14 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
             Desk.Say("The port is being opened. Esc does not wait for it.");
         else if (Opens is { } address)
             Open(address);
+        else if (IsOfAHand && !Desk.OperatorTold)
+            Desk.AskOperator(() => Start());
         else
             Start();
     }
+
+    // What a hand study finds is that of one hand.
+    private bool IsOfAHand => procedure.AllSteps.OfType<Step.Evaluate>().Any(evaluate => evaluate.Kind == "gauge-study");
 
     private void Open(ControllerAddress address)
     {

@@ -82,6 +82,9 @@ public abstract class Page(Desk desk)
     {
     }
 
+    /// <summary>Turns pages of a list; whether there is one. Where there is none the body is scrolled.</summary>
+    public virtual bool Turn(int pages) => false;
+
     /// <summary>A row of the body was pointed at.</summary>
     public virtual void ChooseRow(int bodyRow)
     {

@@ -114,7 +114,7 @@ public sealed class CardPage(Desk desk, Page over) : Page(desk)
         get
         {
             var ledger = Desk.Ledger;
-            string Here(char letter, string text) => over.Called.StartsWith(letter.ToString(), StringComparison.OrdinalIgnoreCase) ? "<- you are here" : text;
+            string Here(char letter, string text) => over is not RunPage && over.Called.StartsWith(letter.ToString(), StringComparison.OrdinalIgnoreCase) ? "<- you are here" : text;
             return
             [
                 new("B", "bench", Here('b', "what is known"), "place"),
@@ -193,7 +193,7 @@ public sealed class NotePage(Desk desk, Page about) : Page(desk)
     /// <inheritdoc/>
     public override void FollowNext()
     {
-        if (_text.Trim().Length > 0 && !Desk.Write(new Core.History.EntryBody.Noted(null, _text.Trim()) { Machine = Desk.MachineName, Operator = Desk.Means.Operator }))
+        if (_text.Trim().Length > 0 && !Desk.Write(new Core.History.EntryBody.Noted(null, _text.Trim()) { Machine = Desk.MachineName, Operator = Desk.Operator }))
             return;
         Desk.Uncover();
     }

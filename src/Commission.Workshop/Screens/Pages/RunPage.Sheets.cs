@@ -4,6 +4,7 @@ using Commission.Core;
 using Commission.Core.Characteristics;
 using Commission.Core.Machines;
 using Commission.Core.Plans;
+using Commission.Core.Instruments;
 using Commission.Core.Procedures;
 using Commission.Core.Procedures.Aids;
 using Commission.Core.Reports;
@@ -26,7 +27,8 @@ public sealed partial class RunPage
         var side = read.Cell.Approach switch { Approach.Increasing => ", coming from below", Approach.Decreasing => ", coming from above", _ => "" };
         var call = _layout == Layout.Call;
         var sheet = LargeSheet.Of(new LargeView(
-            $"{Path} / {read.Group}", (call ? "call: next, go to" : "go to") + side, target, last is null ? null : (last.Typed, last.CellIndex + 1, last.Cell.Place), _typed, TypedEntry.UnitOf(read.Unit, Session.Run.Machine.Units), read.Index, read.Of, call, Desk.Live), width);
+            $"{Path} / {read.Group}", (call ? "call: next, go to" : "go to") + side, target, last is null ? null : (last.Typed, last.CellIndex + 1, last.Cell.Place), _typed, TypedEntry.UnitOf(read.Unit, Session.Run.Machine.Units), read.Index, read.Of, call, Desk.Live)
+            { Instrument = ReadOff, SamePlace = last?.Cell.Place == read.Cell.Place }, width);
         if (call)
         {
             string[] letters = ["R", "U", "I"];
@@ -37,6 +39,14 @@ public sealed partial class RunPage
 
         return Desk.Means.Look is null ? sheet : sheet with { Keys = sheet.Keys.Insert(1, new("V", "look", "look")) };
     }
+
+    // What the instrument in use is called.
+    private string ReadOff => Session.Run.Setting.Instrument?.Kind switch
+    {
+        null => "the instrument",
+        InstrumentKind.CaliperDigital or InstrumentKind.CaliperVernier => "the caliper",
+        { } kind => "the " + InstrumentCatalogue.WordOf(kind).Replace('-', ' '),
+    };
 
     // What a wide sheet has room for: with what, and in which order.
     private ImmutableArray<(string Word, string Text)> With(ImmutableArray<ReadingLine> lines)
@@ -78,7 +88,7 @@ public sealed partial class RunPage
         {
             return QuestionSheet.Of(new QuestionView
             {
-                Path = Path, Right = ended.How, Text = ended.How == "completed" ? "The procedure is complete." : $"The run is {ended.How.Replace('-', ' ')}.", About = ended.Reason is null ? [] : [ended.Reason],
+                Path = Path, Right = ended.How.Replace('-', ' '), Text = ended.How == "completed" ? "The procedure is complete." : $"The run is {ended.How.Replace('-', ' ')}.", About = [.. ended.Reason is null ? [] : (ReadOnlySpan<string>)[ended.Reason], .. ended.How == "put-aside" ? (ReadOnlySpan<string>)["It waits on its route card: W, then Enter on its line, then S goes on with it."] : []],
                 Live = Desk.Live, Step = ("Enter goes back to the bench.", "Everything that was accepted is in the log."), Keys = [new("Enter", "bench", "next"), new("N", "note", "note"), new("F2", "card", "card")],
             });
         }

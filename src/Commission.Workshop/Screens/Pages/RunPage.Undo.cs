@@ -63,6 +63,6 @@ public sealed partial class RunPage
     private ImmutableArray<SheetKey> NotNow(int of) =>
     [
         new("Q", "leave", "leave-run", "from the bench; Esc first"), new("H", "home", "home", Linked ? "a move draws its box by itself" : "no controller is linked"),
-        new("", "verdict", "verdict", string.Create(CultureInfo.InvariantCulture, $"after reading {of}")), new("P", "plans", "plan", "on the route card, before S"),
+        new("", "verdict", "verdict", string.Create(CultureInfo.InvariantCulture, $"after reading {of}")),
     ];
 }

@@ -161,7 +161,7 @@ public sealed class SetUpPage(Desk desk) : Page(desk)
             return;
         }
 
-        if (!Desk.Write(new EntryBody.MachineDescribed(_machine, Retired: false) { Machine = _machine.Name, Operator = Desk.Means.Operator }))
+        if (!Desk.Write(new EntryBody.MachineDescribed(_machine, Retired: false) { Machine = _machine.Name, Operator = Desk.Operator }))
             return;
         Desk.Use(_machine.Name);
         Desk.ToBench();

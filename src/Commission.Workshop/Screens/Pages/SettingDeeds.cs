@@ -49,7 +49,7 @@ public static class SettingDeeds
             "into the log", "Type the value. Enter puts it into the log.",
             typed => TypedEntry.Number(typed, setting.ExpressedAs).Then<string>(value => !(value > 0)
                 ? new Problem($"{PlainText.Of(typed)} is not above zero", "Type what the controller shows")
-                : desk.Write(new EntryBody.SettingWritten { Machine = desk.MachineName, Operator = desk.Means.Operator, Name = setting.Name, Axis = setting.Axis, Before = setting.Current, After = value, Stage = "told" })
+                : desk.Write(new EntryBody.SettingWritten { Machine = desk.MachineName, Operator = desk.Operator, Name = setting.Name, Axis = setting.Axis, Before = setting.Current, After = value, Stage = "told" })
                     ? string.Create(CultureInfo.InvariantCulture, $"{SettingWords.Name(setting.Name)} {setting.Axis}: {value} {setting.ExpressedAs} is in the log, told by you, not read back.")
                     : new Problem("it could not be written into the log", "See what is wrong with the store"))));
 }

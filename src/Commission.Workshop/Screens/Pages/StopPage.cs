@@ -68,10 +68,10 @@ public sealed class StopPage(Desk desk, string why) : Page(desk)
             return;
         }
 
-        if (!Desk.Write(new EntryBody.Stopped(why, answer) { Machine = Desk.MachineName, Operator = Desk.Means.Operator }))
+        if (!Desk.Write(new EntryBody.Stopped(why, answer) { Machine = Desk.MachineName, Operator = Desk.Operator }))
             return;
         if (action != "stop-false")
-            Desk.Write(new EntryBody.ChangeTold("crash", null, "after STOP: " + answer) { Machine = Desk.MachineName, Operator = Desk.Means.Operator });
+            Desk.Write(new EntryBody.ChangeTold("crash", null, "after STOP: " + answer) { Machine = Desk.MachineName, Operator = Desk.Operator });
         Desk.Link?.Understood(action switch { "stop-false" => 'A', "stop-crash" => 'S', _ => 'O' }, _losses);
         Desk.Running?.PositionLost();
         if (Desk.Running is { } work)

@@ -15,7 +15,14 @@ namespace Commission.Workshop.Screens.Sheets;
 /// <param name="Call">Whether a second person calls the numbers: the one just accepted is read back in place of the target.</param>
 /// <param name="Live">The live strip.</param>
 public sealed record LargeView(
-    string Path, string Head, string Target, (string Reading, int Number, string Place)? Last, string Typed, string Unit, int Now, int Of, bool Call, LiveStrip Live);
+    string Path, string Head, string Target, (string Reading, int Number, string Place)? Last, string Typed, string Unit, int Now, int Of, bool Call, LiveStrip Live)
+{
+    /// <summary>What is read, with its article.</summary>
+    public string Instrument { get; init; } = "the caliper";
+
+    /// <summary>Whether the last reading was taken at this very place.</summary>
+    public bool SamePlace { get; init; }
+}
 
 /// <summary>A score board: target and last reading three times as large; no expected value.</summary>
 public static class LargeSheet
@@ -52,8 +59,8 @@ public static class LargeSheet
                 Line.Blank,
                 ((Line)(typed.PadRight(42) + string.Create(CultureInfo.InvariantCulture, $"reading {view.Now + 1} of {view.Of}"))).With(13, 14, Ink.Focus),
             ],
-            Next = view.Call ? "Say where to go, type what is called, Enter; read it back aloud." : "Type what the caliper shows. Enter.",
-            Because = view.Call ? "R, U and I take back the last three, the newest first: read again." : "The last reading is at another place: it is no hint for this one.",
+            Next = view.Call ? "Say where to go, type what is called, Enter; read it back aloud." : $"Type what {view.Instrument} shows. Enter.",
+            Because = view.Call ? "R, U and I take back the last three, the newest first: read again." : view.SamePlace ? "Because: each reading is taken anew; the last one is no hint for it." : "The last reading is at another place: it is no hint for this one.",
             Live = view.Live,
             Keys = Keys,
             Cursor = (17, 24),

@@ -37,6 +37,9 @@ public sealed record MotionBoxView
     /// <summary>The hazard of the move.</summary>
     public required Danger Hazard { get; init; }
 
+    /// <summary>A second hazard, where the keyboard is not at the machine; null where it is.</summary>
+    public Danger? Elsewhere { get; init; }
+
     /// <summary>Why it moves.</summary>
     public required string Because { get; init; }
 
@@ -64,7 +67,8 @@ public static class MotionBoxSheet
                 Edge, Boxed("  THE GANTRY WILL MOVE").With("THE GANTRY WILL MOVE", Ink.Strong), Boxed(""),
                 Boxed(string.Create(CultureInfo.InvariantCulture, $"     axis {letter}   {view.Direction}   {view.Units.Digits(view.DistanceMm)} {view.Units.Length.Symbol}   {view.Units.Told(string.Create(CultureInfo.InvariantCulture, $"{view.SpeedMmMin:0} mm/min"))}   about {seconds:0} s")),
                 Boxed(""), .. Drawing(view), Boxed(""),
-                Boxed("  //// HAZARD  " + view.Hazard.What), Boxed("  ////         " + view.Hazard.Measure), Boxed(""),
+                Boxed("  //// HAZARD  " + view.Hazard.What), Boxed("  ////         " + view.Hazard.Measure),
+                .. view.Elsewhere is { } far ? (ReadOnlySpan<Line>)[Boxed("  //// HAZARD  " + far.What), Boxed("  ////         " + far.Measure)] : [], Boxed(""),
                 Boxed($"     Press {letter} to move {letter}.".PadRight(44) + "[ Do not move ] (Enter)").With("[ Do not move ]", Ink.Focus),
                 Edge, Line.Blank,
                 " While it moves every key is STOP. The key you just pressed, still held down,",

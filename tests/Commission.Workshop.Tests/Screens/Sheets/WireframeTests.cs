@@ -48,6 +48,36 @@ public class WireframeTests
         Assert.All(exact, i => Assert.Equal(Wireframe.Rows("S23-bench-wide")[i], rows[i]));
     }
 
+    // The frame of the wide bench; the plan of the corner stands on its picture (G), log and kit where the drawing has them.
+    [Fact]
+    public void S23_the_frame_of_the_wide_bench()
+    {
+        var view = HalfAYear with
+        {
+            Right = "Sat 17 Oct 2026 . 3 due, 1 stale, 1 suspect, 4 never",
+            Step = ("Tram, 8 points. 15 min. Dial on its arm, glass plate.", "Because: suspect since the crash of 3 Oct; bed map and Z to bed wait for it. Then: bed map 15, homing 15 min."),
+        };
+        var rows = SheetFrame.Text(BenchSheet.Of(view, 120), 120, 40).Split('\n');
+        var wireframe = Wireframe.Rows("S23-bench-wide");
+        Assert.Equal(40, wireframe.Length);
+        Assert.All((int[])[0, 1, 36, 37, 38, 39], i => Assert.Equal(wireframe[i], rows[i]));
+    }
+
+    // One row differs: a reason that stands without a key keeps the column of the words.
+    [Fact]
+    public void S22_the_card() => Same("S22-card", CardSheet.Of(
+        "Heron", "scale Y, reading",
+        [
+            new("B", "bench", "what is known", "place"), new("W", "work", "<- you are here", "place"), new("F", "findings", "2 since April", "place"), new("T", "trend", "7 series", "place"),
+            new("C", "controller", "linked, 10:39", "place"), new("K", "kit", "4 instruments", "place"), new("L", "log", "page 12", "place"), new("M", "machine", "Heron", "place"),
+        ],
+        [
+            new("Enter", "accept what is typed", "", "accept"), new("R", "read the last one again", "", "again"), new("E", "leave one out, with a reason", "", "exclude"), new("G", "large figures", "", "large"),
+            new("N", "note to this reading", "", "note"), new("P", "other plans", "", "plans"), new("V", "raw readings and times", "", "raw"), new("D", "details of the fit", "", "so-far"),
+            new("H", "home", "in the middle of a step", "home", Possible: false), new("Q", "leave", "from the bench; Esc twice", "leave", Possible: false), new("", "verdict", "after reading 10", "verdict", Possible: false),
+        ],
+        chosen: null, Hidden), exceptRows: [15]);
+
     [Fact]
     public void S04_the_overview_of_a_procedure() => Same("S04-overview", OverviewSheet.Of(new OverviewView
     {

@@ -1,0 +1,98 @@
+using Commission.Adapters.Storage;
+using Commission.App.Screens;
+using Commission.App.Tests.CommandLine;
+using Commission.Core;
+using Commission.Core.History;
+using Commission.Core.Instruments;
+using Commission.Workshop.Ports;
+using Commission.Workshop.Screens.Pages;
+using Xunit;
+
+namespace Commission.App.Tests.Screens;
+
+/// <summary>A hand study belongs to one hand: who measures is asked before it, and readings are judged by that hand's own.</summary>
+public sealed class WhoMeasuresTests : RealStore
+{
+    private const string Caliper = "caliper-150";
+
+    [Fact]
+    public void A_hand_study_asks_whose_hand_it_is_and_Enter_takes_the_one_of_last_time()
+    {
+        Describe();
+        using (var window = Open())
+        {
+            window.Type("k");
+            Assert.DoesNotContain("at the keys", window.Text, StringComparison.Ordinal);
+            window.Type("ss");
+            Assert.Contains("Who measures? A short handle, such as initials.", window.Text, StringComparison.Ordinal);
+            window.Type("a handle much too long to be one\n");
+            Assert.Contains("A handle is short", window.Text, StringComparison.Ordinal);
+            Assert.DoesNotContain(Store.Entries(), entry => entry.Body is EntryBody.RunStarted);
+            window.Press(Terminal.Gui.Input.Key.Esc);
+            window.Type("sMB\n");
+            Assert.Contains("step 1 of 4", window.Rows[0], StringComparison.Ordinal);
+            Assert.Contains("MB is at the keys.", window.Text, StringComparison.Ordinal);
+        }
+
+        Assert.Equal("MB", Started().Single());
+        Store.Append(new EntryBody.RunEnded("put-aside", null) { Machine = "Heron", Run = Store.Entries().Last(entry => entry.Body is EntryBody.RunStarted).Sequence }).Require();
+        using (var again = Open())
+        {
+            again.Type("ks");
+            again.Type("s");
+            again.Type("r");
+        }
+
+        // Whoever sat there last is taken for the one who is there now, and asked once more before the next study.
+        Store.Append(new EntryBody.RunEnded("aborted", null) { Machine = "Heron", Run = Store.Entries().Last(entry => entry.Body is EntryBody.RunStarted).Sequence }).Require();
+        using var next = Open();
+        next.Type("kss");
+        Assert.Contains("[ MB_", next.Text, StringComparison.Ordinal);
+        next.Type("\n");
+        Assert.Equal(["MB"], Started().Distinct());
+        Assert.Single(Store.Entries(), entry => entry.Body is EntryBody.OperatorEntered);
+    }
+
+    [Fact]
+    public async Task Readings_are_judged_by_the_study_of_who_is_at_the_keys_on_the_screens_and_by_question_and_answer()
+    {
+        Describe();
+        foreach (var (hand, s) in (ReadOnlySpan<(string, double)>)[("MB", 0.016), ("K", 0.031)])
+            Store.Append(new EntryBody.StudyMade(new HandStudy(hand, Caliper, s, 14)) { Operator = hand }).Require();
+        using (var window = Open())
+        {
+            foreach (var (hand, s) in (ReadOnlySpan<(string, string)>)[("MB", "0.016"), ("K", "0.031")])
+            {
+                window.Type("k");
+                window.Type("o");
+                while (!window.Text.Contains("[ _", StringComparison.Ordinal))
+                    window.Press(Terminal.Gui.Input.Key.Backspace);
+                window.Type(hand + "\n");
+                Assert.Contains("at the keys: " + hand, window.Rows[0], StringComparison.Ordinal);
+                Assert.Contains(s + " mm, 14 repeats", window.Text, StringComparison.Ordinal);
+            }
+
+            window.Type("w");
+            window.Type("\ns");
+        }
+
+        Assert.Equal("K", Started().Single());
+        Store.Append(new EntryBody.RunEnded("aborted", null) { Machine = "Heron", Run = Store.Entries().Last(entry => entry.Body is EntryBody.RunStarted).Sequence }).Require();
+        Store.Dispose();
+        var plain = await Typed.RunWith("yes\n", "procedure", "run", "axis-scale", "--axis", "X", "--instrument", Caliper, "--plain", "--store", Path.Combine(Folder, "store"));
+        Assert.True(plain.Out.Contains("ask confirm", StringComparison.Ordinal), plain.Out + plain.Error);
+        using var after = new Stores("test", Clock).Open(Path.Combine(Folder, "store"), StoreNature.Real, write: false).Require();
+        Assert.Equal("K", after.Entries().Select(entry => entry.Body).OfType<EntryBody.RunStarted>().Last().Operator);
+    }
+
+    private IEnumerable<string?> Started() => Store.Entries().Select(entry => entry.Body).OfType<EntryBody.RunStarted>().Select(run => run.Operator);
+
+    private void Describe()
+    {
+        Store.Append(new EntryBody.MachineDescribed(Practice.Machines.HeronMachine.Description, Retired: false) { Machine = "Heron" }).Require();
+        Store.Append(new EntryBody.InstrumentDescribed(new(Caliper, InstrumentKind.CaliperDigital, 0.03, 0.01, 150, "invented"), Retired: false)).Require();
+    }
+
+    private Headless Open() => new(ScreenProgram.DeskOf(
+        new ScreenOptions { Journal = Store, Procedures = PracticeStore.Shipped("axis-scale", "gauge-study"), Hash = procedure => procedure.Id }, Clock));
+}
