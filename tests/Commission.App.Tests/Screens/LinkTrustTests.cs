@@ -89,6 +89,28 @@ public sealed class LinkTrustTests : IDisposable
         Assert.Empty(Ledger.From(_journal.Entries()).Readings);
     }
 
+    /// <summary>Found at the bench: a run that was begun before took readings as if there were no link, in the middle of a lock too.</summary>
+    [Fact]
+    public void With_the_link_opened_in_the_middle_of_a_run_a_reading_counts_at_rest_only()
+    {
+        using var window = new Headless(ScreenProgram.DeskOf(KnownMachine.Options(_journal) with { LinkClock = new PatientTime(), PracticeScale = 40 }, _clock));
+        window.Type("\ns\ns");
+        var shown = Story.Look(window);
+        Link(window);
+        Until(window, "Home. Enter draws its box");
+        window.Type("w");
+        window.Type(shown + "\n");
+        Assert.True(window.Text.Contains("The reading was not accepted: ", StringComparison.Ordinal), window.Text);
+        Assert.Contains(shown + "_ ]", window.Text, StringComparison.Ordinal);
+        Assert.Empty(Ledger.From(_journal.Entries()).Readings);
+        window.Type("c");
+        window.Type("q");
+        Until(window, "The link is closed.");
+        window.Type("w");
+        window.Type("\n");
+        Assert.Single(Ledger.From(_journal.Entries()).Readings);
+    }
+
     /// <summary>The limits of one machine would else be told to the gate of the other.</summary>
     [Fact]
     public void The_link_of_one_machine_is_closed_when_another_is_used()

@@ -22,7 +22,7 @@ public sealed partial class Desk
         this,
         new TextAsked(
             "who measures", "Who measures? A short handle, such as initials.",
-            "A hand study belongs to one hand: readings are judged by the study of whoever takes them. The name behind a handle is nobody's business here.",
+            "A hand study belongs to one hand: readings are judged by the study of whoever takes them. Initials are enough: names stay out of the log.",
             "this hand", "Type it, or take what stands there: Enter.",
             typed => TakeOperator(typed).Then<string>(said =>
             {

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Commission.Core;
 using Commission.Core.Machines;
 using Commission.Core.Motion;
 using Commission.Core.Procedures;
@@ -18,6 +19,10 @@ public sealed partial class RunPage
         && cells[run.NextCell].GoTo is { IsDefaultOrEmpty: false } places ? places[^1].Axis : null;
 
     private bool Linked => Desk.Link is { IsOpen: true };
+
+    // A link that was opened after the run was begun is a link all the same: a reading counts at rest only.
+    private Outcome<string?>.Bad? LinkRefuses => Linked && !Session.Run.Setting.Link && Desk.Link!.Watch.WhyNoReading(moved: false) is { } why
+        ? new([new Problem($"the reading was not accepted: {why}", "Read what happened and see to it; or close the link on C, where nothing is measured at the machine")]) : null;
 
     private void AskMove(Need.Motion motion)
     {

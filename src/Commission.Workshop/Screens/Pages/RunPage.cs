@@ -200,7 +200,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
 
     private void Read(string typed)
     {
-        switch (Session.Read(typed))
+        switch (LinkRefuses ?? Session.Read(typed))
         {
             case Outcome<string?>.Bad bad:
                 Desk.Say(bad.Problems);
@@ -395,6 +395,6 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
             kept = longer;
         }
 
-        return kept.Length > 0 ? kept : Wrap.To(text, 71).FirstOrDefault() ?? "";
+        return kept.Length > 0 ? kept : Wrap.To(text, 67).FirstOrDefault() is { } begun ? begun + " ..." : "";
     }
 }
