@@ -115,7 +115,7 @@ public sealed class MotionPage(Desk desk, Confirmation box, string path, string 
     // Homing, a list, and what moves while the position is not trusted: the gate's own words, line by line.
     private Sheet Listed()
     {
-        var lines = box.Lines.SelectMany(line => Wrap.To(Desk.Units.Told(line), 66)).ToList();
+        var lines = box.Lines.SelectMany(line => Wrap.To(Desk.Units.Told(line), 64)).ToList();
         static Line Boxed(string text) => "   |" + text.PadRight(70) + "|";
         Line edge = "   +" + new string('-', 70) + "+";
         return new Sheet

@@ -149,7 +149,8 @@ internal sealed class TrendPlane
         return view.Events.Any(change => !change.BeginsBaseline && change.At <= at && Inside(change.At) && Column(change.At) == column) ? column + 1 : column;
     }
 
-    private int Row(double value) => Math.Clamp((int)Math.Round((top - value) / step, MidpointRounding.AwayFromZero), 0, cells.Length - 1);
+    // Counted from zero, which stands on a row: a limit lies as far above it as below.
+    private int Row(double value) => Math.Clamp((int)(Math.Round(top / step) - Math.Round(value / step, MidpointRounding.AwayFromZero)), 0, cells.Length - 1);
 
     private void Put(int column, double value, char mark)
     {

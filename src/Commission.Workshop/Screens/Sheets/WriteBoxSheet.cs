@@ -69,7 +69,7 @@ public static class WriteBoxSheet
         [
             Edge, Boxed("  " + Title(view)).With(Title(view), Ink.Strong), Boxed(""),
             Boxed("                         in the controller      after writing"),
-            .. view.Lines.Select(line => Boxed($"    {line.What,-20}{line.Before,17}  ->{line.After,16} {line.Unit}".TrimEnd()).With(line.After, Ink.Strong)), Boxed(""),
+            .. view.Lines.Select(line => Boxed($"    {line.What,-20}{line.Before,17}  ->{line.After,16} {(Names(line) ? "" : line.Unit)}".TrimEnd()).With(line.After, Ink.Strong)), Boxed(""),
             .. Rest(view), Edge, Line.Blank, .. Foot(view),
         ],
         Next = view.Step?.Next ?? $"Compare the two numbers, then {view.Letters[view.Given]}. Enter or Esc: nothing is written.",
@@ -79,6 +79,9 @@ public static class WriteBoxSheet
             ? [new(view.Letters[view.Given].ToString(), "write", "confirm"), new("Enter, Esc", "do not write", "decline"), new("D", "exact text for the wire", "wire"), new("F1", "help", "help")]
             : [new("Enter", "go on", "next"), new("D", "exact text for the wire", "wire"), new("F1", "help", "help")],
     };
+
+    // "steps per mm" is its own unit.
+    private static bool Names(WriteLine line) => line.What.StartsWith(line.Unit.Replace("/", " per ", StringComparison.Ordinal), StringComparison.Ordinal);
 
     private static string Title(WriteBoxView view) =>
         $"WRITE {Counts[Math.Min(view.Lines.Length, Most)]} SETTING{(view.Lines.Length == 1 ? "" : "S")}{(view.Decides is { } decides ? $"  this decides {decides}" : "")}";
