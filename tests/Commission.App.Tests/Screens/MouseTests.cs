@@ -137,7 +137,15 @@ public sealed class MouseTests
         using var window = At(way);
         window.Press(name switch
         {
-            "Enter" => Key.Enter, "Esc" => Key.Esc, "Down" => Key.CursorDown, "Right" => Key.CursorRight, "PgDn" => Key.PageDown, "F1" => Key.F1, "F2" => Key.F2, "F9" => Key.F9, "Backspace" => Key.Backspace,
+            "Enter" => Key.Enter,
+            "Esc" => Key.Esc,
+            "Down" => Key.CursorDown,
+            "Right" => Key.CursorRight,
+            "PgDn" => Key.PageDown,
+            "F1" => Key.F1,
+            "F2" => Key.F2,
+            "F9" => Key.F9,
+            "Backspace" => Key.Backspace,
             _ => new Key(char.ToLowerInvariant(name[0])),
         });
         return Shown(window);

@@ -72,7 +72,9 @@ public sealed class NothingIsCutTests
 
     private static Machine Without(Machine machine) => machine with
     {
-        X = machine.X with { Switches = Switches.None }, Y = machine.Y with { Switches = Switches.None }, Z = machine.Z with { Switches = Switches.None },
+        X = machine.X with { Switches = Switches.None },
+        Y = machine.Y with { Switches = Switches.None },
+        Z = machine.Z with { Switches = Switches.None },
     };
 
     private static void Look(Page page, SortedSet<string> cut)

@@ -28,7 +28,7 @@ public sealed partial class RunPage
         var call = _layout == Layout.Call;
         var sheet = LargeSheet.Of(new LargeView(
             $"{Path} / {read.Group}", (call ? "call: next, go to" : "go to") + side, target, last is null ? null : (last.Typed, last.CellIndex + 1, last.Cell.Place), _typed, TypedEntry.UnitOf(read.Unit, Session.Run.Machine.Units), read.Index, read.Of, call, Desk.Live)
-            { Instrument = ReadOff, SamePlace = last?.Cell.Place == read.Cell.Place }, width);
+        { Instrument = ReadOff, SamePlace = last?.Cell.Place == read.Cell.Place }, width);
         if (call)
         {
             string[] letters = ["R", "U", "I"];

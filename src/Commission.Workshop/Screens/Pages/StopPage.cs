@@ -36,7 +36,8 @@ public sealed class StopPage(Desk desk, string why) : Page(desk)
             [
                 ("immediate stop sent", DeskLink.Clock(stop.Sent)), ("controller answered", DeskLink.Clock(stop.Answered)), ("no motion reported since", DeskLink.Clock(stop.Rested)),
             ],
-            Kept, Desk.Live) { Since = _since });
+            Kept, Desk.Live)
+        { Since = _since });
     }
 
     /// <summary>Takes in what the link tells of the stop, so that it is shown: a board may restart by it, or more may happen.</summary>
