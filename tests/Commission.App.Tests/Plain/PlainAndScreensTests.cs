@@ -22,7 +22,7 @@ public sealed partial class PlainAndScreensTests
         ("exclude", "verb", "history exclude"), ("exclude undo-reading", "says", "X and a reason leaves it out"), ("skip", "says", "skip and a reason passes it over"),
         ("aside no", "says", "no puts the run aside"), ("resume-aside", "says", "Q puts the run aside"), ("resume", "verb", "procedure run"), ("resume-anew", "verb", "procedure run --anew"),
         ("leave-change", "says", "O to leave it as it is"), ("finding-leave", "verb", "history note --about"), ("counted", "says", "empty takes what it counted"),
-        ("add", "verb", "instrument add"), ("check", "verb", "instrument check"), ("retire", "verb", "instrument retire"), ("study", "verb", "procedure run --operator"),
+        ("add", "verb", "instrument add"), ("check", "verb", "instrument check"), ("retire", "verb", "instrument retire"), ("study who", "verb", "procedure run --operator"),
         ("change", "verb", "history change"), ("note", "verb", "history note"), ("withdraw undo", "verb", "history withdraw"), ("import", "verb", "history import"),
         ("correct", "verb", "machine edit"), ("new-machine", "verb", "machine new"), ("practice", "verb", "rehearse"), ("cut-line", "verb", "history check"),
         ("keep", "verb", "fit --keep"), ("drop", "verb", "fit"), ("plan plans so-far", "verb", "plan"), ("take", "verb", "fit --keep"),

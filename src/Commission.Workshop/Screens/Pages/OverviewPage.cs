@@ -161,7 +161,7 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
     }
 
     // What a hand study finds is that of one hand.
-    private bool IsOfAHand => procedure.AllSteps.OfType<Step.Evaluate>().Any(evaluate => evaluate.Kind == "gauge-study");
+    private bool IsOfAHand => procedure.AllSteps.OfType<Step.Evaluate>().Any(evaluate => Core.Characteristics.CharacteristicKinds.Find(evaluate.Kind) is { IsHandStudy: true });
 
     private void Open(ControllerAddress address)
     {
