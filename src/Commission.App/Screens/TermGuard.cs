@@ -31,6 +31,7 @@ internal static class TermGuard
     private static TerminalModes? _raw;
     private static int _given = 1;
     private static int _screenThread;
+    private static bool _taken;
     private static volatile bool _halt;
     private static volatile bool _signalled;
 
@@ -42,7 +43,7 @@ internal static class TermGuard
     {
         (_stopMotion, _before, _raw, _signalled) = (stopMotion, TerminalModes.Now(), null, false);
         (_leave, _suspend, _resume) = (() => { }, () => { }, () => { });
-        (_screenThread, _halt, _given) = (Environment.CurrentManagedThreadId, false, 0);
+        (_screenThread, _halt, _given, _taken) = (Environment.CurrentManagedThreadId, false, 0, true);
         Halted.Reset();
         // Before the screens take the terminal: the runtime keeps its modes of this moment, and puts them back when it is let go on.
         HookSignals();
@@ -102,15 +103,17 @@ internal static class TermGuard
             return;
         Write(Undo);
         _before?.Restore();
+        _taken = false;
         TerminalModes.StopProcess();
     }
 
-    /// <summary>Takes the terminal again; on the screen's thread, which then draws everything.</summary>
+    /// <summary>Takes the terminal again; on the screen's thread, which then draws everything. The shell's signal comes after it: what is switched on then is not switched on twice.</summary>
     /// <param name="keyboard">What switches the newer keyboard protocol on again; empty where the terminal has none.</param>
     public static void Resume(string keyboard)
     {
         _raw?.Restore();
-        Write(Redo + keyboard);
+        Write(_taken ? Redo : Redo + keyboard);
+        _taken = true;
     }
 
     /// <summary>Called at the beginning of each turn of the screen: where another thread gives the terminal back, nothing may be drawn any more.</summary>

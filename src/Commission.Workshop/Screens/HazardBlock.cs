@@ -22,9 +22,10 @@ public static class HazardBlock
 /// <summary>Breaks sentences at blanks.</summary>
 public static class Wrap
 {
-    /// <summary>The text in lines of at most <paramref name="width"/> cells; a longer word is cut.</summary>
+    /// <summary>The text in lines of at most <paramref name="width"/> cells, of one where there are none; a longer word is cut.</summary>
     public static IEnumerable<string> To(string text, int width)
     {
+        width = Math.Max(1, width);
         var line = "";
         foreach (var word in Inking.Clean(text.ReplaceLineEndings(" ")).Split(' ', StringSplitOptions.RemoveEmptyEntries))
         {

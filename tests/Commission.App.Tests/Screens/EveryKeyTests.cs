@@ -73,6 +73,15 @@ public sealed class EveryKeyTests
         }
     }
 
+    [Theory]
+    [MemberData(nameof(Ways))]
+    public void A_window_of_any_width_is_told_what_it_lacks_and_nothing_breaks(string page, string way)
+    {
+        var desk = At(way).Desk;
+        foreach (var width in (int[])[1, 15, 20, 37, 38, 60, 79])
+            Assert.True(SheetFrame.TooSmall.StartsWith(SheetFrame.Rows(desk.Show(width, 20), width, 20)[0].Text, StringComparison.Ordinal), page);
+    }
+
     // Row 24 may be too narrow for all of them: the card has each, and the reason of those that cannot be pressed.
     [Theory]
     [MemberData(nameof(Ways))]

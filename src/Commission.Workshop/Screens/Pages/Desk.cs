@@ -88,6 +88,8 @@ public sealed partial class Desk : ISheetDesk
     /// <inheritdoc/>
     public Sheet Show(int width, int height)
     {
+        // A window too small for a sheet shows none: no page is laid out for less.
+        (width, height) = (Math.Max(width, SheetFrame.LeastWidth), Math.Max(height, SheetFrame.LeastHeight));
         var sheet = Picture is { } figure ? Beside.Set(_page.Show(width, height), figure, width, height, Fine) : _page.Show(width, height);
         var right = Means.Journal.ReadOnlyReason is not null ? "read only, the other one writes" : sheet.Right;
         return sheet with { IsPractice = IsPractice, Message = _message ?? sheet.Message, Right = right };

@@ -105,7 +105,12 @@ public static class TrendSheet
         if (view.Trend.NextCheck is not { } at)
             return ("Nothing to do. Enter opens the last finding.", because);
         if (view.Trend.NextElse is { } other)
-            because += string.Create(CultureInfo.InvariantCulture, $" Else it were {other:d MMM}{(other.Year == at.Year ? "" : " " + other.ToString("yyyy", CultureInfo.InvariantCulture))}.");
+        {
+            var date = string.Create(CultureInfo.InvariantCulture, $"{other:d MMM}{(other.Year == at.Year ? "" : " " + other.ToString("yyyy", CultureInfo.InvariantCulture))}.");
+            var whole = $"{because} Else it were {date}";
+            because = whole.Length <= SheetFrame.LeastWidth - SheetFrame.Indent ? whole : $"{because} Else {date}";
+        }
+
         var day = string.Create(CultureInfo.InvariantCulture, $"{at:ddd d MMM yyyy}");
         var work = view.Places switch { 0 => "", 1 => "1 place, ", var places => string.Create(CultureInfo.InvariantCulture, $"{places} places, ") } + string.Create(CultureInfo.InvariantCulture, $"{view.Minutes} min");
         var passed = view.Trend.EarliestReach is { } reach && reach <= view.Trend.Points[^1].At;
