@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using Commission.Core.Machines;
+using Commission.Core.Plans;
 using Commission.Core.Quantities;
 using Commission.Core.Suspects;
 
@@ -21,6 +22,11 @@ public static class SlipWatch
     private const double LeastDistanceMm = 0.08;
     private const double Deviations = 5;
 
+    // Of three repeats the range is 1.7 standard deviations in the mean (d2 = 1.693 of the tables for control charts, from memory): four of them are about seven.
+    private const int FewestRepeats = 3;
+    private const double Ranges = 4;
+    private const string Trial = "trial";
+
     /// <summary>A notice about the run's newest reading; null where nothing is odd.</summary>
     /// <param name="run">The run with the reading in it.</param>
     /// <param name="sequence">Sequence of the reading.</param>
@@ -31,7 +37,32 @@ public static class SlipWatch
         var others = run.Readings
             .Where(one => one.Stands && one.Excluded is null && one.Step == reading.Step && one.Sequence != sequence && one.Zero == reading.Zero)
             .ToImmutableArray();
-        return reading.Cell.Given.ContainsKey("commanded_mm") ? FromLine(reading, others, Scatter(run), ShownUnits.Of(run.Machine.Units == LengthUnit.Inch)) : null;
+        var units = ShownUnits.Of(run.Machine.Units == LengthUnit.Inch);
+        return reading.Cell.Given.ContainsKey("commanded_mm")
+            ? FromLine(reading, others, Scatter(run), units)
+            : FromRepeats(reading, [.. others.Where(one => Repeats(one.Cell, reading.Cell)).Select(one => one.Value)], Scatter(run), units);
+    }
+
+    // The same cell read once more: all but the count of the trial is the same.
+    private static bool Repeats(PlanCell one, PlanCell other) => one.Approach == other.Approach
+        && one.Given.Remove(Trial).SequenceEqual(other.Given.Remove(Trial)) && one.Words.Remove(Trial).SequenceEqual(other.Words.Remove(Trial));
+
+    // What scatters is what many of these tests are for: only what lies several times farther off than all others among themselves is asked about.
+    private static SlipNotice? FromRepeats(TakenReading reading, ImmutableArray<double> others, double scatter, ShownUnits units)
+    {
+        if (others.Length < FewestRepeats) return null;
+        var expected = Median(others);
+        var range = others.Max() - others.Min();
+        var distance = Math.Abs(reading.Value - expected);
+        if (distance <= Math.Max(LeastDistanceMm, Math.Max(Deviations * scatter, Ranges * range))) return null;
+        return Notice(reading, expected, distance, "what it read there before", Math.Max(LeastDistanceMm, Math.Max(3 * scatter, range)), units);
+    }
+
+    private static SlipNotice Notice(TakenReading reading, double expected, double distance, string from, double within, ShownUnits units)
+    {
+        var explained = TypingSlips.Explain(reading.Value, expected, within, units);
+        var words = string.Create(CultureInfo.InvariantCulture, $"{PlainText.Of(reading.Typed)} lies {distance:F3} mm from {from}");
+        return new SlipNotice(explained is { } slip ? $"{words}; perhaps {slip.Slip}" : words, explained?.Meant);
     }
 
     private static double Scatter(ProcedureRun run) =>
@@ -47,9 +78,7 @@ public static class SlipWatch
         // Lost motion and curvature lie in the residuals of the others: what they do is no slip.
         var spread = 1.4826 * Median([.. points.Select(point => Math.Abs(point.M - line.Start - (line.Slope * point.C)))]);
         if (distance <= Math.Max(LeastDistanceMm, Deviations * Math.Max(scatter, spread))) return null;
-        var explained = TypingSlips.Explain(reading.Value, expected, Math.Max(LeastDistanceMm, 3 * Math.Max(scatter, spread)), units);
-        var words = string.Create(CultureInfo.InvariantCulture, $"{PlainText.Of(reading.Typed)} lies {distance:F3} mm from the line of the readings so far");
-        return new SlipNotice(explained is { } slip ? $"{words}; perhaps {slip.Slip}" : words, explained?.Meant);
+        return Notice(reading, expected, distance, "the line of the readings so far", Math.Max(LeastDistanceMm, 3 * Math.Max(scatter, spread)), units);
     }
 
     // Theil and Sen: the median of the slopes between places, which a single wrong reading cannot move far.

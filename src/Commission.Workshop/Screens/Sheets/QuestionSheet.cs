@@ -45,7 +45,7 @@ public sealed record QuestionView
 /// <summary>A sheet that asks for one thing.</summary>
 public static class QuestionSheet
 {
-    private const int Room = 76, MostTyped = 64;
+    private const int Room = 76, MostTyped = 64, MeaningColumn = 28;
 
     // Head, rule, step, reason, live strip and keys.
     private const int Around = 6;
@@ -85,8 +85,10 @@ public static class QuestionSheet
             foreach (var (choice, i) in view.Choices.Select((choice, i) => (choice, i)))
             {
                 var mark = i == view.Chosen ? $">> [ {choice.Word} ]" : $"     {choice.Word}";
-                var line = (Line)(mark.PadRight(28) + (choice.Meaning == choice.Word ? "" : choice.Meaning));
+                var meaning = choice.Meaning == choice.Word ? [] : Wrap.To(choice.Meaning, SheetFrame.LeastWidth - MeaningColumn - 1).ToList();
+                var line = (Line)(mark.PadRight(MeaningColumn) + meaning.FirstOrDefault());
                 body.Add(i == view.Chosen ? line.With(3, mark.Length - 3, Ink.Focus) : line);
+                body.AddRange(meaning.Skip(1).Select(part => (Line)(new string(' ', MeaningColumn) + part)));
             }
         }
 
