@@ -27,6 +27,9 @@ internal sealed class LinkedRun(Workbench bench, IStoreFolder store, bool attend
     /// <summary>Saves what steps make for the machine; null shows it instead.</summary>
     public Func<string, string, Outcome<string>>? Save { get; init; }
 
+    /// <summary>Who measures, where that was not told.</summary>
+    public string? MeasuredBy { get; init; }
+
     /// <summary>Carries the procedure out.</summary>
     /// <returns>The exit code.</returns>
     public async Task<int> RunAsync(LinkRequest link, SessionRequest request, CommandLine.Answer answer, CancellationToken cancellation)
@@ -47,6 +50,7 @@ internal sealed class LinkedRun(Workbench bench, IStoreFolder store, bool attend
             {
                 LengthUnit = LengthUnit,
                 Save = Save,
+                MeasuredBy = MeasuredBy,
                 CountTrips = counted => new TripCounter(() => board.Now, bench.Here.Clock, counted),
                 WhyNoMotion = bench.Here.InputIsTerminal || attended ? null : Nobody,
                 ThrowAwayTyped = typed.DropWhatWasTyped,

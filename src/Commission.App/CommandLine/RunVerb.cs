@@ -48,7 +48,7 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
     {
         using (store)
         {
-            var asked = library.Find(id).Then(entry => Request(store, parsed, entry, told.Axis is null && entry.Procedure.ForOneAxis && parsed.GetValue(Common.Plain) ? told with { Axis = AskAxis() } : told));
+            var asked = library.Find(id).Then(entry => Request(store, parsed, entry, told.Axis is null && entry.Procedure.ForOneAxis ? told with { Axis = AskAxis() } : told));
             if (links.Named(parsed))
                 return await LinkedAsync(store, parsed, asked, told, attended, cancellation).ConfigureAwait(false);
             var opened = asked.Then(request => ProcedureSession.Open(store, request));
@@ -56,6 +56,7 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
                 return bench.Answer(parsed).Problems(((Outcome<ProcedureSession>.Bad)opened).Problems);
             var front = new PlainFront(bench.Here.In, bench.Here.Out, bench.Here.Error)
             {
+                MeasuredBy = asked.Match(request => MeasuredBy(told, request), _ => null),
                 LengthUnit = UnitOf(session.Value.Run.Machine),
                 Save = SaveTo(told.Data),
             };
@@ -82,6 +83,7 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
             {
                 LengthUnit = parsed.GetValue(Common.Units) ?? UnitOf(linked.Run.Machine),
                 Save = SaveTo(told.Data),
+                MeasuredBy = MeasuredBy(told, linked.Run),
             }.RunAsync(linked.Link, linked.Run, answer, cancellation),
             problems => Task.FromResult(answer.Problems(problems)));
     }
@@ -96,6 +98,7 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
         return ChooseMachine.Present(store, parsed.GetValue(Common.Machine)).Then(chosen =>
         {
             var (machine, ledger) = (chosen.Machine, chosen.Present.Ledger);
+            string? Who(Instrument? instrument) => Person(told, ledger, instrument?.Name);
             return Axis(told.Axis)
                 .Then(axis => Named(ledger, told.Instrument)
                     .Then(instrument => Limit(told.Tolerance)
@@ -107,10 +110,10 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
                             Shown = parsed.GetValue(Common.Units) is { } unit ? MachineWords.Units[unit] : null,
                             Axis = axis.Value,
                             Instrument = instrument.Value,
-                            Hand = ledger.Hand(Person(told, ledger), instrument.Value?.Name)?.Body.Study,
+                            Hand = ledger.Hand(Who(instrument.Value), instrument.Value?.Name)?.Body.Study,
                             Instruments = [.. ledger.Instruments.Values.Where(i => !i.Body.Retired).Select(i => i.Body.Description)],
                             Owned = [.. ledger.Instruments.Values.Where(i => !i.Body.Retired).Select(i => i.Body.Description.Kind)],
-                            Operator = Person(told, ledger),
+                            Operator = Who(instrument.Value),
                             Tolerance = limit.Value,
                             Seed = seed,
                             Resume = told.Resume,
@@ -147,8 +150,14 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
             : new Problem($"--seed \"{Words.Clean(typed)}\" is not a whole number", "Give a whole number such as 7");
     }
 
-    // Who was named last is taken for the one who measures now, as on the screens.
-    private static string? Person(Told told, Ledger ledger) => told.Operator is { } named ? Words.Clean(named) : ledger.LastOperator;
+    // Who was named last is taken for the one who measures now, as on the screens; not where only the owner's hand studied the instrument: then nobody is named.
+    private static string? Person(Told told, Ledger ledger, string? instrument) => told.Operator is { } named ? Words.Clean(named)
+        : ledger.LastOperator is { } last && instrument is not null && ledger.Study(last, instrument) is null && ledger.Study(HandStudy.Unnamed, instrument) is not null ? null : ledger.LastOperator;
+
+    // What was not told is said.
+    private static string? MeasuredBy(Told told, SessionRequest request) => told.Operator is not null ? null
+        : request.Operator is { } who ? $"Measured by {who}; --operator names somebody else."
+        : request.Hand is { Operator: HandStudy.Unnamed } ? "Nobody is named: the owner's hand study judges; --operator names somebody." : null;
 
     private sealed record Told(string? Axis, string? Instrument, string? Operator, string? Tolerance, string? Seed, bool Resume, string? Data);
 

@@ -50,9 +50,15 @@ internal sealed class PlainBench(Surroundings here, Line line)
             if (words.FirstOrDefault(word => word.Equals(answer, StringComparison.OrdinalIgnoreCase)) is { } chosen)
                 at = nodes[at.Trail.Length == 0 ? chosen : $"{at.Trail} {chosen}"];
             else if (answer.Length == 0)
-                (at, _) = (nodes[""], told.Remove(""));
+            {
+                at = nodes[""];
+                told.Clear();
+            }
             else
+            {
                 here.Error.WriteLine(new Problem($"'{PlainText.Of(answer)}' is no answer here", "Answer with one of the words in the question").ToString());
+            }
+
             if (at.Verbs.IsEmpty)
                 return at;
         }

@@ -39,6 +39,9 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
     /// <summary>Throws away what was typed before a motion prompt and tells how many lines that were; null where nothing moves over a link.</summary>
     public Func<int>? ThrowAwayTyped { get; init; }
 
+    /// <summary>Who measures, as a sentence, where that was taken from the log; null where it was told or nobody is known.</summary>
+    public string? MeasuredBy { get; init; }
+
     /// <summary>Unit in which lengths are typed: <c>mm</c> or <c>in</c>.</summary>
     public string LengthUnit { get; init; } = "mm";
 
@@ -79,6 +82,7 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
         Say($"Purpose: {OneLine(run.Procedure.Purpose)}");
         Say(string.Create(CultureInfo.InvariantCulture, $"Takes about {run.Procedure.Minutes:0} minutes."));
         if (!run.Setting.Link) Say("No controller is linked: you command each move, this program writes down.");
+        if (MeasuredBy is { } who) Say(who);
         if (run.Assumption is { } assumed) Say(assumed);
         if (session.Resumed)
             Say(string.Create(CultureInfo.InvariantCulture, $"Taken up again: {run.Readings.Length} readings are on disk and were checked."));

@@ -65,7 +65,7 @@ internal sealed partial class PlainFront
         // Counted before it is read: what happens from here on is not among what the answer says was read.
         var losses = motion.Losses;
         if (motion.Trouble is not { } trouble) return session.PositionLost();
-        var text = $"Stopped: {OneLine(trouble)}. The position is not trusted. Look at the machine; yes when you have read this, no puts the run aside. If something was hit or jammed, tell it too: history change crash.";
+        var text = $"Stopped: {OneLine(trouble)}. The position is not trusted. Look at the machine; yes when you have read this, no puts the run aside. If something was hit or jammed, tell it after this run: commission history change crash.";
         switch (Prompt("confirm", step, text))
         {
             case null:

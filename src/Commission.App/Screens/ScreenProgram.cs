@@ -45,14 +45,16 @@ public static class ScreenProgram
         if (practice is not null)
             Furnish(options, practice);
         Desk? desk = null;
+        // A run that was left open is looked into before the desk stands.
+        string? who() => desk is null ? options.Operator ?? options.Journal.Present(null).Ledger.LastOperator : desk.Operator;
         IPositionWatch? watch() => desk?.Link is { IsOpen: true, Watch: var open } ? open : null;
         return desk = new Desk(new DeskMeans
         {
             Journal = options.Journal, Procedures = [.. options.Procedures], Clock = clock, Machine = options.Machine, Operator = options.Operator, Elsewhere = options.Elsewhere, FineGlyphs = options.FineGlyphs, Link = practice is null ? options.Link : PracticePort.Means(practice, options.LinkClock ?? clock, options.PracticeScale),
-            Begin = (procedure, axis, machine, plan) => Open(options with { Operator = desk?.Operator ?? options.Operator }, procedure, axis, machine, resume: false, watch(), desk?.Preferred, plan),
+            Begin = (procedure, axis, machine, plan) => Open(options with { Operator = who() }, procedure, axis, machine, resume: false, watch(), desk?.Preferred, plan),
             TakeUp = run => options.Procedures.FirstOrDefault(procedure => procedure.Id == run.Started.Body.Procedure) is { } procedure
                 && options.Journal.Present(run.Started.Body.Machine).Ledger.Machines.TryGetValue(run.Started.Body.Machine ?? "", out var machine)
-                    ? Open(options with { Operator = desk?.Operator ?? options.Operator }, procedure, AxisOf(run.Started.Body.Axis), machine.Description, resume: true, watch(), run.Started.Body.Instrument, [])
+                    ? Open(options with { Operator = who() }, procedure, AxisOf(run.Started.Body.Axis), machine.Description, resume: true, watch(), run.Started.Body.Instrument, [])
                     : new Problem($"the procedure {run.Started.Body.Procedure} is not at hand", "Put the run aside, or bring its file back"),
             Look = practice is null ? null : new PracticeLook(practice).Shows,
             StartPractice = options.StartPractice, EndPractice = options.EndPractice, Folder = given.Journal as IStoreFolder, Files = options.Files, KnownPorts = options.KnownPorts, Program = ProgramVersion.Number,

@@ -58,10 +58,7 @@ public sealed partial record Ledger
     // The unit of a setting that was read from a controller stands with the settings that were saved.
     private (MachineRecord Machine, AxisName Axis, double Ratio)? Ratio(EntryBody.SettingWritten written, double value) =>
         written.Machine is { } name && Machines.TryGetValue(name, out var machine) && MachineWords.Axes.TryGetValue(written.Axis ?? "", out var axis)
-        && ControllerRatio.StepsPerMm(written.Name, value, UnitOf(written), machine.Description[axis]) is { } ratio ? (machine, axis, ratio) : null;
-
-    private string? UnitOf(EntryBody.SettingWritten written) => written.Key is not { } key ? null
-        : SettingsSaved.FindLast(saved => saved.Body.Machine == written.Machine)?.Body.Settings.FirstOrDefault(setting => setting.Key == key)?.Unit;
+        && ControllerRatio.StepsPerMm(written.Name, value, SettingUnit.Of(this, written), machine.Description[axis]) is { } ratio ? (machine, axis, ratio) : null;
 
     /// <summary>A machine as it was when an entry was written, as far as its ratios go: what was written since is taken back.</summary>
     /// <param name="machine">The machine as it is known now.</param>

@@ -102,6 +102,8 @@ public sealed partial class PlainBenchTests : IDisposable
         int Told(Typed.Ending ending) => ending.Lines.Count(line => line.StartsWith("  machine: ", StringComparison.Ordinal));
         Assert.Equal(1, Told(await Run("machine|list|machine|list|quit")));
         Assert.Equal(2, Told(await Run("machine|list||quit")));
+        // Found in review: only those of the first level came again.
+        Assert.Equal(2, (await Run("procedure||procedure|quit")).Lines.Count(line => line.StartsWith("  check: ", StringComparison.Ordinal)));
     }
 
     private async Task Prepare()

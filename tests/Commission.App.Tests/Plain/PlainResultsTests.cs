@@ -81,6 +81,8 @@ public sealed partial class PlainResultsTests : IDisposable
         Assert.Contains("ask choose axis: For which axis? One of: X, Y, Z.", told, StringComparison.Ordinal);
         Assert.Contains("Procedure Axis scale with a caliper, axis Y, machine Heron.", told, StringComparison.Ordinal);
         Assert.Contains("\"W\" is no axis", (await Run("procedure|run|axis-scale||W")).Error, StringComparison.Ordinal);
+        // Found in review: without a terminal it goes question by question too, and was not asked for.
+        Assert.Contains("ask choose axis: For which axis?", (await Typed.RunWith("Z\nno\n", "procedure", "run", "axis-scale", "--anew", "--store", Path.Combine(folder, store))).Out, StringComparison.Ordinal);
     }
 
     [Fact]

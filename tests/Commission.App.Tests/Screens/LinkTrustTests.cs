@@ -184,6 +184,26 @@ public sealed class LinkTrustTests : IDisposable
         Assert.NotEqual(TrustState.Stopped, desk.Link.Now!.Gate.State);
     }
 
+    // Found in review: the same once more asked to be read, with nothing new to read.
+    [Fact]
+    public void What_happens_again_while_the_page_of_a_stop_is_read_asks_for_no_second_answer()
+    {
+        var desk = ScreenProgram.DeskOf(KnownMachine.Options(_journal) with { LinkClock = new PatientTime(), PracticeScale = 40 }, _clock);
+        using var window = new Headless(desk);
+        Link(window);
+        window.Press(Key.F9);
+        Until(window, "Also            the controller restarted");
+        desk.Link!.LoseTrust("the bed was pushed");
+        Until(window, "then the bed was pushed");
+        Until(window, " locked . cmd", " rest . cmd");
+        var losses = desk.Link.Now!.Gate.Losses;
+        desk.Link.LoseTrust("the bed was pushed");
+        Assert.NotEqual(losses, desk.Link.Now!.Gate.Losses);
+        window.Type("s");
+        Assert.Single(Ledger.From(_journal.Entries()).Stops);
+        Assert.NotEqual(TrustState.Stopped, desk.Link.Now!.Gate.State);
+    }
+
     private Headless AtTheFirstReading()
     {
         var window = new Headless(ScreenProgram.DeskOf(KnownMachine.Options(_journal) with { LinkClock = new PatientTime(), PracticeScale = 40 }, _clock));

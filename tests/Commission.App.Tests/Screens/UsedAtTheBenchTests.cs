@@ -53,6 +53,21 @@ public sealed class UsedAtTheBenchTests
         Assert.Single(card.Split('\n'), row => row.Contains(" P  ", StringComparison.Ordinal));
     }
 
+    // Found in review: what was typed beyond that was dropped without a word.
+    [Fact]
+    public void A_number_that_is_too_long_is_said_to_be()
+    {
+        var clock = KnownMachine.Clock();
+        using var journal = KnownMachine.Journal(clock);
+        using var window = KnownMachine.Window(journal, clock);
+        window.Type("\ns\ns1234567890.12345");
+        Assert.Contains("[1234567890.12345_", window.Text, StringComparison.Ordinal);
+        Assert.DoesNotContain("A number of at most", window.Text, StringComparison.Ordinal);
+        window.Type("6");
+        Assert.Contains("[1234567890.12345_", window.Text, StringComparison.Ordinal);
+        Assert.Contains("A number of at most 16 characters.", window.Text, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void Every_entry_of_the_log_is_called_by_its_name()
     {

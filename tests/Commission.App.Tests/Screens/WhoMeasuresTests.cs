@@ -85,6 +85,45 @@ public sealed class WhoMeasuresTests : RealStore
         Assert.Equal("K", after.Entries().Select(entry => entry.Body).OfType<EntryBody.RunStarted>().Last().Operator);
     }
 
+    // Found in review: the empty answer was taken for the one of last time.
+    [Fact]
+    public void An_empty_answer_names_nobody_and_the_study_is_the_owners()
+    {
+        Describe();
+        Store.Append(new EntryBody.OperatorEntered("MB")).Require();
+        using var window = Open();
+        window.Type("k");
+        Assert.Contains("at the keys: MB", window.Rows[0], StringComparison.Ordinal);
+        window.Type("s");
+        window.Type("s");
+        while (!window.Text.Contains("[ _", StringComparison.Ordinal))
+            window.Press(Terminal.Gui.Input.Key.Backspace);
+        window.Type("\n");
+        Assert.Null(Started().Single());
+        window.Type("k");
+        Assert.DoesNotContain("at the keys", window.Text, StringComparison.Ordinal);
+    }
+
+    // Found in review: without --operator the one named last was taken without a word, and the owner's own study was lost by it.
+    [Theory]
+    [InlineData("MB", "MB", "Measured by MB; --operator names somebody else.")]
+    [InlineData(HandStudy.Unnamed, null, "Nobody is named: the owner's hand study judges; --operator names somebody.")]
+    public async Task Question_and_answer_says_who_measures_and_keeps_the_owners_study(string studied, string? taken, string said)
+    {
+        Describe();
+        Store.Append(new EntryBody.OperatorEntered("MB")).Require();
+        Store.Append(new EntryBody.StudyMade(new HandStudy(studied, Caliper, 0.016, 14))).Require();
+        Store.Dispose();
+        foreach (var (named, line) in ((string?, string?)[])[(null, said), ("K", null)])
+        {
+            var plain = await Typed.RunWith("no\n", ["procedure", "run", "axis-scale", "--axis", "X", "--instrument", Caliper, "--anew", "--plain", "--store", Path.Combine(Folder, "store"), .. named is null ? (string[])[] : ["--operator", named]]);
+            Assert.Equal(line is null ? 0 : 1, plain.Lines.Count(one => one.Contains("--operator", StringComparison.Ordinal)));
+            Assert.True(line is null || plain.Lines.Contains(line), plain.Out + plain.Error);
+            using var after = new Stores("test", Clock).Open(Path.Combine(Folder, "store"), StoreNature.Real, write: false).Require();
+            Assert.Equal(named ?? taken, after.Entries().Select(entry => entry.Body).OfType<EntryBody.RunStarted>().Last().Operator);
+        }
+    }
+
     private IEnumerable<string?> Started() => Store.Entries().Select(entry => entry.Body).OfType<EntryBody.RunStarted>().Select(run => run.Operator);
 
     private void Describe()

@@ -8,13 +8,14 @@ public sealed partial class Desk
 {
     private const int LongestHandle = 20;
 
-    private string? _operator;
+    // That nobody is named can be told too.
+    private (bool Told, string? Handle) _hand;
 
-    /// <summary>Handle of the person at the keys: as told, or as the program was started, else whoever was it last; null where nobody was ever named.</summary>
-    public string? Operator => _operator ?? Means.Operator ?? Ledger.LastOperator;
+    /// <summary>Handle of the person at the keys: as told, or as the program was started, else whoever was it last; null where nobody was ever named, and where it was told that nobody is.</summary>
+    public string? Operator => _hand.Told ? _hand.Handle : Means.Operator ?? Ledger.LastOperator;
 
     /// <summary>Whether it was said in this session who is at the keys.</summary>
-    public bool OperatorTold => _operator is not null || Means.Operator is not null;
+    public bool OperatorTold => _hand.Told || Means.Operator is not null;
 
     /// <summary>Asks who is at the keys; the one of last time stands there and Enter takes it.</summary>
     /// <param name="onward">Goes on once that is answered, also by nothing: then nobody is named. Null where nothing waits.</param>
@@ -37,10 +38,14 @@ public sealed partial class Desk
         if (handle.Length > LongestHandle)
             return new Problem("a handle is short", "Initials are enough");
         if (handle.Length == 0)
+        {
+            _hand = (true, null);
             return "Nobody is named: a study is kept as the owner's.";
+        }
+
         if (handle != Ledger.LastOperator && !Write(new EntryBody.OperatorEntered(handle)))
             return new Problem("the handle could not be put into the log", "Look at the store; nothing else was changed");
-        _operator = handle;
+        _hand = (true, handle);
         return $"{handle} is at the keys. K, then O, for somebody else.";
     }
 }

@@ -27,13 +27,14 @@ public sealed partial class RunPage
     private Sheet CheckOut(Need.CheckOut need, int height)
     {
         var check = need.Check;
+        var limit = CheckListSheet.Short(check.Limit, (Session.Run.Current?.Step as Step.Check)?.Answer is CheckAnswer.Number { Unit: var unit } ? unit : "");
         var skip = check.MaySkip ? null : "this check cannot be skipped";
         return CheckListSheet.Of(
             new CheckListView
             {
                 Path = Path, Right = $"{Desk.Today} . {Count}", Live = Desk.Live, NotOpened = Checks.Length - ChecksBefore - 1,
-                Rows = [.. ChecksMade(need.Step), new CheckRow(check.Id, Ask(need.Step), need.Found, CheckListSheet.Short(check.Limit, (Session.Run.Current?.Step as Step.Check)?.Answer is CheckAnswer.Number { Unit: var unit } ? unit : ""), Desk.Operator ?? "", Passed: false)],
-                Hazards = [.. Session.Run.Procedure.Hazards.Take(HazardsShown).Select(hazard => new Danger(hazard.What, hazard.Do))], Then = [check.IfOut, .. check.Who is { } who ? (ReadOnlySpan<string>)[$"By: {who}."] : []],
+                Rows = [.. ChecksMade(need.Step), new CheckRow(check.Id, Ask(need.Step), need.Found, limit, Desk.Operator ?? "", Passed: false)],
+                Hazards = [.. Session.Run.Procedure.Hazards.Take(HazardsShown).Select(hazard => new Danger(hazard.What, hazard.Do))], Then = [.. CheckListSheet.IsPart(limit) ? (ReadOnlySpan<string>)[$"Limit: {check.Limit}."] : [], check.IfOut, .. check.Who is { } who ? (ReadOnlySpan<string>)[$"By: {who}."] : []],
                 // A list that only checks is the one before power; elsewhere it is what was measured that does not hold.
                 Step = ($"{(Checks.Length == Session.Run.Items.Count(item => item.Step is Step.Check or Step.Read) ? "Plug out. Find it with the power off" : "Put it right")}. Then read {(check.Id.Length <= MostId ? check.Id : "it")} again with R.", "Because: nothing after it is opened while it is out."),
                 Keys =

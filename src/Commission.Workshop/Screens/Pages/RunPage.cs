@@ -17,7 +17,7 @@ namespace Commission.Workshop.Screens.Pages;
 /// <summary>The work under way: whatever the run needs, one thing at a time.</summary>
 public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk)
 {
-    private const int MostNext = SheetFrame.LeastWidth - SheetFrame.Indent, MostTyped = 16;
+    private const int MostNext = SheetFrame.LeastWidth - SheetFrame.Indent;
 
     private string _typed = "";
     private int _chosen;
@@ -69,12 +69,6 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
             var need => Question(need),
         };
     }
-
-    /// <inheritdoc/>
-    public override void Type(char character) => _typed = Session.Run.Needs is Need.Line || _typed.Length < MostTyped ? _typed + character : _typed;
-
-    /// <inheritdoc/>
-    public override void TakeBack() => _typed = _typed.Length > 0 ? _typed[..^1] : _typed;
 
     /// <inheritdoc/>
     public override void Choose(int by, bool sideways)

@@ -14,9 +14,6 @@ public static class SettingWords
         ["softLimits"] = "soft limits", ["homing"] = "homing on", ["homingDirectionMask"] = "homing ends", ["homingFeed"] = "homing slow", ["homingSeek"] = "homing fast", ["idleDelay"] = "idle delay", ["enableInvert"] = "enable signal", ["switchInvert"] = "switch signal",
     };
 
-    // Told after a proposal that newer findings have replaced: a ratio says by its name in what it is stated.
-    private static readonly Dictionary<string, string> Ratios = new(StringComparer.Ordinal) { ["stepsPerMm"] = "steps/mm", ["stepsPerInch"] = "steps/in", ["mmPerStep"] = "mm/step", ["stepsPerTurn"] = "steps/turn" };
-
     /// <summary>A setting with its axis: <c>steps per mm, Y</c>.</summary>
     public static string Of(DialectSetting setting) => Name(setting.Name) + (setting.Axis is { } axis ? ", " + axis : "");
 
@@ -54,14 +51,8 @@ public static class SettingWords
         return [.. known.Values];
     }
 
-    /// <summary>Unit of what was written or told, after a blank: that of the setting as it was read, or of the proposal that was followed. Empty where neither says it.</summary>
-    public static string UnitOf(Ledger ledger, EntryBody.SettingWritten written)
-    {
-        var unit = written.Key is { } key
-            ? ledger.SettingsSaved.Where(saved => saved.Body.Machine == written.Machine).SelectMany(saved => saved.Body.Settings).LastOrDefault(one => one.Key == key)?.Unit
-            : ledger.Findings.Values.Select(finding => finding.Made.Body.Finding.Advice.Setting).LastOrDefault(setting => setting is not null && (setting.Name, setting.Axis) == (written.Name, written.Axis))?.ExpressedAs ?? Ratios.GetValueOrDefault(written.Name);
-        return unit is { Length: > 0 } ? " " + unit : "";
-    }
+    /// <summary>Unit of what was written or told, after a blank; empty where nothing says it.</summary>
+    public static string UnitOf(Ledger ledger, EntryBody.SettingWritten written) => SettingUnit.Of(ledger, written) is { Length: > 0 } unit ? " " + unit : "";
 
     /// <summary>Whether an entry is of a setting: by its key, or by name and axis where it was told without one.</summary>
     public static bool IsOf(EntryBody.SettingWritten written, string key, DialectSettings? settings) => Keys(written, settings).Contains(key);

@@ -48,7 +48,9 @@ public static class CheckListSheet
 {
     private const int TextColumn = 6, FoundColumn = 53, LimitColumn = 63, ByColumn = 75;
     private const int TextRoom = FoundColumn - TextColumn - 1;
+    private const int LimitRoom = ByColumn - LimitColumn - 1;
     private const int LeastRows = 3;
+    private const string More = "...";
 
     /// <summary>The sheet.</summary>
     public static Sheet Of(CheckListView view, int height)
@@ -71,13 +73,34 @@ public static class CheckListSheet
         };
     }
 
-    /// <summary>A limit as short as the table needs: <c>at most 0.1 ohm</c> becomes <c>&lt;= 0.1</c>.</summary>
+    /// <summary>A limit as short as the table needs: <c>at most 0.1 ohm</c> becomes <c>&lt;= 0.1</c>, <c>within 5 % of 24 V</c> becomes <c>24 +-5 %</c>. Where that is still too long whole parts of it, with a mark.</summary>
+    /// <param name="limit">The limit in words.</param>
+    /// <param name="unit">Unit that stands beside what was found and is not said again; empty where there is none.</param>
     public static string Short(string limit, string unit)
     {
-        var text = limit.Replace("at most ", "<= ", StringComparison.Ordinal).Replace("at least ", ">= ", StringComparison.Ordinal).Replace("between ", "", StringComparison.Ordinal).Replace(" and ", "..", StringComparison.Ordinal).Replace("from ", "", StringComparison.Ordinal).Replace(" to ", "..", StringComparison.Ordinal);
-        if (unit.Length > 0)
-            text = text.Replace(" " + unit, "", StringComparison.Ordinal);
-        return text.Length <= ByColumn - LimitColumn - 1 ? text : text[..(ByColumn - LimitColumn - 1)];
+        ImmutableArray<string> parts = [.. limit.Split(" and ").SelectMany(part => Terse(unit.Length > 0 ? part.Replace(" " + unit, "", StringComparison.Ordinal) : part))];
+        var whole = string.Join(", ", parts);
+        if (whole.Length <= LimitRoom)
+            return whole;
+        return parts.Length > 1 && parts[0].Length + More.Length <= LimitRoom ? parts[0] + More : More.Trim();
+    }
+
+    /// <summary>Whether the table has only a part of a limit.</summary>
+    public static bool IsPart(string shortLimit) => shortLimit.EndsWith(More, StringComparison.Ordinal);
+
+    // One limit of those that hold together; a tolerance about a name in two parts.
+    private static ImmutableArray<string> Terse(string part)
+    {
+        if (part.StartsWith("at most ", StringComparison.Ordinal))
+            return ["<= " + part["at most ".Length..]];
+        if (part.StartsWith("at least ", StringComparison.Ordinal))
+            return [">= " + part["at least ".Length..]];
+        if (part.StartsWith("from ", StringComparison.Ordinal))
+            return [part["from ".Length..].Replace(" to ", "..", StringComparison.Ordinal)];
+        if (!part.StartsWith("within ", StringComparison.Ordinal) || part.Split(" of ", 2) is not [var within, var about])
+            return [part];
+        var width = "+-" + within["within ".Length..];
+        return about.Length + 1 + width.Length <= LimitRoom ? [$"{about} {width}"] : [width, "of " + about];
     }
 
     // What is longer than its room ends with a mark; of the one that is out, with the key that shows it whole.

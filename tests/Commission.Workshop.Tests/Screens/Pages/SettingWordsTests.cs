@@ -35,6 +35,16 @@ public sealed class SettingWordsTests : IDisposable
         Assert.Equal([("101", 319.606)], Known());
     }
 
+    // Found in review: where the finding that proposed it had been replaced, it was shown without a unit.
+    [Theory]
+    [InlineData("homeOffset", null, " mm")]
+    [InlineData("compensationMm", null, " mm")]
+    [InlineData("mmPerStep", null, " mm/step")]
+    [InlineData("stepsPerMm", "unread", " steps/mm")]
+    [InlineData("unknown", null, "")]
+    public void What_was_told_has_its_unit_by_its_name(string name, string? key, string unit) =>
+        Assert.Equal(unit, SettingWords.UnitOf(Ledger.From(_journal.Entries()), new EntryBody.SettingWritten { Name = name, Axis = "X", Key = key, Before = 12.3, After = 12.5, ReadBack = null, Stage = "told" }));
+
     [Fact]
     public void What_was_told_without_a_key_is_known_by_name_and_axis()
     {

@@ -1,12 +1,12 @@
 using System.Collections.Immutable;
 using Commission.Core.Characteristics;
-using Commission.Core.History;
+using Commission.Core.Machines;
 using Commission.Core.Machines.Dialects;
 
-namespace Commission.Core.Reports;
+namespace Commission.Core.History;
 
 /// <summary>The unit of a setting that was written or told: no entry carries it, because key and name tell it.</summary>
-internal static class SettingUnit
+public static class SettingUnit
 {
     private static readonly Lazy<ImmutableArray<DialectSetting>> Shipped = new(() => [.. ShippedDialects.Names.SelectMany(name => ShippedDialects.Find(name)!.Settings.Known)]);
 
@@ -17,13 +17,14 @@ internal static class SettingUnit
         ledger.SettingsSaved.FindLast(saved => saved.Body.Machine == written.Machine && saved.Body.Settings.Any(one => one.Key == written.Key))
             ?.Body.Settings.First(one => one.Key == written.Key).Unit ?? Of(written);
 
-    /// <summary>The unit by key and name alone.</summary>
+    /// <summary>The unit by key and name alone; empty where neither tells.</summary>
+    /// <param name="written">What was written or told.</param>
     public static string Of(EntryBody.SettingWritten written) => written switch
     {
-        { Name: "stepsPerMm" } => "steps/mm",
-        { Name: "stepsPerInch" } => "steps/in",
-        { Name: "mmPerStep" } => "mm/step",
-        { Name: "stepsPerTurn" } => "steps/turn",
+        { Name: ControllerRatio.PerMm } => "steps/mm",
+        { Name: ControllerRatio.PerInch } => "steps/in",
+        { Name: ControllerRatio.MmPerStep } => "mm/step",
+        { Name: ControllerRatio.PerTurn } => "steps/turn",
         { Name: "homeOffset" or "pullOff" or "travel" or Backlash.CompensationSetting } => "mm",
         _ => Shipped.Value.FirstOrDefault(known => known.Key == written.Key)?.Unit ?? "",
     };
