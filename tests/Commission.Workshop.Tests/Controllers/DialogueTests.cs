@@ -62,7 +62,64 @@ public class DialogueTests
         Assert.Contains("sent \"$J=G21G91X2F100\", expected nothing", verdict);
     }
 
+    /// <summary>Who waits for the greeting asks at once: what was asked before the link had taken it in would be given up with what is of before the restart.</summary>
+    [Fact]
+    public async Task Nothing_is_asked_before_the_greeting_was_taken_in()
+    {
+        var watched = new GreetingWatched(new ScriptedTransport(Unlock));
+        await using var link = (await ControllerLink.OpenAsync(watched, ShippedDialects.Find("numbered-settings")!, LinkBench.Facts, watched, TestContext.Current.CancellationToken)).Require();
+        Assert.True(watched.Looks > 0);
+        Assert.False(watched.Early);
+    }
+
     [Fact]
     public void What_is_recorded_shows_line_ends_and_bytes_in_letters() =>
         Assert.Equal("G1 X1\\x0A\\x18\\x5C", RecordingTransport.Escaped("G1 X1\n\u0018\\"));
+
+    /// <summary>Holds up whoever takes in the greeting at each look at the clock, long enough for a question that does not wait.</summary>
+    private sealed class GreetingWatched(ScriptedTransport played) : TimeProvider, ITransport
+    {
+        private static readonly TimeSpan Held = TimeSpan.FromMilliseconds(150);
+        private readonly ManualResetEventSlim asked = new();
+        private int reads, taking;
+
+        public bool Early { get; private set; }
+
+        public int Looks { get; private set; }
+
+        public string? Remark => played.Remark;
+
+        public bool Alive => played.Alive;
+
+        public override long GetTimestamp()
+        {
+            if (Environment.CurrentManagedThreadId == taking)
+            {
+                Looks++;
+                Early |= asked.Wait(Held);
+            }
+
+            return base.GetTimestamp();
+        }
+
+        public async ValueTask<int> ReadAsync(Memory<byte> into, CancellationToken cancellation)
+        {
+            taking = 0;
+            var count = await played.ReadAsync(into, cancellation);
+            taking = reads++ == 0 ? Environment.CurrentManagedThreadId : 0;
+            return count;
+        }
+
+        public ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancellation)
+        {
+            asked.Set();
+            return played.WriteAsync(bytes, cancellation);
+        }
+
+        public ValueTask DisposeAsync()
+        {
+            asked.Dispose();
+            return played.DisposeAsync();
+        }
+    }
 }
