@@ -66,7 +66,7 @@ internal sealed class InstrumentVerb(Workbench bench) : IVerb
     {
         var name = new Argument<string>("NAME") { Description = "Its name" };
         var block = new Argument<string>("BLOCK") { Description = "Length of the gauge block or setting rod, best near the length that is measured with it" };
-        var readings = new Argument<string[]>("READINGS") { Description = "What the instrument shows on it: at least five readings with blanks between, each taken anew", Arity = ArgumentArity.OneOrMore };
+        var readings = new Argument<string[]>("READINGS") { Description = "What the instrument shows on it: at least three readings, best five, with blanks between, each taken anew", Arity = ArgumentArity.OneOrMore };
         var limit = new Option<string?>("--block-limit") { Description = "The block's own limit of error; omitted: not known, and then it counts as the instrument's last digit", HelpName = "LENGTH" };
         var command = new Command("check", "Check an instrument against a known length, and keep the limit of error that follows") { name, block, readings, limit };
         command.SetAction(parsed =>

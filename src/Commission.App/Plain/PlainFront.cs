@@ -193,7 +193,13 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
         }
 
         if (SkipReason(answer) is { } reason) return session.Skip(reason);
-        if (Is(answer, "q")) return session.Leave("put-aside", "put aside by the operator");
+        if (Is(answer, "q"))
+        {
+            // Before the run is left: what was counted is still its own.
+            counter?.Dispose();
+            return session.Leave("put-aside", "put aside by the operator");
+        }
+
         if (Understood(answer, need.Unit, need.TypedIn) is not { } number) return session.Run;
         if (need.Counted is { } typed) offered?.Typed(typed);
         return session.Number(answer, number);

@@ -128,17 +128,21 @@ public sealed class Backlash : CharacteristicKind
         return square > FisherF.Quantile(0.95, places.Length - 1, freedom) * scatter.StandardDeviation * scatter.StandardDeviation;
     }
 
+    /// <summary>The advice where an axis goes further after a reversal by more than is uncertain; null where it does not.</summary>
+    /// <param name="shown">What shows it, as the sentence says it.</param>
+    /// <param name="reversal">Reversal value, mm, with the sign of ISO 230-2.</param>
+    /// <param name="expanded">Its U, mm; null where there is none, and then nothing is said.</param>
+    internal static Advice? TurnedOver(string shown, double reversal, double? expanded) => expanded is not { } u || reversal <= OverCompensated * u ? null : new Advice
+    {
+        Action = AdviceAction.FindTheFault,
+        Because = $"The {shown}: the axis goes further after a reversal, which lost motion alone cannot do.",
+        Next = "Look whether compensation is switched on already, whether the indicator faces the other way, or whether the directions were typed the wrong way round.",
+    };
+
     private static Advice Advise(Judgement judgement, double value, double propose, double? expanded, FitOptions options)
     {
-        if (expanded is { } u && value > OverCompensated * u)
-        {
-            return new Advice
-            {
-                Action = AdviceAction.FindTheFault,
-                Because = "The reversal value is positive: the axis goes further after a reversal, which lost motion alone cannot do.",
-                Next = "Look whether compensation is switched on already, whether the indicator faces the other way, or whether the directions were typed the wrong way round.",
-            };
-        }
+        if (TurnedOver("reversal value is positive", value, expanded) is { } fault)
+            return fault;
         var change = Change(value, propose, options);
         return judgement.Usual("The lost motion", change, judgement.Significant is true ? change : judgement.Significant is false
             ? new Advice { Action = AdviceAction.Leave, Because = "No lost motion larger than the uncertainty of the test was found." }

@@ -93,21 +93,27 @@ public sealed class Stiffness : CharacteristicKind
         else if (half is null && compliance > 0)
             draft.AddBare("stiffness", "N/mm", 1 / compliance, LinearResult.NoScatter);
         else
-            draft.AddBare("stiffness", "N/mm", null, half is { } wide ? NoUpperBound(compliance + wide) : NotMore);
+            draft.AddBare("stiffness", "N/mm", null, half is not { } wide || compliance + wide <= 0 ? NotMore : draft.WhyNone ?? NoUpperBound(compliance + wide, options.Coverage));
         if (seen)
             draft.Remarks.Add("The lost motion grows with the force: part of it is elastic, and only the clearance should be compensated.");
         if (seen && draft.WhyNone is null)
             draft.Remarks.Add(Interval(compliance, half!.Value, options.Coverage));
         draft.Look(fit.Series(readings, "reading_mm", options));
-        return draft.Close(null, Advise, seen ? fit.Covariance(clearance, stiffness) : fit.Covariance([clearance]), fit.Solution.Residuals, fit.Residual);
+        var (value, expanded) = (draft.HeadlineValue, draft.HeadlineExpanded);
+        return draft.Close(null, judgement => Backlash.TurnedOver("clearance is negative", -value, expanded) ?? Advise(judgement), seen ? fit.Covariance(clearance, stiffness) : fit.Covariance([clearance]), fit.Solution.Residuals, fit.Residual);
     }
 
     private static string Interval(double compliance, double half, double coverage) => string.Create(CultureInfo.InvariantCulture,
         $"The stiffness lies between {Rounded(1 / (compliance + half))} and {Rounded(1 / (compliance - half))} N/mm ({100 * coverage:0.#} %); being one over the give, it reaches further up than down, and U is the longer side.");
 
-    private static string NoUpperBound(double most) => most > 0
-        ? string.Create(CultureInfo.InvariantCulture, $"no growth with the force larger than its uncertainty: at least {Rounded(1 / most)} N/mm, and no upper bound with this instrument")
-        : NotMore;
+    // A bound from below is rounded down: it must not promise more than was found.
+    private static string NoUpperBound(double most, double coverage)
+    {
+        var least = 1 / most;
+        var step = Math.Pow(10, Math.Floor(Math.Log10(least)) - 1);
+        return string.Create(CultureInfo.InvariantCulture,
+            $"no growth with the force larger than its uncertainty: at least {Rounded(Math.Floor(least / step) * step)} N/mm ({100 * coverage:0.#} %), and no upper bound with this instrument");
+    }
 
     // Two digits are all that such a bound is worth.
     private static double Rounded(double value) => double.Parse(value.ToString("G2", CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);

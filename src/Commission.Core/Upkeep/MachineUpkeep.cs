@@ -75,7 +75,7 @@ public sealed class MachineUpkeep(UpkeepFold fold, Machine machine, DateTimeOffs
         var named = Series(key, item).Select(series => TrendOfResults.NextCheck(fold, series)).Where(next => next is not null).OrderBy(next => next!.Value.At).FirstOrDefault();
         return named is { } trend && trend.At < own
             ? (trend.At, string.Create(CultureInfo.InvariantCulture, $"due since {trend.At:d MMM yyyy}: {trend.Because}"))
-            : (own, string.Create(CultureInfo.InvariantCulture, $"measured {(int)(at - result.MeasuredAt).TotalDays} days ago; due after {days}{(sooner is null ? "" : $", because {sooner.Because}")}"));
+            : (own, string.Create(CultureInfo.InvariantCulture, $"measured {(int)(at - result.MeasuredAt).TotalDays} days ago; due after {days} days{(sooner is null ? "" : $", because {sooner.Because}")}"));
     }
 
     private DriveKind? DriveOf(ResultKey key) => Enum.TryParse<AxisName>(key.Axis, out var axis) ? machine[axis].Drive : null;

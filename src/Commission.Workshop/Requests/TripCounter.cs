@@ -6,7 +6,8 @@ namespace Commission.Workshop.Requests;
 
 /// <summary>
 /// Counts false trips by itself while a step stands: looks at the link again and again, whatever else is done meanwhile. It sends nothing.
-/// What it counted is kept in the journal within ten seconds of a trip or a hole, and every five minutes: a run that is taken up goes on from there.
+/// What it counted is kept in the journal within ten seconds of a trip or a hole, every five minutes, and where the counting ends: a run that is
+/// taken up goes on from there. These times go by the clock, not by what was watched: a link often falls silent just after a trip.
 /// </summary>
 public sealed class TripCounter : IDisposable
 {
@@ -18,14 +19,18 @@ public sealed class TripCounter : IDisposable
     // A wire that chatters writes no more than this often; what is not kept yet goes with the time that is not kept yet.
     private static readonly TimeSpan KeptAtMost = TimeSpan.FromSeconds(10);
 
+    // What is counted and decided stands under the first and is soon told; what is written stands under the second, and one note follows the other.
     private readonly Lock gate = new();
+    private readonly Lock keeping = new();
     private readonly CountTrips counting;
     private readonly Func<LinkSnapshot?> now;
     private readonly TimeProvider clock;
     private readonly ITripRecord record;
     private readonly ITimer timer;
     private TripWatch kept;
+    private long keptAt;
     private bool settled;
+    private bool ended;
 
     /// <summary>Begins to count, or goes on where the same run had counted before the program ended.</summary>
     /// <param name="now">What is known of the controller; null while no link is open, which leaves a hole.</param>
@@ -33,7 +38,7 @@ public sealed class TripCounter : IDisposable
     /// <param name="record">Where the run that counts keeps it.</param>
     public TripCounter(Func<LinkSnapshot?> now, TimeProvider clock, ITripRecord record)
     {
-        (this.now, this.clock, this.record, Since) = (now, clock, record, clock.GetLocalNow());
+        (this.now, this.clock, this.record, Since, keptAt) = (now, clock, record, clock.GetLocalNow(), clock.GetTimestamp());
         var before = record.CountSoFar();
         kept = before?.Watch ?? TripWatch.Begun;
         (counting, Taken, settled) = (new CountTrips(clock, kept), before is { Taken: true } ? kept : null, before is { Taken: true });
@@ -73,7 +78,11 @@ public sealed class TripCounter : IDisposable
     public TripCounter? For(WatchCount what)
     {
         if (what == WatchCount.Hours)
-            settled = false;
+        {
+            lock (gate)
+                settled = ended;
+        }
+
         return what == WatchCount.Hours || Taken is not null ? this : null;
     }
 
@@ -95,33 +104,71 @@ public sealed class TripCounter : IDisposable
             Settle(null);
     }
 
-    /// <inheritdoc/>
-    public void Dispose() => timer.Dispose();
+    /// <summary>Ends the counting: what was not kept yet is kept, and nothing is kept any more when this returns.</summary>
+    public void Dispose()
+    {
+        lock (keeping)
+        {
+            if (Rest() is { } rest)
+                Keep(new TripNote(rest, Taken: false));
+        }
+
+        timer.Dispose();
+    }
 
     // Kept before the hours are: a program that ends between the two still knows whose trips they are.
     private void Settle(TripWatch? taken)
     {
-        (Taken, settled) = (taken, true);
-        Keep(new TripNote(taken ?? Watch, taken is not null));
+        lock (keeping)
+        {
+            lock (gate)
+                (Taken, settled) = (taken, true);
+            Keep(new TripNote(taken ?? Watch, taken is not null));
+        }
     }
 
     private void Look()
     {
-        if (now() is not { } snapshot)
-            return;
-        TripWatch? keep = null;
-        lock (gate)
+        if (now() is { } snapshot)
         {
-            counting.Seen(snapshot, clock.GetUtcNow());
-            var watch = counting.Watch;
-            var since = watch.Watched - kept.Watched;
-            if (!settled && (since >= KeptEvery || (since >= KeptAtMost && (watch.Trips != kept.Trips || watch.Pieces > Math.Max(1, kept.Pieces)))))
-                keep = kept = watch;
+            lock (gate)
+                counting.Seen(snapshot, clock.GetUtcNow());
         }
 
-        // Outside the lock: what is shown meanwhile does not wait for the medium.
-        if (keep is not null)
-            Keep(new TripNote(keep, Taken: false));
+        // What is shown meanwhile does not wait for the medium, and neither does the next look: it keeps what this one could not.
+        if (!keeping.TryEnter())
+            return;
+        try
+        {
+            if (Due() is { } due)
+                Keep(new TripNote(due, Taken: false));
+        }
+        finally
+        {
+            keeping.Exit();
+        }
+    }
+
+    private TripWatch? Due()
+    {
+        lock (gate)
+        {
+            var (watch, since) = (counting.Watch, clock.GetElapsedTime(keptAt));
+            if (settled || watch == kept || since < KeptAtMost || (since < KeptEvery && watch.Trips == kept.Trips && watch.Pieces <= Math.Max(1, kept.Pieces)))
+                return null;
+            (kept, keptAt) = (watch, clock.GetTimestamp());
+            return watch;
+        }
+    }
+
+    private TripWatch? Rest()
+    {
+        lock (gate)
+        {
+            var rest = settled || counting.Watch == kept ? null : counting.Watch;
+            (settled, ended) = (true, true);
+            return rest;
+        }
     }
 
     private void Keep(TripNote note)

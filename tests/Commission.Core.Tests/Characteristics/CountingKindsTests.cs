@@ -104,7 +104,21 @@ public sealed class CountingKindsTests
         var loose = Fit.Of("stiffness", Pulled(0.03)).Parameter("stiffness")!;
         Assert.Null(loose.Value);
         Assert.Null(loose.ExpandedUncertainty);
-        Assert.Matches("at least [0-9]+ N/mm, and no upper bound", loose.WhyNoUncertainty);
+        Assert.Matches("at least [0-9]+ N/mm \\(95 %\\), and no upper bound", loose.WhyNoUncertainty);
+    }
+
+    // Its U has no part of the instrument: a bound from it would promise too much.
+    [Fact]
+    public void Without_the_limit_of_the_instrument_no_bound_of_the_stiffness_is_given() =>
+        Assert.Equal("no instrument named", Fit.Of("stiffness", Pulled(0.03), new FitOptions()).Parameter("stiffness")!.WhyNoUncertainty);
+
+    [Fact]
+    public void Directions_that_were_turned_over_are_a_fault_to_find_and_no_clearance()
+    {
+        var finding = Fit.Of("stiffness", Pulled(0.001, -0.042, -0.058, -0.071), Fit.With() with { Tolerance = ToleranceText.Parse("0.1mm").Require() });
+        Assert.True(finding.Headline.Value < -1.2 * finding.Headline.ExpandedUncertainty);
+        Assert.Equal(AdviceAction.FindTheFault, finding.Advice.Action);
+        Assert.Contains("the directions were typed the wrong way round", finding.Advice.Next!, StringComparison.Ordinal);
     }
 
     [Fact]

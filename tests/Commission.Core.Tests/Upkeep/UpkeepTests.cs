@@ -71,10 +71,10 @@ public sealed class UpkeepTests
 
     // Common practice, no source: a belt and a rack are looked at twice a year, a screw once.
     [Theory]
-    [InlineData(DriveKind.Belt, 183, "measured 183 days ago; due after 182, because a belt slackens, and is of another length in summer than in winter")]
-    [InlineData(DriveKind.Rack, 183, "measured 183 days ago; due after 182, because a rack follows the season of what it is screwed to")]
-    [InlineData(DriveKind.Screw, 366, "measured 366 days ago; due after 365")]
-    [InlineData(DriveKind.Unknown, 366, "measured 366 days ago; due after 365")]
+    [InlineData(DriveKind.Belt, 183, "measured 183 days ago; due after 182 days, because a belt slackens, and is of another length in summer than in winter")]
+    [InlineData(DriveKind.Rack, 183, "measured 183 days ago; due after 182 days, because a rack follows the season of what it is screwed to")]
+    [InlineData(DriveKind.Screw, 366, "measured 366 days ago; due after 365 days")]
+    [InlineData(DriveKind.Unknown, 366, "measured 366 days ago; due after 365 days")]
     public void The_season_makes_the_scale_of_belts_and_racks_due_twice_a_year(DriveKind drive, int days, string because)
     {
         var machine = Heron with { X = Heron.X with { Drive = drive } };

@@ -14,12 +14,12 @@ internal static class BoardSurfacing
         .Then(cutter => request.Needed("depth-mm", 0.1, 10)
             .Then(depth => request.Needed("feed-mm-min", 50, 10_000)
                 .Then<ImmutableArray<WorkData>>(feed => ImmutableArray.Create(Surfaced(
-                    request.Machine.Units,
+                    request.Machine,
                     new SurfacingPlan(request.Machine.Travel(AxisName.X) - (2 * MarginMm), request.Machine.Travel(AxisName.Y) - (2 * MarginMm), cutter, depth, feed))))));
 
-    private static WorkData Surfaced(LengthUnit units, SurfacingPlan plan)
+    private static WorkData Surfaced(Machine machine, SurfacingPlan plan)
     {
-        var lines = new IsoLines(units).Begin();
+        var lines = new IsoLines(machine.Units).Begin();
         for (var layer = 1; layer <= plan.Layers; layer++)
         {
             for (var line = 0; line < plan.Lines; line++)
@@ -33,6 +33,6 @@ internal static class BoardSurfacing
         }
 
         return new WorkData("surface-board.txt", string.Create(CultureInfo.InvariantCulture,
-            $"{plan.Lines} lines along X, {plan.StepMm:0.#} mm apart, in {plan.Layers} layer(s), about {Math.Ceiling(2 * plan.Minutes):0} minutes with the ways back. Each line goes down along a ramp of {plan.RampMm:0.#} mm, never straight into the board. Zero of X and Y is home, zero of Z the highest place of the board.{IsoLines.Ways} The board must be at least {plan.LeastBoardMm:0.#} mm thick, and screws must lie at least {plan.ScrewsBelowMm:0.#} mm below its face."), lines.Lines);
+            $"{plan.Lines} lines along X, {plan.StepMm:0.#} mm apart, in {plan.Layers} layer(s), about {Math.Ceiling(2 * plan.Minutes):0} minutes with the ways back. Each line goes down along a ramp of {plan.RampMm:0.#} mm, never straight into the board.{LowCorner.Words(machine)} Zero of Z is the highest place of the board.{IsoLines.Ways} The board must be at least {plan.LeastBoardMm:0.#} mm thick, and screws must lie at least {plan.ScrewsBelowMm:0.#} mm below its face."), lines.Lines);
     }
 }

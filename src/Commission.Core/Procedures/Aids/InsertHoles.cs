@@ -15,22 +15,22 @@ internal static class InsertHoles
                 .Then(hole => request.Needed("feed-mm-min", 10, 5000)
                     .Then(feed => KeepOut.Parse(request.Text("keep-out") ?? "")
                         .Then(keepOut => InsertGrid.Of(request.Machine.Travel(AxisName.X), request.Machine.Travel(AxisName.Y), pitch, cutter, hole, keepOut))
-                        .Then<ImmutableArray<WorkData>>(grid => ImmutableArray.Create(Table(grid, request.Machine.Units), Holes(grid, request.Machine.Units, feed)))))));
+                        .Then<ImmutableArray<WorkData>>(grid => ImmutableArray.Create(Table(grid, request.Machine.Units), Holes(grid, request.Machine, feed)))))));
 
     private static WorkData Table(InsertGrid grid, LengthUnit units)
     {
         var lines = new IsoLines(units);
         var unit = units == LengthUnit.Inch ? "in" : "mm";
         return new WorkData("insert-positions.csv", string.Create(CultureInfo.InvariantCulture,
-            $"{grid.Places.Length} places, {grid.LeftOut} left out; usable area {lines.Shown(grid.UsableWidthMm)} by {lines.Shown(grid.UsableDepthMm)} {unit}, pitch {lines.Shown(grid.PitchMm)} {unit}. Counted from home."),
+            $"{grid.Places.Length} places, {grid.LeftOut} left out; usable area {lines.Shown(grid.UsableWidthMm)} by {lines.Shown(grid.UsableDepthMm)} {unit}, pitch {lines.Shown(grid.PitchMm)} {unit}. Counted from the low end of X and Y."),
             [$"number,x_{unit},y_{unit}", .. grid.Places.Select((place, i) => string.Create(CultureInfo.InvariantCulture, $"{i + 1},{lines.Shown(place.X)},{lines.Shown(place.Y)}"))]);
     }
 
-    private static WorkData Holes(InsertGrid grid, LengthUnit units, double feed)
+    private static WorkData Holes(InsertGrid grid, Machine machine, double feed)
     {
-        var lines = new IsoLines(units).Begin();
+        var lines = new IsoLines(machine.Units).Begin();
         foreach (var (x, y) in grid.Places)
             lines.Above(x, y).ToHeight(-DrillMm / 2, feed).ToHeight(1, feed * 2).ToHeight(-DrillMm, feed).Up();
-        return new WorkData("insert-holes.txt", "Drills each place 12 mm deep in two strokes. Zero of X and Y is home, zero of Z the face of the board." + IsoLines.Ways + " Drill the first alone and try an insert in it.", lines.Lines);
+        return new WorkData("insert-holes.txt", "Drills each place 12 mm deep in two strokes." + LowCorner.Words(machine) + " Zero of Z is the face of the board." + IsoLines.Ways + " Drill the first alone and try an insert in it.", lines.Lines);
     }
 }

@@ -1,10 +1,12 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using Commission.Core;
 using Commission.Core.History;
 using Commission.Core.Machines;
 using Commission.Core.Upkeep;
 using Commission.Workshop.Requests;
 using Commission.Workshop.Screens.Sheets;
+using Commission.Workshop.Sessions;
 
 namespace Commission.Workshop.Screens.Pages;
 
@@ -60,12 +62,20 @@ public sealed class ChangePage(Desk desk, AxisName? about = null) : ListPage(des
         Desk.Uncover();
         Desk.Cover(new TextPage(Desk, new TextAsked(
             "a change", $"{word.Title}{(axis is { } named ? ", " + named : "")}: what happened, in your own words?", "They stand in the log, on trends and in reports. Empty is an answer too.", "into the log", "Type them. Enter puts the change into the log.",
-            text => new TellChange(Desk.Means.Journal).Run(Desk.MachineName, word.Word, axis, text.Length > 0 ? text : word.Title, Desk.Operator).Then<string>(_ =>
-            {
-                Desk.Refresh();
-                if (StaleTable.Find(word.Word)?.Effect == ChangeEffect.Suspect)
-                    Desk.Link?.LoseTrust("a crash was told");
-                return $"{word.Title}: in the log. The bench shows what to look at again.";
-            }))));
+            text => Told(word, axis, text))));
+    }
+
+    private Outcome<string> Told(ChangeWord word, AxisName? axis, string text)
+    {
+        // Before the change is written: what was counted belongs to the time before it.
+        if (ProcedureSession.BeginsAnotherCount(word.Word))
+            Desk.Link?.EndCounting();
+        return new TellChange(Desk.Means.Journal).Run(Desk.MachineName, word.Word, axis, text.Length > 0 ? text : word.Title, Desk.Operator).Then<string>(_ =>
+        {
+            Desk.Refresh();
+            if (StaleTable.Find(word.Word)?.Effect == ChangeEffect.Suspect)
+                Desk.Link?.LoseTrust("a crash was told");
+            return $"{word.Title}: in the log. The bench shows what to look at again.";
+        });
     }
 }

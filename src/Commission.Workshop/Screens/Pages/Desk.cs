@@ -245,6 +245,7 @@ public sealed partial class Desk : ISheetDesk
     /// <summary>Leaves the program: nothing is asked, nothing is lost. A practice that was begun from the first page goes back to it.</summary>
     public void Leave()
     {
+        Link?.EndCounting();
         if (Means.EndPractice is { } end)
             end();
         else
@@ -259,7 +260,11 @@ public sealed partial class Desk : ISheetDesk
     }
 
     /// <summary>Ends the work under way.</summary>
-    public void EndWork() => _work = null;
+    public void EndWork()
+    {
+        _work = null;
+        Link?.EndCounting();
+    }
 
     /// <summary>Writes an entry and takes it into the ledger.</summary>
     /// <returns>Whether it was written; where not, it is said why.</returns>

@@ -14,16 +14,23 @@ public sealed partial class DeskLink
     {
         if (_counting is { } now && now.Run == run)
             return now.Counter;
-        _counting?.Counter.Dispose();
+        EndCounting();
         var counter = new TripCounter(() => Now, desk.Means.Clock, run);
         _counting = (run, counter);
         return counter;
     }
 
+    /// <summary>Ends the counting: the run ends or is put aside, or what is told next begins another count.</summary>
+    public void EndCounting()
+    {
+        _counting?.Counter.Dispose();
+        _counting = null;
+    }
+
     /// <inheritdoc/>
     public ValueTask DisposeAsync()
     {
-        _counting?.Counter.Dispose();
+        EndCounting();
         return _link?.DisposeAsync() ?? ValueTask.CompletedTask;
     }
 }

@@ -5,6 +5,7 @@ using Commission.Core.Motion;
 using Commission.Core.Procedures;
 using Commission.Workshop.Controllers;
 using Commission.Workshop.Ports;
+using Commission.Workshop.Requests;
 
 namespace Commission.Workshop.Screens.Pages;
 
@@ -23,6 +24,9 @@ public sealed partial class RunPage
     // A link that was opened after the run was begun is a link all the same: a reading counts at rest only.
     private Outcome<string?>.Bad? LinkRefuses => Linked && !Session.Run.Setting.Link && Desk.Link!.Watch.WhyNoReading(moved: false) is { } why
         ? new([new Problem($"the reading was not accepted: {why}", "Read what happened and see to it; or close the link on C, where nothing is measured at the machine")]) : null;
+
+    // Begins with the first sheet that asks: what it is asked for is counted while the sheet stands.
+    private TripCounter? Counter(Need.Number number) => number.Counted is { } what && Desk.Link is { IsOpen: true } link ? link.CountFor(Session).For(what) : null;
 
     private void AskMove(Need.Motion motion)
     {

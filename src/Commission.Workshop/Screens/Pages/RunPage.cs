@@ -180,6 +180,8 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
 
     private void Happen(RunEvent happened)
     {
+        // Before the run is left: what was counted is still its own.
+        if (happened is RunEvent.Left) Desk.Link?.EndCounting();
         if (Said(Session.Happen(happened)) is { } words)
             Desk.Say(words);
         After();
@@ -228,9 +230,6 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
             Desk.Say(words);
         Desk.Refresh();
     }
-
-    // Begins with the first sheet that asks: what it is asked for is counted while the sheet stands.
-    private TripCounter? Counter(Need.Number number) => number.Counted is { } what && Desk.Link is { IsOpen: true } link ? link.CountFor(Session).For(what) : null;
 
     private void Number(Need.Number number)
     {

@@ -16,11 +16,34 @@ public sealed partial class WorkDataTests
 
     private static RunSetting Setting(double rangeMm) => new() { Machine = Heron, Instrument = new Instrument("c", InstrumentKind.CaliperDigital, 0.03, 0.01, rangeMm, "invented") };
 
-    private static ImmutableArray<WorkData> Made(string kind, params (string Name, double Value)[] with)
+    private static ImmutableArray<WorkData> Made(string kind, params (string Name, double Value)[] with) => MadeFor(Heron, kind, with);
+
+    private static ImmutableArray<WorkData> MadeFor(Machine machine, string kind, params (string Name, double Value)[] with)
     {
         var numbers = with.ToDictionary(pair => pair.Name, pair => pair.Value);
         return DataKinds.Find(kind)!.Make(new DataRequest(
-            Shipped.Procedure("plate"), Heron, Setting(150), name => numbers.TryGetValue(name, out var value) ? value : null, _ => null)).Require();
+            Shipped.Procedure("plate"), machine, Setting(150), name => numbers.TryGetValue(name, out var value) ? value : null, _ => null)).Require();
+    }
+
+    // All lines run from zero in +: from a home at the high end the first of them would lead over the end of travel.
+    [Theory]
+    [InlineData(HomeEnd.Low, null)]
+    [InlineData(HomeEnd.High, "The reference place of X is at the high end: do not leave zero there, but go to the low end and set it anew")]
+    [InlineData(HomeEnd.Unknown, "The reference place of X is not known to be at the low end: do not leave zero there")]
+    public void Lines_over_the_whole_reach_say_that_zero_is_the_low_end_also_where_home_is_elsewhere(HomeEnd home, string? said)
+    {
+        var machine = Heron with { X = Heron.X with { HomeAt = home }, Y = Heron.Y with { HomeAt = HomeEnd.Low } };
+        string[] abouts =
+        [
+            MadeFor(machine, "surface-board", ("cutter-mm", 22), ("depth-mm", 0.6), ("feed-mm-min", 2000))[0].About,
+            MadeFor(machine, "insert-grid", ("pitch-mm", 75), ("cutter-mm", 22), ("insert-mm", 8), ("feed-mm-min", 200))[1].About,
+        ];
+        Assert.All(abouts, about =>
+        {
+            Assert.Contains("Zero of X and Y is the low end of both", about, StringComparison.Ordinal);
+            Assert.Equal(said is not null, about.Contains("reference place", StringComparison.Ordinal));
+            Assert.Contains(said ?? "", about, StringComparison.Ordinal);
+        });
     }
 
     [Fact]
