@@ -136,7 +136,8 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
             foreach (var file in files) TellData(file);
         }
 
-        return Confirming(session, step.Step, step.Text, "Done?");
+        // Read aloud, a drawing is its words.
+        return Confirming(session, step.Step, step.Drawing is { } drawing ? $"{step.Text}\n{drawing.Words}" : step.Text, "Done?");
     }
 
     // Long data are for a file: nobody copies three hundred lines from a screen.

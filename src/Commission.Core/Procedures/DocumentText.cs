@@ -71,10 +71,12 @@ public static partial class DocumentText
             var only = steps[i].When.IsEmpty ? "" : $" [only where {string.Join(" and ", steps[i].When.Select(condition => $"{condition.Fact} is {string.Join(" or ", condition.Words)}"))}]";
             yield return $"{number}. {Step(steps[i])}{only}";
             if (steps[i] is Step.Instruct told)
-                foreach (var line in TextLines(told.Text).Skip(1)) yield return "    " + line;
+                foreach (var line in TextLines(told.Text).Skip(1).Concat(Drawn(told.Drawing))) yield return "    " + line;
             foreach (var inner in Steps(steps[i].Inner, number + ".")) yield return "  " + inner;
         }
     }
+
+    private static IEnumerable<string> Drawn(StepDrawing? drawing) => drawing is null ? [] : [.. drawing.Rows, "In words: " + OneLine(drawing.Words)];
 
     private static string Step(Step step) => step switch
     {

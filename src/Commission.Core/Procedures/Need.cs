@@ -25,6 +25,9 @@ public abstract record Need
     {
         /// <summary>Data for the machine that go with it, or why there are none; null where the step has none.</summary>
         public Outcome<ImmutableArray<Aids.WorkData>>? Data { get; init; }
+
+        /// <summary>What it looks like; null where the step has no drawing.</summary>
+        public StepDrawing? Drawing { get; init; }
     }
 
     /// <summary>A statement that must be true to go on. Answered by <see cref="RunEvent.Confirmed"/>; otherwise the run is put aside.</summary>

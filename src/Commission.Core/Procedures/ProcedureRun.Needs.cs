@@ -50,12 +50,16 @@ public sealed partial record ProcedureRun
     private Need.Instruct NeedOf(Step.Instruct step, RunItem item)
     {
         var text = Filled(step.Text, item);
-        if (step.Data is not { } asked) return new Need.Instruct(text) { Step = item.Name };
+        if (step.Data is not { } asked) return new Need.Instruct(text) { Step = item.Name, Drawing = DrawingOf(step, item) };
         var data = DataOf(asked, item);
         return data is Outcome<ImmutableArray<WorkData>>.Good { Value: var files } && files.Sum(file => file.Lines.Length) <= MostLinesInText
             ? new Need.Instruct(string.Join('\n', [text, .. files.SelectMany(file => file.Lines).Select(Shown)])) { Step = item.Name }
             : new Need.Instruct(text) { Step = item.Name, Data = data };
     }
+
+    // A row keeps its columns: nothing in it is turned into other units.
+    private StepDrawing? DrawingOf(Step.Instruct step, RunItem item) =>
+        step.Drawing?.With(row => Placeholders.Fill(row, name => item.Scope.Texts.GetValueOrDefault(name)), words => Filled(words, item));
 
     /// <summary>The data that a step asks for; null where it asks for none.</summary>
     internal Outcome<ImmutableArray<WorkData>>? DataOf(RunItem item) => item.Step is Step.Instruct { Data: { } data } ? DataOf(data, item) : null;

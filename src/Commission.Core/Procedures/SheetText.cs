@@ -68,6 +68,8 @@ public static class SheetText
                 return [$"{Filled(set.Ask, item)}   {Box}"];
             case Step.Ladder ladder:
                 return [$"{Filled(ladder.Verdict, item)}   {Box}"];
+            case Step.Instruct { Drawing: { } drawing } told:
+                return [$"{Tick} {Filled(told.Text, item)}", .. drawing.Rows.Select(row => "    " + Placeholders.Fill(row, name => item.Scope.Texts.GetValueOrDefault(name))), "    In words: " + Filled(drawing.Words, item)];
             default:
                 return [.. item.Step.Texts.Select(text => $"{Tick} {Filled(text, item)}")];
         }

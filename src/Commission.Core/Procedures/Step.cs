@@ -39,8 +39,11 @@ public abstract record Step
         /// <summary>Data for the machine that goes with it; null where there is none.</summary>
         public StepData? Data { get; init; }
 
+        /// <summary>What it looks like; null where the step has no drawing. A step has data or a drawing.</summary>
+        public StepDrawing? Drawing { get; init; }
+
         /// <inheritdoc/>
-        public override IEnumerable<string> Texts => [Text];
+        public override IEnumerable<string> Texts => Drawing is null ? [Text] : [Text, Drawing.Words, .. Drawing.Rows];
     }
 
     /// <summary>A statement that must be true.</summary>

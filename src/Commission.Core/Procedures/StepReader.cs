@@ -66,14 +66,16 @@ internal static class StepReader
         return step;
     };
 
-    // Mostly a text; with data for the machine a mapping.
+    // Mostly a text; with data for the machine, or with a drawing, a mapping.
     private static Step.Instruct? Instruct(YamlFields fields, string key, Header header)
     {
         if (fields.Optional(key) is not YamlNode.Mapping) return header.On(new Step.Instruct(fields.Text(key) ?? "") { Name = header.Name });
         if (fields.Fields(key, $"'{key}'") is not { } inner) return null;
         var (text, data, with) = (inner.Text("text") ?? "", inner.Text("data", required: false), TermReader.Texts(inner, "with"));
+        var drawing = DrawingReader.Read(inner);
         inner.Done();
-        return header.On(new Step.Instruct(text) { Name = header.Name, Data = data is null ? null : new StepData(data, with) });
+        if (data is not null && drawing is not null) inner.Report(inner.Node, "a step has data or a drawing, not both", "Make two steps of it");
+        return header.On(new Step.Instruct(text) { Name = header.Name, Data = data is null ? null : new StepData(data, with), Drawing = drawing });
     }
 
     private static Step.MoveMachine Move(YamlFields fields, Header header)

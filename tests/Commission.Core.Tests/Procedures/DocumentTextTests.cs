@@ -39,6 +39,25 @@ public sealed class DocumentTextTests
     }
 
     [Fact]
+    public void A_drawing_and_its_words_stand_in_the_document_and_on_the_printed_sheet_with_the_axis_filled_in()
+    {
+        var procedure = Shipped.Procedure("axis-scale");
+        foreach (var lines in new[] { DocumentText.Lines(procedure, AxisName.X), SheetText.Lines(procedure, Setting).Require() })
+        {
+            Assert.Contains(lines, line => line.EndsWith("    ===+=====+============================+=====+=== X", StringComparison.Ordinal));
+            Assert.Contains(lines, line => line.TrimStart().StartsWith("In words: Two blocks stand face to face on a line along X,", StringComparison.Ordinal));
+        }
+    }
+
+    [Fact]
+    public void The_words_of_a_drawing_are_two_sentences_at_most()
+    {
+        var drawn = Shipped.Procedures.SelectMany(procedure => procedure.AllSteps).OfType<Step.Instruct>().Select(step => step.Drawing).OfType<StepDrawing>().ToArray();
+        Assert.InRange(drawn.Length, 8, int.MaxValue);
+        Assert.All(drawn, drawing => Assert.InRange(drawing.Words.Split(". ").Length, 1, 2));
+    }
+
+    [Fact]
     public void A_printed_sheet_has_one_empty_box_for_each_reading_in_the_order_of_the_run()
     {
         var sheet = SheetText.Lines(Shipped.Procedure("axis-scale"), Setting).Require();

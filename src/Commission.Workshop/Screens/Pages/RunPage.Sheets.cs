@@ -97,7 +97,7 @@ public sealed partial class RunPage
         return sheet with { Next = "Enter goes back to the bench.", Because = "The finding is in the log.", Keys = [.. sheet.Keys.Where(key => key.Key is not ("O" or "V")).Select(key => key.Key == "Enter" ? key with { Word = "bench" } : key)] };
     }
 
-    private Sheet Question(Need need)
+    private Sheet Question(Need need, int height)
     {
         var statement = Statement(need);
         var (text, next, because, keys) = need switch
@@ -119,16 +119,27 @@ public sealed partial class RunPage
         };
         return QuestionSheet.Of(new QuestionView
         {
+            Drawing = Drawing(need)?.Rows ?? [], Height = height,
             Path = Path, Right = Count, Text = text, About = statement is not null ? [statement] : need is Need.Instruct { Data: { } data } ? [.. About(data)] : [], Live = Desk.Live, Step = (next, because),
             Typed = need is Need.Number or Need.Line ? _typed : null, Unit = need is Need.Number { TypedIn: var unit } ? unit : "",
             Choices = need is Need.Choose { Options: var options } ? [.. options.Select(option => (option.Word, option.Meaning))] : [], Chosen = _chosen,
-            Keys = [.. keys, new("O", "put aside", "aside", keys.Any(key => key.Key == "O") ? "here O means: not so" : null), new("U", "undo", "undo", "a confirmed step stays; N notes it"), new("Q", "leave", "leave-run", "from the bench; Esc first"), new("N", "note", "note"), new("Esc", "bench", "away"), new("F1", "help", "help"), new("F2", "card", "card")],
+            Keys = [.. keys, .. Drawing(need) is null ? (ReadOnlySpan<SheetKey>)[] : [new("D", "picture in words", "data")], new("O", "put aside", "aside", keys.Any(key => key.Key == "O") ? "here O means: not so" : null), new("U", "undo", "undo", "a confirmed step stays; N notes it"), new("Q", "leave", "leave-run", "from the bench; Esc first"), new("N", "note", "note"), new("Esc", "bench", "away"), new("F1", "help", "help"), new("F2", "card", "card")],
         });
     }
 
     // What is to be done and the statement that it is so are one sheet and one key where both fit the smallest: each is an entry of its own.
     private string? Statement(Need need) => need is Need.Instruct { Data: null } instruct && Session.Run.After(new RunEvent.Confirmed()).Needs is Need.Confirm confirm
         && QuestionSheet.Fits(instruct.Text, [confirm.Text]) ? confirm.Text : null;
+
+    private static StepDrawing? Drawing(Need need) => (need as Need.Instruct)?.Drawing;
+
+    // What D shows over a step: the lines it makes, or its drawing.
+    private Page? Shown(Need need) => need switch
+    {
+        Need.Instruct { Data: Outcome<ImmutableArray<WorkData>>.Good { Value: var files } } => new DataPage(Desk, files),
+        Need.Instruct { Drawing: { } drawing } => new DrawingPage(Desk, drawing),
+        _ => null,
+    };
 
     // Few lines are read where they stand; many are for a file.
     private static bool IsShort(ImmutableArray<WorkData> files) => files.Sum(file => file.Lines.Length) <= MostLinesHere;

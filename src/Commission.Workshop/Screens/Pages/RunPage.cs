@@ -66,7 +66,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
             Need.Change change => Changing(change),
             Need.Ended ended => Ended(ended),
             Need.CheckOut check => CheckOut(check, height),
-            var need => Question(need),
+            var need => Question(need, height),
         };
     }
 
@@ -136,7 +136,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
             case "undo-reading": Undo(); break;
             case "how": Desk.Cover(HowToMeasure()); break;
             case "counted" when run.Needs is Need.Number number && Counter(number) is { } counter: Desk.Say(counter.Watch.Words + (counter.NotKept is { } why ? $" Not kept: {why}." : "")); break;
-            case "data" when run.Needs is Need.Instruct { Data: Outcome<ImmutableArray<WorkData>>.Good { Value: var files } }: Desk.Cover(new DataPage(Desk, files)); break;
+            case "data" when Shown(run.Needs) is { } shown: Desk.Cover(shown); break;
             case "yes" when run.Needs is Need.Confirm: Happen(new RunEvent.Confirmed()); break;
             case "yes" when Statement(run.Needs) is not null: DoneAndSo(); break;
             case "yes" when run.Needs is Need.Motion { Linked: false }: Happen(new RunEvent.Moved()); break;

@@ -17,6 +17,12 @@ public sealed record QuestionView
     /// <summary>Words on why it is asked and what it is good for; empty for none.</summary>
     public ImmutableArray<string> About { get; init; } = [];
 
+    /// <summary>Rows of a drawing, as they stand; left out where they do not fit. Empty for none.</summary>
+    public ImmutableArray<string> Drawing { get; init; } = [];
+
+    /// <summary>Rows of the window.</summary>
+    public int Height { get; init; } = SheetFrame.LeastHeight;
+
     /// <summary>Hazards of this step.</summary>
     public ImmutableArray<Danger> Hazards { get; init; } = [];
 
@@ -58,15 +64,27 @@ public static class QuestionSheet
     private static string[] Paragraphs(string text) => text.Split('\n', StringSplitOptions.RemoveEmptyEntries);
 
     /// <summary>Whether a text and the words below it fit the smallest sheet.</summary>
-    public static bool Fits(string text, ImmutableArray<string> about) =>
-        Paragraphs(text).SelectMany(Paragraph).Count() + 1 + about.SelectMany(words => Wrap.To(words, Room)).Count() <= SheetFrame.LeastHeight - Around;
+    public static bool Fits(string text, ImmutableArray<string> about) => RowsOf(text, about) <= SheetFrame.LeastHeight - Around;
+
+    /// <summary>Whether the drawing stands in the sheet: all of it, the text and the words below, or nothing of it.</summary>
+    public static bool IsDrawn(QuestionView view) => !view.Drawing.IsEmpty && view.Drawing.Length + 2 + RowsOf(view.Text, view.About) <= view.Height - Around;
+
+    private static int RowsOf(string text, ImmutableArray<string> about) =>
+        Paragraphs(text).SelectMany(Paragraph).Count() + (about.IsEmpty ? 0 : 1) + about.SelectMany(words => Wrap.To(words, Room)).Count();
 
     /// <summary>The sheet.</summary>
     public static Sheet Of(QuestionView view)
     {
         var body = new List<Line>();
-        foreach (var paragraph in Paragraphs(view.Text))
-            body.AddRange(Paragraph(paragraph).Select((part, i) => i == 0 && body.Count == 0 ? new Line(" " + part, [new(1, part.Length, Ink.Strong)]) : " " + part));
+        var paragraphs = Paragraphs(view.Text);
+        var drawn = IsDrawn(view);
+        for (var at = 0; at < paragraphs.Length; at++)
+        {
+            body.AddRange(Paragraph(paragraphs[at]).Select((part, i) => i == 0 && body.Count == 0 ? new Line(" " + part, [new(1, part.Length, Ink.Strong)]) : " " + part));
+            if (at == 0 && drawn)
+                body.AddRange([Line.Blank, .. view.Drawing.Select(row => (Line)(" " + row)), .. paragraphs.Length > 1 ? (ReadOnlySpan<Line>)[Line.Blank] : []]);
+        }
+
         (int, int)? cursor = null;
         if (view.Typed is { } typed)
         {
