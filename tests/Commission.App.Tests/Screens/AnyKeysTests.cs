@@ -11,7 +11,7 @@ using Xunit;
 
 namespace Commission.App.Tests.Screens;
 
-/// <summary>Whatever keys are pressed in whatever order, a sheet stands there that fits its window, and the journal can be read back.</summary>
+/// <summary>Whatever keys are pressed in whatever order, a sheet stands there that fits its window, and the journal folds to the machine.</summary>
 public sealed class AnyKeysTests
 {
     private const int KeysEach = 120;

@@ -61,7 +61,7 @@ public sealed partial class LinkGoldenTests : IDisposable
         window.Type("7");
         Until(window, "Also            the controller restarted");
         Until(window, "link locked");
-        while (window.Text.Contains("not yet", StringComparison.Ordinal))
+        for (var waits = 0; waits < 60 && window.Text.Contains("not yet", StringComparison.Ordinal); waits++)
             Rest(window);
         Keep(window, "stop");
         window.Press(Key.Enter);

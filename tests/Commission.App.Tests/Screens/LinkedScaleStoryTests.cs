@@ -102,7 +102,7 @@ public sealed partial class LinkedScaleStoryTests : IDisposable
                 return;
             terminal.Send(letter);
         }
-        while (terminal.Stands(TimeSpan.FromSeconds(3), screen => Told(screen) == box));
+        while (terminal.Stands(TimeSpan.FromSeconds(10), screen => Told(screen) == box));
     }
 
     // All but the live strip and the keys: what changes by itself is not what was answered.

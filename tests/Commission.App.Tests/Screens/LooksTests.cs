@@ -100,7 +100,7 @@ public sealed partial class LooksTests
     [InlineData("TERM=xterm-256color COLORTERM=truecolor LANG=C", "^(0|1|22|[34]8;2;[0-9]+;[0-9]+;[0-9]+)$", "38;2;230;225;214")]
     [InlineData("TERM=xterm-256color COLORTERM=truecolor LANG=C COMMISSION_LOOK=daylight", "^(0|1|22|[34]8;2;[0-9]+;[0-9]+;[0-9]+)$", "38;2;31;29;26")]
     [InlineData("TERM=xterm-256color COLORTERM=truecolor LANG=C.UTF-8 COMMISSION_LOOK=ascii", NoColour, "7")]
-    public void Every_byte_that_leaves_is_one_the_terminal_understands(string with, string allowed, string has)
+    public void Every_colour_and_letter_that_leaves_is_one_the_terminal_understands(string with, string allowed, string has)
     {
         Assert.SkipWhen(OperatingSystem.IsWindows(), "there is no such terminal here");
         var raw = Raw(with);

@@ -52,8 +52,10 @@ public sealed class MouseTests
     {
         using var clicked = At(way);
         using var pressed = At(way);
+        var before = Shown(pressed);
         pressed.Press(Key.CursorDown, Key.CursorDown);
         var row = Array.FindIndex(pressed.Rows, 2, line => line.StartsWith('>'));
+        Assert.True(row >= 0 && Shown(pressed) != before, pressed.Text);
         Click(clicked, 10, row);
         Assert.Equal(Shown(pressed), Shown(clicked));
     }

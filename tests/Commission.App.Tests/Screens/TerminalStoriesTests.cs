@@ -16,7 +16,7 @@ public sealed partial class TerminalStoriesTests : IDisposable
     private static readonly TimeSpan Reading = TimeSpan.FromMilliseconds(800);
 
     // A letter that counts changes the screen sooner than that.
-    private static readonly TimeSpan Taken = TimeSpan.FromSeconds(3);
+    private static readonly TimeSpan Taken = TimeSpan.FromSeconds(10);
 
     // The middle of 5 to 120 V, near that of 0.1 to 200 ohm, and twice that of 0.01 to 1000 us.
     private static readonly (string Name, string Value)[] Before = [("within 5 %", "62.5"), ("within 10 %", "100.1"), ("2 times", "1100")];

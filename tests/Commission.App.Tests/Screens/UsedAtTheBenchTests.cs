@@ -84,7 +84,7 @@ public sealed class UsedAtTheBenchTests
         using var journal = KnownMachine.Journal(clock);
         using var window = new Headless(ScreenProgram.DeskOf(KnownMachine.Options(journal, "backlash"), clock));
         window.Type("w\ns\n");
-        while (!window.Text.Contains("reading 1 of ", StringComparison.Ordinal))
+        for (var steps = 0; steps < 50 && !window.Text.Contains("reading 1 of ", StringComparison.Ordinal); steps++)
             window.Type(window.Text.Contains("[ _", StringComparison.Ordinal) ? "0\n" : window.Text.Contains("S means", StringComparison.Ordinal) ? "s" : "\n");
         window.Type("g");
         Assert.Contains("Type what the indicator shows. Enter.", window.Text, StringComparison.Ordinal);

@@ -65,7 +65,7 @@ public sealed class WhoMeasuresTests : RealStore
             {
                 window.Type("k");
                 window.Type("o");
-                while (!window.Text.Contains("[ _", StringComparison.Ordinal))
+                for (var letters = 0; letters < 20 && !window.Text.Contains("[ _", StringComparison.Ordinal); letters++)
                     window.Press(Terminal.Gui.Input.Key.Backspace);
                 window.Type(hand + "\n");
                 Assert.Contains("at the keys: " + hand, window.Rows[0], StringComparison.Ordinal);

@@ -47,7 +47,7 @@ public sealed partial class HandbookPagesTests
 
     [Theory]
     [MemberData(nameof(Pages))]
-    public void A_formula_names_its_source_and_an_example_has_numbers_that_are_computed_again(string page)
+    public void The_formulas_of_a_page_name_a_source_and_its_example_has_numbers_that_are_computed_again(string page)
     {
         if (Apart.Contains(page))
             return;

@@ -246,7 +246,7 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
     private ImmutableArray<SheetKey> Keys(DeskLink link, int differing) =>
     [
         .. link.Doubt is not null ? (ReadOnlySpan<SheetKey>)[new("S", "this machine", "this-machine"), new("O", "another one", "other-machine")]
-            : [new("Enter", differing > 0 ? "decide" : link.Now?.Gate.Facts.MissingChecks is { IsEmpty: false } && Readiness is not null ? "readiness" : HasLost(link) ? "what happened" : NeedsHome(link) ? "home" : "bench", "next")],
+            : [new("Enter", differing > 0 ? "decide" : link.Now?.Gate.Facts.MissingChecks is { IsEmpty: false } && Readiness is not null ? "readiness" : HasLost(link) ? "what happened" : NeedsHome(link) ? link.Now!.Gate is { Facts.HasSwitches: false } ? "place" : "home" : "bench", "next")],
         new("R", "read again", "read-again"), new("V", "older sets", "older", link.Doubt is null ? null : "which machine this is comes first"), new("D", "wire text", "wire"), new("N", "note", "note"), new("F2", "card", "card"),
         new("H", "home", "home-by-letter", NeedsHome(link) ? "Enter draws its box: no box is opened by the letter that confirms it" : "the position is trusted, or nothing may move yet"), new("Q", "close the link", "close") { Quiet = true }, new("E", "forget the port", "forget", link.Known is null ? "no port is known for this machine" : null) { Quiet = true }, new("F1", "help", "help") { Quiet = true },
     ];

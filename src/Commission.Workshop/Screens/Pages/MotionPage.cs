@@ -157,6 +157,6 @@ public sealed class MotionPage(Desk desk, Confirmation box, string path, string 
         MotionAct.Home => new("Crushing: each axis goes to its switch, Z first, up.", "Hands and tools out of the machine. Anybody else near?"),
         MotionAct.SetReference set => new("A place told wrongly drives later moves past the end.", $"Is {set.Axis} at that stop now? Look. Hands out afterwards."),
         MotionAct.Unlock => new("After this the controller takes moves again.", "What locked it is found and gone? Look."),
-        _ => new("Crushing between gantry and block.", "Caliper out. Hands out. Is anybody else near?"),
+        _ => new("Crushing between what moves and what stands.", "Caliper, tools and hands out. Is anybody else near?"),
     };
 }

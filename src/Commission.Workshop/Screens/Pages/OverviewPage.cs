@@ -85,7 +85,7 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
     private string Gives() => PlanPage.For(Desk, procedure, axis) is Outcome<Core.Plans.PlanAnswer>.Good { Value: { Way.Predicted: { IsDefaultOrEmpty: false } predicted } plan }
         && predicted[0].ExpandedUncertainty is { } u
         && Desk.Units.Of(predicted[0].Unit) is { } unit
-        ? $"U about {ValueFormat.Pair(u / unit.Factor, u / unit.Factor, signed: false).Uncertainty} {unit.Symbol}.{(plan.Limit is { } limit ? string.Create(CultureInfo.InvariantCulture, $" Limit {(limit / unit.Factor).ToString(unit.Symbol == "in" ? "0.####" : "0.###", CultureInfo.InvariantCulture)}.") : "")} P plan"
+        ? $"U about {ValueFormat.Pair(u / unit.Factor, u / unit.Factor, signed: false).Uncertainty} {unit.Symbol}.{(plan.Limit is { } limit ? string.Create(CultureInfo.InvariantCulture, $" Limit {(limit / unit.Factor).ToString(unit.Symbol == "in" ? "0.####" : "0.###", CultureInfo.InvariantCulture)} {unit.Symbol}.") : "")} P plan"
         : "";
 
     // The steps by name, each once, as a route card has them.
