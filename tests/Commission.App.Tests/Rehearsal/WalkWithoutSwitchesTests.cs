@@ -33,7 +33,9 @@ public sealed class WalkWithoutSwitchesTests
     {
         var corner = Ordinary.Value.Zip(Seeds).SelectMany(one => one.First.Results.Where(result => result.Characteristic == "repeatability").Select(result => (one.Second, Result: result))).ToArray();
         Assert.Equal(3 * Seeds.Length, corner.Count(one => one.Result.Inside is not null));
-        Assert.Equal("4 X", string.Join("; ", corner.Where(one => one.Result.Inside == false).Select(one => $"{one.Second} {one.Result.Axis}")));
+
+        // One of fifteen at 95 percent: the first series that seed 4 draws, which is that of Z, because Z is set first.
+        Assert.Equal("4 Z", string.Join("; ", corner.Where(one => one.Result.Inside == false).Select(one => $"{one.Second} {one.Result.Axis}")));
 
         var results = Ordinary.Value.SelectMany(scene => scene.Results).Where(result => result.Inside is not null).ToArray();
         var outside = results.Where(result => result.Inside == false).ToArray();
