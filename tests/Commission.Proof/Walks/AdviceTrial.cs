@@ -18,6 +18,9 @@ internal sealed record AdviceTrial(string Name, Func<ulong, PracticeBench> Wrong
     /// <summary>The axis that is wrong; null where it is none.</summary>
     public AxisName? Axis { get; init; }
 
+    /// <summary>The axis whose finding speaks of it, where the procedure goes over all axes by itself; null for the first finding.</summary>
+    public string? FoundOn { get; init; }
+
     /// <summary>What the owner does by the advice where it is no setting and no shim of the procedure itself; null where the walk has done it.</summary>
     public Action<PracticeBench, Finding?>? Mend { get; init; }
 
@@ -39,12 +42,12 @@ internal sealed record AdviceTrial(string Name, Func<ulong, PracticeBench> Wrong
         var bench = Wrong(seed);
         var before = Error(bench);
         var first = WalkScene.Walked(bench, seed, Procedures, Axis);
-        var finding = Kind is null ? null : first.Of(Kind).First();
+        var finding = Kind is null ? null : first.Of(Kind, FoundOn).First();
         Mend?.Invoke(bench, finding);
         var left = Error(bench);
         var second = WalkScene.Walked(bench, seed + 1000, Again ?? Procedures, Axis);
         var half = finding is null ? 0 : (Parameter is null ? finding.Headline : finding.Parameter(Parameter)!).ExpandedUncertainty ?? 0;
-        return new AdviceOutcome(before, left, half + Leaves, finding, Kind is null ? null : second.Of(Kind).First(), first, second) { TheCardSays = TheCardSays };
+        return new AdviceOutcome(before, left, half + Leaves, finding, Kind is null ? null : second.Of(Kind, FoundOn).First(), first, second) { TheCardSays = TheCardSays };
     }
 }
 
@@ -131,7 +134,7 @@ internal static class AdviceTrials
         },
         new("a stop that gives way", seed => Bare(seed, state => state with { X = state.X with { StopScatterMm = 0.3 } }), ["reference-corner"], "repeatability", bench => bench.Machine.State.X.StopScatterMm)
         {
-            Leaves = 0.01, Mend = (bench, _) => bench.Rework(state => state with { X = state.X with { StopScatterMm = 0.01 } }),
+            FoundOn = "X", Leaves = 0.01, Mend = (bench, _) => bench.Rework(state => state with { X = state.X with { StopScatterMm = 0.01 } }),
         },
         new("a dirty collet", seed => Heron(seed, null, state => state with { Spindle = state.Spindle with { RunoutMm = 0.12, RunoutTilt = 0 } }), ["runout"], "runout", bench => 2 * bench.Machine.State.Spindle.RunoutMm)
         {

@@ -29,8 +29,9 @@ internal sealed record WalkFinding(string Procedure, string? Axis, Finding Findi
 /// <param name="Ends">How each run ended, in order: procedure and word.</param>
 internal sealed record WalkedScene(ImmutableArray<WalkResult> Results, string Printed, ImmutableArray<WalkFinding> Findings, ImmutableArray<(string Procedure, string How)> Ends)
 {
-    /// <summary>Findings of a kind.</summary>
-    public IEnumerable<Finding> Of(string kind) => Findings.Select(found => found.Finding).Where(finding => finding.Kind == kind);
+    /// <summary>Findings of a kind, of one axis where one is named.</summary>
+    public IEnumerable<Finding> Of(string kind, string? axis = null) =>
+        Findings.Where(found => found.Finding.Kind == kind && (axis is null || found.Axis == axis)).Select(found => found.Finding);
 }
 
 /// <summary>Benches and walks that the tests and the long form share.</summary>
