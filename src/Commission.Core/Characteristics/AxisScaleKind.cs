@@ -99,7 +99,7 @@ public sealed class AxisScaleKind : CharacteristicKind
         if (AddGiven(draft, error, spread, axis.Window, options) is { } weight) covariance = WithGiven(covariance, weight, axis.Window, options);
         if (!axis.Directions) draft.AddBare("reversal", "mm", null, "the readings come from one direction, or the directions are not told");
         Doubts(draft, fit, axis, readings, options);
-        return Close(draft, fit, axis, spread, error, covariance, options, StandsWithoutDoubted(draft, axis, readings, error));
+        return Close(draft, fit, axis, spread, error, covariance, options, StandsWithoutDoubted(draft, axis, readings, error, options.Drive));
     }
 
     private static Outcome<Finding> Close(
@@ -209,10 +209,10 @@ public sealed class AxisScaleKind : CharacteristicKind
     }
 
     // A wrong number in the arithmetic is no smaller for the readings that are asked about: what causes it is named before them.
-    private static bool StandsWithoutDoubted(FindingDraft draft, AxisReadings axis, ReadingTable readings, double error)
+    private static bool StandsWithoutDoubted(FindingDraft draft, AxisReadings axis, ReadingTable readings, double error, DriveKind drive)
     {
         var rest = axis.Rows.Zip(readings.Used).Where(pair => draft.Suspects.All(suspect => suspect.Row != pair.Second.Number)).Select(pair => new AxisPoint(pair.First.Commanded, pair.First.Measured, axis.Directions ? pair.First.Direction : 0));
-        return Math.Abs(error) > AxisDecision.WrongNominal(DriveKind.Belt) && RobustLine.Of([.. rest]) is { } line && Math.Abs(line.Slope - 1 - error) < 0.1 * Math.Abs(error);
+        return Math.Abs(error) > AxisDecision.WrongNominal(drive) && RobustLine.Of([.. rest]) is { } line && Math.Abs(line.Slope - 1 - error) < 0.1 * Math.Abs(error);
     }
 
     private static bool SamePhase(AxisReadings axis, FitOptions options)

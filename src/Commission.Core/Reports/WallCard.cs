@@ -22,7 +22,7 @@ public static class WallCard
     // What may be many is cut, so that the card stays one page; each cut says so.
     private const int MostSkips = 5;
     private const int MostOffsets = 6;
-    private const int MostSpeeds = 6;
+    private const int MostSpeeds = 5;
     private const int MostDates = 10;
     private const int LongestLine = 110;
     private const int LongestName = 40;
@@ -100,7 +100,9 @@ public static class WallCard
     private static ReportBlock[] Speeds(ReportScope scope, List<FindingRecord> latest)
     {
         var found = latest.Where(finding => finding.Made.Body.Finding.Parameter("limit") is not null && finding.Made.Body.Axis is not null)
-            .Select(finding => (Finding: finding, Limit: finding.Made.Body.Finding.Parameter("limit")!)).Take(MostSpeeds).ToList();
+            .Select(finding => (Finding: finding, Limit: finding.Made.Body.Finding.Parameter("limit")!)).ToList();
+        var more = found.Count - MostSpeeds;
+        found = [.. found.Take(MostSpeeds)];
         if (found.Count == 0)
             return [new ReportBlock.Paragraph("Not measured: see the procedure speed-ladder.")];
         return
@@ -111,6 +113,7 @@ public static class WallCard
                 return (ImmutableArray<ReportCell>)[one.Finding.Made.Body.Axis!, cells.Value, Short(cells), cells.Unit, cells.Factor, Day(one.Finding.Made.At)];
             })]),
             Reasons(found.Select(one => (one.Finding.Made.Body, one.Limit))),
+            .. more > 0 ? (ReadOnlySpan<ReportBlock>)[new ReportBlock.Paragraph(Invariant($"And {more} more speeds, see the report."))] : [],
         ];
     }
 
