@@ -1,6 +1,4 @@
-using Commission.App.Screens;
 using Commission.Core.History;
-using Commission.Core.Procedures;
 using Commission.Workshop.Ports;
 using Microsoft.Extensions.Time.Testing;
 using Xunit;
@@ -26,46 +24,13 @@ public sealed class LinkStepTests : IDisposable
     [Fact]
     public void The_watched_homing_test_is_carried_out_on_the_screens_and_leaves_the_position_untrusted()
     {
-        using var window = Open("{home: watched}");
-        Begin(window);
+        using var window = Of(_journal, _clock, "  - {name: go, move: {text: One move., moves: [{home: watched}]}}");
+        Link(window);
+        window.Type("b");
+        window.Type("\ns\n");
         Until(window, "This is the test of the switches: the position is not trusted");
         Confirm(window, "h", "Then look.");
         Assert.Contains(_journal.Entries(), entry => entry.Body is EntryBody.Moved { Step: "go" });
         Assert.Contains("NOT TRUSTED", window.Rows[22], StringComparison.Ordinal);
-    }
-
-    private static void Begin(Headless window)
-    {
-        Link(window);
-        window.Type("b");
-        window.Type("\ns\n");
-    }
-
-    // The bench leads to the scale of an axis; here that work is one move and a look.
-    private Headless Open(string move)
-    {
-        var text = $$"""
-            format: commission.procedure/1
-            id: axis-scale
-            title: One move
-            purpose: Makes one move.
-            minutes: 1
-            hazards:
-              - {what: The machine moves., do: Hands out.}
-            steps:
-              - name: go
-                move:
-                  text: One move.
-                  moves:
-                    - {{move}}
-              - {name: look, instruct: Then look.}
-            evaluation: [Nothing is computed.]
-            abort: [It goes elsewhere.]
-            goodData: [It moved once.]
-            slips: [None.]
-            """;
-        var procedure = ProcedureReader.Read("one-move.yaml", text).Require();
-        var options = KnownMachine.Options(_journal) with { Procedures = [procedure], LinkClock = new PatientTime(), PracticeScale = 40 };
-        return new Headless(ScreenProgram.DeskOf(options, _clock));
     }
 }

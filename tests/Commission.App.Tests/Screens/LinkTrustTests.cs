@@ -30,7 +30,7 @@ public sealed class LinkTrustTests : IDisposable
     [Fact]
     public void Drives_switched_off_take_trust_away_until_it_was_read_and_the_machine_has_homed()
     {
-        using var window = Open("""
+        using var window = Of(_journal, _clock, """
               - {name: go, move: {text: To the middle., moves: [{axis: X, toFraction: 0.5, feed: 600}]}}
               - {name: drives-off, power: {drives: off, text: Switch the drives off.}}
               - {name: again, move: {text: Once more., moves: [{axis: X, by: 20, feed: 600}]}}
@@ -184,26 +184,6 @@ public sealed class LinkTrustTests : IDisposable
         Assert.NotEqual(TrustState.Stopped, desk.Link.Now!.Gate.State);
     }
 
-    // Found in review: the same once more asked to be read, with nothing new to read.
-    [Fact]
-    public void What_happens_again_while_the_page_of_a_stop_is_read_asks_for_no_second_answer()
-    {
-        var desk = ScreenProgram.DeskOf(KnownMachine.Options(_journal) with { LinkClock = new PatientTime(), PracticeScale = 40 }, _clock);
-        using var window = new Headless(desk);
-        Link(window);
-        window.Press(Key.F9);
-        Until(window, "Also            the controller restarted");
-        desk.Link!.LoseTrust("the bed was pushed");
-        Until(window, "then the bed was pushed");
-        Until(window, " locked . cmd", " rest . cmd");
-        var losses = desk.Link.Now!.Gate.Losses;
-        desk.Link.LoseTrust("the bed was pushed");
-        Assert.NotEqual(losses, desk.Link.Now!.Gate.Losses);
-        window.Type("s");
-        Assert.Single(Ledger.From(_journal.Entries()).Stops);
-        Assert.NotEqual(TrustState.Stopped, desk.Link.Now!.Gate.State);
-    }
-
     private Headless AtTheFirstReading()
     {
         var window = new Headless(ScreenProgram.DeskOf(KnownMachine.Options(_journal) with { LinkClock = new PatientTime(), PracticeScale = 40 }, _clock));
@@ -215,27 +195,4 @@ public sealed class LinkTrustTests : IDisposable
     }
 
     // The bench leads to the scale of an axis; here that work is these steps.
-    private Headless Open(string steps)
-    {
-        var text = $$"""
-            format: commission.procedure/1
-            id: axis-scale
-            title: Some steps
-            purpose: Makes some moves.
-            minutes: 1
-            hazards:
-              - {what: The machine moves., do: Hands out.}
-            steps:
-              - {name: begin, instruct: Begin.}
-            {{steps}}
-              - {name: look, instruct: Then look.}
-            evaluation: [Nothing is computed.]
-            abort: [It goes elsewhere.]
-            goodData: [It moved.]
-            slips: [None.]
-            """;
-        var procedure = ProcedureReader.Read("some-steps.yaml", text).Require();
-        var options = KnownMachine.Options(_journal) with { Procedures = [procedure], LinkClock = new PatientTime(), PracticeScale = 40 };
-        return new Headless(ScreenProgram.DeskOf(options, _clock));
-    }
 }

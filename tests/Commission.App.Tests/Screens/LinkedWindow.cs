@@ -1,5 +1,8 @@
 using System.Diagnostics;
+using Commission.App.Screens;
+using Commission.Core.Procedures;
 using Commission.Tests;
+using Commission.Workshop.Ports;
 using Terminal.Gui.Input;
 using Xunit;
 
@@ -8,6 +11,32 @@ namespace Commission.App.Tests.Screens;
 /// <summary>A window over a link that lives in real time: opened by S, boxes read before their letter is typed.</summary>
 internal static class LinkedWindow
 {
+    /// <summary>The screens on a practice link where the bench leads to a procedure of a test's own in place of the scale of an axis.</summary>
+    /// <param name="journal">What is known of the machine.</param>
+    /// <param name="clock">Clock of the desk; the link keeps the wall's.</param>
+    /// <param name="steps">Its steps as YAML, by two blanks to the right; one instruction stands before them and one after.</param>
+    public static Headless Of(IJournal journal, TimeProvider clock, string steps)
+    {
+        var procedure = ProcedureReader.Read("some-steps.yaml", $$"""
+            format: commission.procedure/1
+            id: axis-scale
+            title: Some steps
+            purpose: Makes some moves.
+            minutes: 1
+            hazards:
+              - {what: The machine moves., do: Hands out.}
+            steps:
+              - {name: begin, instruct: Begin.}
+            {{steps}}
+              - {name: look, instruct: Then look.}
+            evaluation: [Nothing is computed.]
+            abort: [It goes elsewhere.]
+            goodData: [It moved.]
+            slips: [None.]
+            """).Require();
+        return new Headless(ScreenProgram.DeskOf(KnownMachine.Options(journal) with { Procedures = [procedure], LinkClock = new PatientTime(), PracticeScale = 40 }, clock));
+    }
+
     public static void Link(Headless window)
     {
         window.Type("c");

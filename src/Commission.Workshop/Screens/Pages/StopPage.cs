@@ -41,16 +41,14 @@ public sealed class StopPage(Desk desk, string why) : Page(desk)
     }
 
     /// <summary>Takes in what the link tells of the stop, so that it is shown: a board may restart by it, or more may happen.</summary>
-    /// <returns>Whether the page shows anything new by it.</returns>
+    /// <returns>Whether anything is new.</returns>
     public bool TakeIn(Gate gate)
     {
+        if (gate.Losses == _losses)
+            return false;
         _losses = gate.Losses;
         var told = (gate.Trouble ?? "").Split("; then ").Where(clause => clause.Length > 0 && !clause.EndsWith(why, StringComparison.Ordinal));
-        var since = string.Join("; then ", told);
-        // The same once more, or nothing beside the stop itself: there is nothing new to read.
-        if (since == _since)
-            return false;
-        _since = since;
+        _since = string.Join("; then ", told);
         return true;
     }
 
