@@ -4,7 +4,6 @@ using Commission.Core.History;
 using Commission.Core.Procedures;
 using Commission.Workshop.Ports;
 using Commission.Workshop.Screens;
-using Commission.Workshop.Screens.Keys;
 using Commission.Workshop.Screens.Pages;
 using Microsoft.Extensions.Time.Testing;
 using Xunit;
@@ -40,18 +39,8 @@ public sealed class AnyKeysTests
             KnownMachine.InInches(journal);
         var options = KnownMachine.Options(journal) with { Procedures = PracticeStore.All() };
         var desk = ScreenProgram.DeskOf(options, clock);
-        var (router, now) = (new KeyRouter(), 0L);
+        var keys = new PressedKeys();
         var pressed = new List<string>();
-
-        void Press(KeyPress key)
-        {
-            (router, var acts) = router.After(desk.Scene, key);
-            foreach (var act in acts)
-                desk.Do(act);
-            (router, acts) = router.Tick(desk.Scene, now + 500);
-            foreach (var act in acts)
-                desk.Do(act);
-        }
 
         for (var i = 0; i < KeysEach; i++)
         {
@@ -60,23 +49,16 @@ public sealed class AnyKeysTests
             try
             {
                 foreach (var key in name[0] is '\'' or '~' ? name[1..].Select(one => one.ToString()).Concat(name[0] == '~' ? ["Enter"] : []) : [name])
-                {
-                    now += 1000;
-                    Press(key.Length == 1 ? KeyPress.Of(key == " " ? ' ' : char.ToLowerInvariant(key[0]), now) : KeyPress.Of(EveryKeyTests.Named[key], now));
-                }
+                    keys.Press(desk, key);
 
                 if (desk.Left)
                     desk = ScreenProgram.DeskOf(options, clock);
                 Fits(desk.Show(80, 24), 80);
                 Fits(desk.Show(120, 40), 120);
             }
-            catch (Exception failure) when (failure is not Xunit.Sdk.XunitException)
+            catch (Exception failure)
             {
                 Assert.Fail($"after {string.Join(' ', pressed.TakeLast(40))}: {failure}");
-            }
-            catch (Xunit.Sdk.XunitException failure)
-            {
-                Assert.Fail($"after {string.Join(' ', pressed.TakeLast(40))}: {failure.Message}");
             }
         }
 
@@ -95,7 +77,7 @@ public sealed class AnyKeysTests
     private static string Next(Desk desk, Random draw)
     {
         var dice = draw.Next(100);
-        var named = desk.Show(80, 24).Keys.Where(key => key.NotNow is null && key.Action is not "connect").SelectMany(key => key.Key.Split(", ")).Where(key => key.Length == 1 || EveryKeyTests.Named.ContainsKey(key)).ToList();
+        var named = desk.Show(80, 24).Keys.Where(key => key.NotNow is null && key.Action is not "connect").SelectMany(key => key.Key.Split(", ")).Where(key => key.Length == 1 || PressedKeys.Named.ContainsKey(key)).ToList();
         if (desk.Running is { Session.Run.Needs: Need.TakeReading read } run && desk.Scene.Cell && dice < 60)
         {
             var shown = desk.Means.Look!(run.Session, read);
@@ -111,7 +93,7 @@ public sealed class AnyKeysTests
             < 70 when named.Count > 0 => named[draw.Next(named.Count)],
             < 85 => "Enter",
             < 95 => ((char)('a' + draw.Next(26))).ToString(),
-            _ => EveryKeyTests.Named.Keys.ElementAt(draw.Next(EveryKeyTests.Named.Count)),
+            _ => PressedKeys.Named.Keys.ElementAt(draw.Next(PressedKeys.Named.Count)),
         };
     }
 }

@@ -167,29 +167,13 @@ public sealed class EveryKeyTests
         var (journal, clock) = way.StartsWith('E') ? (new MemoryJournal(StoreNature.Real, "real", "test", KnownMachine.Clock()), KnownMachine.Clock())
             : Copy(way.StartsWith('R') ? Measured.Value : way.StartsWith('U') ? LeftOpen.Value : Known.Value, name);
         var desk = ScreenProgram.DeskOf(PracticeStore.Options(journal, KnownMachine.Seed) with { Procedures = Procedures.Value, Files = new NoDisk(), Machine = way.StartsWith('E') ? null : name }, clock);
-        var (router, now) = (new KeyRouter(), 0L);
-        void Press(string name)
-        {
-            now += 1000;
-            var key = name.Length == 1 ? KeyPress.Of(char.ToLowerInvariant(name[0]), now) : KeyPress.Of(Named[name], now);
-            (router, var acts) = router.After(desk.Scene, key);
-            foreach (var act in acts)
-                desk.Do(act);
-            (router, acts) = router.Tick(desk.Scene, now + 500);
-            foreach (var act in acts)
-                desk.Do(act);
-        }
+        var keys = new PressedKeys();
+        void Press(string name) => keys.Press(desk, name);
 
         foreach (var step in way.TrimStart('R', 'E', 'U', ' '))
             Press(step switch { '>' => "Enter", '#' => "Down", '<' => "Esc", '?' => "F1", '!' => "F2", _ => step.ToString() });
         return (desk, Press);
     }
-
-    internal static Dictionary<string, NamedKey> Named { get; } = new(StringComparer.Ordinal)
-    {
-        ["Enter"] = NamedKey.Enter, ["Esc"] = NamedKey.Escape, ["Up"] = NamedKey.Up, ["Down"] = NamedKey.Down, ["Left"] = NamedKey.Left, ["Right"] = NamedKey.Right, ["PgDn"] = NamedKey.PageDown, ["Tab"] = NamedKey.Tab,
-        ["Backspace"] = NamedKey.Backspace, ["F1"] = NamedKey.F1, ["F2"] = NamedKey.F2, ["F9"] = NamedKey.Stop,
-    };
 
     /// <summary>Files that never reach a disk.</summary>
     private sealed class NoDisk : ITextFiles

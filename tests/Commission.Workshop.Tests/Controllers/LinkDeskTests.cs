@@ -57,6 +57,14 @@ public class LinkDeskTests
             throw new InvalidOperationException("nothing more was posted");
         }
 
+        public void OpenAsThisMachine()
+        {
+            Desk.Open(new("port", "numbered-settings"), LinkBench.Facts);
+            Until<LinkTold.Opened>();
+            Desk.TellIdentity(true);
+            Until<LinkTold.Changed>(_ => Desk.Now!.Gate.State is TrustState.Locked or TrustState.Unreferenced);
+        }
+
         public ValueTask DisposeAsync() => Desk.DisposeAsync();
     }
 
@@ -65,10 +73,7 @@ public class LinkDeskTests
     {
         await using var screen = new Screen();
         var desk = screen.Desk;
-        desk.Open(new("port", "numbered-settings"), LinkBench.Facts);
-        screen.Until<LinkTold.Opened>();
-        desk.TellIdentity(true);
-        screen.Until<LinkTold.Changed>(_ => desk.Now!.Gate.State is TrustState.Locked or TrustState.Unreferenced);
+        screen.OpenAsThisMachine();
 
         desk.Ask(new MotionAct.Home());
         var box = screen.Until<LinkTold.Box>().Confirmation;
@@ -95,10 +100,7 @@ public class LinkDeskTests
     {
         await using var screen = new Screen();
         var desk = screen.Desk;
-        desk.Open(new("port", "numbered-settings"), LinkBench.Facts);
-        screen.Until<LinkTold.Opened>();
-        desk.TellIdentity(true);
-        screen.Until<LinkTold.Changed>(_ => desk.Now!.Gate.State is TrustState.Locked or TrustState.Unreferenced);
+        screen.OpenAsThisMachine();
 
         screen.PullTheCable();
         screen.Until<LinkTold.Changed>(_ => !desk.Now!.Gate.LinkInStep);
