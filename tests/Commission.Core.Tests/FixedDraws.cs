@@ -1,5 +1,4 @@
 using CsCheck;
-using Xunit;
 
 namespace Commission.Tests;
 

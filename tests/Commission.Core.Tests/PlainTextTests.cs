@@ -1,5 +1,4 @@
 using Commission.Core.Quantities;
-using Xunit;
 
 namespace Commission.Core.Tests;
 

@@ -9,7 +9,6 @@ using Commission.Proof.Honesty;
 using Commission.Proof.Link;
 using Commission.Proof.Screens;
 using Commission.Proof.Speed;
-using Commission.Proof.Tables;
 using Commission.Proof.Walks;
 
 if (LinkCommands.Run(args) is { } linked)

@@ -1,6 +1,4 @@
 using Commission.Adapters.Serial;
-using Commission.Workshop.Ports;
-using Xunit;
 
 namespace Commission.Adapters.Tests.Serial;
 

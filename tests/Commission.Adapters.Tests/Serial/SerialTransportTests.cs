@@ -1,13 +1,10 @@
 using Commission.Adapters.Serial;
-using Commission.Core;
 using Commission.Core.Machines;
 using Commission.Core.Machines.Dialects;
 using Commission.Core.Motion;
 using Commission.Practice.Controller;
 using Commission.Tests;
 using Commission.Workshop.Controllers;
-using Commission.Workshop.Ports;
-using Xunit;
 
 namespace Commission.Adapters.Tests.Serial;
 

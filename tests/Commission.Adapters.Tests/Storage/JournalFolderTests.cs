@@ -1,10 +1,5 @@
 using System.Text;
-using Commission.Adapters.Storage;
-using Commission.Core;
-using Commission.Core.History;
 using Commission.Proof.Durability;
-using Commission.Workshop.Ports;
-using Xunit;
 
 namespace Commission.Adapters.Tests.Storage;
 

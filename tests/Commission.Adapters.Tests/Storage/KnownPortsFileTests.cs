@@ -1,7 +1,3 @@
-using Commission.Adapters.Storage;
-using Commission.Workshop.Ports;
-using Xunit;
-
 namespace Commission.Adapters.Tests.Storage;
 
 public sealed class KnownPortsFileTests : IDisposable

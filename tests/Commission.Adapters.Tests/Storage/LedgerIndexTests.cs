@@ -1,12 +1,6 @@
-using Commission.Adapters.Storage;
-using Commission.Core;
 using Commission.Core.Characteristics;
-using Commission.Core.History;
 using Commission.Core.Upkeep;
-using Commission.Workshop.Ports;
 using LiteDB;
-using Microsoft.Extensions.Time.Testing;
-using Xunit;
 
 namespace Commission.Adapters.Tests.Storage;
 

@@ -1,8 +1,4 @@
-using Commission.Adapters.Storage;
-using Commission.Core.History;
 using Commission.Proof.Durability;
-using Microsoft.Extensions.Time.Testing;
-using Xunit;
 
 namespace Commission.Adapters.Tests.Storage;
 

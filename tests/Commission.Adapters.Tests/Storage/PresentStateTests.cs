@@ -1,21 +1,15 @@
 using System.Collections.Immutable;
 using System.Globalization;
-using Commission.Adapters.Storage;
-using Commission.Core;
 using Commission.Core.Characteristics;
-using Commission.Core.History;
 using Commission.Core.Instruments;
 using Commission.Core.Machines;
 using Commission.Core.Reports;
 using Commission.Core.Upkeep;
 using Commission.Tests;
 using Commission.Workshop.Controllers;
-using Commission.Workshop.Ports;
 using Commission.Workshop.Requests;
 using CsCheck;
 using LiteDB;
-using Microsoft.Extensions.Time.Testing;
-using Xunit;
 using static System.FormattableString;
 
 namespace Commission.Adapters.Tests.Storage;

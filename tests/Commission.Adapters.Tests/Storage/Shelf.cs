@@ -1,10 +1,5 @@
-using Commission.Adapters.Storage;
-using Commission.Core;
-using Commission.Core.History;
 using Commission.Core.Machines;
 using Commission.Proof.Durability;
-using Commission.Workshop.Ports;
-using Microsoft.Extensions.Time.Testing;
 
 namespace Commission.Adapters.Tests.Storage;
 

@@ -1,10 +1,4 @@
 using System.Globalization;
-using Commission.Adapters.Storage;
-using Commission.Core;
-using Commission.Core.History;
-using Commission.Workshop.Ports;
-using Microsoft.Extensions.Time.Testing;
-using Xunit;
 
 namespace Commission.Adapters.Tests.Storage;
 

@@ -1,10 +1,4 @@
-using Commission.Adapters.Storage;
-using Commission.Core;
-using Commission.Core.History;
-using Commission.Workshop.Ports;
 using Commission.Workshop.Requests;
-using Microsoft.Extensions.Time.Testing;
-using Xunit;
 
 namespace Commission.Adapters.Tests.Storage;
 

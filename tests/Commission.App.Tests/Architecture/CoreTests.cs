@@ -1,7 +1,6 @@
 using Commission.Core.Characteristics;
 using Mono.Cecil;
 using Mono.Cecil.Cil;
-using Xunit;
 
 namespace Commission.App.Tests.Architecture;
 

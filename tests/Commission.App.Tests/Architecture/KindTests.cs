@@ -1,6 +1,5 @@
 using System.Text.RegularExpressions;
 using Commission.Core.Characteristics;
-using Xunit;
 
 namespace Commission.App.Tests.Architecture;
 

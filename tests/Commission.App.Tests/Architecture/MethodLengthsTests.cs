@@ -1,5 +1,3 @@
-using Xunit;
-
 namespace Commission.App.Tests.Architecture;
 
 public sealed class MethodLengthsTests

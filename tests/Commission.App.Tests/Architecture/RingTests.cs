@@ -1,5 +1,3 @@
-using Xunit;
-
 namespace Commission.App.Tests.Architecture;
 
 /// <summary>Which project may know which, read from the compiled references.</summary>

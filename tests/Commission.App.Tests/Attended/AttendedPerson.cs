@@ -2,7 +2,6 @@ using System.Collections.Concurrent;
 using System.Globalization;
 using System.Text;
 using System.Text.RegularExpressions;
-using Commission.Core.Machines;
 using Commission.Core.Procedures;
 using Commission.Practice.Bench;
 using Commission.Practice.Controller;

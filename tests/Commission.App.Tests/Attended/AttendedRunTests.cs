@@ -1,14 +1,11 @@
 using System.Runtime.Versioning;
 using Commission.App.CommandLine;
-using Commission.Core.History;
-using Commission.Core.Machines;
 using Commission.Core.Machines.Dialects;
 using Commission.Core.Procedures;
 using Commission.Practice.Bench;
 using Commission.Practice.Controller;
 using Commission.Practice.Machines;
 using Commission.Workshop.Requests;
-using Xunit;
 
 namespace Commission.App.Tests.Attended;
 

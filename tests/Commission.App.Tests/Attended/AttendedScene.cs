@@ -1,14 +1,11 @@
 using System.Diagnostics;
 using System.Runtime.Versioning;
 using Commission.Adapters.Storage;
-using Commission.Core.History;
-using Commission.Core.Machines;
 using Commission.Core.Procedures;
 using Commission.Practice.Bench;
 using Commission.Practice.Controller;
 using Commission.Practice.Machines;
 using Commission.Workshop.Requests;
-using Xunit;
 
 namespace Commission.App.Tests.Attended;
 

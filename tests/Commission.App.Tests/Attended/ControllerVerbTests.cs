@@ -4,7 +4,6 @@ using Commission.App.CommandLine;
 using Commission.App.Tests.CommandLine;
 using Commission.Core.Machines.Dialects;
 using Commission.Practice.Controller;
-using Xunit;
 
 namespace Commission.App.Tests.Attended;
 

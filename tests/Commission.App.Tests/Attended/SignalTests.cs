@@ -1,8 +1,6 @@
 using System.Diagnostics;
 using System.Runtime.Versioning;
 using Commission.App.CommandLine;
-using Commission.Core.Machines;
-using Xunit;
 
 namespace Commission.App.Tests.Attended;
 

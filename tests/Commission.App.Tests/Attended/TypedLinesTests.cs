@@ -2,9 +2,7 @@ using System.Collections.Concurrent;
 using System.Runtime.Versioning;
 using Commission.App.Attended;
 using Commission.App.CommandLine;
-using Commission.Core.Machines;
 using Commission.Tests;
-using Xunit;
 
 namespace Commission.App.Tests.Attended;
 

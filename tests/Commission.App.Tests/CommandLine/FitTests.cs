@@ -1,7 +1,6 @@
 using System.Globalization;
 using System.Text.Json;
 using Commission.App.Tests.Architecture;
-using Xunit;
 
 namespace Commission.App.Tests.CommandLine;
 

@@ -1,5 +1,3 @@
-using Xunit;
-
 namespace Commission.App.Tests.CommandLine;
 
 /// <summary>Changes, withdrawals, recomputation and whole journals by the command line.</summary>

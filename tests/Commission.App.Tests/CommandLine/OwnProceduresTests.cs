@@ -1,5 +1,3 @@
-using Xunit;
-
 namespace Commission.App.Tests.CommandLine;
 
 /// <summary>A folder of procedures of the owner's own, beside the shipped ones.</summary>

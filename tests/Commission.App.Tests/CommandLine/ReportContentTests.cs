@@ -1,8 +1,6 @@
 using Commission.Adapters.Storage;
-using Commission.Core.History;
 using Commission.Core.Reports;
 using Commission.Workshop.Requests;
-using Xunit;
 
 namespace Commission.App.Tests.CommandLine;
 

@@ -2,13 +2,10 @@ using System.Collections.Immutable;
 using System.Text.RegularExpressions;
 using Commission.Adapters.Storage;
 using Commission.Core.Characteristics;
-using Commission.Core.History;
 using Commission.Core.Quantities;
 using Commission.Core.Reports;
 using Commission.Core.Upkeep;
-using Commission.Workshop.Ports;
 using Commission.Workshop.Requests;
-using Xunit;
 
 namespace Commission.App.Tests.CommandLine;
 

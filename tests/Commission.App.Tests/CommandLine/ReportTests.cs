@@ -1,6 +1,5 @@
 using System.Globalization;
 using Microsoft.Extensions.Time.Testing;
-using Xunit;
 
 namespace Commission.App.Tests.CommandLine;
 

@@ -1,5 +1,3 @@
-using Xunit;
-
 namespace Commission.App.Tests.CommandLine;
 
 /// <summary>What a request tells of the store it opened, and the names a report may show.</summary>

@@ -1,6 +1,5 @@
 using Commission.App.Manual;
 using Commission.App.Tests.CommandLine;
-using Xunit;
 
 namespace Commission.App.Tests.Manual;
 

@@ -1,16 +1,12 @@
 using Commission.App.Plain;
-using Commission.Core.History;
-using Commission.Core.Machines;
 using Commission.Core.Machines.Dialects;
 using Commission.Core.Motion;
 using Commission.Practice.Controller;
 using Commission.Practice.Machines;
 using Commission.Tests;
 using Commission.Workshop.Controllers;
-using Commission.Workshop.Ports;
 using Commission.Workshop.Sessions;
 using Microsoft.Extensions.Time.Testing;
-using Xunit;
 
 namespace Commission.App.Tests.Plain;
 

@@ -3,15 +3,11 @@ using Commission.App.Plain;
 using Commission.App.Tests.CommandLine;
 using Commission.App.Tests.Screens;
 using Commission.Core;
-using Commission.Core.History;
 using Commission.Core.Instruments;
-using Commission.Core.Machines;
 using Commission.Core.Procedures;
 using Commission.Practice.Machines;
-using Commission.Workshop.Ports;
 using Commission.Workshop.Screens.Pages;
 using Commission.Workshop.Sessions;
-using Xunit;
 
 namespace Commission.App.Tests.Plain;
 

@@ -4,7 +4,6 @@ using Commission.App.CommandLine;
 using Commission.App.Manual;
 using Commission.App.Tests.Architecture;
 using Commission.Workshop.Screens.Pages;
-using Xunit;
 
 namespace Commission.App.Tests.Plain;
 

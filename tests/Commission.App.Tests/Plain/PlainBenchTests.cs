@@ -2,7 +2,6 @@ using System.Text.RegularExpressions;
 using Commission.App.CommandLine;
 using Commission.App.Manual;
 using Commission.App.Tests.CommandLine;
-using Xunit;
 
 namespace Commission.App.Tests.Plain;
 

@@ -2,17 +2,13 @@ using System.Collections.Immutable;
 using System.Globalization;
 using Commission.App.CommandLine;
 using Commission.App.Plain;
-using Commission.Core.History;
 using Commission.Core.Instruments;
-using Commission.Core.Machines;
 using Commission.Core.Motion;
 using Commission.Core.Procedures;
 using Commission.Workshop.Controllers;
-using Commission.Workshop.Ports;
 using Commission.Workshop.Requests;
 using Commission.Workshop.Sessions;
 using Microsoft.Extensions.Time.Testing;
-using Xunit;
 
 namespace Commission.App.Tests.Plain;
 

@@ -2,7 +2,6 @@ using System.Globalization;
 using System.Text.RegularExpressions;
 using Commission.App.Tests.Attended;
 using Commission.App.Tests.CommandLine;
-using Xunit;
 
 namespace Commission.App.Tests.Plain;
 

@@ -2,7 +2,6 @@ using Commission.Core.Characteristics;
 using Commission.Core.Procedures;
 using Commission.Practice.Bench;
 using Commission.Proof.Walks;
-using Xunit;
 
 namespace Commission.App.Tests.Rehearsal;
 

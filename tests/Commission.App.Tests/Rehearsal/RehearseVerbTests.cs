@@ -1,6 +1,5 @@
 using System.Text.Json;
 using Commission.App.Tests.CommandLine;
-using Xunit;
 
 namespace Commission.App.Tests.Rehearsal;
 

@@ -1,14 +1,10 @@
 using System.Collections.Immutable;
 using System.Text.Json;
 using Commission.App.Rehearsal;
-using Commission.Core.History;
-using Commission.Core.Machines;
 using Commission.Core.Procedures;
 using Commission.Practice.Bench;
 using Commission.Proof.Walks;
-using Commission.Workshop.Ports;
 using Microsoft.Extensions.Time.Testing;
-using Xunit;
 
 namespace Commission.App.Tests.Rehearsal;
 

@@ -1,6 +1,5 @@
 using Commission.Core.Procedures;
 using Commission.Proof.Walks;
-using Xunit;
 
 namespace Commission.App.Tests.Rehearsal;
 

@@ -5,9 +5,7 @@ using Commission.App.Tests.Architecture;
 using Commission.App.Tests.Attended;
 using Commission.App.Tests.CommandLine;
 using Commission.Core.Characteristics;
-using Commission.Core.History;
 using Commission.Core.Reports;
-using Xunit;
 
 namespace Commission.App.Tests.Schemas;
 

@@ -1,12 +1,8 @@
 using System.Globalization;
-using Commission.App.Screens;
-using Commission.Core.History;
 using Commission.Core.Procedures;
-using Commission.Workshop.Ports;
 using Commission.Workshop.Screens;
 using Commission.Workshop.Screens.Pages;
 using Microsoft.Extensions.Time.Testing;
-using Xunit;
 
 namespace Commission.App.Tests.Screens;
 

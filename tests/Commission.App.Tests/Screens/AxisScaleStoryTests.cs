@@ -1,11 +1,6 @@
 using System.Text.RegularExpressions;
-using Commission.App.Screens;
-using Commission.Core.History;
-using Commission.Core.Machines;
 using Commission.Practice.Bench;
-using Commission.Workshop.Ports;
 using Terminal.Gui.Input;
-using Xunit;
 
 namespace Commission.App.Tests.Screens;
 

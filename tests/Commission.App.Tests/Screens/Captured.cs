@@ -2,7 +2,6 @@ using System.Collections.Immutable;
 using System.Globalization;
 using System.Text;
 using System.Text.RegularExpressions;
-using Commission.App.Screens;
 using Commission.Workshop.Screens;
 
 namespace Commission.App.Tests.Screens;

@@ -1,7 +1,5 @@
-using Commission.App.Screens;
 using Commission.Core.Procedures;
 using Terminal.Gui.Input;
-using Xunit;
 
 namespace Commission.App.Tests.Screens;
 

@@ -1,9 +1,5 @@
-using Commission.App.Screens;
 using Commission.Core;
-using Commission.Core.History;
-using Commission.Workshop.Ports;
 using Terminal.Gui.Input;
-using Xunit;
 
 namespace Commission.App.Tests.Screens;
 

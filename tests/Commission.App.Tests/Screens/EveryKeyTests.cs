@@ -1,14 +1,10 @@
 using System.Collections.Immutable;
-using Commission.App.Screens;
 using Commission.Core;
-using Commission.Core.History;
 using Commission.Core.Procedures;
-using Commission.Workshop.Ports;
 using Commission.Workshop.Screens;
 using Commission.Workshop.Screens.Keys;
 using Commission.Workshop.Screens.Pages;
 using Microsoft.Extensions.Time.Testing;
-using Xunit;
 
 namespace Commission.App.Tests.Screens;
 

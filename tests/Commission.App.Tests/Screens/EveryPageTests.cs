@@ -1,7 +1,6 @@
 using System.Globalization;
 using Commission.Workshop.Screens;
 using Terminal.Gui.Input;
-using Xunit;
 
 namespace Commission.App.Tests.Screens;
 

@@ -1,11 +1,7 @@
 using System.Text;
 using Commission.Adapters.Files;
 using Commission.Adapters.Storage;
-using Commission.App.Screens;
-using Commission.Core.History;
-using Commission.Core.Machines;
 using Terminal.Gui.Input;
-using Xunit;
 
 namespace Commission.App.Tests.Screens;
 

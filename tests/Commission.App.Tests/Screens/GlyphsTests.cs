@@ -1,9 +1,3 @@
-using Commission.App.Screens;
-using Commission.Core.History;
-using Commission.Core.Machines;
-using Commission.Workshop.Ports;
-using Xunit;
-
 namespace Commission.App.Tests.Screens;
 
 public class GlyphsTests

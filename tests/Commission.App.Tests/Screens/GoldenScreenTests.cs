@@ -1,7 +1,4 @@
-using Commission.Core.History;
-using Commission.Workshop.Ports;
 using Terminal.Gui.Input;
-using Xunit;
 
 namespace Commission.App.Tests.Screens;
 

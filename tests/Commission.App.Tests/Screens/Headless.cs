@@ -1,4 +1,3 @@
-using Commission.App.Screens;
 using Commission.Workshop.Screens;
 using Terminal.Gui.App;
 using Terminal.Gui.Drivers;

@@ -1,7 +1,5 @@
 using System.Text.RegularExpressions;
-using Commission.Core.History;
 using Terminal.Gui.Input;
-using Xunit;
 
 namespace Commission.App.Tests.Screens;
 

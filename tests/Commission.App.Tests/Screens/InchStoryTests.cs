@@ -1,13 +1,9 @@
 using System.Globalization;
-using Commission.App.Screens;
 using Commission.Core;
-using Commission.Core.History;
-using Commission.Core.Machines;
 using Commission.Practice.Bench;
 using Commission.Workshop.Screens;
 using Terminal.Gui.Input;
 using Terminal.Gui.Testing;
-using Xunit;
 
 namespace Commission.App.Tests.Screens;
 

@@ -1,10 +1,6 @@
 using System.Collections.Immutable;
-using Commission.App.Screens;
-using Commission.Core.History;
 using Commission.Core.Instruments;
-using Commission.Core.Machines;
 using Commission.Core.Procedures;
-using Commission.Workshop.Ports;
 using Microsoft.Extensions.Time.Testing;
 
 namespace Commission.App.Tests.Screens;

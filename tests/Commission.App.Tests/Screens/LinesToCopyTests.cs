@@ -1,11 +1,6 @@
 using Commission.Adapters.Files;
-using Commission.App.Screens;
-using Commission.Core.History;
-using Commission.Core.Machines;
 using Commission.Core.Procedures;
-using Commission.Workshop.Ports;
 using Terminal.Gui.Input;
-using Xunit;
 
 namespace Commission.App.Tests.Screens;
 

@@ -1,14 +1,9 @@
 using System.Text.RegularExpressions;
-using Commission.App.Screens;
-using Commission.Core.History;
-using Commission.Core.Machines;
 using Commission.Core.Procedures;
 using Commission.Practice.Controller;
 using Commission.Practice.Machines;
-using Commission.Workshop.Ports;
 using Microsoft.Extensions.Time.Testing;
 using Terminal.Gui.Input;
-using Xunit;
 using static Commission.App.Tests.Screens.LinkedWindow;
 
 namespace Commission.App.Tests.Screens;

@@ -1,11 +1,6 @@
 using System.Collections.Immutable;
-using Commission.App.Screens;
-using Commission.Core.History;
-using Commission.Core.Machines;
 using Commission.Practice.Machines;
-using Commission.Workshop.Ports;
 using Microsoft.Extensions.Time.Testing;
-using Xunit;
 using static Commission.App.Tests.Screens.LinkedWindow;
 
 namespace Commission.App.Tests.Screens;

@@ -1,7 +1,4 @@
-using Commission.Core.History;
-using Commission.Workshop.Ports;
 using Microsoft.Extensions.Time.Testing;
-using Xunit;
 using static Commission.App.Tests.Screens.LinkedWindow;
 
 namespace Commission.App.Tests.Screens;

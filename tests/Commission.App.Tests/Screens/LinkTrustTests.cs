@@ -1,13 +1,8 @@
-using Commission.App.Screens;
-using Commission.Core.History;
-using Commission.Core.Machines;
 using Commission.Core.Motion;
 using Commission.Core.Procedures;
-using Commission.Workshop.Ports;
 using Commission.Workshop.Screens.Pages;
 using Microsoft.Extensions.Time.Testing;
 using Terminal.Gui.Input;
-using Xunit;
 using static Commission.App.Tests.Screens.LinkedWindow;
 
 namespace Commission.App.Tests.Screens;

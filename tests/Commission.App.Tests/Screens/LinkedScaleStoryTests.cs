@@ -3,13 +3,9 @@ using System.Runtime.Versioning;
 using System.Text.RegularExpressions;
 using Commission.Adapters.Storage;
 using Commission.App.Tests.Attended;
-using Commission.Core.History;
 using Commission.Core.Instruments;
-using Commission.Core.Machines;
 using Commission.Practice.Controller;
 using Commission.Practice.Machines;
-using Commission.Workshop.Ports;
-using Xunit;
 
 namespace Commission.App.Tests.Screens;
 

@@ -1,10 +1,7 @@
 using System.Diagnostics;
-using Commission.App.Screens;
 using Commission.Core.Procedures;
 using Commission.Tests;
-using Commission.Workshop.Ports;
 using Terminal.Gui.Input;
-using Xunit;
 
 namespace Commission.App.Tests.Screens;
 

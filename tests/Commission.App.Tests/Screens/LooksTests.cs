@@ -1,9 +1,6 @@
-using Commission.App.Screens;
-using Commission.Core.History;
 using Commission.Workshop.Screens;
 using Terminal.Gui.Drawing;
 using Terminal.Gui.Input;
-using Xunit;
 using Glyphs = Commission.App.Screens.Glyphs;
 
 namespace Commission.App.Tests.Screens;

@@ -1,14 +1,10 @@
 using System.Diagnostics;
-using Commission.App.Screens;
-using Commission.Core.History;
-using Commission.Core.Machines;
 using Commission.Core.Motion;
 using Commission.Tests;
 using Commission.Workshop.Screens.Pages;
 using Microsoft.Extensions.Time.Testing;
 using Terminal.Gui.Input;
 using Terminal.Gui.Testing;
-using Xunit;
 using static Commission.App.Tests.Screens.LinkedWindow;
 
 namespace Commission.App.Tests.Screens;

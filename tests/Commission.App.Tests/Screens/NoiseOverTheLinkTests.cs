@@ -1,11 +1,7 @@
-using Commission.App.Screens;
-using Commission.Core.History;
 using Commission.Core.Procedures;
-using Commission.Workshop.Ports;
 using Commission.Workshop.Screens.Keys;
 using Commission.Workshop.Screens.Pages;
 using Microsoft.Extensions.Time.Testing;
-using Xunit;
 using static Commission.App.Tests.Screens.LinkedWindow;
 
 namespace Commission.App.Tests.Screens;

@@ -1,13 +1,10 @@
 using System.Globalization;
 using Commission.App.Rehearsal;
-using Commission.App.Screens;
 using Commission.Core;
-using Commission.Core.Machines;
 using Commission.Core.Procedures;
 using Commission.Practice.Bench;
 using Commission.Workshop.Screens;
 using Commission.Workshop.Screens.Pages;
-using Xunit;
 
 namespace Commission.App.Tests.Screens;
 

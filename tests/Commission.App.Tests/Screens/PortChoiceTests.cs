@@ -1,14 +1,10 @@
-using Commission.App.Screens;
 using Commission.Core;
-using Commission.Core.History;
 using Commission.Practice.Machines;
 using Commission.Workshop.Controllers;
-using Commission.Workshop.Ports;
 using Commission.Workshop.Requests;
 using Commission.Workshop.Screens.Pages;
 using Microsoft.Extensions.Time.Testing;
 using Terminal.Gui.Input;
-using Xunit;
 using static Commission.App.Tests.Screens.LinkedWindow;
 
 namespace Commission.App.Tests.Screens;

@@ -1,8 +1,4 @@
-using Commission.App.Screens;
-using Commission.Core.Machines;
 using Commission.Practice.Bench;
-using Commission.Workshop.Ports;
-using Xunit;
 
 namespace Commission.App.Tests.Screens;
 

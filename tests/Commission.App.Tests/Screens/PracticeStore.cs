@@ -1,8 +1,5 @@
 using System.Runtime.CompilerServices;
-using Commission.App.Screens;
-using Commission.Core.History;
 using Commission.Core.Procedures;
-using Commission.Workshop.Ports;
 
 namespace Commission.App.Tests.Screens;
 

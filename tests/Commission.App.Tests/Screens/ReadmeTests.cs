@@ -1,6 +1,5 @@
 using System.Runtime.CompilerServices;
 using System.Text.RegularExpressions;
-using Xunit;
 
 namespace Commission.App.Tests.Screens;
 

@@ -1,6 +1,4 @@
 using Commission.Adapters.Storage;
-using Commission.Core.History;
-using Commission.Workshop.Ports;
 using Microsoft.Extensions.Time.Testing;
 
 namespace Commission.App.Tests.Screens;

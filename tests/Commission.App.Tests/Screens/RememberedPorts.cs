@@ -1,5 +1,3 @@
-using Commission.Workshop.Ports;
-
 namespace Commission.App.Tests.Screens;
 
 /// <summary>Ports remembered as long as a test lasts.</summary>

@@ -1,12 +1,7 @@
-using Commission.App.Screens;
 using Commission.Core;
-using Commission.Core.History;
-using Commission.Core.Machines;
 using Commission.Practice.Bench;
-using Commission.Workshop.Ports;
 using Microsoft.Extensions.Time.Testing;
 using Terminal.Gui.Input;
-using Xunit;
 
 namespace Commission.App.Tests.Screens;
 

@@ -1,9 +1,6 @@
 using System.Runtime.CompilerServices;
 using System.Text;
-using Commission.App.Screens;
-using Commission.Core.History;
 using Commission.Workshop.Screens;
-using Xunit;
 
 namespace Commission.App.Tests.Screens;
 

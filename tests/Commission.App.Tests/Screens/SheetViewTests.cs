@@ -1,9 +1,7 @@
-using Commission.App.Screens;
 using Commission.Workshop.Screens;
 using Commission.Workshop.Screens.Keys;
 using Terminal.Gui.Drawing;
 using Terminal.Gui.Input;
-using Xunit;
 
 namespace Commission.App.Tests.Screens;
 

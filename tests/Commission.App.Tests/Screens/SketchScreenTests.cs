@@ -1,8 +1,4 @@
-using Commission.App.Screens;
-using Commission.Core.History;
-using Commission.Workshop.Ports;
 using Terminal.Gui.Input;
-using Xunit;
 
 namespace Commission.App.Tests.Screens;
 

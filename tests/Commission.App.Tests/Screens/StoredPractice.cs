@@ -1,12 +1,8 @@
 using Commission.Adapters.Storage;
 using Commission.App.Rehearsal;
-using Commission.App.Screens;
 using Commission.Core;
-using Commission.Core.History;
-using Commission.Core.Machines;
 using Commission.Core.Procedures;
 using Commission.Practice.Bench;
-using Commission.Workshop.Ports;
 using Commission.Workshop.Screens;
 using Commission.Workshop.Screens.Pages;
 using Microsoft.Extensions.Time.Testing;

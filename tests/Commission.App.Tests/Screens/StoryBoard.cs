@@ -1,11 +1,9 @@
 using System.Text;
 using Commission.Core;
-using Commission.Core.Machines;
 using Commission.Core.Machines.Dialects;
 using Commission.Practice.Controller;
 using Commission.Practice.Machines;
 using Commission.Workshop.Controllers;
-using Commission.Workshop.Ports;
 using Commission.Workshop.Requests;
 using Commission.Workshop.Screens.Pages;
 

@@ -1,7 +1,4 @@
-using Commission.App.Screens;
-using Commission.Core.History;
 using Terminal.Gui.Input;
-using Xunit;
 
 namespace Commission.App.Tests.Screens;
 

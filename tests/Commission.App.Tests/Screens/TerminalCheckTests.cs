@@ -1,6 +1,3 @@
-using Commission.App.Screens;
-using Xunit;
-
 namespace Commission.App.Tests.Screens;
 
 public class TerminalCheckTests

@@ -1,11 +1,7 @@
 using System.Globalization;
 using System.Text.RegularExpressions;
 using Commission.Adapters.Storage;
-using Commission.App.Screens;
-using Commission.Core.History;
-using Commission.Workshop.Ports;
 using Commission.Workshop.Screens;
-using Xunit;
 
 namespace Commission.App.Tests.Screens;
 

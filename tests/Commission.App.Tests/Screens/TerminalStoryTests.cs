@@ -1,8 +1,6 @@
 using System.Globalization;
 using System.Text.RegularExpressions;
-using Commission.Core.Machines;
 using Commission.Practice.Bench;
-using Xunit;
 
 namespace Commission.App.Tests.Screens;
 

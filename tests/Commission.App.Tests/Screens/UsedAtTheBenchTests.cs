@@ -1,9 +1,6 @@
-using Commission.App.Screens;
-using Commission.Core.History;
 using Commission.Workshop.Screens;
 using Commission.Workshop.Screens.Pages;
 using Terminal.Gui.Input;
-using Xunit;
 using static Commission.App.Tests.Screens.LinkedWindow;
 
 namespace Commission.App.Tests.Screens;

@@ -1,12 +1,8 @@
 using Commission.Adapters.Storage;
-using Commission.App.Screens;
 using Commission.App.Tests.CommandLine;
 using Commission.Core;
-using Commission.Core.History;
 using Commission.Core.Instruments;
-using Commission.Workshop.Ports;
 using Commission.Workshop.Screens.Pages;
-using Xunit;
 
 namespace Commission.App.Tests.Screens;
 

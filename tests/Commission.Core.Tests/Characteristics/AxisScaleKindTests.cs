@@ -1,10 +1,7 @@
 using System.Collections.Immutable;
-using Commission.Core.Characteristics;
 using Commission.Core.Instruments;
-using Commission.Core.Machines;
 using Commission.Core.Readings;
 using Commission.Core.Tests.Support;
-using Xunit;
 
 namespace Commission.Core.Tests.Characteristics;
 

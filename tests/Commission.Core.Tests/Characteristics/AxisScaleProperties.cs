@@ -1,11 +1,8 @@
-using Commission.Core.Characteristics;
 using Commission.Core.Instruments;
-using Commission.Core.Machines;
 using Commission.Core.Readings;
 using Commission.Core.Tests.Support;
 using Commission.Tests;
 using CsCheck;
-using Xunit;
 
 namespace Commission.Core.Tests.Characteristics;
 

@@ -1,8 +1,6 @@
 using System.Collections.Immutable;
-using Commission.Core.Characteristics;
 using Commission.Core.Readings;
 using Commission.Core.Tests.Support;
-using Xunit;
 
 namespace Commission.Core.Tests.Characteristics;
 

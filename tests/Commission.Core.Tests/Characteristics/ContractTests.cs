@@ -1,6 +1,3 @@
-using Commission.Core.Characteristics;
-using Xunit;
-
 namespace Commission.Core.Tests.Characteristics;
 
 /// <summary>Every kind of the contract is declared, with its columns and parameters.</summary>

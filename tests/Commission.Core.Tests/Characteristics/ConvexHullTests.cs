@@ -1,6 +1,3 @@
-using Commission.Core.Characteristics;
-using Xunit;
-
 namespace Commission.Core.Tests.Characteristics;
 
 public sealed class ConvexHullTests

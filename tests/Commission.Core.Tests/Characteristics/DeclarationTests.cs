@@ -1,6 +1,4 @@
 using System.Text.RegularExpressions;
-using Commission.Core.Characteristics;
-using Xunit;
 
 namespace Commission.Core.Tests.Characteristics;
 

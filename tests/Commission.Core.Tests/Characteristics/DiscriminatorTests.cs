@@ -1,7 +1,3 @@
-using Commission.Core.Characteristics;
-using Commission.Core.Machines;
-using Xunit;
-
 namespace Commission.Core.Tests.Characteristics;
 
 public sealed class DiscriminatorTests

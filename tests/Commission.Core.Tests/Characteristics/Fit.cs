@@ -1,5 +1,4 @@
 using System.Globalization;
-using Commission.Core.Characteristics;
 using Commission.Core.Instruments;
 using Commission.Core.Readings;
 

@@ -1,6 +1,4 @@
 using System.Globalization;
-using Commission.Core.Characteristics;
-using Xunit;
 
 namespace Commission.Core.Tests.Characteristics;
 

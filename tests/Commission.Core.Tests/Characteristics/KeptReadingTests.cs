@@ -1,6 +1,4 @@
 using System.Collections.Immutable;
-using Commission.Core.Characteristics;
-using Xunit;
 
 namespace Commission.Core.Tests.Characteristics;
 

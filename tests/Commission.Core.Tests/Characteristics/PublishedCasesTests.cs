@@ -1,6 +1,4 @@
-using Commission.Core.Characteristics;
 using Commission.Core.Tests.Support;
-using Xunit;
 
 namespace Commission.Core.Tests.Characteristics;
 

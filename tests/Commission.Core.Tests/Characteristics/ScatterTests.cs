@@ -1,7 +1,5 @@
 using System.Collections.Immutable;
-using Commission.Core.Characteristics;
 using Commission.Core.Readings;
-using Xunit;
 
 namespace Commission.Core.Tests.Characteristics;
 

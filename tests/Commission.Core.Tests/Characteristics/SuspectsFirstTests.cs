@@ -1,7 +1,5 @@
-using Commission.Core.Characteristics;
 using Commission.Core.Instruments;
 using Commission.Core.Plans;
-using Xunit;
 
 namespace Commission.Core.Tests.Characteristics;
 

@@ -1,5 +1,4 @@
 using Commission.Core.Corrections;
-using Xunit;
 
 namespace Commission.Core.Tests.Corrections;
 

@@ -1,6 +1,4 @@
-using Commission.Core.Characteristics;
 using Commission.Core.Corrections;
-using Xunit;
 
 namespace Commission.Core.Tests.Corrections;
 

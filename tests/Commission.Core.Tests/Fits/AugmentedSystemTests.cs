@@ -1,7 +1,6 @@
 using Commission.Core.Fits;
 using Commission.Core.Tests.Support;
 using MathNet.Numerics.LinearAlgebra;
-using Xunit;
 
 namespace Commission.Core.Tests.Fits;
 

@@ -1,6 +1,5 @@
 using Commission.Core.Fits;
 using Commission.Core.Quantities;
-using Xunit;
 
 namespace Commission.Core.Tests.Fits;
 

@@ -1,8 +1,6 @@
 using System.Collections.Immutable;
-using Commission.Core.Characteristics;
 using Commission.Core.History;
 using Commission.Core.Instruments;
-using Commission.Core.Machines;
 
 namespace Commission.Core.Tests.History;
 

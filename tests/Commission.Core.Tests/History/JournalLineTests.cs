@@ -2,7 +2,6 @@ using System.Collections;
 using System.Reflection;
 using System.Text;
 using Commission.Core.History;
-using Xunit;
 
 namespace Commission.Core.Tests.History;
 

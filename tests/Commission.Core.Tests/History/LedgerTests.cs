@@ -1,8 +1,5 @@
 using System.Collections.Immutable;
-using Commission.Core.Characteristics;
 using Commission.Core.History;
-using Commission.Core.Machines;
-using Xunit;
 
 namespace Commission.Core.Tests.History;
 

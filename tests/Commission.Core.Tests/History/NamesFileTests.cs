@@ -1,5 +1,4 @@
 using Commission.Core.History;
-using Xunit;
 
 namespace Commission.Core.Tests.History;
 

@@ -1,6 +1,3 @@
-using Commission.Core.Machines;
-using Xunit;
-
 namespace Commission.Core.Tests.Machines;
 
 // Elementary arithmetic and own derivations, worked outside this program.

@@ -1,7 +1,5 @@
-using Commission.Core.Machines;
 using Commission.Tests;
 using CsCheck;
-using Xunit;
 
 namespace Commission.Core.Tests.Machines;
 

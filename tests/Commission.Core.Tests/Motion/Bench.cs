@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using Commission.Core.Machines;
 using Commission.Core.Machines.Dialects;
 using Commission.Core.Motion;
 using Commission.Tests;

@@ -1,10 +1,8 @@
 using System.Collections.Immutable;
-using Commission.Core.Machines;
 using Commission.Core.Machines.Dialects;
 using Commission.Core.Motion;
 using Commission.Tests;
 using CsCheck;
-using Xunit;
 
 namespace Commission.Core.Tests.Motion;
 

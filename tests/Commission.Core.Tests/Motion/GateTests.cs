@@ -1,7 +1,5 @@
-using Commission.Core.Machines;
 using Commission.Core.Machines.Dialects;
 using Commission.Core.Motion;
-using Xunit;
 
 namespace Commission.Core.Tests.Motion;
 

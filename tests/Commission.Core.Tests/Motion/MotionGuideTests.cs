@@ -1,6 +1,5 @@
 using Commission.Core.Motion;
 using Commission.Core.Tests.Procedures;
-using Xunit;
 
 namespace Commission.Core.Tests.Motion;
 

@@ -1,8 +1,6 @@
-using Commission.Core.Machines;
 using Commission.Core.Plans;
 using Commission.Tests;
 using CsCheck;
-using Xunit;
 
 namespace Commission.Core.Tests.Plans;
 

@@ -1,9 +1,6 @@
-using Commission.Core.Characteristics;
 using Commission.Core.Instruments;
-using Commission.Core.Machines;
 using Commission.Core.Plans;
 using Commission.Core.Tests.Characteristics;
-using Xunit;
 
 namespace Commission.Core.Tests.Plans;
 

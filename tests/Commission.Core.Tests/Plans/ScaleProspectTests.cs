@@ -1,8 +1,6 @@
 using System.Collections.Immutable;
 using Commission.Core.Instruments;
-using Commission.Core.Machines;
 using Commission.Core.Plans;
-using Xunit;
 
 namespace Commission.Core.Tests.Plans;
 

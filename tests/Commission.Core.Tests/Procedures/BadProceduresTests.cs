@@ -2,7 +2,6 @@ using System.Text.RegularExpressions;
 using Commission.Core.Procedures;
 using Commission.Tests;
 using CsCheck;
-using Xunit;
 
 namespace Commission.Core.Tests.Procedures;
 

@@ -1,6 +1,4 @@
-using Commission.Core.Machines;
 using Commission.Core.Procedures;
-using Xunit;
 
 namespace Commission.Core.Tests.Procedures;
 

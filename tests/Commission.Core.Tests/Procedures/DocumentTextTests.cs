@@ -1,10 +1,8 @@
 using System.Collections.Immutable;
 using Commission.Core.Instruments;
-using Commission.Core.Machines;
 using Commission.Core.Procedures;
 using Commission.Tests;
 using CsCheck;
-using Xunit;
 
 namespace Commission.Core.Tests.Procedures;
 

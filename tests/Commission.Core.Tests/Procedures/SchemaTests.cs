@@ -1,7 +1,5 @@
 using System.Text.Json;
-using Commission.Core.Machines;
 using Commission.Core.Procedures;
-using Xunit;
 
 namespace Commission.Core.Tests.Procedures;
 

@@ -1,6 +1,4 @@
 using System.Collections.Immutable;
-using Commission.Core.Characteristics;
-using Commission.Core.Machines;
 using Commission.Core.Procedures;
 
 namespace Commission.Core.Tests.Procedures;

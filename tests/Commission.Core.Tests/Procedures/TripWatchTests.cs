@@ -1,7 +1,6 @@
 using Commission.Core.Procedures;
 using Commission.Tests;
 using CsCheck;
-using Xunit;
 
 namespace Commission.Core.Tests.Procedures;
 

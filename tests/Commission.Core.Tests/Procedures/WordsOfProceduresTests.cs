@@ -1,6 +1,5 @@
 using System.Text.RegularExpressions;
 using Commission.Core.Procedures;
-using Xunit;
 
 namespace Commission.Core.Tests.Procedures;
 

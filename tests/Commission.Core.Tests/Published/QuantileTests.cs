@@ -1,6 +1,5 @@
 using Commission.Core.Quantities;
 using Commission.Core.Tests.Support;
-using Xunit;
 
 namespace Commission.Core.Tests.Published;
 

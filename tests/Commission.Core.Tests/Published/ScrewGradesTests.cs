@@ -1,6 +1,4 @@
-using Commission.Core.Machines;
 using Commission.Core.Tests.Support;
-using Xunit;
 
 namespace Commission.Core.Tests.Published;
 

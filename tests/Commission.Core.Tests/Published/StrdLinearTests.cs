@@ -1,7 +1,6 @@
 using Commission.Core.Fits;
 using Commission.Core.Quantities;
 using Commission.Core.Tests.Support;
-using Xunit;
 
 namespace Commission.Core.Tests.Published;
 

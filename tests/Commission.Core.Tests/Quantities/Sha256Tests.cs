@@ -1,6 +1,5 @@
 using System.Text;
 using Commission.Core.Quantities;
-using Xunit;
 
 namespace Commission.Core.Tests.Quantities;
 

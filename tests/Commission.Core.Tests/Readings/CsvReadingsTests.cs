@@ -1,5 +1,4 @@
 using Commission.Core.Readings;
-using Xunit;
 
 namespace Commission.Core.Tests.Readings;
 

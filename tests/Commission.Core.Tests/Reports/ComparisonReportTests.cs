@@ -1,10 +1,7 @@
 using System.Collections.Immutable;
-using Commission.Core.Characteristics;
 using Commission.Core.History;
-using Commission.Core.Machines;
 using Commission.Core.Reports;
 using Commission.Core.Upkeep;
-using Xunit;
 
 namespace Commission.Core.Tests.Reports;
 

@@ -1,7 +1,5 @@
 using System.Text.Json;
-using Commission.Core.Characteristics;
 using Commission.Core.Reports;
-using Xunit;
 
 namespace Commission.Core.Tests.Reports;
 

@@ -1,9 +1,7 @@
 using System.Collections.Immutable;
-using Commission.Core.Characteristics;
 using Commission.Core.Quantities;
 using Commission.Core.Readings;
 using Commission.Core.Reports;
-using Xunit;
 
 namespace Commission.Core.Tests.Reports;
 

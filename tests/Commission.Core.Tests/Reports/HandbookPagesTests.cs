@@ -1,9 +1,7 @@
 using System.Globalization;
 using System.Text.RegularExpressions;
-using Commission.Core.Characteristics;
 using Commission.Core.Reports;
 using Commission.Core.Tests.Procedures;
-using Xunit;
 
 namespace Commission.Core.Tests.Reports;
 

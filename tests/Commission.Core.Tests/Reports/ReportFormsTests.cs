@@ -1,5 +1,4 @@
 using Commission.Core.Reports;
-using Xunit;
 
 namespace Commission.Core.Tests.Reports;
 

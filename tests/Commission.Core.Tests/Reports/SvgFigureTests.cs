@@ -1,8 +1,6 @@
 using System.Globalization;
 using System.Xml.Linq;
-using Commission.Core.Characteristics;
 using Commission.Core.Reports;
-using Xunit;
 
 namespace Commission.Core.Tests.Reports;
 

@@ -1,12 +1,9 @@
 using System.Globalization;
 using System.Text.RegularExpressions;
-using Commission.Core.Characteristics;
 using Commission.Core.History;
-using Commission.Core.Machines;
 using Commission.Core.Reports;
 using Commission.Core.Tests.History;
 using Commission.Core.Upkeep;
-using Xunit;
 
 namespace Commission.Core.Tests.Reports;
 

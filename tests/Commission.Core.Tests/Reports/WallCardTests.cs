@@ -1,11 +1,8 @@
-using Commission.Core.Characteristics;
 using Commission.Core.History;
-using Commission.Core.Machines;
 using Commission.Core.Quantities;
 using Commission.Core.Reports;
 using Commission.Core.Tests.History;
 using Commission.Core.Upkeep;
-using Xunit;
 
 namespace Commission.Core.Tests.Reports;
 

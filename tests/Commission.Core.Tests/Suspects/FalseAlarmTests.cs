@@ -1,10 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
-using Commission.Core.Characteristics;
 using Commission.Core.Instruments;
-using Commission.Core.Machines;
 using Commission.Core.Readings;
-using Xunit;
 
 namespace Commission.Core.Tests.Suspects;
 

@@ -2,7 +2,6 @@ using System.Collections.Immutable;
 using Commission.Core.Instruments;
 using Commission.Core.Readings;
 using Commission.Core.Suspects;
-using Xunit;
 
 namespace Commission.Core.Tests.Suspects;
 

@@ -1,9 +1,7 @@
 using System.Globalization;
-using Commission.Core.Characteristics;
 using Commission.Core.Instruments;
 using Commission.Core.Quantities;
 using Commission.Core.Tests.Characteristics;
-using Xunit;
 
 namespace Commission.Core.Tests.Suspects;
 

@@ -2,7 +2,6 @@ using System.Globalization;
 using Commission.Core.Quantities;
 using Commission.Core.Readings;
 using Commission.Core.Suspects;
-using Xunit;
 
 namespace Commission.Core.Tests.Suspects;
 

@@ -2,7 +2,6 @@ using Commission.Core.Suspects;
 using Commission.Tests;
 using CsCheck;
 using MathNet.Numerics.LinearAlgebra;
-using Xunit;
 
 namespace Commission.Core.Tests.Suspects;
 

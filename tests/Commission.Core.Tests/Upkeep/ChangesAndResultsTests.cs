@@ -1,9 +1,6 @@
-using Commission.Core.Characteristics;
 using Commission.Core.History;
-using Commission.Core.Machines;
 using Commission.Core.Tests.History;
 using Commission.Core.Upkeep;
-using Xunit;
 
 namespace Commission.Core.Tests.Upkeep;
 

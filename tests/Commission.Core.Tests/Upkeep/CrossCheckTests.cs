@@ -1,5 +1,4 @@
 using Commission.Core.Upkeep;
-using Xunit;
 
 namespace Commission.Core.Tests.Upkeep;
 

@@ -1,12 +1,9 @@
-using Commission.Core.Characteristics;
 using Commission.Core.History;
-using Commission.Core.Machines;
 using Commission.Core.Procedures;
 using Commission.Core.Tests.History;
 using Commission.Core.Upkeep;
 using Commission.Tests;
 using CsCheck;
-using Xunit;
 
 namespace Commission.Core.Tests.Upkeep;
 

@@ -1,9 +1,7 @@
 using System.Globalization;
-using Commission.Core.Machines;
 using Commission.Practice.Bench;
 using Commission.Practice.Machines;
 using Commission.Practice.Operators;
-using Xunit;
 
 namespace Commission.Practice.Tests.Bench;
 

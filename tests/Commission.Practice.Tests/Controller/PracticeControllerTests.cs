@@ -1,8 +1,6 @@
 using System.Text;
-using Commission.Core.Machines;
 using Commission.Core.Machines.Dialects;
 using Commission.Practice.Controller;
-using Xunit;
 
 namespace Commission.Practice.Tests.Controller;
 

@@ -1,6 +1,3 @@
-using Commission.Practice.Draws;
-using Xunit;
-
 namespace Commission.Practice.Tests.Draws;
 
 public sealed class DrawSourceTests

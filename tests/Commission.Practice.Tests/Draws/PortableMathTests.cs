@@ -1,7 +1,5 @@
-using Commission.Practice.Draws;
 using Commission.Tests;
 using CsCheck;
-using Xunit;
 
 namespace Commission.Practice.Tests.Draws;
 

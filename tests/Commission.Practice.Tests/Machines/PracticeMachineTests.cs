@@ -1,6 +1,4 @@
-using Commission.Core.Machines;
 using Commission.Practice.Machines;
-using Xunit;
 
 namespace Commission.Practice.Tests.Machines;
 

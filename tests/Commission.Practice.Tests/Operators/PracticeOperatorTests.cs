@@ -1,7 +1,5 @@
-using Commission.Practice.Draws;
 using Commission.Practice.Instruments;
 using Commission.Practice.Operators;
-using Xunit;
 
 namespace Commission.Practice.Tests.Operators;
 

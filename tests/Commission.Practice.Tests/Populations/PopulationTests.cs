@@ -1,7 +1,4 @@
-using Commission.Core.Machines;
-using Commission.Practice.Draws;
 using Commission.Practice.Populations;
-using Xunit;
 
 namespace Commission.Practice.Tests.Populations;
 

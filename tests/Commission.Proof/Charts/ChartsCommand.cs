@@ -1,7 +1,3 @@
-using System.Globalization;
-using Commission.Core.Characteristics;
-using Commission.Proof.Tables;
-
 namespace Commission.Proof.Charts;
 
 /// <summary>

@@ -1,7 +1,5 @@
 using System.ComponentModel;
 using System.Diagnostics;
-using System.Globalization;
-using Commission.Proof.Tables;
 
 namespace Commission.Proof.Digits;
 

@@ -1,8 +1,5 @@
 using System.Collections.Immutable;
-using System.Globalization;
-using Commission.Core.Characteristics;
 using Commission.Core.Readings;
-using Commission.Proof.Tables;
 
 namespace Commission.Proof.Digits;
 

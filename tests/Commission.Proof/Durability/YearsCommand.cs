@@ -1,11 +1,8 @@
 using System.Collections.Immutable;
 using System.Diagnostics;
-using System.Globalization;
 using Commission.Adapters.Storage;
 using Commission.Core;
-using Commission.Core.Characteristics;
 using Commission.Core.History;
-using Commission.Core.Machines;
 using Commission.Core.Reports;
 using Commission.Core.Upkeep;
 using Commission.Workshop.Ports;

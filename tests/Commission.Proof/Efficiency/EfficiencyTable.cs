@@ -1,11 +1,7 @@
-using System.Globalization;
-using Commission.Core.Characteristics;
-using Commission.Core.Machines;
 using Commission.Core.Readings;
 using Commission.Practice.Draws;
 using Commission.Practice.Instruments;
 using Commission.Practice.Operators;
-using Commission.Proof.Tables;
 
 namespace Commission.Proof.Efficiency;
 

@@ -1,10 +1,7 @@
-using System.Globalization;
 using Commission.Core;
-using Commission.Core.Machines;
 using Commission.Core.Plans;
 using Commission.Practice.Draws;
 using Commission.Practice.Machines;
-using Commission.Proof.Tables;
 
 namespace Commission.Proof.Efficiency;
 

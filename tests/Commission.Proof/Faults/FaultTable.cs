@@ -1,7 +1,5 @@
-using System.Globalization;
 using Commission.Proof.Durability;
 using Commission.Proof.Link;
-using Commission.Proof.Tables;
 
 namespace Commission.Proof.Faults;
 

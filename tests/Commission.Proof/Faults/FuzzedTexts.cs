@@ -1,14 +1,11 @@
 using System.Text;
-using Commission.Core.Characteristics;
 using Commission.Core.History;
-using Commission.Core.Machines;
 using Commission.Core.Machines.Dialects;
 using Commission.Core.Motion;
 using Commission.Core.Procedures;
 using Commission.Core.Quantities;
 using Commission.Core.Readings;
 using Commission.Practice.Draws;
-using Commission.Proof.Tables;
 
 namespace Commission.Proof.Faults;
 

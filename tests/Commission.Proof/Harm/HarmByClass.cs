@@ -1,6 +1,4 @@
-using System.Globalization;
 using Commission.Practice.Populations;
-using Commission.Proof.Tables;
 
 namespace Commission.Proof.Harm;
 

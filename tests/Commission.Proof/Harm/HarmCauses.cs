@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Globalization;
 using Commission.Practice.Draws;
 using Commission.Practice.Populations;
 

@@ -1,7 +1,4 @@
-using System.Globalization;
-using Commission.Core.Characteristics;
 using Commission.Practice.Populations;
-using Commission.Proof.Tables;
 
 namespace Commission.Proof.Harm;
 

@@ -1,9 +1,6 @@
 using System.Collections.Immutable;
-using System.Globalization;
-using Commission.Core.Characteristics;
 using Commission.Core.Corrections;
 using Commission.Core.Instruments;
-using Commission.Core.Machines;
 using Commission.Core.Readings;
 using Commission.Practice.Bench;
 using Commission.Practice.Machines;

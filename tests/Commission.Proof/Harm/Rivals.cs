@@ -1,5 +1,3 @@
-using Commission.Core.Machines;
-
 namespace Commission.Proof.Harm;
 
 /// <summary>What people do today, carried out faithfully: one reading, a mean of three, a line through five, again and again.</summary>

@@ -1,4 +1,3 @@
-using Commission.Core.Machines;
 using Commission.Practice.Draws;
 using Commission.Practice.Instruments;
 using Commission.Practice.Machines;

@@ -1,8 +1,6 @@
 using System.Collections.Immutable;
-using System.Globalization;
 using Commission.Practice.Draws;
 using Commission.Practice.Populations;
-using Commission.Proof.Tables;
 
 namespace Commission.Proof.Harm;
 

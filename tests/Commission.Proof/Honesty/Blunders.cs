@@ -1,9 +1,6 @@
 using System.Collections.Concurrent;
-using System.Globalization;
-using Commission.Core.Characteristics;
 using Commission.Core.Readings;
 using Commission.Practice.Draws;
-using Commission.Proof.Tables;
 
 namespace Commission.Proof.Honesty;
 

@@ -1,10 +1,7 @@
 using System.Collections.Immutable;
-using System.Globalization;
-using Commission.Core.Characteristics;
 using Commission.Core.Readings;
 using Commission.Practice.Draws;
 using Commission.Practice.Machines;
-using Commission.Proof.Tables;
 
 namespace Commission.Proof.Honesty;
 

@@ -1,8 +1,5 @@
 using System.Collections.Immutable;
-using System.Globalization;
-using Commission.Core.Characteristics;
 using Commission.Core.Instruments;
-using Commission.Core.Machines;
 using Commission.Core.Readings;
 using Commission.Practice.Bench;
 using Commission.Practice.Draws;

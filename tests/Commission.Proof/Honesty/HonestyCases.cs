@@ -1,7 +1,5 @@
 using System.Collections.Immutable;
-using Commission.Core.Characteristics;
 using Commission.Core.Instruments;
-using Commission.Core.Machines;
 using Commission.Practice.Bench;
 
 namespace Commission.Proof.Honesty;

@@ -1,8 +1,4 @@
-using System.Globalization;
-using Commission.Core.Characteristics;
-using Commission.Core.Machines;
 using Commission.Practice.Draws;
-using Commission.Proof.Tables;
 
 namespace Commission.Proof.Honesty;
 

@@ -1,8 +1,6 @@
 using System.Collections.Concurrent;
-using System.Globalization;
 using Commission.Core;
 using Commission.Core.History;
-using Commission.Core.Machines;
 using Commission.Core.Machines.Dialects;
 using Commission.Core.Motion;
 using Commission.Core.Procedures;

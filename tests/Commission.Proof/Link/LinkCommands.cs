@@ -1,5 +1,3 @@
-using System.Globalization;
-
 namespace Commission.Proof.Link;
 
 /// <summary>

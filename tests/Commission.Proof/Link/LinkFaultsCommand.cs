@@ -1,5 +1,4 @@
 using System.Diagnostics;
-using System.Globalization;
 using Commission.Core;
 using Commission.Core.Machines.Dialects;
 using Commission.Core.Procedures;

@@ -1,5 +1,4 @@
 using System.Diagnostics;
-using System.Globalization;
 using System.IO.Ports;
 using System.Runtime.Versioning;
 using System.Text;
@@ -8,7 +7,6 @@ using Commission.Core;
 using Commission.Core.Machines.Dialects;
 using Commission.Core.Motion;
 using Commission.Practice.Controller;
-using Commission.Proof.Tables;
 using Commission.Workshop.Controllers;
 using Commission.Workshop.Ports;
 using Commission.Workshop.Requests;

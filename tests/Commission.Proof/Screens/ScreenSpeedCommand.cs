@@ -1,8 +1,6 @@
 using System.Diagnostics;
-using System.Globalization;
 using System.Runtime.Versioning;
 using Commission.Proof.Durability;
-using Commission.Proof.Tables;
 
 namespace Commission.Proof.Screens;
 

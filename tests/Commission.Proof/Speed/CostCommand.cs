@@ -1,13 +1,9 @@
 using System.Collections.Immutable;
 using System.Diagnostics;
-using System.Globalization;
-using Commission.Core.Characteristics;
-using Commission.Core.Machines;
 using Commission.Core.Plans;
 using Commission.Core.Readings;
 using Commission.Practice.Draws;
 using Commission.Proof.Honesty;
-using Commission.Proof.Tables;
 
 namespace Commission.Proof.Speed;
 

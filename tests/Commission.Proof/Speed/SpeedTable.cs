@@ -1,14 +1,10 @@
 using System.Collections.Immutable;
 using System.Diagnostics;
-using System.Globalization;
 using Commission.Adapters.Storage;
-using Commission.Core.Characteristics;
 using Commission.Core.History;
 using Commission.Core.Instruments;
-using Commission.Core.Machines;
 using Commission.Core.Readings;
 using Commission.Practice.Draws;
-using Commission.Proof.Tables;
 
 namespace Commission.Proof.Speed;
 

@@ -1,6 +1,5 @@
 using System.ComponentModel;
 using System.Diagnostics;
-using Commission.Proof.Tables;
 
 namespace Commission.Proof.Speed;
 

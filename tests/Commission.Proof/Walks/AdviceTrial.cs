@@ -1,6 +1,5 @@
 using Commission.App.Rehearsal;
 using Commission.Core.Characteristics;
-using Commission.Core.Machines;
 using Commission.Practice.Bench;
 using Commission.Practice.Machines;
 using Commission.Practice.Operators;

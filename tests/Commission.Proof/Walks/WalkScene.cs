@@ -2,7 +2,6 @@ using System.Collections.Immutable;
 using Commission.App.Rehearsal;
 using Commission.Core.Characteristics;
 using Commission.Core.History;
-using Commission.Core.Machines;
 using Commission.Core.Procedures;
 using Commission.Practice.Bench;
 using Commission.Practice.Machines;

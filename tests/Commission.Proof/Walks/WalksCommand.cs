@@ -1,6 +1,4 @@
-using System.Globalization;
 using Commission.App.Rehearsal;
-using Commission.Core.Characteristics;
 using Commission.Core.Procedures;
 using Commission.Practice.Bench;
 

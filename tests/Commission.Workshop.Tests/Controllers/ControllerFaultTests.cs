@@ -1,11 +1,6 @@
-using Commission.Core;
-using Commission.Core.Machines;
-using Commission.Core.Machines.Dialects;
 using Commission.Core.Motion;
 using Commission.Practice.Controller;
 using Commission.Tests;
-using Commission.Workshop.Ports;
-using Xunit;
 
 namespace Commission.Workshop.Tests.Controllers;
 

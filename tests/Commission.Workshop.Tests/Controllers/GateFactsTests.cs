@@ -1,9 +1,5 @@
-using Commission.Core.History;
-using Commission.Core.Machines;
-using Commission.Core.Machines.Dialects;
 using Commission.Core.Motion;
 using Commission.Workshop.Controllers;
-using Xunit;
 
 namespace Commission.Workshop.Tests.Controllers;
 

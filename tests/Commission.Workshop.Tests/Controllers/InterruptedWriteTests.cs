@@ -1,12 +1,6 @@
-using Commission.Core;
-using Commission.Core.History;
-using Commission.Core.Machines;
-using Commission.Core.Machines.Dialects;
 using Commission.Practice.Controller;
 using Commission.Workshop.Controllers;
-using Commission.Workshop.Ports;
 using Commission.Workshop.Requests;
-using Xunit;
 
 namespace Commission.Workshop.Tests.Controllers;
 

@@ -1,13 +1,8 @@
 using System.Collections.Concurrent;
-using Commission.Core;
-using Commission.Core.Machines;
-using Commission.Core.Machines.Dialects;
 using Commission.Core.Motion;
 using Commission.Practice.Controller;
 using Commission.Workshop.Controllers;
-using Commission.Workshop.Ports;
 using Commission.Workshop.Requests;
-using Xunit;
 
 namespace Commission.Workshop.Tests.Controllers;
 

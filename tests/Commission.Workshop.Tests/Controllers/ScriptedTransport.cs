@@ -1,6 +1,5 @@
 using System.Text;
 using System.Threading.Channels;
-using Commission.Workshop.Ports;
 
 namespace Commission.Workshop.Tests.Controllers;
 

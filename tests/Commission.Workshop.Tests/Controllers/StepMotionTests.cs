@@ -1,9 +1,6 @@
-using Commission.Core.Machines;
-using Commission.Core.Machines.Dialects;
 using Commission.Core.Motion;
 using Commission.Core.Procedures;
 using Commission.Workshop.Controllers;
-using Xunit;
 
 namespace Commission.Workshop.Tests.Controllers;
 

@@ -1,11 +1,8 @@
 using System.Text;
 using System.Threading.Channels;
-using Commission.Core.Machines.Dialects;
 using Commission.Core.Motion;
 using Commission.Workshop.Controllers;
-using Commission.Workshop.Ports;
 using Microsoft.Extensions.Time.Testing;
-using Xunit;
 
 namespace Commission.Workshop.Tests.Controllers;
 

@@ -1,12 +1,8 @@
 using System.Text;
-using Commission.Core.Machines;
-using Commission.Core.Machines.Dialects;
 using Commission.Core.Motion;
 using Commission.Practice.Controller;
 using Commission.Tests;
 using Commission.Workshop.Controllers;
-using Commission.Workshop.Ports;
-using Xunit;
 
 namespace Commission.Workshop.Tests.Controllers;
 

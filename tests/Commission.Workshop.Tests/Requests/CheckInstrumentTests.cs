@@ -1,11 +1,7 @@
-using Commission.Core;
-using Commission.Core.History;
 using Commission.Core.Instruments;
 using Commission.Core.Quantities;
-using Commission.Workshop.Ports;
 using Commission.Workshop.Requests;
 using Microsoft.Extensions.Time.Testing;
-using Xunit;
 
 namespace Commission.Workshop.Tests.Requests;
 

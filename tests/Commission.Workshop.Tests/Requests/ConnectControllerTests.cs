@@ -1,12 +1,7 @@
-using Commission.Core;
-using Commission.Core.History;
-using Commission.Core.Machines.Dialects;
 using Commission.Practice.Controller;
 using Commission.Workshop.Controllers;
-using Commission.Workshop.Ports;
 using Commission.Workshop.Requests;
 using Commission.Workshop.Tests.Controllers;
-using Xunit;
 
 namespace Commission.Workshop.Tests.Requests;
 

@@ -1,14 +1,9 @@
 using System.Collections.Immutable;
-using Commission.Core;
-using Commission.Core.History;
-using Commission.Core.Machines;
-using Commission.Core.Machines.Dialects;
 using Commission.Practice.Controller;
 using Commission.Workshop.Controllers;
 using Commission.Workshop.Requests;
 using Commission.Workshop.Tests.Controllers;
 using Microsoft.Extensions.Time.Testing;
-using Xunit;
 
 namespace Commission.Workshop.Tests.Requests;
 

@@ -4,7 +4,6 @@ using Commission.Core.Instruments;
 using Commission.Core.Readings;
 using Commission.Core.Reports;
 using Commission.Workshop.Requests;
-using Xunit;
 
 namespace Commission.Workshop.Tests.Requests;
 

@@ -1,14 +1,9 @@
 using System.Collections.Immutable;
-using Commission.Core;
 using Commission.Core.Characteristics;
-using Commission.Core.History;
-using Commission.Core.Machines;
 using Commission.Core.Readings;
 using Commission.Core.Upkeep;
-using Commission.Workshop.Ports;
 using Commission.Workshop.Requests;
 using Microsoft.Extensions.Time.Testing;
-using Xunit;
 
 namespace Commission.Workshop.Tests.Requests;
 

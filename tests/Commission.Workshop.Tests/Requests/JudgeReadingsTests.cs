@@ -1,11 +1,7 @@
 using Commission.Core.Characteristics;
-using Commission.Core.History;
 using Commission.Core.Instruments;
-using Commission.Core.Machines;
 using Commission.Core.Readings;
-using Commission.Workshop.Ports;
 using Commission.Workshop.Requests;
-using Xunit;
 
 namespace Commission.Workshop.Tests.Requests;
 

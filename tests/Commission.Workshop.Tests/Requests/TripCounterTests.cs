@@ -1,16 +1,10 @@
-using Commission.Core;
-using Commission.Core.History;
-using Commission.Core.Machines;
-using Commission.Core.Machines.Dialects;
 using Commission.Core.Motion;
 using Commission.Core.Procedures;
 using Commission.Tests;
-using Commission.Workshop.Ports;
 using Commission.Workshop.Requests;
 using Commission.Workshop.Sessions;
 using Commission.Workshop.Tests.Sessions;
 using Microsoft.Extensions.Time.Testing;
-using Xunit;
 
 namespace Commission.Workshop.Tests.Requests;
 

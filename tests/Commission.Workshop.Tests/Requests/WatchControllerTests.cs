@@ -1,10 +1,6 @@
-using Commission.Core.Machines;
-using Commission.Core.Machines.Dialects;
 using Commission.Core.Motion;
 using Commission.Tests;
-using Commission.Workshop.Ports;
 using Commission.Workshop.Requests;
-using Xunit;
 
 namespace Commission.Workshop.Tests.Requests;
 

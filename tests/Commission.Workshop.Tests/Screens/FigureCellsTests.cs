@@ -1,15 +1,12 @@
 using System.Collections.Immutable;
 using System.Runtime.CompilerServices;
 using System.Text;
-using Commission.Core;
 using Commission.Core.Characteristics;
 using Commission.Core.Instruments;
-using Commission.Core.Machines;
 using Commission.Core.Readings;
 using Commission.Tests;
 using Commission.Workshop.Screens;
 using CsCheck;
-using Xunit;
 
 namespace Commission.Workshop.Tests.Screens;
 

@@ -2,7 +2,6 @@ using Commission.Core.Characteristics;
 using Commission.Tests;
 using Commission.Workshop.Screens;
 using CsCheck;
-using Xunit;
 
 namespace Commission.Workshop.Tests.Screens;
 

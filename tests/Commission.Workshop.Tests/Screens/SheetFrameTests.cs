@@ -1,5 +1,4 @@
 using Commission.Workshop.Screens;
-using Xunit;
 
 namespace Commission.Workshop.Tests.Screens;
 

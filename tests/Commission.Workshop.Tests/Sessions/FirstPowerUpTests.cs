@@ -1,12 +1,8 @@
-using Commission.Core;
-using Commission.Core.History;
-using Commission.Core.Machines;
 using Commission.Core.Procedures;
 using Commission.Workshop.Requests;
 using Commission.Workshop.Screens.Pages;
 using Commission.Workshop.Sessions;
 using Microsoft.Extensions.Time.Testing;
-using Xunit;
 
 namespace Commission.Workshop.Tests.Sessions;
 

@@ -1,15 +1,12 @@
 using System.Text.RegularExpressions;
 using Commission.Core.Characteristics;
-using Commission.Core.History;
 using Commission.Core.Instruments;
-using Commission.Core.Machines;
 using Commission.Core.Procedures;
 using Commission.Core.Quantities;
 using Commission.Core.Reports;
 using Commission.Workshop.Screens;
 using Commission.Workshop.Screens.Sheets;
 using Commission.Workshop.Sessions;
-using Xunit;
 
 namespace Commission.Workshop.Tests.Sessions;
 

@@ -1,9 +1,5 @@
-using Commission.Core.History;
-using Commission.Core.Machines;
 using Commission.Core.Procedures;
-using Commission.Workshop.Ports;
 using Commission.Workshop.Sessions;
-using Xunit;
 
 namespace Commission.Workshop.Tests.Sessions;
 

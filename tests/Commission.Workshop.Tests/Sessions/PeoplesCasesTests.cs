@@ -1,10 +1,8 @@
 using Commission.Core.Characteristics;
 using Commission.Core.Instruments;
-using Commission.Core.Machines;
 using Commission.Core.Procedures;
 using Commission.Core.Upkeep;
 using Commission.Workshop.Sessions;
-using Xunit;
 
 namespace Commission.Workshop.Tests.Sessions;
 

@@ -1,15 +1,10 @@
 using System.Collections.Immutable;
-using Commission.Core;
-using Commission.Core.History;
 using Commission.Core.Instruments;
-using Commission.Core.Machines;
 using Commission.Core.Procedures;
 using Commission.Tests;
-using Commission.Workshop.Ports;
 using Commission.Workshop.Sessions;
 using CsCheck;
 using Microsoft.Extensions.Time.Testing;
-using Xunit;
 
 namespace Commission.Workshop.Tests.Sessions;
 

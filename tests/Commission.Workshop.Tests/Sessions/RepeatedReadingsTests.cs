@@ -1,7 +1,6 @@
 using System.Globalization;
 using Commission.Core.Procedures;
 using Commission.Workshop.Sessions;
-using Xunit;
 
 namespace Commission.Workshop.Tests.Sessions;
 

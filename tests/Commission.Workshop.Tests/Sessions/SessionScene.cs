@@ -1,9 +1,6 @@
 using System.Globalization;
-using Commission.Core.History;
 using Commission.Core.Instruments;
-using Commission.Core.Machines;
 using Commission.Core.Procedures;
-using Commission.Workshop.Ports;
 using Commission.Workshop.Sessions;
 using Microsoft.Extensions.Time.Testing;
 

@@ -1,8 +1,6 @@
 using Commission.Core.Characteristics;
-using Commission.Core.Machines;
 using Commission.Core.Procedures;
 using Commission.Workshop.Sessions;
-using Xunit;
 
 namespace Commission.Workshop.Tests.Sessions;
 

@@ -1,9 +1,7 @@
-using Commission.Core.Machines;
 using Commission.Core.Machines.Dialects;
 using Commission.Core.Motion;
 using Commission.Tests;
 using CsCheck;
-using Xunit;
 
 namespace Commission.Core.Tests.Machines.Dialects;
 

@@ -1,7 +1,6 @@
 using System.Text.Json;
 using Commission.Core.Machines.Dialects;
 using Commission.Core.Tests.Procedures;
-using Xunit;
 
 namespace Commission.Core.Tests.Machines.Dialects;
 

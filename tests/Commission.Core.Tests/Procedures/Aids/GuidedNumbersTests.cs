@@ -1,8 +1,6 @@
 using System.Collections.Immutable;
-using Commission.Core.Machines;
 using Commission.Core.Procedures;
 using Commission.Core.Procedures.Aids;
-using Xunit;
 
 namespace Commission.Core.Tests.Procedures.Aids;
 

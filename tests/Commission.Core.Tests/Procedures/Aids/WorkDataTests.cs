@@ -1,12 +1,10 @@
 using System.Collections.Immutable;
 using System.Text.RegularExpressions;
 using Commission.Core.Instruments;
-using Commission.Core.Machines;
 using Commission.Core.Procedures;
 using Commission.Core.Procedures.Aids;
 using Commission.Tests;
 using CsCheck;
-using Xunit;
 
 namespace Commission.Core.Tests.Procedures.Aids;
 

@@ -2,7 +2,6 @@ using Commission.Tests;
 using Commission.Workshop.Screens;
 using Commission.Workshop.Screens.Keys;
 using CsCheck;
-using Xunit;
 
 namespace Commission.Workshop.Tests.Screens.Keys;
 

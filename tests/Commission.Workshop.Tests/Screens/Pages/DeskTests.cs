@@ -1,16 +1,11 @@
 using System.Collections.Immutable;
-using Commission.Core;
-using Commission.Core.History;
-using Commission.Core.Machines;
 using Commission.Core.Procedures;
 using Commission.Workshop.Controllers;
-using Commission.Workshop.Ports;
 using Commission.Workshop.Requests;
 using Commission.Workshop.Screens;
 using Commission.Workshop.Screens.Keys;
 using Commission.Workshop.Screens.Pages;
 using Microsoft.Extensions.Time.Testing;
-using Xunit;
 
 namespace Commission.Workshop.Tests.Screens.Pages;
 

@@ -1,10 +1,7 @@
-using Commission.Core.Machines.Dialects;
 using Commission.Core.Motion;
 using Commission.Core.Quantities;
 using Commission.Tests;
-using Commission.Workshop.Ports;
 using Commission.Workshop.Screens.Pages;
-using Xunit;
 
 namespace Commission.Workshop.Tests.Screens.Pages;
 

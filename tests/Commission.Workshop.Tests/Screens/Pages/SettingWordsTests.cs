@@ -1,10 +1,5 @@
-using Commission.Core;
-using Commission.Core.History;
-using Commission.Core.Machines.Dialects;
-using Commission.Workshop.Ports;
 using Commission.Workshop.Screens.Pages;
 using Microsoft.Extensions.Time.Testing;
-using Xunit;
 
 namespace Commission.Workshop.Tests.Screens.Pages;
 

@@ -1,5 +1,4 @@
 using Commission.Workshop.Screens.Sheets;
-using Xunit;
 
 namespace Commission.Workshop.Tests.Screens.Sheets;
 

@@ -1,7 +1,6 @@
 using System.Collections.Immutable;
 using Commission.Workshop.Screens;
 using Commission.Workshop.Screens.Sheets;
-using Xunit;
 
 namespace Commission.Workshop.Tests.Screens.Sheets;
 

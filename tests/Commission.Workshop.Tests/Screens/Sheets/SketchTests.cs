@@ -1,6 +1,5 @@
 using Commission.Workshop.Screens;
 using Commission.Workshop.Screens.Sheets;
-using Xunit;
 
 namespace Commission.Workshop.Tests.Screens.Sheets;
 

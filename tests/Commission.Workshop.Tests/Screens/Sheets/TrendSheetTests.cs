@@ -3,7 +3,6 @@ using Commission.Core.Quantities;
 using Commission.Core.Upkeep;
 using Commission.Workshop.Screens;
 using Commission.Workshop.Screens.Sheets;
-using Xunit;
 
 namespace Commission.Workshop.Tests.Screens.Sheets;
 

@@ -1,7 +1,6 @@
 using Commission.Core.Characteristics;
 using Commission.Workshop.Screens;
 using Commission.Workshop.Screens.Sheets;
-using Xunit;
 
 namespace Commission.Workshop.Tests.Screens.Sheets;
 

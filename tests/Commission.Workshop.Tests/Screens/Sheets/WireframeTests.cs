@@ -2,7 +2,6 @@ using System.Collections.Immutable;
 using Commission.Core.Characteristics;
 using Commission.Workshop.Screens;
 using Commission.Workshop.Screens.Sheets;
-using Xunit;
 
 namespace Commission.Workshop.Tests.Screens.Sheets;
 
