@@ -1,22 +1,20 @@
 using System.Text.RegularExpressions;
-using Commission.Practice.Bench;
 using Terminal.Gui.Input;
 
 namespace Commission.App.Tests.Screens;
 
 /// <summary>A whole run by keys alone, on the practice machine, at 80 by 24.</summary>
-public sealed partial class AxisScaleStoryTests : IDisposable
+public sealed partial class AxisScaleStoryTests : MemoryScreens
 {
-    private const ulong Seed = 1;
-
-    private readonly MemoryJournal _journal = PracticeStore.Journal(TimeProvider.System);
-
-    public void Dispose() => _journal.Dispose();
+    public AxisScaleStoryTests()
+        : base(StoreNature.Practice)
+    {
+    }
 
     [Fact]
     public void A_whole_run_of_axis_scale_finds_the_seeded_truth_inside_U()
     {
-        using var window = new Headless(ScreenProgram.DeskOf(PracticeStore.Options(_journal, Seed), TimeProvider.System));
+        using var window = Open();
         Assert.StartsWith(" PRACTICE  Heron / bench", window.Rows[0], StringComparison.Ordinal);
         ToReadings(window);
         while (window.Text.Contains("reading ", StringComparison.Ordinal) && Count().IsMatch(window.Rows[0]))
@@ -24,36 +22,28 @@ public sealed partial class AxisScaleStoryTests : IDisposable
             Assert.Contains("PRACTICE", window.Rows[0], StringComparison.Ordinal);
             Assert.DoesNotContain("ppm", window.Text, StringComparison.Ordinal);
             var before = window.Rows[0];
-            window.Type("v");
-            window.Type(Looked(window) + "\n");
+            window.Type(Story.Look(window) + "\n");
             if (window.Text.Contains("A slip?", StringComparison.Ordinal))
                 window.Type("o");
             Assert.NotEqual(before, window.Rows[0]);
         }
 
         Finish(window);
-        var made = Ledger.From(_journal.Entries()).Findings.Values.Single().Made.Body;
-        var places = Ledger.From(_journal.Entries()).Readings.Values.Select(reading => reading.Taken.Body.Given["commanded_mm"]).ToList();
-        var truth = PracticeBench.Heron(Seed).Machine.ScaleErrorBetween(AxisName.Y, places.Min(), places.Max());
-        Assert.Equal("Y", made.Axis);
-        Assert.InRange(made.Finding.Headline.Value!.Value - truth, -made.Finding.Headline.ExpandedUncertainty!.Value, made.Finding.Headline.ExpandedUncertainty.Value);
+        Assert.Equal("Y", KnownMachine.FoundInsideU(Ledger, AxisName.Y).Axis);
         Assert.Contains("scale Y = ", window.Text, StringComparison.Ordinal);
     }
 
     [Fact]
     public void A_reading_is_corrected_and_left_out_and_both_stay_in_the_journal()
     {
-        using var window = new Headless(ScreenProgram.DeskOf(PracticeStore.Options(_journal, Seed), TimeProvider.System));
+        using var window = Open();
         ToReadings(window);
-        window.Type("v");
-        var shown = Looked(window);
-        window.Type(shown + "\n");
+        window.Type(Story.Look(window) + "\n");
         window.Type("r");
-        window.Type("v");
-        window.Type(Looked(window) + "\n");
+        window.Type(Story.Look(window) + "\n");
         window.Type("e");
         window.Type("jaw slipped\n");
-        var ledger = Ledger.From(_journal.Entries());
+        var ledger = Ledger;
         Assert.Equal(2, ledger.Readings.Count);
         Assert.IsType<ReadingStanding.Superseded>(ledger.Readings.Values.First().Standing);
         Assert.Equal("jaw slipped", Assert.IsType<ReadingStanding.Excluded>(ledger.Readings.Values.Last().Standing).Reason);
@@ -62,7 +52,7 @@ public sealed partial class AxisScaleStoryTests : IDisposable
     [Fact]
     public void U_takes_the_last_reading_back_and_brings_it_back_and_undoes_what_was_left_out()
     {
-        using var window = new Headless(ScreenProgram.DeskOf(PracticeStore.Options(_journal, Seed), TimeProvider.System));
+        using var window = Open();
         ToReadings(window);
         window.Type("u");
         Assert.Contains("There is nothing to take back on this sheet.", window.Text, StringComparison.Ordinal);
@@ -76,7 +66,7 @@ public sealed partial class AxisScaleStoryTests : IDisposable
         window.Type("jaw slipped\n");
         window.Type("u");
         Assert.Contains("It counts again; both entries stay in the log.", window.Text, StringComparison.Ordinal);
-        var ledger = Ledger.From(_journal.Entries());
+        var ledger = Ledger;
         Assert.Equal(2, ledger.Readings.Count);
         Assert.All(ledger.Readings.Values, reading => Assert.True(reading.Counts));
     }
@@ -84,34 +74,33 @@ public sealed partial class AxisScaleStoryTests : IDisposable
     [Fact]
     public void A_reading_of_the_run_under_way_is_not_left_out_past_it()
     {
-        using var window = new Headless(ScreenProgram.DeskOf(PracticeStore.Options(_journal, Seed), TimeProvider.System));
+        using var window = Open();
         ToReadings(window);
         Story.Read(window, 2);
         window.Type("l");
         window.Type("e");
         window.Type("jaw slipped\n");
         Assert.Contains("which is under way", window.Text, StringComparison.Ordinal);
-        Assert.All(Ledger.From(_journal.Entries()).Readings.Values, reading => Assert.True(reading.Counts));
+        Assert.All(Ledger.Readings.Values, reading => Assert.True(reading.Counts));
     }
 
     [Fact]
     public void A_caliper_that_types_is_taken_by_the_cell_and_follows_nothing_elsewhere()
     {
-        using var window = new Headless(ScreenProgram.DeskOf(PracticeStore.Options(_journal, Seed), TimeProvider.System));
+        using var window = Open();
         window.Type("20.01\n", gapMs: 2);
         Assert.Contains("A reading arrived, 20.01, and nothing here takes one. It was not used.", window.Text, StringComparison.Ordinal);
         Assert.StartsWith(" PRACTICE  Heron / bench", window.Rows[0], StringComparison.Ordinal);
         window.Advance(300);
         ToReadings(window);
-        window.Type("v");
-        window.Type(Looked(window) + "\n", gapMs: 2);
-        Assert.Single(Ledger.From(_journal.Entries()).Readings);
+        window.Type(Story.Look(window) + "\n", gapMs: 2);
+        Assert.Single(Ledger.Readings);
     }
 
     [Fact]
     public void A_half_typed_number_is_still_in_its_cell_after_a_look_at_another_place()
     {
-        using var window = new Headless(ScreenProgram.DeskOf(PracticeStore.Options(_journal, Seed), TimeProvider.System));
+        using var window = Open();
         ToReadings(window);
         window.Type("12.3");
         window.Type("k");
@@ -119,6 +108,8 @@ public sealed partial class AxisScaleStoryTests : IDisposable
         window.Type("w");
         Assert.Contains("[   12.3_ ] mm", window.Text, StringComparison.Ordinal);
     }
+
+    private Headless Open() => On(PracticeStore.Options(Journal, KnownMachine.Seed));
 
     private static void ToReadings(Headless window)
     {
@@ -135,11 +126,6 @@ public sealed partial class AxisScaleStoryTests : IDisposable
             window.Type(window.Rows[20].Contains("S means", StringComparison.Ordinal) ? "s" : window.Text.Contains("O leave as is", StringComparison.Ordinal) ? "o" : "\n");
     }
 
-    private static string Looked(Headless window) => Instrument().Match(window.Text).Groups[1].Value;
-
     [GeneratedRegex(@"reading \d+ of \d+")]
     private static partial Regex Count();
-
-    [GeneratedRegex(@"The simulated instrument shows (\S+) mm")]
-    private static partial Regex Instrument();
 }

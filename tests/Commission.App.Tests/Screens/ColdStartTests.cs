@@ -1,25 +1,16 @@
 using Commission.Workshop.Screens.Pages;
-using Microsoft.Extensions.Time.Testing;
 using static Commission.App.Tests.Screens.LinkedWindow;
 
 namespace Commission.App.Tests.Screens;
 
 /// <summary>From a cold start: the known port is opened by S, after its hazard, never by starting the program; the homing box follows by itself.</summary>
-public sealed class ColdStartTests : IDisposable
+public sealed class ColdStartTests : KnownScreens
 {
     private const string Port = "practice controller";
 
-    private readonly FakeTimeProvider _clock = KnownMachine.Clock();
-    private readonly MemoryJournal _journal;
     private readonly RememberedPorts _ports = new();
 
-    public ColdStartTests()
-    {
-        _journal = KnownMachine.Journal(_clock);
-        KnownMachine.Pass(_journal, KnownMachine.ReadyChecks);
-    }
-
-    public void Dispose() => _journal.Dispose();
+    public ColdStartTests() => KnownMachine.Pass(Journal, KnownMachine.ReadyChecks);
 
     [Fact]
     public void Starting_the_program_opens_nothing_and_neither_does_the_route_card_nor_Enter()
@@ -33,7 +24,7 @@ public sealed class ColdStartTests : IDisposable
         Assert.Contains("Spindle unplugged? No job running? Z supported?", window.Text, StringComparison.Ordinal);
         window.Type("\n");
         Assert.False(desk.Link!.IsOpen || desk.Link.Opening);
-        Assert.Empty(Ledger.From(_journal.Entries()).SettingsSaved);
+        Assert.Empty(Ledger.SettingsSaved);
     }
 
     /// <summary>From the cold start of a known machine to its first accepted reading: six presses besides the reading, and every motion by its own box.</summary>
@@ -52,7 +43,7 @@ public sealed class ColdStartTests : IDisposable
 
         Press("\n", "HAZARD  S opens the known port");
         Press("s", "THE MACHINE WILL MOVE");
-        Assert.DoesNotContain(_journal.Entries(), entry => entry.Body is EntryBody.Moved);
+        Assert.DoesNotContain(Journal.Entries(), entry => entry.Body is EntryBody.Moved);
         presses += "h";
         Confirm(window, "h", "Do it. S means");
         // Blocks and their statement are one sheet; the way in to the first place is one move, which comes from its side.
@@ -64,9 +55,9 @@ public sealed class ColdStartTests : IDisposable
         window.Type(reading);
         Press("\n", "reading 2 of 10 .", "move to reading 2 of 10");
         Assert.Equal("\nshsx\n", presses);
-        Assert.Single(Ledger.From(_journal.Entries()).Readings);
-        Assert.Equal(reading, Ledger.From(_journal.Entries()).Readings.Values.Single().Taken.Body.Typed);
-        Assert.All(_journal.Entries(), entry => Assert.DoesNotContain(Port, entry.Body.ToString(), StringComparison.Ordinal));
+        Assert.Single(Ledger.Readings);
+        Assert.Equal(reading, Ledger.Readings.Values.Single().Taken.Body.Typed);
+        Assert.All(Journal.Entries(), entry => Assert.DoesNotContain(Port, entry.Body.ToString(), StringComparison.Ordinal));
     }
 
     [Fact]
@@ -99,5 +90,5 @@ public sealed class ColdStartTests : IDisposable
         Assert.False(desk.Link.Address!.ControlLines);
     }
 
-    private Desk Desk() => ScreenProgram.DeskOf(KnownMachine.Options(_journal) with { LinkClock = new PatientTime(), PracticeScale = 40, KnownPorts = _ports }, _clock);
+    private Desk Desk() => DeskOf(KnownMachine.Linked(Journal) with { KnownPorts = _ports });
 }

@@ -14,8 +14,6 @@ public sealed class DeedsStoryTests : RealStore
             Store.Append(new EntryBody.MachineDescribed(new Machine { Name = name, TravelMm = [420, 580, 90] }, Retired: false) { Machine = name }).Require();
     }
 
-    private Ledger Ledger => Ledger.From(Store.Entries());
-
     [Fact]
     public void An_instrument_is_added_from_the_catalogue_checked_studied_and_taken_out_of_use()
     {
@@ -24,14 +22,14 @@ public sealed class DeedsStoryTests : RealStore
         window.Type("a");
         window.Press(Key.Enter);
         Assert.Contains("What do you call it?", window.Text, StringComparison.Ordinal);
-        Clear(window);
+        window.Erase();
         window.Type("caliper 150\n\n\n\n");
         var instrument = Ledger.Instruments["caliper 150"].Body.Description;
         Assert.NotNull(instrument.LimitMm);
-        Assert.Contains("caliper 150 is in the kit.", Said(window), StringComparison.Ordinal);
+        Assert.Contains("caliper 150 is in the kit.", window.Said, StringComparison.Ordinal);
         window.Type("v");
         window.Type("\n\n125.00 125.01 125.00 125.00 125.01\n");
-        Assert.Contains("Limit of error from now on", Said(window), StringComparison.Ordinal);
+        Assert.Contains("Limit of error from now on", window.Said, StringComparison.Ordinal);
         Assert.StartsWith("checked against 125 mm", Ledger.Instruments["caliper 150"].Body.Description.Source, StringComparison.Ordinal);
         window.Type("u");
         Assert.Equal(instrument, Ledger.Instruments["caliper 150"].Body.Description);
@@ -61,12 +59,12 @@ public sealed class DeedsStoryTests : RealStore
         window.Press(Key.Enter);
         window.Type("\n");
         window.Type("u");
-        Assert.Contains("Undone: change, steps per millimetre changed", Said(window), StringComparison.Ordinal);
+        Assert.Contains("Undone: change, steps per millimetre changed", window.Said, StringComparison.Ordinal);
         Assert.All(Ledger.Changes, told => Assert.NotNull(told.Withdrawn));
         // What cannot be undone says so.
         window.Type("u");
         window.Type("u");
-        Assert.Contains("cannot be undone", Said(window), StringComparison.Ordinal);
+        Assert.Contains("cannot be undone", window.Said, StringComparison.Ordinal);
         window.Press(Key.Enter);
         Assert.Contains(" / entry ", window.Rows[0], StringComparison.Ordinal);
     }
@@ -78,13 +76,13 @@ public sealed class DeedsStoryTests : RealStore
         window.Type("m");
         window.Type("a");
         window.Press(Key.Enter);
-        Clear(window);
+        window.Erase();
         window.Type("421,5\n");
         Assert.Equal(421.5, Ledger.Machines["Heron"].Description.TravelMm[0]);
         window.Press(Key.CursorDown, Key.CursorDown, Key.CursorDown, Key.CursorDown, Key.Enter);
-        Clear(window);
+        window.Erase();
         window.Type("steel\n");
-        Assert.Contains("\"steel\" is none of the answers. Type one of:", Said(window), StringComparison.Ordinal);
+        Assert.Contains("\"steel\" is none of the answers. Type one of:", window.Said, StringComparison.Ordinal);
         window.Press(Key.Esc);
         window.Type("u");
         Assert.Equal(420, Ledger.Machines["Heron"].Description.TravelMm[0]);
@@ -98,7 +96,7 @@ public sealed class DeedsStoryTests : RealStore
         foreach (var (deed, name) in new[] { ("Report", "heron.html"), ("Card for the wall", "card.md"), ("Copy the store elsewhere", "stick"), ("Export the history", "heron.jsonl") })
         {
             Deed(window, deed);
-            Clear(window);
+            window.Erase();
             window.Type(Path.Combine(Folder, name) + "\n");
             Assert.True(File.Exists(Path.Combine(Folder, name)) || Directory.Exists(Path.Combine(Folder, name)), deed + "\n" + window.Text);
         }
@@ -113,10 +111,10 @@ public sealed class DeedsStoryTests : RealStore
     {
         using var window = Open();
         Deed(window, "Verify every entry");
-        Assert.Contains("3 entries verify.", Said(window), StringComparison.Ordinal);
+        Assert.Contains("3 entries verify.", window.Said, StringComparison.Ordinal);
         Deed(window, "Adopt a value off a card");
         window.Type("\n\n120ppm\n");
-        Assert.Contains("Adopted, not measured", Said(window), StringComparison.Ordinal);
+        Assert.Contains("Adopted, not measured", window.Said, StringComparison.Ordinal);
         Deed(window, "Compute all findings again");
         Assert.Contains("scale X: adopted, not measured", window.Text, StringComparison.Ordinal);
         Deed(window, "Published cases");
@@ -126,7 +124,7 @@ public sealed class DeedsStoryTests : RealStore
         window.Type("wrong card\n");
         Assert.False(Ledger.Findings.Values.Single().Counts);
         window.Type("u");
-        Assert.Contains("cannot be undone", Said(window), StringComparison.Ordinal);
+        Assert.Contains("cannot be undone", window.Said, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -139,9 +137,9 @@ public sealed class DeedsStoryTests : RealStore
         {
             Deed(window, "Report of a day or session");
             window.Type(day + "\n" + other + "\n" + session + "\n");
-            Empty(window);
+            window.Erase();
             window.Type(Path.Combine(Folder, name) + "\n");
-            return Said(window);
+            return window.Said;
         }
 
         Assert.Contains("Written to", Asked("2026-04-11", "", "", "day.md"), StringComparison.Ordinal);
@@ -165,12 +163,12 @@ public sealed class DeedsStoryTests : RealStore
         {
             Deed(window, "Fit a file of readings");
             window.Type("\n" + file + "\n");
-            Empty(window);
+            window.Erase();
             window.Type("caliper-150\n\n" + more + "\n");
         }
 
         Ask(" radius=3");
-        Assert.Contains("\"radius\" is no option of axis-scale.", Said(window), StringComparison.Ordinal);
+        Assert.Contains("\"radius\" is no option of axis-scale.", window.Said, StringComparison.Ordinal);
         window.Press(Key.Esc);
         Ask("");
         Assert.True(window.Rows[0].Contains("Heron / fit of a file / scale X", StringComparison.Ordinal), window.Text);
@@ -197,9 +195,9 @@ public sealed class DeedsStoryTests : RealStore
         Deed(window, "Adopt a file of settings");
         window.Type(Path.Combine(Folder, "none.json") + "\n");
         Assert.Contains("none.json", window.Text, StringComparison.Ordinal);
-        Empty(window);
+        window.Erase();
         window.Type(file + "\n");
-        Assert.Contains("3 settings adopted, not measured.", Said(window), StringComparison.Ordinal);
+        Assert.Contains("3 settings adopted, not measured.", window.Said, StringComparison.Ordinal);
         Assert.Equal(319.606, Ledger.Machines["Heron"].Description.Y.StepsPerMm);
     }
 
@@ -221,8 +219,8 @@ public sealed class DeedsStoryTests : RealStore
         Assert.StartsWith(" Egret / bench", window.Rows[0], StringComparison.Ordinal);
         Deed(window, "Put this machine out of use");
         window.Type("Heron\n");
-        Assert.Contains("The machine is called Egret.", Said(window), StringComparison.Ordinal);
-        Clear(window);
+        Assert.Contains("The machine is called Egret.", window.Said, StringComparison.Ordinal);
+        window.Erase();
         window.Type("Egret\n");
         Assert.StartsWith(" Heron / bench", window.Rows[0], StringComparison.Ordinal);
         Assert.True(Ledger.Machines["Egret"].Retired);
@@ -233,7 +231,7 @@ public sealed class DeedsStoryTests : RealStore
     {
         using var window = Open();
         Deed(window, "Practice");
-        Assert.Contains("Practice: commission rehearse begins it.", Said(window), StringComparison.Ordinal);
+        Assert.Contains("Practice: commission rehearse begins it.", window.Said, StringComparison.Ordinal);
         window.Type("k");
         window.Press(Key.F2);
         Assert.Contains("not now, and why", window.Text, StringComparison.Ordinal);
@@ -293,7 +291,7 @@ public sealed class DeedsStoryTests : RealStore
         Keep("machines");
         Deed(window, "Report");
         Keep("report");
-        Clear(window);
+        window.Erase();
         window.Type("heron.doc\n");
         Keep("report-no-form");
         window.Press(Key.Esc);
@@ -321,8 +319,8 @@ public sealed class DeedsStoryTests : RealStore
         Keep("take-back-no-reason");
     }
 
-    private Headless Open(int width = 80, int height = 24) => new(ScreenProgram.DeskOf(
-        new ScreenOptions { Journal = Store, Files = new TextFiles(), Procedures = PracticeStore.Shipped("axis-scale", "gauge-study"), Hash = procedure => procedure.Id, Operator = "M" }, Clock), width, height);
+    private Headless Open(int width = 80, int height = 24) =>
+        On(PracticeStore.Options(Store) with { Files = new TextFiles(), Procedures = PracticeStore.Shipped("axis-scale", "gauge-study") }, width, height);
 
     // The deed is looked for with the arrows, as a person does.
     private static void Deed(Headless window, string called)
@@ -335,20 +333,6 @@ public sealed class DeedsStoryTests : RealStore
     {
         window.Type("m");
         window.Press(Key.Enter);
-        for (var i = 0; i < 20 && !window.Text.Contains(">> " + called, StringComparison.Ordinal); i++)
-            window.Press(Key.CursorDown);
-        Assert.Contains(">> " + called, window.Text, StringComparison.Ordinal);
+        window.PressUntil(Key.CursorDown, ">> " + called);
     }
-
-    private static void Clear(Headless window) => window.Press([.. Enumerable.Repeat(Key.Backspace, 30)]);
-
-    // In a form one Backspace more would go back to the question before.
-    private static void Empty(Headless window)
-    {
-        var row = window.Rows.First(row => row.StartsWith("    [ ", StringComparison.Ordinal));
-        window.Press([.. Enumerable.Repeat(Key.Backspace, row.IndexOf('_', StringComparison.Ordinal) - 6)]);
-    }
-
-    // A long message runs over two rows.
-    private static string Said(Headless window) => window.Rows[20].Trim() + " " + window.Rows[21].Trim();
 }

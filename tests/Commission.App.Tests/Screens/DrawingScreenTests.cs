@@ -4,7 +4,7 @@ using Terminal.Gui.Input;
 namespace Commission.App.Tests.Screens;
 
 /// <summary>A step with a drawing: below the first line where the window has room for all of the step, and over it with D in any case.</summary>
-public sealed class DrawingScreenTests
+public sealed class DrawingScreenTests : KnownScreens
 {
     [Theory]
     [InlineData("tram", 80, 24)]
@@ -18,17 +18,15 @@ public sealed class DrawingScreenTests
     [InlineData("axis-scale", 120, 40)]
     public void The_drawing_stands_in_the_step_below_its_first_line(string procedure, int width, int height)
     {
-        AtItsFirstStep(procedure, width, height, window =>
-        {
-            var rows = window.Rows.ToList();
-            var drawing = DrawingOf(procedure);
-            var at = rows.FindIndex(row => row.TrimEnd() == " " + drawing[0]);
-            Assert.True(at > 2, window.Text);
-            Assert.Equal(drawing.Select(row => (" " + row).TrimEnd()), rows.Skip(at).Take(drawing.Length).Select(row => row.TrimEnd()));
-            Assert.Contains("D picture in words", window.Text, StringComparison.Ordinal);
-            if (procedure == "tram")
-                Golden.Same($"step-drawing-{width}x{height}", window);
-        });
+        using var window = AtFirstStep(procedure, width, height);
+        var rows = window.Rows.ToList();
+        var drawing = DrawingOf(procedure);
+        var at = rows.FindIndex(row => row.TrimEnd() == " " + drawing[0]);
+        Assert.True(at > 2, window.Text);
+        Assert.Equal(drawing.Select(row => (" " + row).TrimEnd()), rows.Skip(at).Take(drawing.Length).Select(row => row.TrimEnd()));
+        Assert.Contains("D picture in words", window.Text, StringComparison.Ordinal);
+        if (procedure == "tram")
+            Golden.Same($"step-drawing-{width}x{height}", window);
     }
 
     [Theory]
@@ -36,40 +34,25 @@ public sealed class DrawingScreenTests
     [InlineData(120, 40)]
     public void D_says_the_drawing_in_words_and_Enter_leads_back_to_the_step_that_is_not_answered(int width, int height)
     {
-        AtItsFirstStep("tram", width, height, window =>
-        {
-            var step = window.Text;
-            window.Type("d");
-            Golden.Same($"step-drawing-words-{width}x{height}", window);
-            window.Press(Key.Enter);
-            Assert.Equal(step, window.Text);
-        });
+        using var window = AtFirstStep("tram", width, height);
+        var step = window.Text;
+        window.Type("d");
+        Golden.Same($"step-drawing-words-{width}x{height}", window);
+        window.Press(Key.Enter);
+        Assert.Equal(step, window.Text);
     }
 
     [Fact]
     public void Where_the_step_leaves_no_room_the_drawing_is_left_out_whole_and_D_shows_it()
     {
-        AtItsFirstStep("axis-scale", 80, 24, window =>
-        {
-            var drawing = DrawingOf("axis-scale");
-            Assert.DoesNotContain(drawing[0], window.Text, StringComparison.Ordinal);
-            window.Type("d");
-            Assert.All(drawing, row => Assert.Contains(row, window.Text, StringComparison.Ordinal));
-            Assert.Contains("Two blocks stand face to face on a line along X", window.Text, StringComparison.Ordinal);
-        });
+        using var window = AtFirstStep("axis-scale");
+        var drawing = DrawingOf("axis-scale");
+        Assert.DoesNotContain(drawing[0], window.Text, StringComparison.Ordinal);
+        window.Type("d");
+        Assert.All(drawing, row => Assert.Contains(row, window.Text, StringComparison.Ordinal));
+        Assert.Contains("Two blocks stand face to face on a line along X", window.Text, StringComparison.Ordinal);
     }
 
     private static string[] DrawingOf(string procedure) =>
         [.. PracticeStore.Shipped(procedure)[0].AllSteps.OfType<Step.Instruct>().First(step => step.Drawing is not null).Drawing!.Rows.Select(row => row.Replace("{axis}", "X", StringComparison.Ordinal))];
-
-    private static void AtItsFirstStep(string procedure, int width, int height, Action<Headless> look)
-    {
-        var clock = KnownMachine.Clock();
-        using var journal = KnownMachine.Journal(clock);
-        using var window = new Headless(ScreenProgram.DeskOf(KnownMachine.Options(journal, procedure), clock), width, height);
-        window.Type("w");
-        window.Press(Key.Enter);
-        window.Type("s");
-        look(window);
-    }
 }

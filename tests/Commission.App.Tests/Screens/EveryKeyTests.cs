@@ -118,12 +118,7 @@ public sealed class EveryKeyTests
     private static readonly Lazy<IReadOnlyList<Procedure>> Procedures = new(() => PracticeStore.Shipped("axis-scale", "gauge-study", "readiness"));
 
     private static readonly Lazy<(ImmutableArray<JournalEntry> Entries, DateTimeOffset Now)> Known = new(() => Kept((_, _) => { })), Measured = new(() => Kept(StoredPractice.Scale)),
-        LeftOpen = new(() => Kept((journal, clock) =>
-        {
-            using var begun = KnownMachine.Window(journal, clock);
-            begun.Type("\ns\ns");
-            Story.Read(begun, 3);
-        }));
+        LeftOpen = new(() => Kept((journal, clock) => Story.BreakOff(journal, clock, 3)));
 
     private static (ImmutableArray<JournalEntry> Entries, DateTimeOffset Now) Kept(Action<MemoryJournal, FakeTimeProvider> fill)
     {

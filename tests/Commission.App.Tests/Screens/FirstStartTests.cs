@@ -43,17 +43,15 @@ public sealed class FirstStartTests : RealStore
         window.Type("l");
         window.Type("i");
         window.Type("anything.jsonl\n");
-        Assert.Contains("Practice that is not kept has no store and no files. Use the program outside practice.", Said(window), StringComparison.Ordinal);
+        Assert.Contains("Practice that is not kept has no store and no files. Use the program outside practice.", window.Said, StringComparison.Ordinal);
         window.Press(Key.Esc);
         window.Type("n");
         window.Type("the first practice\n");
         window.Type("m");
         window.Press(Key.Enter);
-        for (var i = 0; i < 20 && !window.Text.Contains(">> Practice", StringComparison.Ordinal); i++)
-            window.Press(Key.CursorDown);
-        Assert.Contains(">> Practice", window.Text, StringComparison.Ordinal);
+        window.PressUntil(Key.CursorDown, ">> Practice");
         window.Press(Key.Enter);
-        Assert.Contains("Practice: this is practice.", Said(window), StringComparison.Ordinal);
+        Assert.Contains("Practice: this is practice.", window.Said, StringComparison.Ordinal);
         window.Type("l");
         Assert.Contains("the first practice", window.Text, StringComparison.Ordinal);
     }
@@ -67,7 +65,7 @@ public sealed class FirstStartTests : RealStore
         window.Type(file + "\n");
         Assert.StartsWith(" Egret / bench", window.Rows[0], StringComparison.Ordinal);
         Assert.Contains("2 entries read in. The machine is Egret.", window.Text, StringComparison.Ordinal);
-        Assert.Equal("Egret", Ledger.From(Store.Entries()).Machines.Single().Key);
+        Assert.Equal("Egret", Ledger.Machines.Single().Key);
     }
 
     [Fact]
@@ -77,7 +75,7 @@ public sealed class FirstStartTests : RealStore
         using var window = Open();
         window.Type("i");
         window.Type(file + "x\n");
-        Assert.Contains("there is none of that name", Said(window), StringComparison.Ordinal);
+        Assert.Contains("there is none of that name", window.Said, StringComparison.Ordinal);
         Assert.Contains("lx_", window.Text, StringComparison.Ordinal);
         window.Press(Key.Backspace, Key.Enter);
         Assert.StartsWith(" Egret / bench", window.Rows[0], StringComparison.Ordinal);
@@ -92,7 +90,7 @@ public sealed class FirstStartTests : RealStore
         window.Type("i");
         window.Type(file + "\n");
         Assert.Single(Store.Entries());
-        Assert.Contains("or was changed after it was written. Export the journal again.", Said(window), StringComparison.Ordinal);
+        Assert.Contains("or was changed after it was written. Export the journal again.", window.Said, StringComparison.Ordinal);
     }
 
     [Theory]
@@ -109,17 +107,8 @@ public sealed class FirstStartTests : RealStore
         Golden.Same($"practice-begun-{width}x{height}", window);
     }
 
-    private Headless Open(int width = 80, int height = 24) => new(
-        new PracticeDoor(
-            new ScreenOptions
-            {
-                Journal = Store, Files = new TextFiles(), Procedures = PracticeStore.All(), Hash = procedure => procedure.Id, Operator = "M",
-            },
-            Clock),
-        width, height);
-
-    // A long message runs over two rows.
-    private static string Said(Headless window) => window.Rows[20].Trim() + " " + window.Rows[21].Trim();
+    private Headless Open(int width = 80, int height = 24) =>
+        new(new PracticeDoor(PracticeStore.Options(Store) with { Files = new TextFiles(), Procedures = PracticeStore.All() }, Clock), width, height);
 
     // A history as another computer exports it.
     private string Exported()

@@ -3,16 +3,14 @@ using Terminal.Gui.Input;
 namespace Commission.App.Tests.Screens;
 
 /// <summary>Every screen as the program draws it, at both sizes, from the bench through a whole run of a known machine.</summary>
-public sealed class GoldenScreenTests
+public sealed class GoldenScreenTests : KnownScreens
 {
     [Theory]
     [InlineData(80, 24)]
     [InlineData(120, 40)]
     public void From_the_bench_through_a_run_to_its_finding(int width, int height)
     {
-        var clock = KnownMachine.Clock();
-        using var journal = KnownMachine.Journal(clock);
-        using var window = KnownMachine.Window(journal, clock, width, height);
+        using var window = Open(width, height);
         void Keep(string name) => Golden.Same($"{name}-{width}x{height}", window);
 
         Keep("bench-known");
@@ -67,9 +65,7 @@ public sealed class GoldenScreenTests
     [InlineData(120, 40)]
     public void Every_place_and_the_sheets_over_them(int width, int height)
     {
-        var clock = KnownMachine.Clock();
-        using var journal = KnownMachine.Journal(clock);
-        using var window = KnownMachine.Window(journal, clock, width, height);
+        using var window = Open(width, height);
         foreach (var (letter, name) in new[] { ('w', "work"), ('f', "findings"), ('t', "trend"), ('c', "controller"), ('k', "kit"), ('l', "log"), ('m', "machine") })
         {
             window.Type(letter.ToString());
@@ -92,9 +88,9 @@ public sealed class GoldenScreenTests
     [InlineData(120, 40)]
     public void First_start_set_up_and_an_unfinished_run(int width, int height)
     {
-        var clock = KnownMachine.Clock();
-        using var empty = new MemoryJournal(StoreNature.Real, "real", "test", clock);
-        using (var first = KnownMachine.Window(empty, clock, width, height))
+        var then = KnownMachine.Clock();
+        using var empty = new MemoryJournal(StoreNature.Real, "real", "test", then);
+        using (var first = KnownMachine.Window(empty, then, width, height))
         {
             Golden.Same($"first-start-{width}x{height}", first);
             first.Type("\nHeron\n420\n");
@@ -103,15 +99,9 @@ public sealed class GoldenScreenTests
             Golden.Same($"set-up-drive-{width}x{height}", first);
         }
 
-        using var journal = KnownMachine.Journal(clock);
-        using (var begun = KnownMachine.Window(journal, clock, width, height))
-        {
-            begun.Type("\ns\ns");
-            Story.Read(begun, 6);
-        }
-
-        clock.Advance(TimeSpan.FromMinutes(81));
-        using var resumed = KnownMachine.Window(journal, clock, width, height);
+        Story.BreakOff(Journal, Clock, 6);
+        Clock.Advance(TimeSpan.FromMinutes(81));
+        using var resumed = Open(width, height);
         Golden.Same($"resume-{width}x{height}", resumed);
         resumed.Press(Key.CursorLeft, Key.CursorLeft, Key.CursorDown, Key.CursorLeft);
         Golden.Same($"resume-answered-{width}x{height}", resumed);
@@ -156,9 +146,7 @@ public sealed class GoldenScreenTests
     [Fact]
     public void A_window_too_small_says_so_in_one_line()
     {
-        var clock = KnownMachine.Clock();
-        using var journal = KnownMachine.Journal(clock);
-        using var window = KnownMachine.Window(journal, clock, 80, 24);
+        using var window = Open();
         window.Resize(60, 20);
         Golden.Same("too-small-60x20", window.Text);
     }

@@ -36,6 +36,9 @@ internal sealed class Headless : IDisposable
 
     public string[] Rows => [.. Text.Split('\n').Select(row => row.TrimEnd())];
 
+    /// <summary>The message of a window of 24 rows; a long one runs over two of them.</summary>
+    public string Said => Rows[20].Trim() + " " + Rows[21].Trim();
+
     /// <summary>Types characters as a person does, one every 200 ms; '\n' is Enter.</summary>
     public void Type(string keys, int gapMs = 200)
     {
@@ -57,6 +60,48 @@ internal sealed class Headless : IDisposable
         }
 
         App.LayoutAndDraw();
+    }
+
+    /// <summary>Presses a key by the name that a sheet gives it.</summary>
+    public void Press(string name) => Press(name switch
+    {
+        "Enter" => Key.Enter,
+        "Esc" => Key.Esc,
+        "Up" => Key.CursorUp,
+        "Down" => Key.CursorDown,
+        "Left" => Key.CursorLeft,
+        "Right" => Key.CursorRight,
+        "PgUp" => Key.PageUp,
+        "PgDn" => Key.PageDown,
+        "F1" => Key.F1,
+        "F2" => Key.F2,
+        "F9" => Key.F9,
+        "Backspace" => Key.Backspace,
+        "Ctrl+C" => Key.C.WithCtrl,
+        { Length: 1 } => new Key(char.ToLowerInvariant(name[0])),
+        _ => throw new ArgumentOutOfRangeException(nameof(name), name, "no key of a sheet"),
+    });
+
+    /// <summary>Presses a key until something is shown.</summary>
+    public void PressUntil(Key key, string shown)
+    {
+        const int Most = 60;
+        for (var i = 0; i < Most && !Text.Contains(shown, StringComparison.Ordinal); i++)
+            Press(key);
+        Assert.Contains(shown, Text, StringComparison.Ordinal);
+    }
+
+    /// <summary>Empties the field that is typed into; one Backspace more would go back to the question before.</summary>
+    public void Erase()
+    {
+        var row = Rows.First(row => row.StartsWith("    [ ", StringComparison.Ordinal));
+        Press([.. Enumerable.Repeat(Key.Backspace, row.IndexOf('_', StringComparison.Ordinal) - "    [ ".Length)]);
+    }
+
+    public void Click(int column, int row)
+    {
+        App.InjectMouse(new Mouse { Flags = MouseFlags.LeftButtonClicked, ScreenPosition = new(column, row) });
+        Advance(100);
     }
 
     public void Advance(int ms)

@@ -4,16 +4,16 @@ using Terminal.Gui.Input;
 namespace Commission.App.Tests.Screens;
 
 /// <summary>Set-up, facts, kit and log of an owner who works in inches: asked, shown and typed in inches, kept in millimetres.</summary>
-public sealed class InchFormsTests : IDisposable
+public sealed class InchFormsTests : MemoryScreens
 {
     private const string Name = "Egret";
-    private readonly MemoryJournal _journal = new(StoreNature.Real, "real", "test", KnownMachine.Clock());
 
-    private Ledger Ledger => Ledger.From(_journal.Entries());
+    public InchFormsTests()
+        : base(StoreNature.Real)
+    {
+    }
 
     private Machine Machine => Ledger.Machines[Name].Description;
-
-    public void Dispose() => _journal.Dispose();
 
     [Fact]
     public void Who_types_an_inch_at_the_first_length_is_asked_in_inches_from_there_on()
@@ -28,7 +28,7 @@ public sealed class InchFormsTests : IDisposable
         Assert.Contains("in one turn", window.Text, StringComparison.Ordinal);
         Assert.Contains("] in", window.Text, StringComparison.Ordinal);
         window.Type("1/5\n0.2\nno\n");
-        Assert.Contains("or a fraction as 3 1/8, or nothing.", Said(window), StringComparison.Ordinal);
+        Assert.Contains("or a fraction as 3 1/8, or nothing.", window.Said, StringComparison.Ordinal);
         window.Press(Key.Backspace, Key.Backspace, Key.Enter);
         window.Type("\n");
         Assert.Contains("steps per mm or steps per inch?", window.Text, StringComparison.Ordinal);
@@ -68,12 +68,12 @@ public sealed class InchFormsTests : IDisposable
         Assert.Equal(420, Machine.TravelMm[0]);
         Correct(window, "16.53543", "16 1/2\n");
         Assert.Equal(419.1, Machine.TravelMm[0], 9);
-        To(window, "travel per turn");
+        window.PressUntil(Key.CursorDown, ">> travel per turn ");
         window.Press(Key.Enter, Key.Enter);
         Assert.Equal(5, Machine.X.TravelPerTurnMm);
         Correct(window, "0.19685", "1/5\n");
         Assert.Equal(5.08, Machine.X.TravelPerTurnMm!.Value, 9);
-        To(window, "steps per inch");
+        window.PressUntil(Key.CursorDown, ">> steps per inch ");
         Correct(window, "8128", "8115.2\n");
         Assert.Equal(8115.2 / 25.4, Machine.X.StepsPerMm!.Value, 9);
     }
@@ -90,16 +90,16 @@ public sealed class InchFormsTests : IDisposable
         Assert.Contains("What is its limit of error?", window.Text, StringComparison.Ordinal);
         Assert.Contains("] in", window.Text, StringComparison.Ordinal);
         window.Type("\n");
-        Erase(window, "0.00039".Length);
+        window.Erase();
         window.Type("0.0005\n\n");
         var instrument = Ledger.Instruments["caliper-150"].Body.Description;
         Assert.Equal((0.03, 0.0127), (instrument.LimitMm!.Value, Math.Round(instrument.ResolutionMm!.Value, 9)));
         Assert.Contains("0.0005 in", window.Text, StringComparison.Ordinal);
         Assert.DoesNotContain(" mm", window.Text, StringComparison.Ordinal);
         window.Type("a\n");
-        Erase(window, "caliper-150".Length);
+        window.Erase();
         window.Type("flea market\n");
-        Erase(window, "0.00118".Length);
+        window.Erase();
         window.Type("\n\n\n");
         Assert.Null(Ledger.Instruments["flea market"].Body.Description.LimitMm);
     }
@@ -108,8 +108,8 @@ public sealed class InchFormsTests : IDisposable
     public void An_opened_entry_of_the_log_is_told_in_inches()
     {
         Describe();
-        var begun = _journal.Append(new EntryBody.RunStarted { Machine = Name, Procedure = "axis-scale", ProcedureHash = "h", Axis = "X" }).Require();
-        _journal.Append(new EntryBody.ReadingTaken
+        var begun = Journal.Append(new EntryBody.RunStarted { Machine = Name, Procedure = "axis-scale", ProcedureHash = "h", Axis = "X" }).Require();
+        Journal.Append(new EntryBody.ReadingTaken
         {
             Machine = Name, Run = begun.Sequence, Recorded = 1, Step = "scale", Cell = 0, Place = "near", Typed = "1.0005", Value = 25.4127, Unit = "mm", Instrument = "caliper-150",
             Given = System.Collections.Immutable.ImmutableSortedDictionary<string, double>.Empty.Add("commanded_mm", 12.7),
@@ -127,33 +127,19 @@ public sealed class InchFormsTests : IDisposable
     private void Describe(RatioSetting setting = RatioSetting.Unknown)
     {
         var axis = new AxisDescription { Drive = DriveKind.Screw, TravelPerTurnMm = 5, StepsPerMm = 320, Setting = setting };
-        _journal.Append(new EntryBody.MachineDescribed(new Machine { Name = Name, Units = LengthUnit.Inch, TravelMm = [420, 580, 90], X = axis, Y = axis, Z = axis }, Retired: false) { Machine = Name }).Require();
+        Journal.Append(new EntryBody.MachineDescribed(new Machine { Name = Name, Units = LengthUnit.Inch, TravelMm = [420, 580, 90], X = axis, Y = axis, Z = axis }, Retired: false) { Machine = Name }).Require();
     }
 
-    private Headless Open() => new(ScreenProgram.DeskOf(
-        new ScreenOptions { Journal = _journal, Files = new TextFiles(), Procedures = PracticeStore.Shipped("axis-scale"), Hash = procedure => procedure.Id, Operator = "M" }, KnownMachine.Clock()));
+    private Headless Open() => On(PracticeStore.Options(Journal) with { Files = new TextFiles() });
 
     private static void Correct(Headless window, string now, string typed)
     {
         window.Press(Key.Enter);
-        Erase(window, now.Length);
+        Assert.Contains($"[ {now}_", window.Text, StringComparison.Ordinal);
+        window.Erase();
         window.Type(typed);
-    }
-
-    private static void Erase(Headless window, int count)
-    {
-        for (var i = 0; i < count; i++)
-            window.Press(Key.Backspace);
-    }
-
-    private static void To(Headless window, string fact)
-    {
-        for (var i = 0; i < 60 && !window.Text.Contains(">> " + fact + " ", StringComparison.Ordinal); i++)
-            window.Press(Key.CursorDown);
     }
 
     // A length in a catalogue row's own title is a name.
     private static string Rest(Headless window) => string.Join('\n', window.Rows.Skip(3).Take(13).Select(row => row.Length > 57 ? row[57..] : ""));
-
-    private static string Said(Headless window) => window.Rows[20].Trim() + " " + window.Rows[21].Trim();
 }

@@ -4,15 +4,13 @@ using Terminal.Gui.Input;
 namespace Commission.App.Tests.Screens;
 
 /// <summary>The screens of a machine that is kept in inches: no length is left in millimetres.</summary>
-public sealed partial class InchScreenTests
+public sealed partial class InchScreenTests : KnownScreens
 {
     [Fact]
     public void From_the_bench_through_a_run_to_its_trend_no_length_is_left_in_millimetres()
     {
-        var clock = KnownMachine.Clock();
-        using var journal = KnownMachine.Journal(clock);
-        KnownMachine.InInches(journal);
-        using var window = KnownMachine.Window(journal, clock);
+        KnownMachine.InInches(Journal);
+        using var window = Open();
         void Keep(string name)
         {
             Golden.Both($"inch-{name}", window);
@@ -66,10 +64,8 @@ public sealed partial class InchScreenTests
     [Fact]
     public void Digits_swapped_in_inches_are_offered_in_inches_and_kept_in_both()
     {
-        var clock = KnownMachine.Clock();
-        using var journal = KnownMachine.Journal(clock);
-        KnownMachine.InInches(journal);
-        using var window = KnownMachine.Window(journal, clock);
+        KnownMachine.InInches(Journal);
+        using var window = Open();
         window.Type("\ns\ns");
         Story.ReadAsShown(window, 6);
         var right = Story.Look(window);
@@ -78,7 +74,7 @@ public sealed partial class InchScreenTests
         Assert.Contains("A slip?", window.Text, StringComparison.Ordinal);
         Assert.Contains($"A   {right} may be meant", window.Text, StringComparison.Ordinal);
         window.Type("a");
-        var last = Ledger.From(journal.Entries()).Readings.Values.MaxBy(reading => reading.Taken.Sequence)!.Taken.Body;
+        var last = Ledger.Readings.Values.MaxBy(reading => reading.Taken.Sequence)!.Taken.Body;
         Assert.Equal(right, last.Typed);
         Assert.Equal(double.Parse(right, System.Globalization.CultureInfo.InvariantCulture) * 25.4, last.Value, 4);
     }

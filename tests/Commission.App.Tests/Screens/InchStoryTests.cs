@@ -1,32 +1,24 @@
 using System.Globalization;
 using Commission.Core;
-using Commission.Practice.Bench;
 using Commission.Workshop.Screens;
 using Terminal.Gui.Input;
-using Terminal.Gui.Testing;
 
 namespace Commission.App.Tests.Screens;
 
 /// <summary>A run on a machine that is kept in inches, and what is said of digits that an instrument does not have.</summary>
-public class InchStoryTests
+public sealed class InchStoryTests : KnownScreens
 {
     [Fact]
     public void A_run_in_inch_finds_the_same_scale()
     {
-        var clock = KnownMachine.Clock();
-        using var journal = KnownMachine.Journal(clock);
-        KnownMachine.InInches(journal);
-        using var window = KnownMachine.Window(journal, clock);
+        KnownMachine.InInches(Journal);
+        using var window = Open();
         window.Type("\ns\ns");
         Assert.Contains("] in", window.Text, StringComparison.Ordinal);
         Story.ReadAsShown(window, 10);
         window.Type("s");
-        var ledger = Ledger.From(journal.Entries());
-        var headline = ledger.Findings.Values.Single().Made.Body.Finding.Headline;
-        var places = ledger.Readings.Values.Select(reading => reading.Taken.Body.Given["commanded_mm"]).ToList();
-        var truth = PracticeBench.Heron(KnownMachine.Seed).Machine.ScaleErrorBetween(AxisName.X, places.Min(), places.Max());
-        Assert.InRange(headline.Value!.Value - truth, -headline.ExpandedUncertainty!.Value, headline.ExpandedUncertainty.Value);
-        Assert.All(ledger.Readings.Values, reading => Assert.Equal(double.Parse(reading.Taken.Body.Typed, CultureInfo.InvariantCulture) * 25.4, reading.Taken.Body.Value, 9));
+        KnownMachine.FoundInsideU(Ledger, AxisName.X);
+        Assert.All(Ledger.Readings.Values, reading => Assert.Equal(double.Parse(reading.Taken.Body.Typed, CultureInfo.InvariantCulture) * 25.4, reading.Taken.Body.Value, 9));
     }
 
     [Fact]
@@ -41,24 +33,16 @@ public class InchStoryTests
     [Fact]
     public void A_mouse_chooses_a_row_and_a_key_and_a_change_told_on_the_log_shows_on_the_bench()
     {
-        var clock = KnownMachine.Clock();
-        using var journal = KnownMachine.Journal(clock);
-        using var window = new Headless(ScreenProgram.DeskOf(KnownMachine.Options(journal), clock));
-        Click(window, 5, 7);
+        using var window = Open();
+        window.Click(5, 7);
         Assert.Contains("lost motion Z: Enter opens", window.Text, StringComparison.Ordinal);
-        Click(window, 13, 23);
+        window.Click(13, 23);
         Assert.Contains("Heron / work", window.Rows[0], StringComparison.Ordinal);
         window.Type("l");
         window.Type("a");
         window.Press(Key.CursorDown, Key.CursorDown, Key.CursorDown, Key.CursorDown, Key.CursorDown, Key.CursorDown, Key.Enter, Key.Enter);
-        Assert.Equal("belt-tensioned", Ledger.From(journal.Entries()).Changes.Single().Told.Body.Change);
+        Assert.Equal("belt-tensioned", Ledger.Changes.Single().Told.Body.Change);
         window.Type("b");
         Assert.Contains("lost motion X     done       .  0.150 mm   [          |        [xx] stale", window.Text, StringComparison.Ordinal);
-    }
-
-    private static void Click(Headless window, int column, int row)
-    {
-        window.App.InjectMouse(new Mouse { Flags = MouseFlags.LeftButtonClicked, ScreenPosition = new(column, row) });
-        window.Advance(50);
     }
 }

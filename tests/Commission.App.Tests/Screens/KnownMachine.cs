@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
+using Commission.Core.Characteristics;
 using Commission.Core.Instruments;
-using Commission.Core.Procedures;
+using Commission.Practice.Bench;
 using Microsoft.Extensions.Time.Testing;
 
 namespace Commission.App.Tests.Screens;
@@ -43,6 +44,11 @@ internal static class KnownMachine
     public static ScreenOptions Options(IJournal journal, params string[] procedures) =>
         PracticeStore.Options(journal, Seed) with { Procedures = PracticeStore.Shipped(procedures.Length == 0 ? ["axis-scale"] : procedures) };
 
+    /// <summary>The same with a practice link that lives in real time.</summary>
+    /// <param name="journal">What is known of the machine.</param>
+    /// <param name="scale">How often as fast as the clock the machine runs.</param>
+    public static ScreenOptions Linked(IJournal journal, double scale = 40) => Options(journal) with { LinkClock = new PatientTime(), PracticeScale = scale };
+
     /// <summary>The screens on it.</summary>
     public static Headless Window(IJournal journal, FakeTimeProvider clock, int width = 80, int height = 24) =>
         new(ScreenProgram.DeskOf(Options(journal), clock), width, height);
@@ -67,6 +73,33 @@ internal static class KnownMachine
                 Machine = "Heron", Operator = "M", Step = check.ToLowerInvariant(), Check = check.Split('-')[0], Typed = "yes", Limit = "yes", Passed = true,
             }).Require();
         }
+    }
+
+    /// <summary>Takes the switches off a machine: each axis is put by hand on its place, Z at the high end and the others at the low one.</summary>
+    public static Machine WithoutSwitches(Machine machine)
+    {
+        static AxisDescription Without(AxisDescription axis, HomeEnd corner) => axis with { Switches = Switches.None, HomeAt = corner };
+        return machine with { X = Without(machine.X, HomeEnd.Low), Y = Without(machine.Y, HomeEnd.Low), Z = Without(machine.Z, HomeEnd.High) };
+    }
+
+    /// <summary>How far the scale that was found lies from the seeded truth, and how far it may.</summary>
+    /// <param name="finding">The finding of the scale of an axis.</param>
+    /// <param name="commandedMm">The positions that were read.</param>
+    /// <param name="axis">The axis.</param>
+    /// <param name="seed">Seed of the practice machine.</param>
+    public static (double Error, double U) AgainstTruth(Finding finding, IReadOnlyList<double> commandedMm, AxisName axis, ulong seed = Seed)
+    {
+        var truth = PracticeBench.Heron(seed).Machine.ScaleErrorBetween(axis, commandedMm.Min(), commandedMm.Max());
+        return (finding.Headline.Value!.Value - truth, finding.Headline.ExpandedUncertainty!.Value);
+    }
+
+    /// <summary>The one finding of a journal whose every reading is one of the scale of an axis: the truth lies inside U.</summary>
+    public static EntryBody.FindingMade FoundInsideU(Ledger ledger, AxisName axis)
+    {
+        var made = ledger.Findings.Values.Single().Made.Body;
+        var (error, u) = AgainstTruth(made.Finding, [.. ledger.Readings.Values.Select(reading => reading.Taken.Body.Given["commanded_mm"])], axis);
+        Assert.InRange(error, -u, u);
+        return made;
     }
 
     private static void Done(IJournal journal, string procedure, string? axis)

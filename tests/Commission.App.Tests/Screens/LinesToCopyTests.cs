@@ -5,17 +5,8 @@ using Terminal.Gui.Input;
 namespace Commission.App.Tests.Screens;
 
 /// <summary>An owner without a link, on the screens: every line that plain mode shows stands there at the same moment, and what is for a file goes into one.</summary>
-public sealed class LinesToCopyTests : IDisposable
+public sealed class LinesToCopyTests : RealStore
 {
-    private readonly MemoryJournal _journal = new(StoreNature.Real, "real", "test", KnownMachine.Clock());
-    private readonly string _folder = Directory.CreateTempSubdirectory("lines").FullName;
-
-    public void Dispose()
-    {
-        _journal.Dispose();
-        Directory.Delete(_folder, recursive: true);
-    }
-
     [Fact]
     public void Lines_for_a_cutting_step_are_read_on_the_screen_and_written_into_a_file()
     {
@@ -26,9 +17,9 @@ public sealed class LinesToCopyTests : IDisposable
         Assert.Contains("\n G21 G90 G17 G94", window.Text, StringComparison.Ordinal);
         window.Type("a");
         window.Press(Key.Backspace);
-        window.Type(_folder + "\n");
+        window.Type(Folder + "\n");
         Assert.StartsWith("Written to ", window.Rows[21].Trim(), StringComparison.Ordinal);
-        var lines = File.ReadAllLines(Assert.Single(Directory.GetFiles(_folder)));
+        var lines = File.ReadAllLines(Assert.Single(Directory.GetFiles(Folder)));
         Assert.Equal("G21 G90 G17 G94", lines[0]);
         Assert.All(lines, line => Assert.Matches("^G[0-3]", line));
     }
@@ -95,18 +86,17 @@ public sealed class LinesToCopyTests : IDisposable
         To(window, "Setting   steps/in");
         Assert.Matches(@"steps/in, X +now 8128\.000 +proposed +811[0-9]\.", window.Text);
         window.Type("8111\n");
-        var written = Ledger.From(_journal.Entries()).SettingsWritten.Single().Body;
+        var written = Ledger.SettingsWritten.Single().Body;
         Assert.Equal(("stepsPerInch", 8111.0, "told"), (written.Name, written.After, written.Stage));
-        Assert.Equal(8111 / 25.4, Ledger.From(_journal.Entries()).Machines["Egret"].Description.X.StepsPerMm!.Value, 9);
+        Assert.Equal(8111 / 25.4, Ledger.Machines["Egret"].Description.X.StepsPerMm!.Value, 9);
     }
 
     private Headless Open(string procedure, LengthUnit units, RatioSetting setting = RatioSetting.StepsPerMm, string? own = null)
     {
         var axis = new AxisDescription { Drive = setting == RatioSetting.StepsPerInch ? DriveKind.Unknown : DriveKind.Screw, TravelPerTurnMm = setting == RatioSetting.StepsPerInch ? null : 5, StepsPerMm = 320, StepAngleDeg = 1.8, Microsteps = 8, Setting = setting, Motors = 1, Switches = Switches.Home };
-        _journal.Append(new EntryBody.MachineDescribed(new Machine { Name = "Egret", Units = units, TravelMm = [420, 580, 90], Class = WorkClass.Plastics, Spindle = SpindleKind.RouterWithDial, X = axis, Y = axis, Z = axis }, Retired: false) { Machine = "Egret" }).Require();
-        _journal.Append(new EntryBody.InstrumentDescribed(Core.Instruments.InstrumentCatalogue.Find("caliper-150")!, Retired: false)).Require();
-        var window = new Headless(ScreenProgram.DeskOf(
-            new ScreenOptions { Journal = _journal, Files = new TextFiles(), Procedures = own is null ? PracticeStore.Shipped(procedure) : [ProcedureReader.Read("own.yaml", own).Require()], Hash = one => one.Id, Operator = "M" }, KnownMachine.Clock()));
+        Store.Append(new EntryBody.MachineDescribed(new Machine { Name = "Egret", Units = units, TravelMm = [420, 580, 90], Class = WorkClass.Plastics, Spindle = SpindleKind.RouterWithDial, X = axis, Y = axis, Z = axis }, Retired: false) { Machine = "Egret" }).Require();
+        Store.Append(new EntryBody.InstrumentDescribed(Core.Instruments.InstrumentCatalogue.Find("caliper-150")!, Retired: false)).Require();
+        var window = On(PracticeStore.Options(Store) with { Files = new TextFiles(), Procedures = own is null ? PracticeStore.Shipped(procedure) : [ProcedureReader.Read("own.yaml", own).Require()] });
         window.Type("w\n");
         return window;
     }

@@ -1,37 +1,26 @@
 using System.Text.RegularExpressions;
-using Commission.Core.Procedures;
+using Commission.Tests;
 using Commission.Practice.Controller;
 using Commission.Practice.Machines;
-using Microsoft.Extensions.Time.Testing;
 using Terminal.Gui.Input;
 using static Commission.App.Tests.Screens.LinkedWindow;
 
 namespace Commission.App.Tests.Screens;
 
 /// <summary>Every screen of an open link and what goes wrong on it, at both sizes: the boxes, what moves, STOP, a lost cable, an alarm.</summary>
-public sealed partial class LinkGoldenTests : IDisposable
+public sealed partial class LinkGoldenTests : BoardScreens
 {
-    private readonly FakeTimeProvider _clock = KnownMachine.Clock();
-    private readonly MemoryJournal _journal;
-    private readonly StoryBoard _board = new();
-
     public LinkGoldenTests()
-    {
-        _journal = new MemoryJournal(StoreNature.Real, "real", "test", _clock);
-        _journal.Append(new EntryBody.MachineDescribed(HeronMachine.Description, Retired: false) { Machine = "Heron" }).Require();
-        _journal.Append(new EntryBody.InstrumentDescribed(new("caliper 150", Core.Instruments.InstrumentKind.CaliperDigital, 0.03, 0.01, 150, "invented"), Retired: false)).Require();
-    }
-
-    public void Dispose() => _journal.Dispose();
+        : base(HeronMachine.Description) => Journal.Append(new EntryBody.InstrumentDescribed(Invented.Caliper, Retired: false)).Require();
 
     [Fact]
     public void Opening_homing_and_STOP()
     {
-        KnownMachine.Pass(_journal, KnownMachine.ReadyChecks);
+        KnownMachine.Pass(Journal, KnownMachine.ReadyChecks);
         using var window = Open();
         window.Type("c");
         Keep(window, "closed");
-        Opened(window);
+        Link(window);
         Until(window, "Home. Enter draws its box");
         Keep(window, "open");
         window.Type("d");
@@ -49,7 +38,7 @@ public sealed partial class LinkGoldenTests : IDisposable
         window.Press(Key.Tab);
         Keep(window, "box-button");
         window.Press(Key.Tab);
-        _board.Scale = 1;
+        Board.Scale = 1;
         Confirm(window, "h", "EVERY KEY STOPS");
         Assert.Contains("NOT TRUSTED: not homed", window.Rows[22], StringComparison.Ordinal);
         Keep(window, "homing", moving: true);
@@ -68,21 +57,20 @@ public sealed partial class LinkGoldenTests : IDisposable
     [Fact]
     public void A_move_the_reading_it_leads_to_an_alarm_and_a_lost_cable()
     {
-        KnownMachine.Pass(_journal, KnownMachine.ReadyChecks);
+        KnownMachine.Pass(Journal, KnownMachine.ReadyChecks);
         using var window = Open();
-        window.Type("c");
-        Opened(window);
+        Link(window);
         Until(window, "Home. Enter draws its box");
         window.Type("w\ns\ns");
         Confirm(window, "h", "THE GANTRY WILL MOVE");
         Keep(window, "box-move");
-        _board.Scale = 0.2;
+        Board.Scale = 0.2;
         Confirm(window, "x", "EVERY KEY STOPS");
         Keep(window, "moving", moving: true);
-        _board.Scale = 40;
+        Board.Scale = 40;
         Until(window, "reading 1 of 10 .");
         Keep(window, "reading");
-        _board.Happens(ControllerFault.Alarm);
+        Board.Happens(ControllerFault.Alarm);
         Until(window, "A limit switch was hit");
         Until(window, "link locked");
         Keep(window, "alarm");
@@ -95,7 +83,7 @@ public sealed partial class LinkGoldenTests : IDisposable
         Keep(window, "alarm-box");
         window.Press(Key.Esc);
         Keep(window, "box-put-away");
-        _board.Unplug();
+        Board.Unplug();
         Until(window, "The link is lost: the device is gone");
         Keep(window, "lost");
         window.Press(Key.F9);
@@ -110,13 +98,10 @@ public sealed partial class LinkGoldenTests : IDisposable
     [Fact]
     public void A_machine_without_switches_is_unlocked_and_placed()
     {
-        static AxisDescription Without(AxisDescription axis, HomeEnd corner) => axis with { Switches = Switches.None, HomeAt = corner };
-        var heron = HeronMachine.Description;
-        _journal.Append(new EntryBody.MachineDescribed(heron with { X = Without(heron.X, HomeEnd.Low), Y = Without(heron.Y, HomeEnd.Low), Z = Without(heron.Z, HomeEnd.High) }, Retired: false) { Machine = "Heron" }).Require();
-        KnownMachine.Pass(_journal, "P05", "P06", "P07", "P08", "P30");
+        Journal.Append(new EntryBody.MachineDescribed(KnownMachine.WithoutSwitches(HeronMachine.Description), Retired: false) { Machine = "Heron" }).Require();
+        KnownMachine.Pass(Journal, "P05", "P06", "P07", "P08", "P30");
         using var window = Open();
-        window.Type("c");
-        Opened(window);
+        Link(window);
         Until(window, "Put each axis on its reference place. Enter draws the first box.");
         Keep(window, "open-without-switches");
         window.Type("\n");
@@ -130,8 +115,7 @@ public sealed partial class LinkGoldenTests : IDisposable
     public void With_the_readiness_list_open()
     {
         using var window = Open();
-        window.Type("c");
-        Opened(window);
+        Link(window);
         Until(window, "are open. Enter opens their list.");
         Keep(window, "readiness-open");
         window.Type("\n");
@@ -143,44 +127,34 @@ public sealed partial class LinkGoldenTests : IDisposable
     [Fact]
     public void A_port_that_cannot_be_opened_and_one_that_is_another_machine()
     {
-        KnownMachine.Pass(_journal, KnownMachine.ReadyChecks);
+        KnownMachine.Pass(Journal, KnownMachine.ReadyChecks);
         using (var before = Open())
         {
-            before.Type("c");
-            Opened(before);
-            before.Type("q");
-            Until(before, "The link is closed.");
+            Link(before);
+            Unlink(before);
             Keep(before, "closed-again");
         }
 
-        _clock.Advance(TimeSpan.FromHours(1));
+        Clock.Advance(TimeSpan.FromHours(1));
         foreach (var (key, text) in (ReadOnlySpan<(string, string)>)[("100", "160.000"), ("101", "160.000"), ("130", "900.000"), ("131", "900.000")])
-            _board.ChangedElsewhere(key, text);
+            Board.ChangedElsewhere(key, text);
         using var window = Open();
-        window.Type("c");
-        Opened(window);
+        Link(window);
         Until(window, "S: it is this machine");
         Keep(window, "which-machine");
         window.Type("o");
         Until(window, "The link is closed.");
-        _board.Refuses = true;
+        Board.Refuses = true;
         window.Type("s");
         Until(window, "It is a port for tests");
         Keep(window, "refused");
-    }
-
-    private static void Opened(Headless window)
-    {
-        window.Type("s");
-        Until(window, "23 settings read and compared");
     }
 
     // A machine that moves shows other numbers each time, and another state while it is still being told.
     private static void Keep(Headless window, string name, bool moving = false) =>
         Golden.Both("link-" + name, window, moving ? text => Strip().Replace(text, " link (it moves: other numbers each time)") : null);
 
-    private Headless Open() => new(ScreenProgram.DeskOf(
-        PracticeStore.Options(_journal, 1) with { Procedures = PracticeStore.Shipped("axis-scale", "readiness"), Link = _board.Means(), LinkClock = new PatientTime() }, _clock));
+    private Headless Open() => new(Desk("axis-scale", "readiness"));
 
     [GeneratedRegex(@"^ link .*$", RegexOptions.Multiline)]
     private static partial Regex Strip();

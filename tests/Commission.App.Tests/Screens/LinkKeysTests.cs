@@ -2,28 +2,18 @@ using Commission.Practice.Controller;
 using Commission.Practice.Machines;
 using Commission.Workshop.Screens;
 using Commission.Workshop.Screens.Pages;
-using Microsoft.Extensions.Time.Testing;
 using Terminal.Gui.Input;
 using static Commission.App.Tests.Screens.LinkedWindow;
 
 namespace Commission.App.Tests.Screens;
 
 /// <summary>The keys of pages that an open link has: each that the sheet names does something, every other is answered, and only the letter of a box acts.</summary>
-public sealed class LinkKeysTests : IDisposable
+public sealed class LinkKeysTests : BoardScreens
 {
-    private readonly FakeTimeProvider _clock = KnownMachine.Clock();
-    private readonly MemoryJournal _journal;
-    private readonly StoryBoard _board = new();
     private Desk? _desk;
 
     public LinkKeysTests()
-    {
-        _journal = new MemoryJournal(StoreNature.Real, "real", "test", _clock);
-        _journal.Append(new EntryBody.MachineDescribed(HeronMachine.Description, Retired: false) { Machine = "Heron" }).Require();
-        KnownMachine.Pass(_journal, KnownMachine.ReadyChecks);
-    }
-
-    public void Dispose() => _journal.Dispose();
+        : base(HeronMachine.Description) => KnownMachine.Pass(Journal, KnownMachine.ReadyChecks);
 
     [Fact]
     public void The_open_controller_page_and_the_sheets_over_it()
@@ -59,7 +49,7 @@ public sealed class LinkKeysTests : IDisposable
             Until(window, "THE MACHINE WILL MOVE");
             Rest(window);
         });
-        Assert.DoesNotContain(_journal.Entries(), entry => entry.Body is EntryBody.Moved);
+        Assert.DoesNotContain(Journal.Entries(), entry => entry.Body is EntryBody.Moved);
     }
 
     [Fact]
@@ -75,7 +65,7 @@ public sealed class LinkKeysTests : IDisposable
         }
 
         Each(window, ToBox);
-        Assert.Empty(Ledger.From(_journal.Entries()).SettingsWritten);
+        Assert.Empty(Ledger.SettingsWritten);
         ToBox();
         Confirm(window, "y", "agrees");
         Each(window, () => { }, once: "Enter");
@@ -104,7 +94,7 @@ public sealed class LinkKeysTests : IDisposable
             Until(window, "the controller restarted");
             Until(window, "link locked");
         });
-        Assert.Equal(3, Ledger.From(_journal.Entries()).Stops.Count);
+        Assert.Equal(3, Ledger.Stops.Count);
     }
 
     [Fact]
@@ -112,8 +102,8 @@ public sealed class LinkKeysTests : IDisposable
     {
         using (var before = Linked())
             before.Type("c");
-        _clock.Advance(TimeSpan.FromHours(1));
-        _board.ChangedElsewhere("121", "400.000");
+        Clock.Advance(TimeSpan.FromHours(1));
+        Board.ChangedElsewhere("121", "400.000");
         using var window = Linked();
         Each(window, () =>
         {
@@ -125,7 +115,7 @@ public sealed class LinkKeysTests : IDisposable
         // The last key was Enter: its box comes when the settings are read.
         Until(window, "WRITE ONE SETTING");
         Leave(window);
-        _board.Happens(ControllerFault.Unplug);
+        Board.Happens(ControllerFault.Unplug);
         Until(window, "The link is lost");
         Each(window, () =>
         {
@@ -148,7 +138,7 @@ public sealed class LinkKeysTests : IDisposable
                 if (name is "Up")
                     window.Press(Key.CursorDown);
                 var before = State(window);
-                Press(window, name);
+                window.Press(name);
                 var after = window.Desk.Show(120, 40);
                 Assert.True(State(window) != before || name is "Up" or "Down" or "PgUp" or "PgDn" or "F9", $"{page}: {key.Key} ({name}) {key.Word} changes nothing:\n{window.Text}");
                 Assert.False(after.Message is { } said && (said.Contains(" does nothing here", StringComparison.Ordinal) || said == "That is not possible here."), $"{page}: {key.Key} {key.Word}: {after.Message}");
@@ -175,15 +165,6 @@ public sealed class LinkKeysTests : IDisposable
         reach();
     }
 
-    private static void Press(Headless window, string name)
-    {
-        if (name.Length == 1)
-            window.Type(name.ToLowerInvariant());
-        else
-            window.Press(name switch { "Enter" => Key.Enter, "Esc" => Key.Esc, "Up" => Key.CursorUp, "Down" => Key.CursorDown, "PgUp" => Key.PageUp, "PgDn" => Key.PageDown, "F1" => Key.F1, "F2" => Key.F2, "F9" => Key.F9, "Ctrl+C" => Key.C.WithCtrl, _ => throw new InvalidOperationException(name) });
-        window.Advance(60);
-    }
-
     private static string State(Headless window) => SheetFrame.Text(window.Desk.Show(120, 40), 120, 40) + window.Desk.Scrolled + window.Desk.Scene.TextField;
 
     // Whatever lies above: with the safe answer back to the bench.
@@ -205,10 +186,9 @@ public sealed class LinkKeysTests : IDisposable
 
     private Headless Linked()
     {
-        _desk = ScreenProgram.DeskOf(PracticeStore.Options(_journal, 1) with { Link = _board.Means(), LinkClock = new PatientTime() }, _clock);
+        _desk = Desk();
         var window = new Headless(_desk);
-        window.Type("cs");
-        Until(window, "23 settings read and compared");
+        Link(window);
         return window;
     }
 }

@@ -1,27 +1,16 @@
-using System.Collections.Immutable;
 using Commission.Practice.Machines;
-using Microsoft.Extensions.Time.Testing;
 using static Commission.App.Tests.Screens.LinkedWindow;
 
 namespace Commission.App.Tests.Screens;
 
 /// <summary>A machine without switches over the link on the screens: no homing, every axis is put on its reference place by hand and confirmed there.</summary>
-public sealed class LinkPlacesTests : IDisposable
+public sealed class LinkPlacesTests : KnownScreens
 {
-    private readonly FakeTimeProvider _clock = KnownMachine.Clock();
-    private readonly MemoryJournal _journal;
-
     public LinkPlacesTests()
     {
-        _journal = KnownMachine.Journal(_clock);
-        var heron = HeronMachine.Description;
-        _journal.Append(new EntryBody.MachineDescribed(
-            heron with { X = Without(heron.X, HomeEnd.Low), Y = Without(heron.Y, HomeEnd.Low), Z = Without(heron.Z, HomeEnd.High) }, Retired: false)
-        { Machine = "Heron" }).Require();
-        KnownMachine.Pass(_journal, "P05", "P06", "P07", "P08", "P30");
+        Journal.Append(new EntryBody.MachineDescribed(KnownMachine.WithoutSwitches(HeronMachine.Description), Retired: false) { Machine = "Heron" }).Require();
+        KnownMachine.Pass(Journal, "P05", "P06", "P07", "P08", "P30");
     }
-
-    public void Dispose() => _journal.Dispose();
 
     /// <summary>S on the route card: the board stands locked after its restart; then Z, X and Y, each said by its own letter; the first move follows at half the step's speed.</summary>
     [Fact]
@@ -34,7 +23,7 @@ public sealed class LinkPlacesTests : IDisposable
         Until(window, "THE CONTROLLER WILL BE UNLOCKED");
         Confirm(window, "u", "Z STANDS ON ITS REFERENCE PLACE");
         Placed(window, "Do it. S means");
-        Assert.DoesNotContain(_journal.Entries(), entry => entry.Body is EntryBody.Moved { Step: not null });
+        Assert.DoesNotContain(Journal.Entries(), entry => entry.Body is EntryBody.Moved { Step: not null });
         window.Type("\ns");
         Until(window, "Press X");
         Assert.Contains("300 mm/min", window.Text, StringComparison.Ordinal);
@@ -71,8 +60,5 @@ public sealed class LinkPlacesTests : IDisposable
         Assert.DoesNotContain("NOT TRUSTED", window.Rows[22], StringComparison.Ordinal);
     }
 
-    private Headless Open(RememberedPorts ports) =>
-        new(ScreenProgram.DeskOf(KnownMachine.Options(_journal) with { LinkClock = new PatientTime(), PracticeScale = 40, KnownPorts = ports }, _clock));
-
-    private static AxisDescription Without(AxisDescription axis, HomeEnd corner) => axis with { Switches = Switches.None, HomeAt = corner };
+    private Headless Open(RememberedPorts ports) => On(KnownMachine.Linked(Journal) with { KnownPorts = ports });
 }

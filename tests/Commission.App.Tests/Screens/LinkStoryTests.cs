@@ -1,27 +1,17 @@
-using Microsoft.Extensions.Time.Testing;
 using Terminal.Gui.Input;
 using static Commission.App.Tests.Screens.LinkedWindow;
 
 namespace Commission.App.Tests.Screens;
 
 /// <summary>The link on the screens, with the practice controller in the process: opened by S, homed by H, moved by the axis' letter, stopped by any key.</summary>
-public sealed class LinkStoryTests : IDisposable
+public sealed class LinkStoryTests : KnownScreens
 {
-    private readonly FakeTimeProvider _clock = KnownMachine.Clock();
-    private readonly MemoryJournal _journal;
-
-    public LinkStoryTests()
-    {
-        _journal = KnownMachine.Journal(_clock);
-        KnownMachine.Pass(_journal, KnownMachine.ReadyChecks);
-    }
-
-    public void Dispose() => _journal.Dispose();
+    public LinkStoryTests() => KnownMachine.Pass(Journal, KnownMachine.ReadyChecks);
 
     [Fact]
     public void Opening_asks_first_homes_by_H_and_moves_by_the_axis_letter_never_by_Enter()
     {
-        using var window = Open(scale: 40);
+        using var window = On(KnownMachine.Linked(Journal));
         Link(window);
         Assert.Contains("[STOP F9]", window.Rows[22], StringComparison.Ordinal);
         Assert.Contains("NOT TRUSTED", window.Rows[22], StringComparison.Ordinal);
@@ -34,7 +24,7 @@ public sealed class LinkStoryTests : IDisposable
         window.Type("1");
         window.Press(Key.Enter);
         Assert.Contains("Nothing moved", window.Text, StringComparison.Ordinal);
-        Assert.DoesNotContain(_journal.Entries(), entry => entry.Body is EntryBody.Moved);
+        Assert.DoesNotContain(Journal.Entries(), entry => entry.Body is EntryBody.Moved);
         window.Press(Key.Enter);
         Until(window, "THE MACHINE WILL MOVE");
         Confirm(window, "h", "THE GANTRY WILL MOVE");
@@ -42,13 +32,13 @@ public sealed class LinkStoryTests : IDisposable
         // The way in to the first place comes from its side: one move, one box.
         Confirm(window, "x", "reading 1 of 10 .");
         Assert.Contains("X  hidden", window.Rows[22], StringComparison.Ordinal);
-        Assert.Contains(_journal.Entries(), entry => entry.Body is EntryBody.Moved);
+        Assert.Contains(Journal.Entries(), entry => entry.Body is EntryBody.Moved);
     }
 
     [Fact]
     public void While_it_moves_every_key_is_STOP_and_nothing_is_sent_before_it_was_said_what_happened()
     {
-        using var window = Open(scale: 1);
+        using var window = On(KnownMachine.Linked(Journal, scale: 1));
         Link(window);
         Until(window, "Home. Enter draws its box");
         window.Type("\n");
@@ -65,8 +55,8 @@ public sealed class LinkStoryTests : IDisposable
         // The board restarts by STOP and needs a moment before it tells its state again.
         Rest(window);
         window.Type("s");
-        Assert.Equal("something was hit, jammed or sounded wrong", Ledger.From(_journal.Entries()).Stops.Last().Body.Answer);
-        Assert.Contains(Ledger.From(_journal.Entries()).Changes, change => change.Told.Body.Change == "crash");
+        Assert.Equal("something was hit, jammed or sounded wrong", Ledger.Stops.Last().Body.Answer);
+        Assert.Contains(Ledger.Changes, change => change.Told.Body.Change == "crash");
         Assert.Contains("NOT TRUSTED", window.Rows[22], StringComparison.Ordinal);
         Assert.Contains("[!!] suspect", window.Text, StringComparison.Ordinal);
     }
@@ -75,11 +65,8 @@ public sealed class LinkStoryTests : IDisposable
     public void With_the_readiness_list_open_nothing_moves_and_the_page_names_what_is_missing()
     {
         using var journal = KnownMachine.Journal(KnownMachine.Clock());
-        using var window = new Headless(ScreenProgram.DeskOf(KnownMachine.Options(journal) with { LinkClock = new PatientTime(), PracticeScale = 40 }, _clock));
+        using var window = On(KnownMachine.Linked(journal));
         Link(window);
         Assert.Contains("Nothing moves yet: P05, P06, P07, P08, P22, P30 must stand as passed.", window.Text, StringComparison.Ordinal);
     }
-
-    private Headless Open(double scale) =>
-        new(ScreenProgram.DeskOf(KnownMachine.Options(_journal) with { LinkClock = new PatientTime(), PracticeScale = scale }, _clock));
 }

@@ -1,31 +1,21 @@
 using Commission.Core.Motion;
 using Commission.Core.Procedures;
 using Commission.Workshop.Screens.Pages;
-using Microsoft.Extensions.Time.Testing;
 using Terminal.Gui.Input;
 using static Commission.App.Tests.Screens.LinkedWindow;
 
 namespace Commission.App.Tests.Screens;
 
 /// <summary>Trust in the position over the link on the screens: what takes it away at rest is read before anything moves, and no reading counts without it.</summary>
-public sealed class LinkTrustTests : IDisposable
+public sealed class LinkTrustTests : KnownScreens
 {
-    private readonly FakeTimeProvider _clock = KnownMachine.Clock();
-    private readonly MemoryJournal _journal;
-
-    public LinkTrustTests()
-    {
-        _journal = KnownMachine.Journal(_clock);
-        KnownMachine.Pass(_journal, KnownMachine.ReadyChecks);
-    }
-
-    public void Dispose() => _journal.Dispose();
+    public LinkTrustTests() => KnownMachine.Pass(Journal, KnownMachine.ReadyChecks);
 
     /// <summary>An axis may sink or be pushed while its drives are off: what moves next is homing, after it was read why.</summary>
     [Fact]
     public void Drives_switched_off_take_trust_away_until_it_was_read_and_the_machine_has_homed()
     {
-        using var window = Of(_journal, _clock, """
+        using var window = Of(Journal, Clock, """
               - {name: go, move: {text: To the middle., moves: [{axis: X, toFraction: 0.5, feed: 600}]}}
               - {name: drives-off, power: {drives: off, text: Switch the drives off.}}
               - {name: again, move: {text: Once more., moves: [{axis: X, by: 20, feed: 600}]}}
@@ -68,27 +58,25 @@ public sealed class LinkTrustTests : IDisposable
         Confirm(window, "h", "axis X   to the right   138.000 mm");
         Assert.Contains("THE GANTRY WILL MOVE", window.Text, StringComparison.Ordinal);
         Confirm(window, "x", "reading 1 of 10 .");
-        Assert.Empty(Ledger.From(_journal.Entries()).Readings);
+        Assert.Empty(Ledger.Readings);
     }
 
     [Fact]
     public void With_the_link_closed_meanwhile_no_reading_counts()
     {
         using var window = AtTheFirstReading();
-        window.Type("c");
-        window.Type("q");
-        Until(window, "The link is closed.");
+        Unlink(window);
         window.Type("w");
         window.Type("75.01\n");
         Assert.True(window.Text.Contains("The reading was not accepted: the link is closed", StringComparison.Ordinal), window.Text);
-        Assert.Empty(Ledger.From(_journal.Entries()).Readings);
+        Assert.Empty(Ledger.Readings);
     }
 
     /// <summary>Found at the bench: a run that was begun before took readings as if there were no link, in the middle of a lock too.</summary>
     [Fact]
     public void With_the_link_opened_in_the_middle_of_a_run_a_reading_counts_at_rest_only()
     {
-        using var window = new Headless(ScreenProgram.DeskOf(KnownMachine.Options(_journal) with { LinkClock = new PatientTime(), PracticeScale = 40 }, _clock));
+        using var window = On(KnownMachine.Linked(Journal));
         window.Type("\ns\ns");
         var shown = Story.Look(window);
         Link(window);
@@ -97,21 +85,19 @@ public sealed class LinkTrustTests : IDisposable
         window.Type(shown + "\n");
         Assert.True(window.Text.Contains("The reading was not accepted: ", StringComparison.Ordinal), window.Text);
         Assert.Contains(shown + "_ ]", window.Text, StringComparison.Ordinal);
-        Assert.Empty(Ledger.From(_journal.Entries()).Readings);
-        window.Type("c");
-        window.Type("q");
-        Until(window, "The link is closed.");
+        Assert.Empty(Ledger.Readings);
+        Unlink(window);
         window.Type("w");
         window.Type("\n");
-        Assert.Single(Ledger.From(_journal.Entries()).Readings);
+        Assert.Single(Ledger.Readings);
     }
 
     /// <summary>The limits of one machine would else be told to the gate of the other.</summary>
     [Fact]
     public void The_link_of_one_machine_is_closed_when_another_is_used()
     {
-        _journal.Append(new EntryBody.MachineDescribed(Practice.Machines.HeronMachine.Description with { Name = "Wren", TravelMm = [900, 900, 90] }, Retired: false) { Machine = "Wren" }).Require();
-        var desk = ScreenProgram.DeskOf(KnownMachine.Options(_journal) with { Machine = "Heron", LinkClock = new PatientTime(), PracticeScale = 40 }, _clock);
+        Journal.Append(new EntryBody.MachineDescribed(Practice.Machines.HeronMachine.Description with { Name = "Wren", TravelMm = [900, 900, 90] }, Retired: false) { Machine = "Wren" }).Require();
+        var desk = DeskOf(KnownMachine.Linked(Journal) with { Machine = "Heron" });
         using var window = new Headless(desk);
         Link(window);
         Assert.True(desk.Link!.IsOpen);
@@ -120,13 +106,11 @@ public sealed class LinkTrustTests : IDisposable
         Until(window, "The link is closed.");
     }
 
-    private int Moves => _journal.Entries().Count(entry => entry.Body is EntryBody.Moved);
-
     /// <summary>Enter on the sheet of a write says that this sheet was read: what happened since is shown and waits.</summary>
     [Fact]
     public void What_happens_after_a_write_is_shown_before_anything_is_acknowledged()
     {
-        var desk = ScreenProgram.DeskOf(KnownMachine.Options(_journal) with { LinkClock = new PatientTime(), PracticeScale = 40 }, _clock);
+        var desk = DeskOf(KnownMachine.Linked(Journal));
         using var window = new Headless(desk);
         Link(window);
         desk.Link!.Plan(AxisName.Y, 319.606, writes => desk.Cover(new WritePage(desk, writes, "Heron / a write", null, null)));
@@ -141,7 +125,7 @@ public sealed class LinkTrustTests : IDisposable
     [Fact]
     public void What_happens_while_a_loss_is_read_is_read_too()
     {
-        var desk = ScreenProgram.DeskOf(KnownMachine.Options(_journal) with { LinkClock = new PatientTime(), PracticeScale = 40 }, _clock);
+        var desk = DeskOf(KnownMachine.Linked(Journal));
         using var window = new Headless(desk);
         Link(window);
         desk.Link!.LoseTrust("the bed was pushed");
@@ -161,7 +145,7 @@ public sealed class LinkTrustTests : IDisposable
     [InlineData('o')]
     public void What_happens_while_the_page_of_a_stop_is_read_is_shown_before_its_answer_counts(char answer)
     {
-        var desk = ScreenProgram.DeskOf(KnownMachine.Options(_journal) with { LinkClock = new PatientTime(), PracticeScale = 40 }, _clock);
+        var desk = DeskOf(KnownMachine.Linked(Journal));
         using var window = new Headless(desk);
         Link(window);
         window.Press(Key.F9);
@@ -172,22 +156,22 @@ public sealed class LinkTrustTests : IDisposable
         Assert.Contains("More has happened since this was drawn. Read it; then A, S or O.", window.Text, StringComparison.Ordinal);
         Assert.Contains("then the bed was pushed", window.Text, StringComparison.Ordinal);
         Assert.Equal(TrustState.Stopped, desk.Link.Now!.Gate.State);
-        Assert.Empty(Ledger.From(_journal.Entries()).Stops);
+        Assert.Empty(Ledger.Stops);
         Until(window, " locked . cmd", " rest . cmd");
         window.Type(answer.ToString());
-        Assert.Single(Ledger.From(_journal.Entries()).Stops);
+        Assert.Single(Ledger.Stops);
         Assert.NotEqual(TrustState.Stopped, desk.Link.Now!.Gate.State);
     }
 
+    private int Moves => Journal.Entries().Count(entry => entry.Body is EntryBody.Moved);
+
     private Headless AtTheFirstReading()
     {
-        var window = new Headless(ScreenProgram.DeskOf(KnownMachine.Options(_journal) with { LinkClock = new PatientTime(), PracticeScale = 40 }, _clock));
+        var window = On(KnownMachine.Linked(Journal));
         Link(window);
         window.Type("b\ns\ns");
         Confirm(window, "h", "THE GANTRY WILL MOVE");
         Confirm(window, "x", "reading 1 of 10 .");
         return window;
     }
-
-    // The bench leads to the scale of an axis; here that work is these steps.
 }

@@ -31,7 +31,7 @@ internal static class LinkedWindow
             goodData: [It moved.]
             slips: [None.]
             """).Require();
-        return new Headless(ScreenProgram.DeskOf(KnownMachine.Options(journal) with { Procedures = [procedure], LinkClock = new PatientTime(), PracticeScale = 40 }, clock));
+        return new Headless(ScreenProgram.DeskOf(KnownMachine.Linked(journal) with { Procedures = [procedure] }, clock));
     }
 
     public static void Link(Headless window)
@@ -42,6 +42,13 @@ internal static class LinkedWindow
         Assert.Contains("Enter opens no port", window.Text, StringComparison.Ordinal);
         window.Type("s");
         Until(window, "23 settings read");
+    }
+
+    public static void Unlink(Headless window)
+    {
+        window.Type("c");
+        window.Type("q");
+        Until(window, "The link is closed.");
     }
 
     // A box is read before its letter is typed.

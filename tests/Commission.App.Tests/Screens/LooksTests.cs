@@ -1,11 +1,10 @@
 using Commission.Workshop.Screens;
 using Terminal.Gui.Drawing;
-using Terminal.Gui.Input;
 using Glyphs = Commission.App.Screens.Glyphs;
 
 namespace Commission.App.Tests.Screens;
 
-/// <summary>Colours by look and by what the terminal can show; windows of every size.</summary>
+/// <summary>Colours by look and by what the terminal can show.</summary>
 public sealed partial class LooksTests
 {
     // Ratios by the formula of WCAG 2 (relative luminance, (L1 + 0.05) / (L2 + 0.05)); the last digit is that of the design's table.
@@ -169,79 +168,11 @@ public sealed partial class LooksTests
     }
 
     [Fact]
-    public void A_window_of_200_by_60_is_used_by_bench_readings_finding_and_trend()
-    {
-        var clock = KnownMachine.Clock();
-        using var journal = KnownMachine.Journal(clock);
-        using var window = new Headless(ScreenProgram.DeskOf(KnownMachine.Options(journal), clock), 200, 60);
-        Golden.Same("bench-known-200x60", window);
-        window.Type("\ns\ns");
-        Story.Read(window, 6);
-        Golden.Same("readings-seventh-200x60", window);
-        Story.Read(window, 4);
-        window.Type("s");
-        Golden.Same("finding-200x60", window);
-        window.Type("g");
-        Golden.Same("picture-200x60", window);
-        window.Press(Key.Esc);
-        window.Type("t\n");
-        Golden.Same("trend-series-200x60", window);
-    }
-
-    [Theory]
-    [InlineData('b')]
-    [InlineData('w')]
-    [InlineData('f')]
-    [InlineData('t')]
-    [InlineData('c')]
-    [InlineData('k')]
-    [InlineData('l')]
-    [InlineData('m')]
-    public void A_window_that_changes_its_size_at_any_place_loses_nothing_of_it_nor_a_half_typed_number(char place)
-    {
-        var clock = KnownMachine.Clock();
-        using var journal = KnownMachine.Journal(clock);
-        using var window = new Headless(ScreenProgram.DeskOf(KnownMachine.Options(journal), clock));
-        window.Type("\ns\ns12.3");
-        Sizes(window);
-        Assert.Contains("[   12.3_ ] mm", window.Text, StringComparison.Ordinal);
-        window.Type(place.ToString());
-        Sizes(window);
-        window.Type("w");
-        Assert.Contains("[   12.3_ ] mm", window.Text, StringComparison.Ordinal);
-        Assert.Empty(Ledger.From(journal.Entries()).Readings);
-    }
-
-    [Fact]
     public void Lines_and_Braille_dots_pass_and_a_locale_in_which_they_may_be_wide_has_none()
     {
         Assert.Equal("\u2502 \u28ff \u2514\u2500", Glyphs.Fine("\u2502 \u28ff \u2514\u2500"));
         Assert.Equal("? ? ??", Glyphs.Ascii("\u2502 \u28ff \u2514\u2500"));
         Assert.False(Glyphs.HasMore(name => name switch { "LANG" => "ja_JP.UTF-8", "TERM" => "xterm-256color", _ => null }));
-    }
-
-    [Fact]
-    public void The_handbooks_page_of_a_step_is_one_key_away()
-    {
-        var clock = KnownMachine.Clock();
-        using var journal = KnownMachine.Journal(clock);
-        using var window = new Headless(ScreenProgram.DeskOf(KnownMachine.Options(journal), clock), 80, 60);
-        window.Type("\ns\ns");
-        window.Press(Key.F1);
-        Assert.Contains("The handbook:", window.Text, StringComparison.Ordinal);
-        Assert.Contains(Core.Reports.HandbookPages.Lines(Core.Reports.HandbookPages.NameOf("axis-scale")!)[0], window.Text, StringComparison.Ordinal);
-    }
-
-    private static void Sizes(Headless window)
-    {
-        var before = window.Text;
-        foreach (var (width, height) in new[] { (200, 60), (120, 40), (61, 21), (10, 3), (80, 24) })
-        {
-            window.Resize(width, height);
-            Assert.True(width >= 80 || window.Text.TrimStart().StartsWith("Make the"[..Math.Min(8, width)], StringComparison.Ordinal), window.Text);
-        }
-
-        Assert.Equal(before, window.Text);
     }
 
     private static string Hex(Color colour) => $"#{colour.R:x2}{colour.G:x2}{colour.B:x2}";

@@ -2,15 +2,13 @@ using System.Diagnostics;
 using Commission.Core.Motion;
 using Commission.Tests;
 using Commission.Workshop.Screens.Pages;
-using Microsoft.Extensions.Time.Testing;
 using Terminal.Gui.Input;
-using Terminal.Gui.Testing;
 using static Commission.App.Tests.Screens.LinkedWindow;
 
 namespace Commission.App.Tests.Screens;
 
 /// <summary>Everything works with a mouse: a click on a key of the last row or on NEXT is that key, a click on a row chooses it; no click confirms a move or a write.</summary>
-public sealed class MouseTests
+public sealed class MouseTests : KnownScreens
 {
     [Theory]
     [MemberData(nameof(EveryKeyTests.Ways), MemberType = typeof(EveryKeyTests))]
@@ -24,13 +22,13 @@ public sealed class MouseTests
                 continue;
             using var clicked = At(way);
             // On the word: of two keys the one that goes on.
-            Click(clicked, at + 1 + key.Key.Length + key.Word.Length, 23);
+            clicked.Click(at + 1 + key.Key.Length + key.Word.Length, 23);
             using var pressed = Pressed(way, name);
             Alike(page, key.Key, pressed, clicked);
         }
 
         using var next = At(way);
-        Click(next, 12, 20);
+        next.Click(12, 20);
         using var entered = Pressed(way, "Enter");
         Alike(page, "NEXT", entered, next);
     }
@@ -52,84 +50,72 @@ public sealed class MouseTests
         pressed.Press(Key.CursorDown, Key.CursorDown);
         var row = Array.FindIndex(pressed.Rows, 2, line => line.StartsWith('>'));
         Assert.True(row >= 0 && Shown(pressed) != before, pressed.Text);
-        Click(clicked, 10, row);
+        clicked.Click(10, row);
         Assert.Equal(Shown(pressed), Shown(clicked));
     }
 
     [Fact]
     public void No_click_confirms_a_move_and_one_beside_the_box_puts_nothing_away()
     {
-        var clock = KnownMachine.Clock();
-        using var journal = KnownMachine.Journal(clock);
-        KnownMachine.Pass(journal, KnownMachine.ReadyChecks);
-        var desk = ScreenProgram.DeskOf(KnownMachine.Options(journal) with { LinkClock = new PatientTime(), PracticeScale = 40 }, clock);
+        KnownMachine.Pass(Journal, KnownMachine.ReadyChecks);
+        var desk = DeskOf(KnownMachine.Linked(Journal));
         using var window = new Headless(desk);
         Link(window);
         Until(window, "Home. Enter draws its box");
-        Click(window, 12, 20);
+        window.Click(12, 20);
         Until(window, "THE MACHINE WILL MOVE");
         Rest(window);
         for (var row = 0; row < 20; row++)
-            Click(window, 12, row);
+            window.Click(12, row);
         for (var column = 0; column <= window.Rows[23].IndexOf("home", StringComparison.Ordinal) + 4; column++)
-            Click(window, column, 23);
+            window.Click(column, 23);
         Assert.Contains("THE MACHINE WILL MOVE", window.Text, StringComparison.Ordinal);
         // The button reached with Tab waits for Space, not for a click.
         window.Press(Key.Tab);
         for (var column = 0; column < 80; column += 4)
-            Click(window, column, 12);
+            window.Click(column, 12);
         Assert.Contains("THE MACHINE WILL MOVE", window.Text, StringComparison.Ordinal);
-        Click(window, window.Rows[23].IndexOf("Enter, Esc", StringComparison.Ordinal) + 1, 23);
+        window.Click(window.Rows[23].IndexOf("Enter, Esc", StringComparison.Ordinal) + 1, 23);
         Assert.Contains("Nothing moved.", window.Text, StringComparison.Ordinal);
-        Assert.DoesNotContain(journal.Entries(), entry => entry.Body is EntryBody.Moved);
+        Assert.DoesNotContain(Journal.Entries(), entry => entry.Body is EntryBody.Moved);
         Assert.Equal(TrustState.Locked, desk.Link!.Now!.Gate.State);
     }
 
     [Fact]
     public void No_click_confirms_a_write()
     {
-        var clock = KnownMachine.Clock();
-        using var journal = KnownMachine.Journal(clock);
-        var desk = ScreenProgram.DeskOf(KnownMachine.Options(journal) with { LinkClock = new PatientTime(), PracticeScale = 40 }, clock);
+        var desk = DeskOf(KnownMachine.Linked(Journal));
         using var window = new Headless(desk);
         Link(window);
         desk.Link!.Plan(AxisName.Y, 319.606, writes => desk.Cover(new WritePage(desk, writes, "Heron / a write", null, null)));
         Until(window, "WRITE ONE SETTING");
         Rest(window);
         for (var row = 0; row < 20; row++)
-            Click(window, 12, row);
+            window.Click(12, row);
         for (var column = 0; column <= window.Rows[23].IndexOf("write", StringComparison.Ordinal) + 5; column++)
-            Click(window, column, 23);
+            window.Click(column, 23);
         Assert.Contains("Press Y to write it", window.Text, StringComparison.Ordinal);
-        Click(window, 12, 20);
+        window.Click(12, 20);
         Assert.Contains("Nothing was written.", window.Text, StringComparison.Ordinal);
-        Assert.Empty(Ledger.From(journal.Entries()).SettingsWritten);
+        Assert.Empty(Ledger.SettingsWritten);
     }
 
     /// <summary>Every key is STOP while something moves, the mouse's too; and its field is STOP on every sheet.</summary>
     [Fact]
     public void A_click_stops_what_moves_and_the_field_of_STOP_stops_always()
     {
-        var clock = KnownMachine.Clock();
-        using var journal = KnownMachine.Journal(clock);
-        KnownMachine.Pass(journal, KnownMachine.ReadyChecks);
-        using var window = new Headless(ScreenProgram.DeskOf(KnownMachine.Options(journal) with { LinkClock = new PatientTime(), PracticeScale = 1 }, clock));
-        Click(window, 75, 22);
+        KnownMachine.Pass(Journal, KnownMachine.ReadyChecks);
+        using var window = On(KnownMachine.Linked(Journal, 1));
+        window.Click(75, 22);
         Assert.Contains("Nothing is linked. Nothing was sent", window.Text, StringComparison.Ordinal);
         Link(window);
         Until(window, "Home. Enter draws its box");
         window.Type("\n");
         Until(window, "THE MACHINE WILL MOVE");
         Confirm(window, "h", "EVERY KEY STOPS");
-        Click(window, 40, 10);
+        window.Click(40, 10);
         Until(window, "immediate stop sent");
         Assert.Contains("pressed: the mouse", window.Rows[0], StringComparison.Ordinal);
-    }
-
-    internal static void Click(Headless window, int column, int row)
-    {
-        window.App.InjectMouse(new Mouse { Flags = MouseFlags.LeftButtonClicked, ScreenPosition = new(column, row) });
-        window.Advance(100);
     }
 
     private static Headless At(string way) => new(EveryKeyTests.DeskAt(way));
@@ -149,19 +135,7 @@ public sealed class MouseTests
     private static Headless Pressed(string way, string name)
     {
         var window = At(way);
-        window.Press(name switch
-        {
-            "Enter" => Key.Enter,
-            "Esc" => Key.Esc,
-            "Down" => Key.CursorDown,
-            "Right" => Key.CursorRight,
-            "PgDn" => Key.PageDown,
-            "F1" => Key.F1,
-            "F2" => Key.F2,
-            "F9" => Key.F9,
-            "Backspace" => Key.Backspace,
-            _ => new Key(char.ToLowerInvariant(name[0])),
-        });
+        window.Press(name);
         return window;
     }
 

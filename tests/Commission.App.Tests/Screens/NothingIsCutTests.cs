@@ -46,7 +46,7 @@ public sealed class NothingIsCutTests
             KnownMachine.InInches(journal);
         var desk = ScreenProgram.DeskOf(KnownMachine.Options(journal, id), clock);
         var procedure = desk.Means.Procedures.Single(one => one.Id == id);
-        var machine = id is "reference-corner" ? Without(desk.Machine!) : desk.Machine!;
+        var machine = id is "reference-corner" ? KnownMachine.WithoutSwitches(desk.Machine!) : desk.Machine!;
         Look(new OverviewPage(desk, procedure, axis), cut);
         var session = desk.Means.Begin(procedure, axis, machine, []).Require();
         var person = new Person(desk, session);
@@ -66,13 +66,6 @@ public sealed class NothingIsCutTests
         Assert.IsType<Need.Ended>(session.Run.Needs);
         Look(new RunPage(desk, session), cut);
     }
-
-    private static Machine Without(Machine machine) => machine with
-    {
-        X = machine.X with { Switches = Switches.None },
-        Y = machine.Y with { Switches = Switches.None },
-        Z = machine.Z with { Switches = Switches.None },
-    };
 
     private static void Look(Page page, SortedSet<string> cut)
     {

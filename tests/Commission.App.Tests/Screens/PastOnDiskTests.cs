@@ -33,7 +33,7 @@ public sealed class PastOnDiskTests : RealStore
 
     private List<string> Seen(IJournal journal)
     {
-        using var window = new Headless(ScreenProgram.DeskOf(KnownMachine.Options(journal) with { LinkClock = new PatientTime(), PracticeScale = 40 }, Clock));
+        using var window = new Headless(ScreenProgram.DeskOf(KnownMachine.Linked(journal), Clock));
         var seen = new List<string>();
         void See(params string[] keys)
         {

@@ -3,27 +3,19 @@ using Commission.Practice.Machines;
 using Commission.Workshop.Controllers;
 using Commission.Workshop.Requests;
 using Commission.Workshop.Screens.Pages;
-using Microsoft.Extensions.Time.Testing;
 using Terminal.Gui.Input;
 using static Commission.App.Tests.Screens.LinkedWindow;
 
 namespace Commission.App.Tests.Screens;
 
 /// <summary>Opening a port acts on the machine: the one that is marked is opened, or none.</summary>
-public sealed class PortChoiceTests : IDisposable, IPortOpener
+public sealed class PortChoiceTests : MemoryScreens, IPortOpener
 {
-    private readonly FakeTimeProvider _clock = KnownMachine.Clock();
-    private readonly MemoryJournal _journal;
     private readonly List<string> _opened = [];
     private string[] _ports = ["port-a", "port-b"];
 
     public PortChoiceTests()
-    {
-        _journal = new MemoryJournal(StoreNature.Real, "real", "test", _clock);
-        _journal.Append(new EntryBody.MachineDescribed(HeronMachine.Description, Retired: false) { Machine = "Heron" }).Require();
-    }
-
-    public void Dispose() => _journal.Dispose();
+        : base(StoreNature.Real) => Journal.Append(new EntryBody.MachineDescribed(HeronMachine.Description, Retired: false) { Machine = "Heron" }).Require();
 
     public Outcome<ITransport> Open(string name, int baud)
     {
@@ -93,14 +85,11 @@ public sealed class PortChoiceTests : IDisposable, IPortOpener
 
     private Headless AtTheSecondPort()
     {
-        var connect = new ConnectController(this, new Commission.Adapters.Files.TextFiles(), TimeProvider.System);
-        var means = new LinkMeans
+        var means = StoryBoard.Means(this, () => [.. _ports.Select(port => new ControllerAddress(port, "numbered-settings"))], TimeProvider.System) with
         {
-            Make = (tell, journal, machine) => new LinkDesk(connect, tell, journal, machine),
-            Addresses = () => [.. _ports.Select(port => new ControllerAddress(port, "numbered-settings"))],
             Named = name => name == "port-n" ? [new ControllerAddress(name, "numbered-settings")] : [],
         };
-        var window = new Headless(ScreenProgram.DeskOf(PracticeStore.Options(_journal, 1) with { Link = means, LinkClock = new PatientTime() }, _clock));
+        var window = On(PracticeStore.Options(Journal, 1) with { Link = means, LinkClock = new PatientTime() });
         window.Type("c");
         window.Press(Key.CursorDown);
         Assert.Contains(">>   port-b", window.Text, StringComparison.Ordinal);

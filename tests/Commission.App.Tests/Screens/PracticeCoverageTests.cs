@@ -1,5 +1,3 @@
-using Commission.Practice.Bench;
-
 namespace Commission.App.Tests.Screens;
 
 /// <summary>The way of the screens to the practice bench, without keys: is the truth inside U as often as promised?</summary>
@@ -25,9 +23,6 @@ public class PracticeCoverageTests
     {
         var desk = ScreenProgram.DeskOf(PracticeStore.Options(journal, seed), TimeProvider.System);
         var session = StoredPractice.Carried(desk, AxisName.Y);
-        var headline = session.Finding!.Finding.Headline;
-        var places = session.Run.Readings.Select(reading => reading.Cell.Given["commanded_mm"]).ToList();
-        var truth = PracticeBench.Heron(seed).Machine.ScaleErrorBetween(AxisName.Y, places.Min(), places.Max());
-        return (headline.Value!.Value - truth, headline.ExpandedUncertainty!.Value);
+        return KnownMachine.AgainstTruth(session.Finding!.Finding, [.. session.Run.Readings.Select(reading => reading.Cell.Given["commanded_mm"])], AxisName.Y, seed);
     }
 }

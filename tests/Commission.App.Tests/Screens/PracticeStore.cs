@@ -6,7 +6,7 @@ namespace Commission.App.Tests.Screens;
 /// <summary>A practice store in memory with the shipped procedures.</summary>
 internal static class PracticeStore
 {
-    public static ScreenOptions Options(IJournal journal, ulong seed) => new()
+    public static ScreenOptions Options(IJournal journal, ulong seed = 0) => new()
     {
         Journal = journal, Seed = seed, Procedures = Shipped("axis-scale"), Hash = procedure => procedure.Id, Operator = "M",
     };

@@ -14,6 +14,10 @@ public abstract class RealStore : IDisposable
 
     private protected IStoreFolder Store { get; }
 
+    private protected Ledger Ledger => Ledger.From(Store.Entries());
+
+    private protected Headless On(ScreenOptions options, int width = 80, int height = 24) => new(ScreenProgram.DeskOf(options, Clock), width, height);
+
     public void Dispose()
     {
         Store.Dispose();

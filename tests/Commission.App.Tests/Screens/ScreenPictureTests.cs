@@ -5,14 +5,12 @@ using Commission.Workshop.Screens;
 namespace Commission.App.Tests.Screens;
 
 /// <summary>Pictures of the real program for those who have not opened it yet. They are made here, so they cannot go stale. UPDATE_GOLDEN=1 makes them anew.</summary>
-public sealed class ScreenPictureTests
+public sealed class ScreenPictureTests : KnownScreens
 {
     [Fact]
     public void The_pictures_of_a_run_are_those_of_the_program()
     {
-        var clock = KnownMachine.Clock();
-        using var journal = KnownMachine.Journal(clock);
-        using var window = new Headless(ScreenProgram.DeskOf(KnownMachine.Options(journal), clock));
+        using var window = Open();
         Same("bench", window.Desk, Look.Lamp);
         window.Type("\n");
         Same("route-card", window.Desk, Look.Lamp);

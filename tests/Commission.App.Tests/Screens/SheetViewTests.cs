@@ -67,22 +67,22 @@ public class SheetViewTests
         var desk = new Desk(sheet);
         using var window = new Headless(desk, 120, 30);
         foreach (var key in sheet.Keys)
-            MouseTests.Click(window, window.Rows[29].IndexOf($" {key.Key} {key.Word}", StringComparison.Ordinal) + key.Key.Length + 2, 29);
+            window.Click(window.Rows[29].IndexOf($" {key.Key} {key.Word}", StringComparison.Ordinal) + key.Key.Length + 2, 29);
         Assert.Equal(
             [new KeyAct.FollowNext(), new KeyAct.Deed("start"), new KeyAct.Place('K'), new KeyAct.Choose(1, true), new KeyAct.Scroll(1), new KeyAct.Away(), new KeyAct.Help(), new KeyAct.Card()],
             desk.Acts);
         desk.Acts.Clear();
-        MouseTests.Click(window, window.Rows[29].IndexOf("Left, Right", StringComparison.Ordinal), 29);
-        MouseTests.Click(window, 4, 26);
-        MouseTests.Click(window, 115, 28);
+        window.Click(window.Rows[29].IndexOf("Left, Right", StringComparison.Ordinal), 29);
+        window.Click(4, 26);
+        window.Click(115, 28);
         Assert.Equal([new KeyAct.Choose(-1, true), new KeyAct.FollowNext(), new KeyAct.Stop("the mouse")], desk.Acts);
         desk.Acts.Clear();
-        MouseTests.Click(window, 4, 3);
+        window.Click(4, 3);
         Assert.Equal([new KeyAct.ChooseRow(1)], desk.Acts);
         desk.Acts.Clear();
         desk.Box = new OpenBox('X', 0);
         foreach (var row in Enumerable.Range(0, 26))
-            MouseTests.Click(window, 3, row);
+            window.Click(3, row);
         Assert.Empty(desk.Acts);
     }
 

@@ -3,7 +3,7 @@ using Terminal.Gui.Input;
 namespace Commission.App.Tests.Screens;
 
 /// <summary>Findings with their drawings as the program shows them, from runs of the practice machine, at both sizes.</summary>
-public sealed class SketchScreenTests
+public sealed class SketchScreenTests : KnownScreens
 {
     [Theory]
     [InlineData(80, 24, "tram")]
@@ -14,15 +14,10 @@ public sealed class SketchScreenTests
     [InlineData(120, 40, "diagonals")]
     public void A_finding_with_its_drawing(int width, int height, string procedure)
     {
-        var clock = KnownMachine.Clock();
-        using var journal = KnownMachine.Journal(clock);
-        using var window = new Headless(ScreenProgram.DeskOf(KnownMachine.Options(journal, procedure), clock), width, height);
-        window.Type("w");
-        window.Press(Key.Enter);
-        window.Type("s");
-        for (var i = 0; i < 400 && Ledger.From(journal.Entries()).Findings.IsEmpty; i++)
+        using var window = AtFirstStep(procedure, width, height);
+        for (var i = 0; i < 400 && Ledger.Findings.IsEmpty; i++)
             Go(window);
-        Assert.False(Ledger.From(journal.Entries()).Findings.IsEmpty, window.Text);
+        Assert.False(Ledger.Findings.IsEmpty, window.Text);
         window.Type("f");
         window.Press(Key.Enter);
         Golden.Same($"finding-{procedure}-{width}x{height}", window);

@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text.RegularExpressions;
+using Microsoft.Extensions.Time.Testing;
 
 namespace Commission.App.Tests.Screens;
 
@@ -22,6 +23,14 @@ internal static partial class Story
 
     /// <summary>The same, with all digits as they are shown.</summary>
     public static void ReadAsShown(Headless window, int count) => Read(window, count, shown => shown);
+
+    /// <summary>Begins the scale of X from the bench of a known machine, takes readings, and is cut off.</summary>
+    public static void BreakOff(IJournal journal, FakeTimeProvider clock, int readings)
+    {
+        using var begun = KnownMachine.Window(journal, clock);
+        begun.Type("\ns\ns");
+        Read(begun, readings);
+    }
 
     private static void Read(Headless window, int count, Func<string, string> typed)
     {

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Text;
 using Commission.Core;
 using Commission.Core.Machines.Dialects;
@@ -44,10 +45,13 @@ internal sealed class StoryBoard : IPortOpener
 
     public void Unplug() => Happens(ControllerFault.Unplug);
 
-    public LinkMeans Means()
+    public LinkMeans Means() => Means(this, () => [new ControllerAddress("board", "numbered-settings")], _time);
+
+    /// <summary>What a link needs that is opened by a test.</summary>
+    public static LinkMeans Means(IPortOpener opener, Func<ImmutableArray<ControllerAddress>> addresses, TimeProvider time)
     {
-        var connect = new ConnectController(this, new Commission.Adapters.Files.TextFiles(), _time);
-        return new LinkMeans { Make = (tell, journal, machine) => new LinkDesk(connect, tell, journal, machine), Addresses = () => [new ControllerAddress("board", "numbered-settings")] };
+        var connect = new ConnectController(opener, new Commission.Adapters.Files.TextFiles(), time);
+        return new LinkMeans { Make = (tell, journal, machine) => new LinkDesk(connect, tell, journal, machine), Addresses = addresses };
     }
 
     public Outcome<ITransport> Open(string name, int baud)

@@ -3,15 +3,13 @@ using Terminal.Gui.Input;
 namespace Commission.App.Tests.Screens;
 
 /// <summary>A plan is chosen among the plans, taken with Enter, read as it stands, and kept by a run that is taken up again.</summary>
-public sealed class TakenPlanTests
+public sealed class TakenPlanTests : KnownScreens
 {
     [Fact]
     public void A_plan_is_taken_with_Enter_and_the_run_reads_its_places_also_after_a_sudden_end()
     {
-        var clock = KnownMachine.Clock();
-        using var journal = KnownMachine.Journal(clock);
         string[] order;
-        using (var window = new Headless(ScreenProgram.DeskOf(KnownMachine.Options(journal), clock)))
+        using (var window = Open())
         {
             window.Type("\np");
             Assert.Contains("NEXT >> Plan A, 11 min. Enter takes it into the work.", window.Text, StringComparison.Ordinal);
@@ -22,19 +20,19 @@ public sealed class TakenPlanTests
             Assert.Equal(10, order.Length);
             window.Press(Key.Esc, Key.Enter);
             Assert.Contains(" Plan    B: 10 readings, 15 min, U about 280 ppm. P another", window.Text, StringComparison.Ordinal);
-            Assert.Empty(Ledger.From(journal.Entries()).Readings);
+            Assert.Empty(Ledger.Readings);
             window.Type("s\ns");
             Assert.Contains("reading 1 of 10", window.Rows[0], StringComparison.Ordinal);
             Story.Read(window, 3);
         }
 
-        using var resumed = new Headless(ScreenProgram.DeskOf(KnownMachine.Options(journal), clock));
+        using var resumed = Open();
         Assert.Contains("reading 4 of 10", resumed.Text, StringComparison.Ordinal);
         resumed.Press(Key.CursorLeft, Key.CursorDown, Key.CursorLeft, Key.CursorLeft, Key.Enter);
         Assert.Contains("reading 4 of 10", resumed.Rows[0], StringComparison.Ordinal);
         Story.Read(resumed, 7);
         resumed.Type("s");
-        var ledger = Ledger.From(journal.Entries());
+        var ledger = Ledger;
         var made = ledger.Findings.Values.Single(finding => finding.Made.Body.Characteristic == "axis-scale").Made.Body;
         Assert.Equal(10, made.Finding.Used);
         Assert.Equal(order.Select(row => row.Split(", then X ")[1].Split(' ')[0]), made.Readings.Select(sequence => ledger.Readings[sequence].Taken.Body.Given["commanded_mm"].ToString("0.000", System.Globalization.CultureInfo.InvariantCulture)));
@@ -43,23 +41,18 @@ public sealed class TakenPlanTests
     [Fact]
     public void What_a_plan_needs_and_the_kit_has_not_is_named_and_nothing_is_taken()
     {
-        var clock = KnownMachine.Clock();
-        using var journal = KnownMachine.Journal(clock);
-        using var window = new Headless(ScreenProgram.DeskOf(KnownMachine.Options(journal), clock));
+        using var window = Open();
         window.Type("\np");
-        for (var i = 0; i < 12 && !window.Text.Contains("Not in the kit yet", StringComparison.Ordinal); i++)
-            window.Press(Key.CursorDown);
+        window.PressUntil(Key.CursorDown, "Not in the kit yet");
         window.Type("\n");
-        Assert.Contains("put it into the kit first, K then A", window.Rows[20] + window.Rows[21], StringComparison.Ordinal);
+        Assert.Contains("put it into the kit first, K then A", window.Said, StringComparison.Ordinal);
         Assert.Contains(" / plans / scale X", window.Rows[0], StringComparison.Ordinal);
     }
 
     [Fact]
     public void A_procedure_that_reads_marks_of_its_own_says_why_no_other_plan_is_taken()
     {
-        var clock = KnownMachine.Clock();
-        using var journal = KnownMachine.Journal(clock);
-        using var window = new Headless(ScreenProgram.DeskOf(KnownMachine.Options(journal, "diagonals"), clock));
+        using var window = On(KnownMachine.Options(Journal, "diagonals"));
         window.Type("w\np");
         Assert.Contains("this procedure reads the places it was made for", window.Text, StringComparison.Ordinal);
         window.Type("\n");
@@ -71,9 +64,7 @@ public sealed class TakenPlanTests
     [InlineData(200, 60)]
     public void A_route_card_uses_the_room_and_a_step_that_is_long_is_not_cut(int width, int height)
     {
-        var clock = KnownMachine.Clock();
-        using var journal = KnownMachine.Journal(clock);
-        using var window = new Headless(ScreenProgram.DeskOf(KnownMachine.Options(journal, "stiffness"), clock), width, height);
+        using var window = On(KnownMachine.Options(Journal, "stiffness"), width, height);
         window.Type("w");
         window.Press(Key.CursorDown);
         window.Type("\n");

@@ -6,14 +6,12 @@ using static Commission.App.Tests.Screens.LinkedWindow;
 namespace Commission.App.Tests.Screens;
 
 /// <summary>What annoyed somebody who worked with the screens, each once.</summary>
-public sealed class UsedAtTheBenchTests
+public sealed class UsedAtTheBenchTests : KnownScreens
 {
     [Fact]
     public void What_was_put_aside_says_where_it_waits_and_W_leads_to_the_list_again()
     {
-        var clock = KnownMachine.Clock();
-        using var journal = KnownMachine.Journal(clock);
-        using var window = KnownMachine.Window(journal, clock);
+        using var window = Open();
         window.Type("\nso");
         Assert.Contains("The run is put aside.", window.Text, StringComparison.Ordinal);
         Assert.EndsWith("put aside", window.Rows[0], StringComparison.Ordinal);
@@ -27,9 +25,7 @@ public sealed class UsedAtTheBenchTests
     [Fact]
     public void A_long_list_is_turned_page_by_page_and_to_its_ends()
     {
-        var clock = KnownMachine.Clock();
-        using var journal = KnownMachine.Journal(clock);
-        using var window = KnownMachine.Window(journal, clock);
+        using var window = Open();
         window.Type("l");
         window.Press(Key.PageDown);
         Assert.Contains("11 of ", window.Rows[2], StringComparison.Ordinal);
@@ -54,9 +50,7 @@ public sealed class UsedAtTheBenchTests
     [Fact]
     public void A_number_that_is_too_long_is_said_to_be()
     {
-        var clock = KnownMachine.Clock();
-        using var journal = KnownMachine.Journal(clock);
-        using var window = KnownMachine.Window(journal, clock);
+        using var window = Open();
         window.Type("\ns\ns1234567890.12345");
         Assert.Contains("[1234567890.12345_", window.Text, StringComparison.Ordinal);
         Assert.DoesNotContain("A number of at most", window.Text, StringComparison.Ordinal);
@@ -77,10 +71,8 @@ public sealed class UsedAtTheBenchTests
     [Fact]
     public void Large_figures_name_the_instrument_that_is_read()
     {
-        var clock = KnownMachine.Clock();
-        using var journal = KnownMachine.Journal(clock);
-        using var window = new Headless(ScreenProgram.DeskOf(KnownMachine.Options(journal, "backlash"), clock));
-        window.Type("w\ns\n");
+        using var window = AtFirstStep("backlash");
+        window.Type("\n");
         for (var steps = 0; steps < 50 && !window.Text.Contains("reading 1 of ", StringComparison.Ordinal); steps++)
             window.Type(window.Text.Contains("[ _", StringComparison.Ordinal) ? "0\n" : window.Text.Contains("S means", StringComparison.Ordinal) ? "s" : "\n");
         window.Type("g");
@@ -93,10 +85,8 @@ public sealed class UsedAtTheBenchTests
     {
         Assert.True(ScreenProgram.IsElsewhere(name => name == "SSH_CONNECTION" ? "10.0.0.2 52222 10.0.0.3 22" : null));
         Assert.False(ScreenProgram.IsElsewhere(_ => null));
-        var clock = KnownMachine.Clock();
-        using var journal = KnownMachine.Journal(clock);
-        KnownMachine.Pass(journal, KnownMachine.ReadyChecks);
-        using var window = new Headless(ScreenProgram.DeskOf(KnownMachine.Options(journal) with { LinkClock = new PatientTime(), PracticeScale = 40, Elsewhere = true }, clock));
+        KnownMachine.Pass(Journal, KnownMachine.ReadyChecks);
+        using var window = On(KnownMachine.Linked(Journal) with { Elsewhere = true });
         Link(window);
         window.Type("b\ns\ns");
         Until(window, "THE MACHINE WILL MOVE");

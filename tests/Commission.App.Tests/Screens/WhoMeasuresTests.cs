@@ -61,8 +61,7 @@ public sealed class WhoMeasuresTests : RealStore
             {
                 window.Type("k");
                 window.Type("o");
-                for (var letters = 0; letters < 20 && !window.Text.Contains("[ _", StringComparison.Ordinal); letters++)
-                    window.Press(Terminal.Gui.Input.Key.Backspace);
+                window.Erase();
                 window.Type(hand + "\n");
                 Assert.Contains("at the keys: " + hand, window.Rows[0], StringComparison.Ordinal);
                 Assert.Contains(s + " mm, 14 repeats", window.Text, StringComparison.Ordinal);
@@ -92,8 +91,7 @@ public sealed class WhoMeasuresTests : RealStore
         Assert.Contains("at the keys: MB", window.Rows[0], StringComparison.Ordinal);
         window.Type("s");
         window.Type("s");
-        while (!window.Text.Contains("[ _", StringComparison.Ordinal))
-            window.Press(Terminal.Gui.Input.Key.Backspace);
+        window.Erase();
         window.Type("\n");
         Assert.Null(Started().Single());
         window.Type("k");
@@ -128,6 +126,5 @@ public sealed class WhoMeasuresTests : RealStore
         Store.Append(new EntryBody.InstrumentDescribed(new(Caliper, InstrumentKind.CaliperDigital, 0.03, 0.01, 150, "invented"), Retired: false)).Require();
     }
 
-    private Headless Open() => new(ScreenProgram.DeskOf(
-        new ScreenOptions { Journal = Store, Procedures = PracticeStore.Shipped("axis-scale", "gauge-study"), Hash = procedure => procedure.Id }, Clock));
+    private Headless Open() => On(PracticeStore.Options(Store) with { Operator = null, Procedures = PracticeStore.Shipped("axis-scale", "gauge-study") });
 }

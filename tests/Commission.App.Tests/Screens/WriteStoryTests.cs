@@ -1,31 +1,18 @@
-using System.Collections.Immutable;
-using Commission.Core;
 using Commission.Core.Characteristics;
-using Commission.Workshop.Screens.Pages;
-using Microsoft.Extensions.Time.Testing;
 using Terminal.Gui.Input;
 using static Commission.App.Tests.Screens.LinkedWindow;
 
 namespace Commission.App.Tests.Screens;
 
 /// <summary>From a finding to the controller over a link: the difference, the box, its letter, the read-back; and what differs on the controller, decided.</summary>
-public sealed class WriteStoryTests : IDisposable
+public sealed class WriteStoryTests : BoardScreens
 {
     private const string Y = "101";
 
-    private readonly FakeTimeProvider _clock = KnownMachine.Clock();
-    private readonly MemoryJournal _journal;
-    private readonly StoryBoard _board = new();
+    private static readonly AxisDescription Steps = new() { StepsPerMm = 320, Setting = RatioSetting.StepsPerMm, SettingDecimals = 3 };
 
     public WriteStoryTests()
-    {
-        _journal = new MemoryJournal(StoreNature.Real, "real", "test", _clock);
-        var steps = new AxisDescription { StepsPerMm = 320, Setting = RatioSetting.StepsPerMm, SettingDecimals = 3 };
-        _journal.Append(new EntryBody.MachineDescribed(new Machine { Name = "Heron", TravelMm = [420, 580, 90], X = steps, Y = steps, Z = steps }, Retired: false) { Machine = "Heron" }).Require();
-        _journal.Append(Change()).Require();
-    }
-
-    public void Dispose() => _journal.Dispose();
+        : base(new Machine { Name = "Heron", TravelMm = [420, 580, 90], X = Steps, Y = Steps, Z = Steps }) => Journal.Append(Change()).Require();
 
     [Fact]
     public void The_axis_letter_writes_and_what_is_read_back_agrees()
@@ -33,13 +20,10 @@ public sealed class WriteStoryTests : IDisposable
         using var window = Finding();
         Box(window);
         Golden.Both("write-box", window);
-        Rest(window);
-        window.Type("y", gapMs: 0);
-        window.Advance(60);
-        Until(window, "read back        319.606 steps/mm, agrees");
+        Confirm(window, "y", "read back        319.606 steps/mm, agrees");
         Golden.Both("write-read-back", window);
         Assert.Contains("Not tested: whether the controller keeps it when its power goes.", window.Text, StringComparison.Ordinal);
-        Assert.Equal("319.606", _board.Setting(Y));
+        Assert.Equal("319.606", Board.Setting(Y));
         Assert.Equal(["intended", "read-back"], Written().Select(write => write.Stage));
         window.Press(Key.Enter);
         Assert.Contains("Since then: 319.606 steps/mm, written and read back", window.Text, StringComparison.Ordinal);
@@ -52,8 +36,7 @@ public sealed class WriteStoryTests : IDisposable
     {
         using var window = Finding();
         Box(window);
-        window.Type("y", gapMs: 0);
-        window.Advance(60);
+        window.Type("y", gapMs: 60);
         Assert.Contains("before the box could be read", window.Text, StringComparison.Ordinal);
         Rest(window);
         window.Type("x");
@@ -68,7 +51,7 @@ public sealed class WriteStoryTests : IDisposable
         window.Press(Key.Esc);
         Assert.Contains("Nothing was written.", window.Text, StringComparison.Ordinal);
         Assert.Empty(Written());
-        Assert.Equal("320.000", _board.Setting(Y));
+        Assert.Equal("320.000", Board.Setting(Y));
     }
 
     [Fact]
@@ -81,8 +64,7 @@ public sealed class WriteStoryTests : IDisposable
         Assert.Contains(" - $101=319.606", window.Text, StringComparison.Ordinal);
         Golden.Both("write-wire-text", window);
         window.Press(Key.Esc);
-        window.Type("y", gapMs: 0);
-        window.Advance(60);
+        window.Type("y", gapMs: 60);
         Assert.Contains("before the box could be read", window.Text, StringComparison.Ordinal);
         Assert.Empty(Written());
     }
@@ -90,13 +72,10 @@ public sealed class WriteStoryTests : IDisposable
     [Fact]
     public void A_value_that_reads_back_otherwise_is_shown_with_both_numbers_and_nothing_more_is_written()
     {
-        _board.Tamper = line => line.Replace("=319.606", "=319.6", StringComparison.Ordinal);
+        Board.Tamper = line => line.Replace("=319.606", "=319.6", StringComparison.Ordinal);
         using var window = Finding();
         Box(window);
-        Rest(window);
-        window.Type("y", gapMs: 0);
-        window.Advance(60);
-        Until(window, "back as 319.600");
+        Confirm(window, "y", "back as 319.600");
         Golden.Both("write-reads-back-otherwise", window);
         Assert.Contains("stepsPerMm Y was written as 319.606 but", window.Text, StringComparison.Ordinal);
         Assert.Contains("Nothing more is written.", window.Text, StringComparison.Ordinal);
@@ -107,18 +86,15 @@ public sealed class WriteStoryTests : IDisposable
     [Fact]
     public void A_link_that_is_lost_in_the_middle_says_that_it_is_not_known_whether_it_was_written()
     {
-        _board.Tamper = line =>
+        Board.Tamper = line =>
         {
             if (line.StartsWith("$101=", StringComparison.Ordinal))
-                _board.Unplug();
+                Board.Unplug();
             return line;
         };
         using var window = Finding();
         Box(window);
-        Rest(window);
-        window.Type("y", gapMs: 0);
-        window.Advance(60);
-        Until(window, "may or may not have been written");
+        Confirm(window, "y", "may or may not have been written");
         Golden.Both("write-link-lost", window);
         Assert.Equal("intended", Written().First().Stage);
         Assert.Contains("Nothing more is written.", window.Text, StringComparison.Ordinal);
@@ -128,8 +104,7 @@ public sealed class WriteStoryTests : IDisposable
     public void Without_a_link_the_value_that_was_set_by_hand_is_told()
     {
         using var window = Open();
-        window.Type("f");
-        window.Press(Key.Enter, Key.Enter);
+        window.Type("f\n\n");
         Assert.Contains("319.606 is proposed. Which value does the controller hold now?", window.Text, StringComparison.Ordinal);
         Golden.Both("write-told", window);
         window.Type("319,6\n");
@@ -142,14 +117,12 @@ public sealed class WriteStoryTests : IDisposable
     public void What_was_left_as_it_is_is_open_again_once_that_answer_was_undone()
     {
         using var window = Open();
-        window.Type("f");
-        window.Press(Key.Enter);
+        window.Type("f\n");
         window.Type("o");
         Assert.Contains("Since then: left as it is", window.Text, StringComparison.Ordinal);
         window.Type("l");
         window.Type("u");
-        window.Type("f");
-        window.Press(Key.Enter);
+        window.Type("f\n");
         Assert.DoesNotContain("Since then", window.Text, StringComparison.Ordinal);
         Assert.Contains("O leave as is", window.Text, StringComparison.Ordinal);
     }
@@ -160,15 +133,14 @@ public sealed class WriteStoryTests : IDisposable
         using (var before = Open())
         {
             Link(before);
-            before.Type("q");
-            Until(before, "The link is closed.");
+            Unlink(before);
             before.Type("f");
             before.Press(Key.Enter, Key.Enter);
             before.Type("319.606\n");
         }
 
-        _clock.Advance(TimeSpan.FromHours(1));
-        _board.ChangedElsewhere(Y, "319.606");
+        Clock.Advance(TimeSpan.FromHours(1));
+        Board.ChangedElsewhere(Y, "319.606");
         using var window = Open();
         Link(window);
         Until(window, "0 differ.");
@@ -180,8 +152,7 @@ public sealed class WriteStoryTests : IDisposable
     public void O_leaves_it_as_it_is_and_the_log_keeps_the_answer()
     {
         using var window = Open();
-        window.Type("f");
-        window.Press(Key.Enter);
+        window.Type("f\n");
         window.Type("o");
         Assert.Contains("Since then: left as it is", window.Text, StringComparison.Ordinal);
         Assert.DoesNotContain("O leave as is", window.Text, StringComparison.Ordinal);
@@ -202,7 +173,7 @@ public sealed class WriteStoryTests : IDisposable
         window.Press(Key.Enter);
         Until(window, "acceleration, Y");
         Confirm(window, "y", "read back        200.000 mm/s2, agrees");
-        Assert.Equal("200.000", _board.Setting("121"));
+        Assert.Equal("200.000", Board.Setting("121"));
         window.Press(Key.Enter);
         Until(window, "0 differ.");
     }
@@ -215,7 +186,7 @@ public sealed class WriteStoryTests : IDisposable
         Assert.Contains("0 differ.", window.Text, StringComparison.Ordinal);
         Assert.Contains("told, 11 Apr", window.Text, StringComparison.Ordinal);
         Assert.Equal(400.0, Assert.Single(Written()).After);
-        Assert.Contains(Ledger.From(_journal.Entries()).Notes, note => note.Body.Text.EndsWith("kept, nobody knows who changed it", StringComparison.Ordinal));
+        Assert.Contains(Ledger.Notes, note => note.Body.Text.EndsWith("kept, nobody knows who changed it", StringComparison.Ordinal));
     }
 
     [Fact]
@@ -236,28 +207,26 @@ public sealed class WriteStoryTests : IDisposable
         Rest(window);
         foreach (var letter in (string[])["x", "y"])
         {
-            window.Type(letter, gapMs: 0);
-            window.Advance(60);
+            window.Type(letter, gapMs: 60);
             Assert.Contains("Nothing is written yet.", window.Text, StringComparison.Ordinal);
             Golden.Both("write-letters-given-" + letter, window);
             Rest(window);
         }
 
-        Assert.Equal("3.000", _board.Setting("27"));
+        Assert.Equal("3.000", Board.Setting("27"));
         Confirm(window, "z", "read back        1.000 mm, agrees");
         window.Press(Key.Enter);
-        Assert.Equal(("200.000", "1.000"), (_board.Setting("121"), _board.Setting("27")));
+        Assert.Equal(("200.000", "1.000"), (Board.Setting("121"), Board.Setting("27")));
         Assert.Contains("Everything that was asked for is written and read back.", window.Text, StringComparison.Ordinal);
     }
 
-    private Headless Open(int width = 80, int height = 24) => new(ScreenProgram.DeskOf(PracticeStore.Options(_journal, 1) with { Link = _board.Means(), LinkClock = new PatientTime() }, _clock), width, height);
+    private Headless Open() => new(Desk());
 
     private Headless Finding()
     {
         var window = Open();
         Link(window);
-        window.Type("f");
-        window.Press(Key.Enter);
+        window.Type("f\n");
         Assert.Contains("Enter difference", window.Rows[23], StringComparison.Ordinal);
         return window;
     }
@@ -275,20 +244,19 @@ public sealed class WriteStoryTests : IDisposable
         using (var before = Open())
         {
             Link(before);
-            before.Type("q");
-            Until(before, "The link is closed.");
+            Unlink(before);
         }
 
-        _clock.Advance(TimeSpan.FromHours(1));
+        Clock.Advance(TimeSpan.FromHours(1));
         foreach (var (key, text) in more.Append(("121", "400.000")))
-            _board.ChangedElsewhere(key, text);
+            Board.ChangedElsewhere(key, text);
         var window = Open();
         Link(window);
         Until(window, more.Length == 0 ? "1 differs." : "2 differ.");
         return window;
     }
 
-    private List<EntryBody.SettingWritten> Written() => [.. Ledger.From(_journal.Entries()).SettingsWritten.Select(write => write.Body)];
+    private List<EntryBody.SettingWritten> Written() => [.. Ledger.SettingsWritten.Select(write => write.Body)];
 
     private static EntryBody.FindingMade Change() => new()
     {
