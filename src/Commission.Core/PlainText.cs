@@ -1,4 +1,5 @@
 using System.Globalization;
+using Commission.Core.Quantities;
 
 namespace Commission.Core;
 
@@ -10,7 +11,7 @@ public static class PlainText
     /// <param name="longest">Longest text shown, characters.</param>
     public static string Of(string text, int longest = 80)
     {
-        var clean = string.Concat(text.Where(c => CharUnicodeInfo.GetUnicodeCategory(c) != UnicodeCategory.Format).Select(c => char.IsControl(c) || c is '\u2028' or '\u2029' ? ' ' : c)).Trim();
+        var clean = string.Concat(text.Where(c => CharUnicodeInfo.GetUnicodeCategory(c) != UnicodeCategory.Format).Select(c => Words.IsHidden(c) ? ' ' : c)).Trim();
         return clean.Length <= longest ? clean : clean[..(longest - 1)] + "…";
     }
 }

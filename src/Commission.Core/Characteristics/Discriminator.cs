@@ -1,4 +1,5 @@
 using System.Globalization;
+using Commission.Core.Machines;
 using Commission.Core.Suspects;
 
 namespace Commission.Core.Characteristics;
@@ -17,9 +18,9 @@ internal static class Discriminator
     /// <summary>Travel of four full steps, mm: the rotor that fell out of step locks again one tooth away. Null where the travel for one turn is not known.</summary>
     public static double? Quantum(FitOptions options) => options.TravelPerTurnMm * 4 * FullStep(options) / 360;
 
-    /// <summary>How far friction can leave the rotor behind, either way, at a fifth of the holding torque, mm (own arithmetic).</summary>
+    /// <summary>How far friction can leave the rotor behind, either way, at a fifth of the holding torque, mm. Null where the travel for one turn is not known.</summary>
     public static double? FrictionLag(FitOptions options) =>
-        options.TravelPerTurnMm / (2 * Math.PI * (90 / FullStep(options))) * Math.Asin(0.2);
+        options.TravelPerTurnMm is { } travel ? StepperArithmetic.FrictionLag(travel, 0.2, 90 / FullStep(options)) : null;
 
     /// <summary>Log likelihood of losses in whole quanta against losses of any size; positive speaks for stalls (own derivation).</summary>
     /// <param name="offsets">Offsets that did not come back, mm.</param>

@@ -137,8 +137,7 @@ public sealed class Plate : CharacteristicKind
             .Select(g => (Outer: g.First(r => r.Reading.Edge > 0), Inner: g.First(r => r.Reading.Edge < 0))).ToArray();
         if (pairs.Length < 3)
             yield break;
-        double[] sorted = [.. pairs.Select(p => p.Outer.Reading.Value - p.Inner.Reading.Value).Order()];
-        var median = (sorted[sorted.Length / 2] + sorted[(sorted.Length - 1) / 2]) / 2;
+        var median = SampleStatistics.MedianOf(pairs.Select(p => p.Outer.Reading.Value - p.Inner.Reading.Value));
         var limit = 4.5 * Math.Sqrt(2 * s.Reading * s.Reading + 0.010 * 0.010);
         foreach (var (outer, inner) in pairs)
         {

@@ -1,3 +1,5 @@
+using static Commission.Core.Fits.Products;
+
 namespace Commission.Core.Characteristics;
 
 /// <summary>
@@ -212,25 +214,6 @@ internal sealed class PlateSolution
                 inverse[i, c] = inverse[c, i] = column[i];
         }
         return inverse;
-    }
-
-    private static double[] Times(double[,] matrix, double[] x)
-    {
-        var product = new double[x.Length];
-        for (var i = 0; i < x.Length; i++)
-        {
-            for (var j = 0; j < x.Length; j++)
-                product[i] += matrix[i, j] * x[j];
-        }
-        return product;
-    }
-
-    private static double Dot(double[] a, double[] b)
-    {
-        var sum = 0.0;
-        for (var i = 0; i < a.Length; i++)
-            sum += a[i] * b[i];
-        return sum;
     }
 
     private static double LogDeterminant(double[,] l)

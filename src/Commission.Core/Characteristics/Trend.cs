@@ -22,10 +22,9 @@ internal sealed record Trend(
     {
         if (results.Count < 5)
             return null;
-        double[] gaps = [.. results.Zip(results.Skip(1), (a, b) => b.Day - a.Day).Order()];
-        var median = gaps.Length % 2 == 1 ? gaps[gaps.Length / 2] : (gaps[gaps.Length / 2 - 1] + gaps[gaps.Length / 2]) / 2;
+        var gap = SampleStatistics.MedianOf(results.Zip(results.Skip(1), (a, b) => b.Day - a.Day));
         var span = results[^1].Day - results[0].Day;
-        return span > 0 && span >= 3 * median ? Fitted(results) : null;
+        return span > 0 && span >= 3 * gap ? Fitted(results) : null;
     }
 
     private static Trend Fitted(IReadOnlyList<(double Day, double Value, double Uncertainty)> results)

@@ -29,6 +29,14 @@ public sealed record SampleStatistics(double Mean, double? StandardDeviation, do
             squares.High > 0 ? (products / squares).ToDouble() : null);
     }
 
+    /// <summary>The middle of the values in their order; of an even number the mean of the two in the middle.</summary>
+    /// <param name="values">At least one value.</param>
+    public static double MedianOf(IEnumerable<double> values)
+    {
+        double[] sorted = [.. values.Order()];
+        return (sorted[(sorted.Length - 1) / 2] + sorted[sorted.Length / 2]) / 2;
+    }
+
     /// <summary>The mean in double-double.</summary>
     internal static DoubleDouble MeanOf(IReadOnlyList<double> values)
     {

@@ -10,8 +10,8 @@ public static class StepperArithmetic
     /// <summary>How far friction may hold the carriage off its place, mm, either way: reversal error without any mechanical play (own derivation).</summary>
     /// <param name="travelPerTurnMm">Travel for one turn of the motor, mm.</param>
     /// <param name="frictionShare">Friction torque over holding torque at the current set, 0 to 1.</param>
-    /// <param name="rotorTeeth">50 for motors of 1.8 degrees, 100 for 0.9.</param>
-    public static double FrictionLag(double travelPerTurnMm, double frictionShare, int rotorTeeth = 50) =>
+    /// <param name="rotorTeeth">50 for motors of 1.8 degrees, 100 for 0.9; 90 over the angle of a full step.</param>
+    public static double FrictionLag(double travelPerTurnMm, double frictionShare, double rotorTeeth = 50) =>
         travelPerTurnMm / (2 * Math.PI * rotorTeeth) * Math.Asin(frictionShare);
 
     /// <summary>Speed beyond which the driver can no longer force the rated current, turns per minute (idealised sinusoidal drive, own derivation).</summary>

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using static Commission.Core.Fits.Products;
 
 namespace Commission.Core.Plans;
 
@@ -85,20 +86,5 @@ internal sealed class PlanSearch(IReadOnlyList<PlanReading> pool, double varianc
         var divisor = v + Dot(a, ca);
         for (var i = 0; i < ca.Length; i++)
             for (var j = 0; j < ca.Length; j++) c[i, j] -= ca[i] * ca[j] / divisor;
-    }
-
-    private static double[] Times(double[,] c, double[] a)
-    {
-        var result = new double[a.Length];
-        for (var i = 0; i < a.Length; i++)
-            for (var j = 0; j < a.Length; j++) result[i] += c[i, j] * a[j];
-        return result;
-    }
-
-    private static double Dot(double[] a, double[] b)
-    {
-        var sum = 0.0;
-        for (var i = 0; i < a.Length; i++) sum += a[i] * b[i];
-        return sum;
     }
 }

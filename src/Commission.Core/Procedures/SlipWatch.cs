@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using Commission.Core.Fits;
 using Commission.Core.Machines;
 using Commission.Core.Plans;
 using Commission.Core.Quantities;
@@ -51,7 +52,7 @@ public static class SlipWatch
     private static SlipNotice? FromRepeats(TakenReading reading, ImmutableArray<double> others, double scatter, ShownUnits units)
     {
         if (others.Length < FewestRepeats) return null;
-        var expected = Median(others);
+        var expected = SampleStatistics.MedianOf(others);
         var range = others.Max() - others.Min();
         var distance = Math.Abs(reading.Value - expected);
         if (distance <= Math.Max(LeastDistanceMm, Math.Max(Deviations * scatter, Ranges * range))) return null;
@@ -76,7 +77,7 @@ public static class SlipWatch
         var distance = Math.Abs(reading.Value - expected);
 
         // Lost motion and curvature lie in the residuals of the others: what they do is no slip.
-        var spread = 1.4826 * Median([.. points.Select(point => Math.Abs(point.M - line.Start - (line.Slope * point.C)))]);
+        var spread = 1.4826 * SampleStatistics.MedianOf(points.Select(point => Math.Abs(point.M - line.Start - (line.Slope * point.C))));
         if (distance <= Math.Max(LeastDistanceMm, Deviations * Math.Max(scatter, spread))) return null;
         return Notice(reading, expected, distance, "the line of the readings so far", Math.Max(LeastDistanceMm, 3 * Math.Max(scatter, spread)), units);
     }
@@ -89,14 +90,7 @@ public static class SlipWatch
                       where Math.Abs(points[j].C - points[i].C) > 10
                       select (points[j].M - points[i].M) / (points[j].C - points[i].C)).ToImmutableArray();
         if (slopes.IsEmpty) return null;
-        var slope = Median(slopes);
-        return (Median([.. points.Select(point => point.M - (slope * point.C))]), slope);
-    }
-
-    private static double Median(ImmutableArray<double> values)
-    {
-        var sorted = values.Sort();
-        var middle = sorted.Length / 2;
-        return sorted.Length % 2 == 1 ? sorted[middle] : (sorted[middle - 1] + sorted[middle]) / 2;
+        var slope = SampleStatistics.MedianOf(slopes);
+        return (SampleStatistics.MedianOf(points.Select(point => point.M - (slope * point.C))), slope);
     }
 }

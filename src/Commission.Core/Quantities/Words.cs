@@ -22,7 +22,8 @@ public static class Words
         return kept.ToString();
     }
 
-    private static bool IsHidden(char c) =>
+    /// <summary>Whether a character acts on the terminal, shows nothing, or turns the order of others.</summary>
+    internal static bool IsHidden(char c) =>
         char.IsControl(c) || CharUnicodeInfo.GetUnicodeCategory(c) is UnicodeCategory.Format or UnicodeCategory.LineSeparator
             or UnicodeCategory.ParagraphSeparator;
 }

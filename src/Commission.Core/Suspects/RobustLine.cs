@@ -1,3 +1,5 @@
+using Commission.Core.Fits;
+
 namespace Commission.Core.Suspects;
 
 /// <summary>A reading of an axis, for a first look.</summary>
@@ -36,13 +38,13 @@ public sealed record RobustLine(double Slope, double ZeroUp, double ZeroDown, do
         }
         if (points.Count < 4 || slopes.Count == 0)
             return null;
-        var slope = Median(slopes);
+        var slope = SampleStatistics.MedianOf(slopes);
         var (up, down) = (Zero(points.Where(p => p.Direction >= 0), slope), Zero(points.Where(p => p.Direction < 0), slope));
         var line = new RobustLine(slope, up ?? down!.Value, down ?? up!.Value, 0);
         double[] off = [.. points.Select(p => Math.Abs(p.Measured - line.At(p.Commanded, p.Direction)))];
         // The medians pull the line towards the readings; a small set looks quieter than it is.
         var unknowns = up is null || down is null ? 2.0 : 3.0;
-        var widened = 1.4826 * Median(off) * Math.Sqrt(off.Length / Math.Max(off.Length - unknowns, 1)) * (1 + 2.0 / off.Length);
+        var widened = 1.4826 * SampleStatistics.MedianOf(off) * Math.Sqrt(off.Length / Math.Max(off.Length - unknowns, 1)) * (1 + 2.0 / off.Length);
         return line with { Scatter = Math.Max(Math.Max(widened, study), resolution / 2) };
     }
 
@@ -55,12 +57,6 @@ public sealed record RobustLine(double Slope, double ZeroUp, double ZeroDown, do
     private static double? Zero(IEnumerable<AxisPoint> points, double slope)
     {
         double[] zeros = [.. points.Select(p => p.Measured - slope * p.Commanded)];
-        return zeros.Length == 0 ? null : Median(zeros);
-    }
-
-    private static double Median(IEnumerable<double> values)
-    {
-        double[] sorted = [.. values.Order()];
-        return (sorted[sorted.Length / 2] + sorted[(sorted.Length - 1) / 2]) / 2;
+        return zeros.Length == 0 ? null : SampleStatistics.MedianOf(zeros);
     }
 }

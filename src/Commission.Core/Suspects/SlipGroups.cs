@@ -1,5 +1,6 @@
 using MathNet.Numerics.LinearAlgebra;
 using MathNet.Numerics.LinearAlgebra.Factorization;
+using static Commission.Core.Fits.Products;
 
 namespace Commission.Core.Suspects;
 
@@ -104,12 +105,4 @@ internal sealed class SlipGroups
     private double[][] Block(int[] group) => [.. group.Select(i => group.Select(j => Free(i, j)).ToArray())];
 
     private double Free(int i, int j) => (i == j ? 1 : 0) - Dot(_spanned[i], _spanned[j]);
-
-    private static double Dot(double[] a, double[] b)
-    {
-        var sum = 0.0;
-        for (var i = 0; i < a.Length; i++)
-            sum += a[i] * b[i];
-        return sum;
-    }
 }

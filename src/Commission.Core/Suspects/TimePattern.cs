@@ -1,5 +1,6 @@
 using Commission.Core.Quantities;
 using Commission.Core.Readings;
+using static Commission.Core.Fits.Products;
 
 namespace Commission.Core.Suspects;
 
@@ -120,13 +121,6 @@ internal sealed record TimePattern(TimeShape Shape, int From, double Size, doubl
         }
 
         return basis;
-    }
-
-    private static double Dot(double[] a, double[] b)
-    {
-        var sum = 0.0;
-        for (var i = 0; i < a.Length; i++) sum += a[i] * b[i];
-        return sum;
     }
 
     private static void Subtract(double[] from, double[] column, double times)

@@ -1,3 +1,5 @@
+using Commission.Core.Fits;
+
 namespace Commission.Workshop.Screens;
 
 /// <summary>A point of the line that is seen while readings are taken.</summary>
@@ -25,22 +27,15 @@ public sealed record RunningLine(double Slope, double HeightIncreasing, double H
             .Where(q => q.Increasing == p.Increasing && q.Zero == p.Zero && Math.Abs(q.At - p.At) > 1e-6).Select(q => (q.Reading - p.Reading) / (q.At - p.At))).ToList();
         if (slopes.Count == 0)
             return null;
-        var slope = Median(slopes);
+        var slope = SampleStatistics.MedianOf(slopes);
         var first = points[0].Zero;
-        double? Height(bool increasing) => points.Where(p => p.Zero == first && p.Increasing == increasing).Select(p => p.Reading - (slope * p.At)).ToList() is { Count: > 0 } heights ? Median(heights) : null;
+        double? Height(bool increasing) => points.Where(p => p.Zero == first && p.Increasing == increasing).Select(p => p.Reading - (slope * p.At)).ToList() is { Count: > 0 } heights ? SampleStatistics.MedianOf(heights) : null;
         var (up, down) = (Height(true), Height(false));
         var line = new RunningLine(slope, up ?? down!.Value, down ?? up!.Value);
         // A zero that moved shifts all readings after it by the same amount.
-        return line with { Zeros = points.Where(p => p.Zero != first).GroupBy(p => p.Zero).ToDictionary(group => group.Key, group => Median([.. group.Select(line.Off)])) };
+        return line with { Zeros = points.Where(p => p.Zero != first).GroupBy(p => p.Zero).ToDictionary(group => group.Key, group => SampleStatistics.MedianOf(group.Select(line.Off))) };
     }
 
     /// <summary>Distance of a point from the line, mm, positive where it reads more.</summary>
     public double Off(LinePoint point) => point.Reading - (Slope * point.At) - (point.Increasing ? HeightIncreasing : HeightDecreasing) - Zeros.GetValueOrDefault(point.Zero);
-
-    private static double Median(List<double> values)
-    {
-        values.Sort();
-        var middle = values.Count / 2;
-        return values.Count % 2 == 1 ? values[middle] : (values[middle - 1] + values[middle]) / 2;
-    }
 }
