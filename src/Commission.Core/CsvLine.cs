@@ -1,7 +1,7 @@
 using System.Text;
 using Commission.Core.Quantities;
 
-namespace Commission.Core.Readings;
+namespace Commission.Core;
 
 /// <summary>A cell with the place it starts at.</summary>
 /// <param name="Text">Its text, trimmed, without quotes and without the mark that defuses formulas.</param>

@@ -75,8 +75,7 @@ public sealed class AcceptanceClasses
 
     private static AcceptanceClasses Load()
     {
-        using var stream = typeof(AcceptanceClasses).Assembly.GetManifestResourceStream(Resource) ?? throw new InvalidOperationException($"The program was built without {Resource}.");
-        using var document = JsonDocument.Parse(stream);
+        using var document = JsonDocument.Parse(Carried.Text(Resource));
         return new AcceptanceClasses(Rows(document.RootElement, (_, what) => throw new InvalidOperationException(what)).ToImmutableDictionary(), [], "the shipped limits");
     }
 

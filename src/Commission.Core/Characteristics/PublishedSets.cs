@@ -40,11 +40,5 @@ internal static class PublishedSets
         return element.GetString() ?? throw new InvalidOperationException($"{path} has no text at {string.Join('/', names.ToArray())}.");
     }
 
-    private static string Text(string name)
-    {
-        using var stream = typeof(PublishedSets).Assembly.GetManifestResourceStream("reference/" + name)
-            ?? throw new InvalidOperationException($"The program was built without reference/{name}.");
-        using var reader = new StreamReader(stream);
-        return reader.ReadToEnd();
-    }
+    private static string Text(string name) => Carried.Text("reference/" + name);
 }

@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using System.Globalization;
-using System.Text;
 
 namespace Commission.Core.Instruments;
 
@@ -44,47 +43,15 @@ public static class InstrumentCatalogue
     /// <summary>The word of a kind.</summary>
     public static string WordOf(InstrumentKind kind) => Kinds.First(k => k.Kind == kind).Word;
 
-    private static ImmutableArray<CatalogueInstrument> Load()
-    {
-        using var stream = typeof(InstrumentCatalogue).Assembly.GetManifestResourceStream(Resource)
-            ?? throw new InvalidOperationException($"The program was built without {Resource}.");
-        using var reader = new StreamReader(stream, Encoding.UTF8);
-        var lines = reader.ReadToEnd().Split('\n', StringSplitOptions.RemoveEmptyEntries);
-        return [.. lines.Skip(1).Select(line => Row(Cells(line)))];
-    }
+    private static ImmutableArray<CatalogueInstrument> Load() =>
+        [.. CsvLine.Split(Carried.Text(Resource)).Skip(1).Select(line => Row(CsvLine.Cells(line, ',').ConvertAll(cell => cell.Text)))];
 
     private static CatalogueInstrument Row(List<string> cells)
     {
         var kind = KindOf(cells[1]) ?? throw new InvalidOperationException($"The catalogue names the kind {cells[1]}.");
-        var source = $"{cells[6]} ({cells[7].Trim()})";
+        var source = $"{cells[6]} ({cells[7]})";
         return new(cells[0], cells[2], new Instrument(cells[0], kind, Number(cells[3]), Number(cells[4]), Number(cells[5]), source));
     }
 
     private static double? Number(string text) => text.Length == 0 ? null : double.Parse(text, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture);
-
-    // Cells in double quotes may hold commas; the data has no quotes inside quotes.
-    private static List<string> Cells(string line)
-    {
-        var cells = new List<string>();
-        var cell = new StringBuilder();
-        var quoted = false;
-        foreach (var c in line)
-        {
-            if (c == '"')
-            {
-                quoted = !quoted;
-            }
-            else if (c == ',' && !quoted)
-            {
-                cells.Add(cell.ToString());
-                cell.Clear();
-            }
-            else
-            {
-                cell.Append(c);
-            }
-        }
-
-        return [.. cells, cell.ToString()];
-    }
 }

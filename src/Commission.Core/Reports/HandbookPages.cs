@@ -19,11 +19,7 @@ public static class HandbookPages
         }.Select(pair => KeyValuePair.Create(pair.Procedure, pair.Page)));
 
     /// <summary>File names of all pages, in the order of the alphabet.</summary>
-    public static ImmutableArray<string> Names { get; } =
-    [
-        .. typeof(HandbookPages).Assembly.GetManifestResourceNames().Where(name => name.StartsWith(Folder, StringComparison.Ordinal))
-            .Select(name => name[Folder.Length..]).Order(StringComparer.Ordinal),
-    ];
+    public static ImmutableArray<string> Names { get; } = [.. Carried.Names(Folder)];
 
     /// <summary>Name of the page of a kind of characteristic or of a procedure; null where there is none.</summary>
     /// <param name="id">Id of the kind or of the procedure.</param>
@@ -35,13 +31,7 @@ public static class HandbookPages
 
     /// <summary>A page as it was written, in Markdown.</summary>
     /// <param name="name">File name out of <see cref="Names"/>.</param>
-    public static string Text(string name)
-    {
-        using var stream = typeof(HandbookPages).Assembly.GetManifestResourceStream(Folder + name)
-            ?? throw new ArgumentException("The handbook has no page of this name.", nameof(name));
-        using var reader = new StreamReader(stream, Encoding.UTF8);
-        return reader.ReadToEnd();
-    }
+    public static string Text(string name) => Carried.Text(Folder + name);
 
     /// <summary>A page in plain lines: headings in capitals, links as their words, tables and examples as they stand. Long lines are not broken.</summary>
     /// <param name="name">File name out of <see cref="Names"/>.</param>

@@ -12,10 +12,5 @@ public static class ShippedDialects
     public static Dialect? Find(string name) => Names.Contains(name) ? DialectReader.Read(name + ".yaml", Text(name)).Require() : null;
 
     /// <summary>The text of a shipped file.</summary>
-    public static string Text(string name)
-    {
-        using var stream = typeof(ShippedDialects).Assembly.GetManifestResourceStream($"dialects/{name}.yaml")
-            ?? throw new ArgumentException("No dialect of this name is carried in the program.", nameof(name));
-        return new StreamReader(stream).ReadToEnd();
-    }
+    public static string Text(string name) => Carried.Text($"dialects/{name}.yaml");
 }
