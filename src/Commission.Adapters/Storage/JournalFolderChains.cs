@@ -1,7 +1,6 @@
 using System.Globalization;
 using Commission.Core;
 using Commission.Core.History;
-using Commission.Workshop.Ports;
 
 namespace Commission.Adapters.Storage;
 

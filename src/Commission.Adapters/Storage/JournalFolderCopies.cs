@@ -1,6 +1,5 @@
 using System.Globalization;
 using Commission.Core;
-using Commission.Core.History;
 using Commission.Workshop.Ports;
 
 namespace Commission.Adapters.Storage;

@@ -1,5 +1,4 @@
 using System.Globalization;
-using Commission.Core;
 
 namespace Commission.Adapters.Storage;
 

@@ -23,7 +23,8 @@ internal sealed class Answer(Surroundings here, bool json)
     public void Value(Action<Utf8JsonWriter> write) => here.Out.WriteLine(JsonText.Of(write));
 
     /// <summary>Tells that something was done: a line for people, an object with one sentence in JSON.</summary>
-    public void Done(string sentence)
+    /// <returns>The exit code that goes with it.</returns>
+    public int Done(string sentence)
     {
         if (json)
         {
@@ -38,6 +39,8 @@ internal sealed class Answer(Surroundings here, bool json)
         {
             Text([Words.Clean(sentence)]);
         }
+
+        return ExitCode.Done;
     }
 
     /// <summary>Writes problems to standard error.</summary>

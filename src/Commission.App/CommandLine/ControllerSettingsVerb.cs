@@ -41,10 +41,7 @@ internal sealed class ControllerSettingsVerb(Workbench bench)
         command.SetAction((parsed, cancellation) => parsed.GetValue(to) is { } file
             ? RunAsync(parsed, keep: true, async work => (await work.Settings.SaveAsync(cancellation).ConfigureAwait(false))
                 .Then(snapshot => bench.Files.Write(file, SettingsFile.Write(snapshot)).Then<int>(path =>
-                {
-                    work.Answer.Done($"{snapshot.Settings.Length} settings saved to {path}");
-                    return ExitCode.Done;
-                })), cancellation)
+                    work.Answer.Done($"{snapshot.Settings.Length} settings saved to {path}"))), cancellation)
             : Task.FromResult(bench.Answer(parsed).Problem("no file is named", "Name it with --out FILE")));
         return command;
     }
@@ -150,14 +147,13 @@ internal sealed class ControllerSettingsVerb(Workbench bench)
 
     private static Outcome<(AxisName Axis, double StepsPerMm)> Ratio(string? axis, string? perMm, string? perInch)
     {
-        AxisName? name = axis?.Trim().ToUpperInvariant() switch { "X" => AxisName.X, "Y" => AxisName.Y, "Z" => AxisName.Z, _ => null };
-        if (name is not { } known)
+        if (MachineWords.TypedAxis(axis) is not { } known)
             return new Problem("the axis is missing or none", "Name it with --axis X, Y or Z");
         if ((perMm is null) == (perInch is null))
             return new Problem("one new ratio is needed", "Give --steps-per-mm or --steps-per-inch");
         return TypedNumber.Read((perMm ?? perInch)!, "1") switch
         {
-            NumberReading.Clear { Number.Value: > 0 and var steps } => (known, perInch is null ? steps : steps / 25.4),
+            NumberReading.Clear { Number.Value: > 0 and var steps } => (known, perInch is null ? steps : steps / DriveArithmetic.Inch),
             NumberReading.Ambiguous => new Problem("the ratio can be read in two ways", "Write it with a point before the decimals"),
             _ => new Problem("the ratio is no positive number", "Write it like 319.606"),
         };

@@ -1,7 +1,6 @@
 using System.CommandLine;
 using System.Globalization;
 using Commission.Core;
-using Commission.Core.Quantities;
 using Commission.Workshop.Requests;
 
 namespace Commission.App.CommandLine;
@@ -20,23 +19,14 @@ internal sealed class HistoryAdopt(Workbench bench)
         command.SetAction(parsed =>
         {
             var answer = bench.Answer(parsed);
-            if (!HistoryChanges.TryAxis(parsed.GetValue(axis), out var named))
-                return answer.Problem($"\"{Words.Clean(parsed.GetValue(axis)!)}\" is no axis", "Name X, Y or Z");
-            var told = (parsed.GetValue(kind), parsed.GetValue(value), parsed.GetValue(settings)) switch
+            return HistoryChanges.WithAxis(answer, parsed.GetValue(axis), named => ((parsed.GetValue(kind), parsed.GetValue(value), parsed.GetValue(settings)) switch
             {
                 ({ } characteristic, { } typed, null) => bench.Write(parsed, store => new AdoptValues(store).Value(parsed.GetValue(Common.Machine), characteristic, named, typed))
                     .Then<string>(entry => $"entered as {entry.Id}: adopted, not measured"),
                 (null, null, { } file) => bench.Files.Read(file).Then(text => bench.Write(parsed, store => new AdoptValues(store).Settings(parsed.GetValue(Common.Machine), file, text)))
                     .Then<string>(count => string.Create(CultureInfo.InvariantCulture, $"{count} settings adopted, not measured")),
                 _ => new Problem("adopt takes a characteristic with its value, or a file of settings", "Write history adopt axis-scale --axis X --value 120ppm, or history adopt --settings FILE"),
-            };
-            return told.Match(
-                sentence =>
-                {
-                    answer.Done(sentence);
-                    return ExitCode.Done;
-                },
-                problems => answer.Problems(problems));
+            }).Match(answer.Done, problems => answer.Problems(problems)));
         });
         return command;
     }

@@ -22,11 +22,9 @@ internal sealed class HistoryChanges(Workbench bench)
         command.SetAction(parsed =>
         {
             var answer = bench.Answer(parsed);
-            if (!TryAxis(parsed.GetValue(axis), out var named))
-                return answer.Problem($"\"{Words.Clean(parsed.GetValue(axis)!)}\" is no axis", "Name X, Y or Z");
-            return bench.Write(parsed, store => new TellChange(store).Run(parsed.GetValue(Common.Machine), parsed.GetValue(word)!, named, parsed.GetValue(text) ?? "")).Match(
-                entry => Told(answer, string.Create(CultureInfo.InvariantCulture, $"entered as {entry.Id}; see history next for what it touches")),
-                problems => answer.Problems(problems));
+            return WithAxis(answer, parsed.GetValue(axis), named => bench.Write(parsed, store => new TellChange(store).Run(parsed.GetValue(Common.Machine), parsed.GetValue(word)!, named, parsed.GetValue(text) ?? "")).Match(
+                entry => answer.Done(string.Create(CultureInfo.InvariantCulture, $"entered as {entry.Id}; see history next for what it touches")),
+                problems => answer.Problems(problems)));
         });
         return command;
     }
@@ -75,17 +73,10 @@ internal sealed class HistoryChanges(Workbench bench)
         return command;
     }
 
-    private static int Told(Answer answer, string sentence)
-    {
-        answer.Done(sentence);
-        return ExitCode.Done;
-    }
-
-    internal static bool TryAxis(string? text, out AxisName? axis)
-    {
-        axis = text?.Trim().ToUpperInvariant() switch { "X" => AxisName.X, "Y" => AxisName.Y, "Z" => AxisName.Z, _ => null };
-        return text is null || axis is not null;
-    }
+    /// <summary>Goes on with the axis that was typed, or with none; tells where what was typed is no axis.</summary>
+    internal static int WithAxis(Answer answer, string? typed, Func<AxisName?, int> act) => typed is null || MachineWords.TypedAxis(typed) is not null
+        ? act(MachineWords.TypedAxis(typed))
+        : answer.Problem($"\"{Words.Clean(typed)}\" is no axis", "Name X, Y or Z");
 
     private static void Write(Utf8JsonWriter writer, List<RecomputedFinding> all)
     {

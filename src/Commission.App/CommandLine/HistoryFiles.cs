@@ -1,7 +1,6 @@
 using System.CommandLine;
 using System.Globalization;
 using System.Text;
-using Commission.Core;
 using Commission.Core.Reports;
 using Commission.Workshop.Ports;
 using Commission.Workshop.Requests;
@@ -21,7 +20,7 @@ internal sealed class HistoryFiles(Workbench bench)
             var answer = bench.Answer(parsed);
             return bench.Read<string>(parsed, store => Joined(store))
                 .Then(text => bench.Files.Write(parsed.GetValue(to)!, text))
-                .Match(path => Told(answer, $"journal written to {path}"), problems => answer.Problems(problems));
+                .Match(path => answer.Done($"journal written to {path}"), problems => answer.Problems(problems));
         });
         return command;
     }
@@ -36,7 +35,7 @@ internal sealed class HistoryFiles(Workbench bench)
             var answer = bench.Answer(parsed);
             var file = parsed.GetValue(from)!;
             return bench.Write(parsed, store => new ImportHistory(bench.Files, store).Run(file))
-                .Match(count => Told(answer, string.Create(CultureInfo.InvariantCulture, $"{count} entries brought in")), problems => answer.Problems(problems));
+                .Match(count => answer.Done(string.Create(CultureInfo.InvariantCulture, $"{count} entries brought in")), problems => answer.Problems(problems));
         });
         return command;
     }
@@ -71,16 +70,10 @@ internal sealed class HistoryFiles(Workbench bench)
         {
             var answer = bench.Answer(parsed);
             return bench.Write(parsed, store => store.BackUp(parsed.GetValue(to))).Match(
-                made => Told(answer, string.Create(CultureInfo.InvariantCulture, $"{made.Entries} entries copied to {made.Folder} and verified")),
+                made => answer.Done(string.Create(CultureInfo.InvariantCulture, $"{made.Entries} entries copied to {made.Folder} and verified")),
                 problems => answer.Problems(problems));
         });
         return command;
-    }
-
-    private static int Told(Answer answer, string sentence)
-    {
-        answer.Done(sentence);
-        return ExitCode.Done;
     }
 
     private static string Joined(IStoreFolder store)

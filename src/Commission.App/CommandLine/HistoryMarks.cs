@@ -40,30 +40,24 @@ internal sealed class HistoryMarks(Workbench bench)
         command.SetAction(parsed =>
         {
             var answer = bench.Answer(parsed);
-            if (parsed.GetValue(about) is { } typed && !TryNumber(typed, out _))
-                return answer.Problem($"\"{Words.Clean(typed)}\" is not the number of an entry", "See history list");
-            long? named = TryNumber(parsed.GetValue(about), out var wanted) ? wanted : null;
-            return Told(answer, bench.Write(parsed, store => new MarkEntry(store).Note(parsed.GetValue(Common.Machine), named, parsed.GetValue(text)!, parsed.GetValue(person))));
+            int Note(long? named) => Told(answer, bench.Write(parsed, store => new MarkEntry(store).Note(parsed.GetValue(Common.Machine), named, parsed.GetValue(text)!, parsed.GetValue(person))));
+            return parsed.GetValue(about) is { } typed ? WithNumber(answer, typed, wanted => Note(wanted)) : Note(null);
         });
         return command;
     }
 
-    /// <summary>The number of an entry as typed.</summary>
-    internal static bool TryNumber(string? typed, out long number) => long.TryParse(typed, NumberStyles.None, CultureInfo.InvariantCulture, out number);
+    /// <summary>Goes on with the number of an entry; tells where what was typed is none.</summary>
+    internal static int WithNumber(Answer answer, string typed, Func<long, int> act) => long.TryParse(typed, NumberStyles.None, CultureInfo.InvariantCulture, out var number)
+        ? act(number)
+        : answer.Problem($"\"{Words.Clean(typed)}\" is not the number of an entry", "See history list");
 
     private int Mark(ParseResult parsed, Func<IStoreFolder, long, Outcome<JournalEntry>> mark)
     {
         var answer = bench.Answer(parsed);
-        return TryNumber(parsed.GetValue(number), out var wanted)
-            ? Told(answer, bench.Write(parsed, store => mark(store, wanted)))
-            : answer.Problem($"\"{Words.Clean(parsed.GetValue(number)!)}\" is not the number of an entry", "See history list");
+        return WithNumber(answer, parsed.GetValue(number)!, wanted => Told(answer, bench.Write(parsed, store => mark(store, wanted))));
     }
 
     private static int Told(Answer answer, Outcome<JournalEntry> outcome) => outcome.Match(
-        entry =>
-        {
-            answer.Done($"entered as {entry.Id}");
-            return ExitCode.Done;
-        },
+        entry => answer.Done($"entered as {entry.Id}"),
         problems => answer.Problems(problems));
 }

@@ -21,9 +21,7 @@ internal sealed class HistoryTrend(Workbench bench)
         command.SetAction(parsed =>
         {
             var answer = bench.Answer(parsed);
-            if (!HistoryChanges.TryAxis(parsed.GetValue(axis), out var named))
-                return answer.Problem($"\"{Words.Clean(parsed.GetValue(axis)!)}\" is no axis", "Name X, Y or Z");
-            return bench.Read<(TrendView View, ShownUnits Units)>(parsed, store => ChooseChain.From(store, parsed.GetValue(chain), parsed.GetValue(Common.Machine))
+            return HistoryChanges.WithAxis(answer, parsed.GetValue(axis), named => bench.Read<(TrendView View, ShownUnits Units)>(parsed, store => ChooseChain.From(store, parsed.GetValue(chain), parsed.GetValue(Common.Machine))
                 .Then(journal => new ShowTrend(journal).Run(parsed.GetValue(Common.Machine), parsed.GetValue(what)!, named, parsed.GetValue(place))
                     .Then<(TrendView, ShownUnits)>(view => (view, Common.Shown(parsed, journal.Present(null).Ledger.Machines.GetValueOrDefault(view.Machine)?.Description))))).Match(
                 told =>
@@ -34,7 +32,7 @@ internal sealed class HistoryTrend(Workbench bench)
                         answer.Text(TrendSheet.Lines(told.View, told.Units).Select(Words.Clean));
                     return ExitCode.Done;
                 },
-                problems => answer.Problems(problems));
+                problems => answer.Problems(problems)));
         });
         return command;
     }

@@ -64,12 +64,10 @@ internal sealed class HistoryVerb(Workbench bench) : IVerb
         command.SetAction(parsed =>
         {
             var answer = bench.Answer(parsed);
-            if (!HistoryMarks.TryNumber(parsed.GetValue(number), out var wanted))
-                return answer.Problem($"\"{Words.Clean(parsed.GetValue(number)!)}\" is not the number of an entry", "See history list");
-            return bench.Read<(ShowEntry.Shown Shown, Ledger Ledger)>(parsed, store => Entries(parsed, store)
+            return HistoryMarks.WithNumber(answer, parsed.GetValue(number)!, wanted => bench.Read<(ShowEntry.Shown Shown, Ledger Ledger)>(parsed, store => Entries(parsed, store)
                     .Then(entries => ShowEntry.From(entries, wanted).Then<(ShowEntry.Shown, Ledger)>(shown => (shown, Ledger.From(entries))))).Match(
                 found => Tell(answer, found.Shown, found.Ledger, Common.Shown(parsed, found.Ledger.Machines.GetValueOrDefault(found.Shown.Entry.Body.Machine ?? "")?.Description)),
-                problems => answer.Problems(problems));
+                problems => answer.Problems(problems)));
         });
         return command;
     }

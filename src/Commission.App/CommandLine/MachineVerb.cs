@@ -99,13 +99,7 @@ internal sealed class MachineVerb(Workbench bench) : IVerb
         {
             var answer = bench.Answer(parsed);
             return bench.Write(parsed, journal => new DescribeMachine(journal).Retire(parsed.GetValue(name)))
-                .Match(
-                    machine =>
-                    {
-                        answer.Done($"machine {machine.Name} is out of use; its history stays");
-                        return ExitCode.Done;
-                    },
-                    problems => answer.Problems(problems));
+                .Match(machine => answer.Done($"machine {machine.Name} is out of use; its history stays"), problems => answer.Problems(problems));
         });
         return command;
     }

@@ -1,5 +1,4 @@
 using System.CommandLine;
-using Commission.Core;
 using Commission.Core.Characteristics;
 using Commission.Core.Machines;
 using Commission.Core.Plans;

@@ -123,11 +123,7 @@ internal sealed class ProcedureVerb(Workbench bench, ProcedureLibrary library) :
         {
             var answer = bench.Answer(parsed);
             return library.Check(parsed.GetValue(paths)!).Match(
-                count =>
-                {
-                    answer.Done(string.Create(CultureInfo.InvariantCulture, $"{count} files checked, no problem found"));
-                    return ExitCode.Done;
-                },
+                count => answer.Done(string.Create(CultureInfo.InvariantCulture, $"{count} files checked, no problem found")),
                 problems => answer.Problems(problems));
         });
         return command;

@@ -77,12 +77,6 @@ internal sealed class ReportVerb(Workbench bench) : IVerb
             return ExitCode.Done;
         }
 
-        return bench.Files.Write(file, text).Match(
-            path =>
-            {
-                answer.Done($"report written to {path}");
-                return ExitCode.Done;
-            },
-            problems => answer.Problems(problems));
+        return bench.Files.Write(file, text).Match(path => answer.Done($"report written to {path}"), problems => answer.Problems(problems));
     }
 }

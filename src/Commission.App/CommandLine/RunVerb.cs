@@ -111,8 +111,8 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
                             Axis = axis.Value,
                             Instrument = instrument.Value,
                             Hand = ledger.Hand(Who(instrument.Value), instrument.Value?.Name)?.Body.Study,
-                            Instruments = [.. ledger.Instruments.Values.Where(i => !i.Body.Retired).Select(i => i.Body.Description)],
-                            Owned = [.. ledger.Instruments.Values.Where(i => !i.Body.Retired).Select(i => i.Body.Description.Kind)],
+                            Instruments = [.. ledger.Kit],
+                            Owned = [.. ledger.Kit.Select(instrument => instrument.Kind)],
                             Operator = Who(instrument.Value),
                             Tolerance = limit.Value,
                             Seed = seed,
@@ -121,20 +121,15 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
         });
     }
 
-    internal static Outcome<Maybe<AxisName?>> Axis(string? typed) => typed?.Trim().ToUpperInvariant() switch
-    {
-        null => new Maybe<AxisName?>(null),
-        "X" => new Maybe<AxisName?>(AxisName.X),
-        "Y" => new Maybe<AxisName?>(AxisName.Y),
-        "Z" => new Maybe<AxisName?>(AxisName.Z),
-        _ => new Problem($"--axis \"{Words.Clean(typed)}\" is no axis", "Write X, Y or Z"),
-    };
+    internal static Outcome<Maybe<AxisName?>> Axis(string? typed) => typed is null || MachineWords.TypedAxis(typed) is not null
+        ? new Maybe<AxisName?>(MachineWords.TypedAxis(typed))
+        : AxisOption.None(typed);
 
     internal static Outcome<Maybe<Instrument?>> Named(Ledger ledger, string? name)
     {
         if (name is null)
             return new Maybe<Instrument?>(null);
-        var found = ledger.Instruments.TryGetValue(name.Trim(), out var owned) ? owned.Body.Description : InstrumentCatalogue.Find(name.Trim());
+        var found = ledger.Instrument(name.Trim());
         return found is null ? new Problem($"no instrument is named \"{Words.Clean(name)}\"", "See instrument list and instrument list --catalogue") : new Maybe<Instrument?>(found);
     }
 

@@ -72,15 +72,12 @@ internal sealed class Workbench(Surroundings here, ITextFiles files, IStores sto
         if (travelTold && parsed.GetValue(Common.Machine) is null && parsed.GetValue(Common.Store) is null)
             return (default(Machine?), System.Collections.Immutable.ImmutableArray<Instrument>.Empty);
         return Ledger(parsed).Then(ledger => ChooseMachine.From(ledger, parsed.GetValue(Common.Machine)).Then<(Machine?, System.Collections.Immutable.ImmutableArray<Instrument>)>(machine =>
-            (machine, [.. ledger.Instruments.Values.Where(known => !known.Body.Retired).Select(known => known.Body.Description)])));
+            (machine, [.. ledger.Kit])));
     }
 
     /// <summary>Finds an instrument of the owner by name, else one of the catalogue by id.</summary>
-    public Func<string, Instrument?> Instruments(ParseResult parsed)
-    {
-        var owned = stores.Exists(Folder(parsed)) ? Ledger(parsed).Match(ledger => ledger.Instruments, _ => Core.History.Ledger.Empty.Instruments) : Core.History.Ledger.Empty.Instruments;
-        return name => owned.TryGetValue(name, out var found) ? found.Body.Description : InstrumentCatalogue.Find(name);
-    }
+    public Func<string, Instrument?> Instruments(ParseResult parsed) =>
+        (stores.Exists(Folder(parsed)) ? Ledger(parsed).Match(ledger => ledger, _ => Core.History.Ledger.Empty) : Core.History.Ledger.Empty).Instrument;
 
     /// <summary>Tells what opening found: in words on standard error, and the request goes on.</summary>
     public void Tell(ParseResult parsed, IReadOnlyList<Problem> notices)

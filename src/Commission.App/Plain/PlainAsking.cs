@@ -3,7 +3,6 @@ using Commission.App.CommandLine;
 using Commission.Core;
 using Commission.Core.Procedures;
 using Commission.Core.Quantities;
-using Commission.Workshop.Requests;
 using Commission.Workshop.Sessions;
 
 namespace Commission.App.Plain;

@@ -8,7 +8,6 @@ using Commission.Core;
 using Commission.Core.History;
 using Commission.Core.Procedures;
 using Commission.Core.Quantities;
-using Commission.Practice.Bench;
 using Commission.Workshop.Ports;
 using Commission.Workshop.Requests;
 

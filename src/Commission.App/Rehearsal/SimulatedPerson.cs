@@ -136,8 +136,7 @@ internal sealed class SimulatedPerson(PracticeBench bench, Notebook notebook)
 
     private double? Set(ProposedSetting setting, AxisName? chosen)
     {
-        var axis = setting.Axis switch { "X" => AxisName.X, "Y" => AxisName.Y, "Z" => AxisName.Z, _ => chosen };
-        if (axis is not { } name)
+        if ((MachineWords.Axis(setting.Axis) ?? chosen) is not { } name)
             return null;
         var settings = bench.Machine.Settings;
         switch (setting.Name)

@@ -54,7 +54,7 @@ public static class ScreenProgram
             Begin = (procedure, axis, machine, plan) => Open(options with { Operator = who() }, procedure, axis, machine, resume: false, watch(), desk?.Preferred, plan),
             TakeUp = run => options.Procedures.FirstOrDefault(procedure => procedure.Id == run.Started.Body.Procedure) is { } procedure
                 && options.Journal.Present(run.Started.Body.Machine).Ledger.Machines.TryGetValue(run.Started.Body.Machine ?? "", out var machine)
-                    ? Open(options with { Operator = who() }, procedure, AxisOf(run.Started.Body.Axis), machine.Description, resume: true, watch(), run.Started.Body.Instrument, [])
+                    ? Open(options with { Operator = who() }, procedure, MachineWords.Axis(run.Started.Body.Axis), machine.Description, resume: true, watch(), run.Started.Body.Instrument, [])
                     : new Problem($"the procedure {run.Started.Body.Procedure} is not at hand", "Put the run aside, or bring its file back"),
             Look = practice is null ? null : new PracticeLook(practice).Shows,
             StartPractice = options.StartPractice, EndPractice = options.EndPractice, Folder = given.Journal as IStoreFolder, Files = options.Files, KnownPorts = options.KnownPorts, Program = ProgramVersion.Number,
@@ -64,7 +64,7 @@ public static class ScreenProgram
     private static Outcome<IWorkSession> Open(ScreenOptions options, Procedure procedure, AxisName? axis, Machine machine, bool resume, IPositionWatch? watch, string? preferred, ImmutableArray<PlanCell> plan)
     {
         var ledger = options.Journal.Present(null).Ledger;
-        var kit = ledger.Instruments.Values.Where(entry => !entry.Body.Retired).Select(entry => entry.Body.Description).ToList();
+        var kit = ledger.Kit.ToList();
         var instrument = KitChoice.For(procedure, kit, preferred);
         var hand = ledger.Hand(options.Operator, instrument?.Name)?.Body.Study;
         return ProcedureSession.Open(options.Journal, new SessionRequest
@@ -93,5 +93,4 @@ public static class ScreenProgram
         }
     }
 
-    private static AxisName? AxisOf(string? word) => word is not null && MachineWords.Axes.TryGetValue(word, out var axis) ? axis : null;
 }

@@ -30,4 +30,7 @@ public static class CharacteristicKinds
 
     /// <summary>A kind by id; null where there is none.</summary>
     public static CharacteristicKind? Find(string id) => All.FirstOrDefault(kind => kind.Id == id);
+
+    /// <summary>The title of a kind; where this version has none of that id, the id.</summary>
+    public static string TitleOf(string id) => Find(id)?.Title ?? id;
 }

@@ -51,4 +51,7 @@ public sealed record ChangeWord(string Word, string Title, ChangeReach Reach)
 
     /// <summary>The entry for a word; null where the list has none.</summary>
     public static ChangeWord? Find(string word) => All.FirstOrDefault(change => change.Word == word);
+
+    /// <summary>The title of a change; where the list has none of that word, the word.</summary>
+    public static string TitleOf(string word) => Find(word)?.Title ?? word;
 }

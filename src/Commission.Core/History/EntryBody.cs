@@ -233,6 +233,12 @@ public abstract record EntryBody
 
         /// <summary>Stage: <c>intended</c>, <c>read-back</c>, <c>told</c>.</summary>
         public required string Stage { get; init; }
+
+        /// <summary>Whether it was only about to be written: by itself it says nothing about what the controller holds.</summary>
+        public bool IsIntended() => Stage == Intended;
+
+        /// <summary>The stage before anything is sent.</summary>
+        public const string Intended = "intended";
     }
 
     /// <summary>A confirmed move was sent and ended.</summary>

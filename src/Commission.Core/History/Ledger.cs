@@ -26,6 +26,13 @@ public sealed partial record Ledger
     public ImmutableSortedDictionary<string, Entered<EntryBody.InstrumentDescribed>> Instruments { get; private init; } =
         ByName<Entered<EntryBody.InstrumentDescribed>>();
 
+    /// <summary>The instruments in use, as they are described now.</summary>
+    public IEnumerable<Instrument> Kit => Instruments.Values.Where(instrument => !instrument.Body.Retired).Select(instrument => instrument.Body.Description);
+
+    /// <summary>An instrument of a name: the owner's, in use or not, else that of the catalogue; null where there is none.</summary>
+    /// <param name="name">Its name, or an id of the catalogue.</param>
+    public Instrument? Instrument(string name) => Instruments.TryGetValue(name, out var owned) ? owned.Body.Description : InstrumentCatalogue.Find(name);
+
     /// <summary>Handles of operators.</summary>
     public ImmutableSortedSet<string> Operators { get; private init; } = ImmutableSortedSet.Create<string>(StringComparer.Ordinal);
 
@@ -149,7 +156,7 @@ public sealed partial record Ledger
         .Where(write => write.Body.Machine == machine)
         .GroupBy(write => (write.Body.Name, write.Body.Axis, write.Body.Key))
         .Select(group => group.Last())
-        .Where(write => write.Body.Stage == "intended");
+        .Where(write => write.Body.IsIntended());
 
     /// <summary>The newest finding that counts of each characteristic, axis and place of a machine, in the order of these words.</summary>
     /// <param name="machine">The machine.</param>

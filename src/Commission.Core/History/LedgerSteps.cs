@@ -51,20 +51,20 @@ public sealed partial record Ledger
     }
 
     private Ledger WithRatio(EntryBody.SettingWritten written) =>
-        written.Stage != "intended" && Ratio(written, written.ReadBack ?? written.After) is var (machine, axis, ratio)
+        !written.IsIntended() && Ratio(written, written.ReadBack ?? written.After) is var (machine, axis, ratio)
             ? this with { Machines = Machines.SetItem(machine.Described.Body.Description.Name, machine with { Ratios = machine.Ratios.SetItem(axis, ratio) }) }
             : this;
 
     // The unit of a setting that was read from a controller stands with the settings that were saved.
     private (MachineRecord Machine, AxisName Axis, double Ratio)? Ratio(EntryBody.SettingWritten written, double value) =>
-        written.Machine is { } name && Machines.TryGetValue(name, out var machine) && MachineWords.Axes.TryGetValue(written.Axis ?? "", out var axis)
+        written.Machine is { } name && Machines.TryGetValue(name, out var machine) && MachineWords.Axis(written.Axis) is { } axis
         && ControllerRatio.StepsPerMm(written.Name, value, SettingUnit.Of(this, written), machine.Description[axis]) is { } ratio ? (machine, axis, ratio) : null;
 
     /// <summary>A machine as it was when an entry was written, as far as its ratios go: what was written since is taken back.</summary>
     /// <param name="machine">The machine as it is known now.</param>
     /// <param name="sequence">Sequence of the entry.</param>
     public Machine AsOf(Machine machine, long sequence) => SettingsWritten
-        .Where(written => written.Sequence > sequence && written.Body.Machine == machine.Name && written.Body is { Stage: not "intended", Before: not null })
+        .Where(written => written.Sequence > sequence && written.Body.Machine == machine.Name && written.Body is { Stage: not EntryBody.SettingWritten.Intended, Before: not null })
         .Select(written => Ratio(written.Body, written.Body.Before!.Value)).OfType<(MachineRecord Machine, AxisName Axis, double Ratio)>().Reverse()
         .Aggregate(machine, (now, before) => now.With(before.Axis, now[before.Axis] with { StepsPerMm = before.Ratio }));
 

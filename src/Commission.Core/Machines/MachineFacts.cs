@@ -51,7 +51,7 @@ public static class MachineFacts
         {
             Name = "gantryAxis", OfAxis = false, Words = ["X", "Y", "unknown"],
             Get = (machine, _) => machine.GantryAxis is { } axis ? MachineWords.Of(MachineWords.Axes, axis) : "unknown",
-            Set = (machine, _, word) => machine with { GantryAxis = MachineWords.Axes.TryGetValue(word, out var axis) ? axis : null },
+            Set = (machine, _, word) => machine with { GantryAxis = MachineWords.Axis(word) },
         },
         new MachineFact
         {

@@ -9,7 +9,6 @@ public static class MachineReader
     public const string Format = "commission.machine/1";
 
     private const double LongestTravelMm = 20_000;
-    private static readonly ImmutableArray<int> Grades = [0, 1, 3, 5, 7, 9, 10];
 
     /// <summary>Reads a file's text.</summary>
     /// <param name="file">Name of the file, for the problems.</param>
@@ -117,8 +116,8 @@ public static class MachineReader
     private static int? Grade(YamlFields fields)
     {
         if (fields.Whole("grade", 0, 10, unknownAllowed: true) is not { } grade) return null;
-        if (Grades.Contains(grade)) return grade;
-        fields.Report(fields.Optional("grade")!, $"'grade' is {PlainText.Of(((YamlNode.Leaf)fields.Optional("grade")!).Value)}", "Use one of: " + string.Join(", ", Grades) + ", unknown");
+        if (ScrewGrades.All.Contains(grade)) return grade;
+        fields.Report(fields.Optional("grade")!, $"'grade' is {PlainText.Of(((YamlNode.Leaf)fields.Optional("grade")!).Value)}", "Use one of: " + string.Join(", ", ScrewGrades.All) + ", unknown");
         return null;
     }
 }

@@ -44,6 +44,12 @@ public static class MachineWords
     /// <summary>Axes.</summary>
     public static IReadOnlyDictionary<string, AxisName> Axes { get; } = Table(("X", AxisName.X), ("Y", AxisName.Y), ("Z", AxisName.Z));
 
+    /// <summary>The axis that a word of a file names; null where it names none.</summary>
+    public static AxisName? Axis(string? word) => word is not null && Axes.TryGetValue(word, out var axis) ? axis : null;
+
+    /// <summary>The axis that somebody typed, in letters of either size; null where it is none.</summary>
+    public static AxisName? TypedAxis(string? typed) => Axis(typed?.Trim().ToUpperInvariant());
+
     /// <summary>The word for a value.</summary>
     public static string Of<T>(IReadOnlyDictionary<string, T> words, T value)
         where T : struct => words.First(pair => EqualityComparer<T>.Default.Equals(pair.Value, value)).Key;

@@ -54,7 +54,7 @@ public static class PlanCellText
         };
     }
 
-    private static Position? Place(string text) => text.Length > 1 && MachineWords.Axes.TryGetValue(text[..1], out var axis) && Number(text[1..]) is { } mm ? new Position(axis, mm) : null;
+    private static Position? Place(string text) => text.Length > 1 && MachineWords.Axis(text[..1]) is { } axis && Number(text[1..]) is { } mm ? new Position(axis, mm) : null;
 
     private static string Number(double value) => value.ToString("R", CultureInfo.InvariantCulture);
 

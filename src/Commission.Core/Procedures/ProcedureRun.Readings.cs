@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using Commission.Core.Machines;
 
 namespace Commission.Core.Procedures;
 

@@ -32,7 +32,7 @@ internal static class AcceptanceSection
         [
             new ReportBlock.Paragraph(Opening(scope, area)),
             new ReportBlock.Table("acceptance", Headers, [Corner(scope, area, made), .. limited[true].Select(pair => Row(scope, pair.Made, pair.Limit!.Value, StandingSections.NoLonger(upkeep, pair.Made)))]),
-            new ReportBlock.Items([.. limited[false].Select(pair => $"No limit for {Name(pair.Made)}{Of(pair.Made.Axis)}: the class of work has none and none was given.")]),
+            new ReportBlock.Items([.. limited[false].Select(pair => $"No limit for {CharacteristicKinds.TitleOf(pair.Made.Characteristic)}{Of(pair.Made.Axis)}: the class of work has none and none was given.")]),
         ]);
     }
 
@@ -105,7 +105,7 @@ internal static class AcceptanceSection
         ReportCell shown = most is { } value ? As(cells.Value, value / FindingText.UnitOf(headline, scope.Units).Factor) : limit.Tolerance.Typed;
         return
         [
-            Name(made), made.Axis ?? "", made.Place ?? "", cells.Value, cells.Uncertainty, cells.Unit, cells.Factor,
+            CharacteristicKinds.TitleOf(made.Characteristic), made.Axis ?? "", made.Place ?? "", cells.Value, cells.Uncertainty, cells.Unit, cells.Factor,
             shown, limit.Tolerance.Typed, noLonger is null ? FindingWords.Of(verdict) : "withheld: " + StandingWords.Of(noLonger.Standing),
             finding.Budget.IsDefaultOrEmpty ? "" : Share(finding.Budget[0].Source, finding.Budget[0].Share),
             noLonger is not null ? $"Measure it again: {noLonger.Reasons[0].Because}." : verdict == Verdict.Within ? "None is needed." : Improvement(finding, verdict, limit.JudgedWithIt),
@@ -134,8 +134,6 @@ internal static class AcceptanceSection
         finding.Advice.Next ?? (finding.Advice.Setting is { } setting ? FindingText.Setting(setting) : "");
 
     private static string Share(string source, double share) => Invariant($"{source}, {share * 100:0} % of the variance");
-
-    private static string Name(EntryBody.FindingMade made) => CharacteristicKinds.Find(made.Characteristic)?.Title ?? made.Characteristic;
 
     private static string Of(string? axis) => axis is null ? "" : " of " + axis;
 }

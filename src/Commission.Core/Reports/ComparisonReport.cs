@@ -51,7 +51,7 @@ public static class ComparisonReport
         var (difference, expanded, factor, says) = Difference(then, now, scope);
         return
         [
-            CharacteristicKinds.Find(made.Characteristic)?.Title ?? made.Characteristic, made.Axis ?? "", made.Place ?? "",
+            CharacteristicKinds.TitleOf(made.Characteristic), made.Axis ?? "", made.Place ?? "",
             old.Value, old.Uncertainty, old.Factor, fresh.Value, fresh.Uncertainty, fresh.Factor, difference, expanded, factor, now is null ? old.Unit : fresh.Unit, says,
             Invariant($"{(then is null ? "" : Invariant($"{then.Sequence}"))} / {(now is null ? "" : Invariant($"{now.Sequence}"))}"),
         ];

@@ -57,7 +57,7 @@ public static class EntryText
 
     private static string Stage(EntryBody.SettingWritten written) => written.Stage switch
     {
-        "intended" => "about to be written",
+        EntryBody.SettingWritten.Intended => "about to be written",
         "read-back" => "written and read back",
         _ => "told by the owner",
     };

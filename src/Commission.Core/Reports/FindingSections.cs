@@ -44,7 +44,7 @@ internal static class FindingSections
         record.Made.Body.Readings.Where(ledger.Readings.ContainsKey).Select(sequence => ledger.Readings[sequence]).ToList();
 
     private static string Title(EntryBody.FindingMade made) =>
-        (CharacteristicKinds.Find(made.Finding.Kind)?.Title ?? made.Finding.Kind) + (made.Axis is null ? "" : " " + made.Axis) + (made.Place is null ? "" : ", " + made.Place);
+        (CharacteristicKinds.TitleOf(made.Finding.Kind)) + (made.Axis is null ? "" : " " + made.Axis) + (made.Place is null ? "" : ", " + made.Place);
 
     /// <summary>A parameter as cells, in the unit it is shown in.</summary>
     public static Cells Shown(FittedParameter parameter, ShownUnits units)

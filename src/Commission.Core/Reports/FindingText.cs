@@ -19,7 +19,7 @@ public static class FindingText
     /// <param name="units">Units to show it in; millimetres where not told.</param>
     public static ImmutableArray<string> Lines(Finding finding, double coverage, ShownUnits? units = null)
     {
-        var title = CharacteristicKinds.Find(finding.Kind)?.Title ?? finding.Kind;
+        var title = CharacteristicKinds.TitleOf(finding.Kind);
         return
         [
             Invariant($"{title}: {finding.Used} of {finding.Rows} readings used, method {finding.Method}"),

@@ -19,7 +19,7 @@ public static class PlanText
     public static ImmutableArray<string> Lines(PlanAnswer plan, LengthUnit units)
     {
         var head = plan.Way.Predicted[0];
-        var title = CharacteristicKinds.Find(plan.Kind)?.Title ?? plan.Kind;
+        var title = CharacteristicKinds.TitleOf(plan.Kind);
         var wish = (plan.Limit is { } limit ? $", limit {Shown(limit, head.Unit)}" : "") + (plan.Wanted is { } wanted ? $", wanted U {Shown(wanted, head.Unit)} or less" : "");
         return
         [

@@ -72,7 +72,7 @@ public static class ReportBuilder
         new ReportBlock.Items(
         [
             .. findings.Select(finding => finding.Made.Body.Finding).GroupBy(finding => finding.Method).OrderBy(g => g.Key, StringComparer.Ordinal)
-                .Select(g => $"{g.Key}: {CharacteristicKinds.Find(g.First().Kind)?.Title ?? g.First().Kind}"),
+                .Select(g => $"{g.Key}: {CharacteristicKinds.TitleOf(g.First().Kind)}"),
             "U is the expanded uncertainty: the standard uncertainty of all that stands in its table, times k, which comes from the distribution of its parts",
             "within and outside count a guard band: the value with its uncertainty lies on one side of the limit; else undecided",
         ]),
@@ -92,7 +92,7 @@ public static class ReportBuilder
         var age = (scope.AsOf - finding.Made.At).TotalDays;
         return
         [
-            CharacteristicKinds.Find(made.Characteristic)?.Title ?? made.Characteristic, made.Axis ?? "", made.Place ?? "",
+            CharacteristicKinds.TitleOf(made.Characteristic), made.Axis ?? "", made.Place ?? "",
             headline.Value, headline.Uncertainty, headline.Unit, headline.Factor,
             FindingWords.Of(made.Finding.Verdict), FindingWords.Of(made.Finding.Advice.Action).Replace('-', ' '),
             FindingSections.Number(age, "0.0"), Invariant($"{finding.Made.At:yyyy-MM-dd HH:mm zzz}"), FindingSections.Number(finding.Sequence, "0"),

@@ -14,7 +14,7 @@ internal static class StandingSections
     public static MachineUpkeep Upkeep(ReportScope scope) => new(scope.Upkeep, scope.Machine, scope.AsOf);
 
     /// <summary>Title of a result.</summary>
-    public static string Title(ResultKey key) => WorkGraph.Find(key.Item)?.Title ?? key.Item;
+    public static string Title(ResultKey key) => WorkGraph.TitleOf(key.Item);
 
     /// <summary>How a finding stands where it no longer holds, stale or suspect: then no verdict is given on it. Null where it holds.</summary>
     public static ResultState? NoLonger(MachineUpkeep upkeep, EntryBody.FindingMade made) =>

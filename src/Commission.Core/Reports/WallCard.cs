@@ -91,7 +91,7 @@ public static class WallCard
 
     private static ReportBlock.Items HomeOffsets(Ledger ledger, ReportScope scope)
     {
-        var told = ledger.SettingsWritten.Where(write => write.Body.Machine == scope.Machine.Name && write.Body.Name is "homeOffset" or "pullOff" && write.Body.Stage != "intended")
+        var told = ledger.SettingsWritten.Where(write => write.Body.Machine == scope.Machine.Name && write.Body.Name is "homeOffset" or "pullOff" && !write.Body.IsIntended())
             .GroupBy(write => (write.Body.Name, write.Body.Axis)).Select(group => group.Last())
             .Select(write => Invariant($"{(write.Body.Name == "homeOffset" ? "home offset" : "pull-off")} {write.Body.Axis}: {write.Body.ReadBack ?? write.Body.After:0.####} mm, of {write.At:yyyy-MM-dd}")).ToList();
         return new(told.Count > 0 ? Cut([.. told], MostOffsets, "offsets, see the report") : ["home offset of the second motor: none entered"]);
@@ -117,7 +117,7 @@ public static class WallCard
         ];
     }
 
-    internal static string Title(EntryBody.FindingMade made) => CharacteristicKinds.Find(made.Characteristic)?.Title ?? made.Characteristic;
+    internal static string Title(EntryBody.FindingMade made) => CharacteristicKinds.TitleOf(made.Characteristic);
 
     internal static ReportCell Short(FindingSections.Cells cells) => cells.Uncertainty.IsNumber ? cells.Uncertainty : "none";
 
@@ -160,14 +160,14 @@ public static class WallCard
     private static ReportBlock.Table Changes() => new(
         "change",
         ["what happened", "what to do"],
-        [.. StaleTable.Rows.Select(row => (ImmutableArray<ReportCell>)[ChangeWord.Find(row.Change)?.Title ?? row.Change, row.Todo])]);
+        [.. StaleTable.Rows.Select(row => (ImmutableArray<ReportCell>)[ChangeWord.TitleOf(row.Change), row.Todo])]);
 
     // The last value that the controller was seen or told to hold, if it is newer than the description.
     private static double? Written(Ledger ledger, ReportScope scope, string name, AxisName axis)
     {
         var word = MachineWords.Of(MachineWords.Axes, axis);
         var described = ledger.Machines[scope.Machine.Name].Described.Sequence;
-        var write = ledger.SettingsWritten.FindLast(w => w.Body.Machine == scope.Machine.Name && w.Body.Name == name && w.Body.Axis == word && w.Body.Stage != "intended" && w.Sequence > described);
+        var write = ledger.SettingsWritten.FindLast(w => w.Body.Machine == scope.Machine.Name && w.Body.Name == name && w.Body.Axis == word && !w.Body.IsIntended() && w.Sequence > described);
         return write?.Body.ReadBack ?? write?.Body.After;
     }
 

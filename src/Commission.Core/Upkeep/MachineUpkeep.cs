@@ -78,7 +78,7 @@ public sealed class MachineUpkeep(UpkeepFold fold, Machine machine, DateTimeOffs
             : (own, string.Create(CultureInfo.InvariantCulture, $"measured {(int)(at - result.MeasuredAt).TotalDays} days ago; due after {days} days{(sooner is null ? "" : $", because {sooner.Because}")}"));
     }
 
-    private DriveKind? DriveOf(ResultKey key) => Enum.TryParse<AxisName>(key.Axis, out var axis) ? machine[axis].Drive : null;
+    private DriveKind? DriveOf(ResultKey key) => MachineWords.Axis(key.Axis) is { } axis ? machine[axis].Drive : null;
 
     private bool Applies(WorkItem item) => item.When switch
     {
@@ -99,7 +99,7 @@ public sealed class MachineUpkeep(UpkeepFold fold, Machine machine, DateTimeOffs
         .Where(pair => pair.Row?.Items.Contains(key.Item) == true)
         .Select(pair => new StandingReason(
             pair.Row!.Effect == ChangeEffect.Suspect ? Standing.Suspect : Standing.Stale,
-            $"{ChangeWord.Find(pair.Row.Change)?.Title ?? pair.Row.Change}: {pair.Row.Todo}",
+            $"{ChangeWord.TitleOf(pair.Row.Change)}: {pair.Row.Todo}",
             pair.Happened.Sequence));
 
     // A number that was changed by less than is known about the result changes nothing that is known.

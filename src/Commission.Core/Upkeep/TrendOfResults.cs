@@ -105,11 +105,11 @@ public static class TrendOfResults
             };
         }
 
-        private string Title => (Last.Parameter == "reversal" ? "lost motion" : WorkGraph.Find(key.Item)?.Title ?? key.Item)
+        private string Title => (Last.Parameter == "reversal" ? "lost motion" : WorkGraph.TitleOf(key.Item))
             + (key.Axis is null ? "" : " " + key.Axis) + (key.Place is null ? "" : ", " + key.Place);
 
         private static TrendEvent Told(KeptEvent happened) => new(
-            happened.Sequence, happened.At, happened.Change, ChangeWord.Find(happened.Change)?.Title ?? happened.Change,
+            happened.Sequence, happened.At, happened.Change, ChangeWord.TitleOf(happened.Change),
             !OnlyTested.Contains(happened.Change) && !happened.Change.StartsWith("instrument", StringComparison.Ordinal));
 
         private double Day(KeptResult result) => (result.MeasuredAt - Start).TotalDays;

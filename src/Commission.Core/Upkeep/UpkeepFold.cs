@@ -140,7 +140,7 @@ public sealed record UpkeepFold
     public static KeptEvent? Happened(JournalEntry entry) => entry.Body switch
     {
         EntryBody.ChangeTold body => new KeptEvent(entry.Sequence, body.Machine, body.Axis, body.Change, null) { At = entry.At, Text = body.Text },
-        EntryBody.SettingWritten body when body.Stage != "intended" && StaleTable.ChangeOf(body.Name) is { } change => new KeptEvent(
+        EntryBody.SettingWritten body when !body.IsIntended() && StaleTable.ChangeOf(body.Name) is { } change => new KeptEvent(
             entry.Sequence, body.Machine, body.Axis, change, body.Before is { } before && before != 0 && change != "microsteps-changed" ? (body.ReadBack ?? body.After) / before - 1 : null)
         { At = entry.At },
         _ => null,

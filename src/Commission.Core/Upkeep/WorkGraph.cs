@@ -94,6 +94,9 @@ public static class WorkGraph
     public static WorkItem? Find(string word) => All.FirstOrDefault(item => item.Id == word)
         ?? All.FirstOrDefault(item => item.Findings.Contains(word) || item.Procedures.Contains(word));
 
+    /// <summary>The title of an item; where the graph has none, the word.</summary>
+    public static string TitleOf(string word) => Find(word)?.Title ?? word;
+
     private static WorkItem Item(string id, string title, int minutes, int days, ImmutableArray<string> procedures, string skipping) =>
         new() { Id = id, Title = title, Minutes = minutes, DueAfterDays = days, Procedures = procedures, Skipping = skipping };
 

@@ -1,7 +1,6 @@
 using System.Collections.Immutable;
 using Commission.Core;
 using Commission.Core.History;
-using Commission.Core.Machines.Dialects;
 using Commission.Core.Motion;
 using Commission.Workshop.Ports;
 using Commission.Workshop.Requests;

@@ -1,5 +1,4 @@
 using System.Text;
-using Commission.Core;
 using Commission.Workshop.Ports;
 
 namespace Commission.Workshop.Controllers;

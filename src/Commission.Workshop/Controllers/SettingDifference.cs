@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using Commission.Core;
 using Commission.Core.History;
 using Commission.Core.Machines;
 using Commission.Core.Machines.Dialects;

@@ -25,7 +25,7 @@ public sealed record PlannedWrite(DialectSetting Setting, SavedSetting Before, s
         get
         {
             var inches = Setting.Unit == "steps/mm" && Before.Value is { } old
-                ? string.Create(CultureInfo.InvariantCulture, $"; {old * 25.4:0.####} -> {Value * 25.4:0.####} steps/in") : "";
+                ? string.Create(CultureInfo.InvariantCulture, $"; {old * DriveArithmetic.Inch:0.####} -> {Value * DriveArithmetic.Inch:0.####} steps/in") : "";
             var rounding = Math.Abs(RoundingError) > 1e-9
                 ? string.Create(CultureInfo.InvariantCulture, $"; the controller's decimals change it by {RoundingError:+0.######;-0.######}") : "";
             return $"{Setting.Name} {Setting.Axis}: {Before.Text} -> {Text} {Setting.Unit}{inches}{rounding}";
@@ -121,7 +121,7 @@ public sealed class ControllerSettings(IControllerLink link, IJournal? journal =
         {
             // Setting back what may have been written is part of the same write: with the cable out it fails as well, and the first one is what is to be told.
             var setsBack = open is { } first && first.Key == write.Key && write.After == first.Before;
-            open = write.Stage == "intended" ? setsBack ? open : write : open?.Key == write.Key ? null : open;
+            open = write.IsIntended() ? setsBack ? open : write : open?.Key == write.Key ? null : open;
         }
         if (open is null)
             return null;
@@ -143,7 +143,7 @@ public sealed class ControllerSettings(IControllerLink link, IJournal? journal =
     private static PlannedWrite Plan(DialectSetting setting, SavedSetting now, double stepsPerMm)
     {
         var point = now.Text.IndexOf('.', StringComparison.Ordinal);
-        var value = setting.Unit == "steps/in" ? stepsPerMm * 25.4 : stepsPerMm;
+        var value = setting.Unit == "steps/in" ? stepsPerMm * DriveArithmetic.Inch : stepsPerMm;
         return new(setting, now, value.ToString("F" + (point < 0 ? 0 : now.Text.Length - point - 1), CultureInfo.InvariantCulture), value);
     }
 
@@ -158,7 +158,7 @@ public sealed class ControllerSettings(IControllerLink link, IJournal? journal =
             Axis = write.Setting.Axis?.ToString(),
             Before = write.Before.Value,
             After = meant,
-            Stage = "intended",
+            Stage = EntryBody.SettingWritten.Intended,
         };
         if (Keep(entry) is Outcome<bool>.Bad unkept)
             return new Outcome<SavedSetting>.Bad(unkept.Problems);

@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using Commission.Core;
 using Commission.Core.Characteristics;
 using Commission.Core.Procedures;
 using Commission.Core.Readings;

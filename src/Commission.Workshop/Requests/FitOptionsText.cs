@@ -11,8 +11,6 @@ namespace Commission.Workshop.Requests;
 /// <summary>Options as they were typed, made into what a fit knows. Every option that cannot be understood is named, not only the first.</summary>
 public sealed class FitOptionsText(CharacteristicKind kind, IReadOnlyDictionary<string, string> typed)
 {
-    private static readonly int[] Grades = [0, 1, 3, 5, 7, 9, 10];
-
     private readonly List<Problem> problems = [];
 
     /// <summary>The options of a fit.</summary>
@@ -20,7 +18,7 @@ public sealed class FitOptionsText(CharacteristicKind kind, IReadOnlyDictionary<
     /// <param name="instrument">Finds an instrument by name; null where there is none of that name.</param>
     public Outcome<FitOptions> Read(Machine? machine, Func<string, Instrument?> instrument)
     {
-        var axis = Axis();
+        var axis = AxisOption.Read(typed, problems);
         var described = machine is not null && axis is { } known ? machine[known] : null;
         var (ratio, setting) = Ratio(described);
         var options = new FitOptions
@@ -50,21 +48,6 @@ public sealed class FitOptionsText(CharacteristicKind kind, IReadOnlyDictionary<
 
     private IEnumerable<OptionSpec> Own(bool number) => kind.Options.Where(o => o.IsNumber == number && typed.ContainsKey(o.Name));
 
-    private AxisName? Axis()
-    {
-        if (!typed.TryGetValue("axis", out var text))
-            return null;
-        switch (text.Trim().ToUpperInvariant())
-        {
-            case "X": return AxisName.X;
-            case "Y": return AxisName.Y;
-            case "Z": return AxisName.Z;
-            default:
-                Refuse($"--axis \"{Words.Clean(text)}\" is no axis", "Write X, Y or Z");
-                return null;
-        }
-    }
-
     private (double? Ratio, RatioSetting Setting) Ratio(AxisDescription? described)
     {
         var perMm = Positive("steps-per-mm");
@@ -72,7 +55,7 @@ public sealed class FitOptionsText(CharacteristicKind kind, IReadOnlyDictionary<
         if (perMm is not null && perInch is not null)
             Refuse("the ratio was given twice", "Give --steps-per-mm or --steps-per-inch, not both");
         if (perInch is not null)
-            return (perInch / 25.4, RatioSetting.StepsPerInch);
+            return (perInch / DriveArithmetic.Inch, RatioSetting.StepsPerInch);
         return (perMm ?? described?.StepsPerMm, perMm is not null || described is null || described.Setting == RatioSetting.Unknown ? RatioSetting.StepsPerMm : described.Setting);
     }
 
@@ -80,9 +63,9 @@ public sealed class FitOptionsText(CharacteristicKind kind, IReadOnlyDictionary<
     {
         if (!typed.ContainsKey("screw-grade") || Number("screw-grade") is not { } grade)
             return null;
-        if (Grades.Any(g => g == grade))
+        if (ScrewGrades.All.Any(g => g == grade))
             return (int)grade;
-        Refuse($"--screw-grade {Words.Clean(typed["screw-grade"])} is not a grade", "Give one of " + string.Join(", ", Grades));
+        Refuse($"--screw-grade {Words.Clean(typed["screw-grade"])} is not a grade", "Give one of " + string.Join(", ", ScrewGrades.All));
         return null;
     }
 

@@ -31,7 +31,7 @@ public sealed class JudgeReadings(Ledger ledger, Machine? machine)
     }
 
     private ImmutableArray<Core.Instruments.Instrument> Owned =>
-        [.. ledger.Instruments.Values.Where(instrument => !instrument.Body.Retired).Select(instrument => instrument.Body.Description)];
+        [.. ledger.Kit];
 
     private static string? Axis(FitOptions options) => options.Axis is { } axis ? MachineWords.Of(MachineWords.Axes, axis) : null;
 

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Globalization;
 using Commission.Core;
 using Commission.Core.Machines;
 using Commission.Core.Quantities;
@@ -90,9 +91,9 @@ public sealed class MachineOptionsText(IReadOnlyDictionary<string, string> typed
     {
         if (!typed.TryGetValue("screw-grade", out var text))
             return null;
-        if (text.Trim() is "0" or "1" or "3" or "5" or "7" or "9" or "10")
-            return int.Parse(text.Trim(), System.Globalization.CultureInfo.InvariantCulture);
-        Refuse($"--screw-grade {Words.Clean(text)} is not a grade", "Give one of 0, 1, 3, 5, 7, 9, 10");
+        if (int.TryParse(text.Trim(), NumberStyles.None, CultureInfo.InvariantCulture, out var grade) && ScrewGrades.All.Contains(grade))
+            return grade;
+        Refuse($"--screw-grade {Words.Clean(text)} is not a grade", "Give one of " + string.Join(", ", ScrewGrades.All));
         return null;
     }
 

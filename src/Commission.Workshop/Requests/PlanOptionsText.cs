@@ -50,7 +50,7 @@ public sealed class PlanOptionsText(CharacteristicKind kind, IReadOnlyDictionary
     /// <param name="owned">The owner's instruments.</param>
     public Outcome<PlanQuestion> Read(Machine? machine, Func<string, Instrument?> find, ImmutableArray<Instrument> owned)
     {
-        var axis = Axis();
+        var axis = AxisOption.Read(typed, problems);
         var described = Described(machine, axis ?? AxisName.X);
         if (described is null) return new Outcome<PlanQuestion>.Bad([.. problems]);
         var tool = Tool(find);
@@ -82,21 +82,7 @@ public sealed class PlanOptionsText(CharacteristicKind kind, IReadOnlyDictionary
         }
 
         var (steps, lead) = (Positive("steps-per-mm"), Positive("lead-mm"));
-        var told = machine[axis] with { StepsPerMm = steps ?? machine[axis].StepsPerMm, TravelPerTurnMm = lead ?? machine[axis].TravelPerTurnMm };
-        return axis switch
-        {
-            AxisName.X => machine with { X = told },
-            AxisName.Y => machine with { Y = told },
-            _ => machine with { Z = told },
-        };
-    }
-
-    private AxisName? Axis()
-    {
-        if (!typed.TryGetValue("axis", out var text)) return null;
-        if (MachineWords.Axes.TryGetValue(text.Trim().ToUpperInvariant(), out var axis)) return axis;
-        problems.Add(new Problem($"--axis \"{Words.Clean(text)}\" is no axis", "Write X, Y or Z"));
-        return null;
+        return machine.With(axis, machine[axis] with { StepsPerMm = steps ?? machine[axis].StepsPerMm, TravelPerTurnMm = lead ?? machine[axis].TravelPerTurnMm });
     }
 
     private Instrument? Tool(Func<string, Instrument?> find)

@@ -1,5 +1,4 @@
 using Commission.Core;
-using Commission.Core.History;
 using Commission.Core.Machines;
 using Commission.Core.Quantities;
 using Commission.Core.Upkeep;

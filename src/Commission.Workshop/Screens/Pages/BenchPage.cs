@@ -150,7 +150,7 @@ public sealed class BenchPage(Desk desk) : Page(desk)
     private ImmutableArray<Line> Pages(int height)
     {
         var log = Past.Events;
-        var kit = Desk.Ledger.Instruments.Values.Where(entry => !entry.Body.Retired).Select(entry => entry.Body.Description).Take(4).ToArray();
+        var kit = Desk.Ledger.Kit.Take(4).ToArray();
         string[] right =
         [
             .. log.Count == 0 ? [] : (ReadOnlySpan<string>)["LAST PAGES OF THE LOG"],

@@ -73,7 +73,7 @@ public sealed class BenchRows(Desk desk)
         .FirstOrDefault(procedure => procedure is not null && Conditions.Hold(procedure.When, desk.Machine!, AxisOf(work), Setting(AxisOf(work))));
 
     /// <summary>The axis of a piece of work.</summary>
-    public static AxisName? AxisOf(NextWork work) => work.State.Key.Axis is { } word && MachineWords.Axes.TryGetValue(word, out var axis) ? axis : null;
+    public static AxisName? AxisOf(NextWork work) => MachineWords.Axis(work.State.Key.Axis);
 
     /// <summary>The reason in a sentence that begins with Because.</summary>
     public string Because(NextWork work)
@@ -93,7 +93,7 @@ public sealed class BenchRows(Desk desk)
 
     private RunSetting Setting(AxisName? axis) => new()
     {
-        Machine = desk.Machine!, Axis = axis, Owned = [.. desk.Ledger.Instruments.Values.Where(entry => !entry.Body.Retired).Select(entry => entry.Body.Description.Kind)],
+        Machine = desk.Machine!, Axis = axis, Owned = [.. desk.Ledger.Kit.Select(instrument => instrument.Kind)],
         Link = false,
     };
 

@@ -284,7 +284,7 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
         var last = "";
         foreach (var one in compared.Where(one => one.Setting is { Axis: not null }).Concat(compared.Where(one => one.Differs && one.Setting is not { Axis: not null })))
         {
-            var written = Desk.Ledger.SettingsWritten.LastOrDefault(write => SettingWords.IsOf(write.Body, one.Now.Key, Link?.Dialect?.Settings) && write.Body.Machine == Desk.MachineName && write.Body.Stage != "intended");
+            var written = Desk.Ledger.SettingsWritten.LastOrDefault(write => SettingWords.IsOf(write.Body, one.Now.Key, Link?.Dialect?.Settings) && write.Body.Machine == Desk.MachineName && !write.Body.IsIntended());
             var unit = one.Name != last && one.Setting?.Unit is { } named && !named.StartsWith("steps", StringComparison.Ordinal) ? named : "";
             yield return new(one.Name == last ? "" : one.Name, one.Setting?.Axis?.ToString() ?? "", one.InIt, one.KnownText)
             {
@@ -296,7 +296,7 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
     }
 
     // Begun by this program and never read back: that it differs is its own doing.
-    private bool Begun(ComparedSetting one) => Desk.Ledger.SettingsWritten.LastOrDefault(write => write.Body.Key == one.Now.Key && write.Body.Machine == Desk.MachineName) is { Body: { Stage: "intended" } begun } && begun.After == one.Now.Value;
+    private bool Begun(ComparedSetting one) => Desk.Ledger.SettingsWritten.LastOrDefault(write => write.Body.Key == one.Now.Key && write.Body.Machine == Desk.MachineName) is { Body: { Stage: EntryBody.SettingWritten.Intended } begun } && begun.After == one.Now.Value;
 
     private static string About(ComparedSetting one)
     {

@@ -2,7 +2,6 @@ using System.Collections.Immutable;
 using System.Globalization;
 using Commission.Core;
 using Commission.Core.Procedures.Aids;
-using Commission.Workshop.Screens.Sheets;
 
 namespace Commission.Workshop.Screens.Pages;
 

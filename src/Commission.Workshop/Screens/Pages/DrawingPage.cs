@@ -1,5 +1,4 @@
 using Commission.Core.Procedures;
-using Commission.Workshop.Screens.Sheets;
 
 namespace Commission.Workshop.Screens.Pages;
 

@@ -1,9 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
-using Commission.Core;
 using Commission.Core.Characteristics;
-using Commission.Core.Machines;
-using Commission.Core.Plans;
 using Commission.Core.Procedures;
 using Commission.Workshop.Screens.Keys;
 using Commission.Workshop.Screens.Sheets;

@@ -35,7 +35,7 @@ public sealed class FitFilePage(Desk desk, CharacteristicKind kind, string text,
         [
             new("Which kind of characteristic?", "One of: " + string.Join(" ", CharacteristicKinds.All.Select(known => known.Id)), "", _ => "axis-scale"),
             new("Which file?", "A table with a header line, separated by comma, semicolon or tab; the columns are those of the kind's page in the handbook.", "", _ => ""),
-            new("Read with which instrument?", "One of the kit or of the catalogue; empty: none, and then there is no U.", "", _ => desk.Ledger.Instruments.Values.FirstOrDefault(entry => !entry.Body.Retired)?.Body.Description.Name ?? ""),
+            new("Read with which instrument?", "One of the kit or of the catalogue; empty: none, and then there is no U.", "", _ => desk.Ledger.Kit.FirstOrDefault()?.Name ?? ""),
             new("Which limit?", "With its unit: 300ppm, 0.5mm/m, 0.1mm, 0.004in. Empty: no verdict.", "", answers => Usual(desk, answers[0])),
             new("What else is known?", "Options of 'commission fit' as name=value with blanks between: axis=X radius-mm=100. What the machine's description holds need not be typed.", "", answers => WorkGraph.Find(answers[0])?.Scope == WorkScope.Axis ? "axis=X" : ""),
         ],
@@ -52,15 +52,13 @@ public sealed class FitFilePage(Desk desk, CharacteristicKind kind, string text,
             return new Problem("practice that is not kept reads no files", "Use the program outside practice");
         if (CharacteristicKinds.Find(answers[0]) is not { } kind)
             return new Problem($"\"{PlainText.Of(answers[0])}\" is no kind of characteristic", "Name one that 'commission fit' has, for example axis-scale");
-        return Options(kind, answers).Then(typed => new FitOptionsText(kind, typed).Read(desk.Machine, name => Find(desk, name)))
+        return Options(kind, answers).Then(typed => new FitOptionsText(kind, typed).Read(desk.Machine, desk.Ledger.Instrument))
             .Then(options => files.Read(answers[1]).Then(text => new FitFile(files, new JudgeReadings(desk.Past, desk.Machine)).Run(kind, answers[1], options).Then<string>(fitted =>
             {
                 desk.Show(new FitFilePage(desk, kind, text, fitted));
                 return "Nothing is kept yet. A keeps it, O puts it away.";
             })));
     }
-
-    private static Instrument? Find(Desk desk, string name) => desk.Ledger.Instruments.TryGetValue(name, out var found) ? found.Body.Description : InstrumentCatalogue.Find(name);
 
     private static Outcome<Dictionary<string, string>> Options(CharacteristicKind kind, ImmutableArray<string> answers)
     {

@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using System.Globalization;
-using Commission.Core;
 using Commission.Core.Instruments;
 using Commission.Core.Quantities;
 using Commission.Workshop.Requests;
@@ -23,7 +22,7 @@ public sealed class KitPage(Desk desk) : ListPage(desk)
         "S starts the hand study: its length says how far the same reading scatters in your hand (one standard deviation), the number of repeats how well that is known: every reading of an object but its first is one. E takes an instrument out of use; what was measured with it stays. U undoes the last entry. O says who measures: each hand has its own study.",
     ];
 
-    private ImmutableArray<Instrument> Kit => [.. Desk.Ledger.Instruments.Values.Where(entry => !entry.Body.Retired).Select(entry => entry.Body.Description)];
+    private ImmutableArray<Instrument> Kit => [.. Desk.Ledger.Kit];
 
     private Instrument? At => Kit is { Length: > 0 } kit ? kit[Math.Min(Chosen, kit.Length - 1)] : null;
 

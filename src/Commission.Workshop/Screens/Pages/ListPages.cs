@@ -1,11 +1,8 @@
 using System.Collections.Immutable;
 using System.Globalization;
-using Commission.Core;
 using Commission.Core.Characteristics;
-using Commission.Core.History;
 using Commission.Core.Machines;
 using Commission.Core.Procedures;
-using Commission.Core.Upkeep;
 using Commission.Workshop.Ports;
 using Commission.Workshop.Screens.Sheets;
 

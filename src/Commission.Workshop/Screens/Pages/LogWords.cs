@@ -51,7 +51,7 @@ public static class LogWords
     // Where nobody said more than the list does its title is not said twice.
     private static string Told(EntryBody.ChangeTold change)
     {
-        var title = ChangeWord.Find(change.Change)?.Title ?? change.Change;
+        var title = ChangeWord.TitleOf(change.Change);
         return $"{char.ToLowerInvariant(title[0])}{title[1..]}{(change.Axis is { } axis ? ", " + axis : "")}{(change.Text == title ? "" : ": " + change.Text)}";
     }
 }

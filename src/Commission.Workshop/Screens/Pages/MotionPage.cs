@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using System.Globalization;
-using Commission.Core.Machines;
 using Commission.Core.Motion;
 using Commission.Workshop.Screens.Keys;
 using Commission.Workshop.Screens.Sheets;

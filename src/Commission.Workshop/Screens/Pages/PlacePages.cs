@@ -2,7 +2,6 @@ using System.Collections.Immutable;
 using System.Globalization;
 using Commission.Core.Machines;
 using Commission.Core.Quantities;
-using Commission.Workshop.Screens.Sheets;
 
 namespace Commission.Workshop.Screens.Pages;
 

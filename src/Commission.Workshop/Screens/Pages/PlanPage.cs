@@ -57,7 +57,7 @@ public sealed class PlanPage : Page
     /// <summary>The question of a procedure's evaluation with the kit; a problem where it gives no number.</summary>
     public static Outcome<PlanQuestion> Question(Desk desk, Procedure procedure, AxisName? axis)
     {
-        var kit = desk.Ledger.Instruments.Values.Where(entry => !entry.Body.Retired).Select(entry => entry.Body.Description).ToImmutableArray();
+        var kit = desk.Ledger.Kit.ToImmutableArray();
         if (procedure.AllSteps.OfType<Step.Evaluate>().FirstOrDefault() is not { } evaluate)
             return new Problem("this procedure gives no number, so there is nothing to plan", "Carry it out as it stands");
         var instrument = desk.InstrumentFor(procedure);

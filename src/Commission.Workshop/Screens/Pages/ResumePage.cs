@@ -106,7 +106,7 @@ public sealed partial class ResumePage : Page
         }
     }
 
-    private AxisName? Axis => _run.Started.Body.Axis is { } word && MachineWords.Axes.TryGetValue(word, out var axis) ? axis : null;
+    private AxisName? Axis => MachineWords.Axis(_run.Started.Body.Axis);
 
     private ResumeView View()
     {
@@ -133,7 +133,7 @@ public sealed partial class ResumePage : Page
     }
 
     // An intended write without its read-back was interrupted.
-    private string InController() => Desk.Ledger.SettingsWritten.LastOrDefault(written => written.Body.Machine == Desk.MachineName) is { Body.Stage: "intended" } open
+    private string InController() => Desk.Ledger.SettingsWritten.LastOrDefault(written => written.Body.Machine == Desk.MachineName) is { Body.Stage: EntryBody.SettingWritten.Intended } open
         ? $"{open.Body.Name} {open.Body.Axis} was being written: read it there before going on"
         : "nothing was being written";
 

@@ -3,7 +3,6 @@ using System.Globalization;
 using Commission.Core;
 using Commission.Core.Characteristics;
 using Commission.Core.Machines;
-using Commission.Core.Plans;
 using Commission.Core.Instruments;
 using Commission.Core.Procedures;
 using Commission.Core.Procedures.Aids;

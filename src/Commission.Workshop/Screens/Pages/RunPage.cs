@@ -5,10 +5,8 @@ using Commission.Core.Characteristics;
 using Commission.Core.Machines;
 using Commission.Core.Plans;
 using Commission.Core.Procedures;
-using Commission.Core.Procedures.Aids;
 using Commission.Core.Quantities;
 using Commission.Core.Reports;
-using Commission.Workshop.Requests;
 using Commission.Workshop.Screens.Keys;
 using Commission.Workshop.Screens.Sheets;
 

@@ -27,7 +27,7 @@ public static class SettingDeeds
     /// <returns>Whether it could be asked for.</returns>
     public static bool Box(Desk desk, DeskLink link, ProposedSetting setting, string path, Action? written, Action? onward)
     {
-        if (!MachineWords.Axes.TryGetValue(setting.Axis ?? "", out var axis))
+        if (MachineWords.Axis(setting.Axis) is not { } axis)
             return false;
         if (link.Doubt is not null)
         {

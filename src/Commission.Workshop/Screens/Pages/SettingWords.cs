@@ -37,7 +37,7 @@ public static class SettingWords
             foreach (var setting in saved.Body.Settings)
                 known.TryAdd(setting.Key, setting);
         })));
-        var writes = ledger.SettingsWritten.Where(write => write.Body.Stage != "intended" && write.Body.Machine == machine).Select(write => (write.Sequence, Do: (Action)(() =>
+        var writes = ledger.SettingsWritten.Where(write => !write.Body.IsIntended() && write.Body.Machine == machine).Select(write => (write.Sequence, Do: (Action)(() =>
         {
             foreach (var key in Keys(write.Body, settings))
             {

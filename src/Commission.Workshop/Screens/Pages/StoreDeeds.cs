@@ -2,7 +2,6 @@ using System.Globalization;
 using System.Text;
 using Commission.Core;
 using Commission.Core.Machines;
-using Commission.Core.Quantities;
 using Commission.Workshop.Requests;
 
 namespace Commission.Workshop.Screens.Pages;
@@ -104,9 +103,9 @@ public static class StoreDeeds
             new("Which axis?", "X, Y or Z; empty where it has none.", "", _ => "X"),
             new("Which value stands on the card?", "With its unit: 120ppm, 0.05mm. It counts as adopted and due, not as measured.", "", _ => ""),
         ],
-        answers => answers[1].Length > 0 && !MachineWords.Axes.ContainsKey(answers[1].ToUpperInvariant())
+        answers => answers[1].Length > 0 && MachineWords.TypedAxis(answers[1]) is null
             ? new Problem($"\"{PlainText.Of(answers[1])}\" is no axis", "Type X, Y, Z or nothing")
-            : new AdoptValues(desk.Means.Journal).Value(desk.MachineName, answers[0], answers[1].Length > 0 ? MachineWords.Axes[answers[1].ToUpperInvariant()] : null, answers[2]).Then<string>(entry =>
+            : new AdoptValues(desk.Means.Journal).Value(desk.MachineName, answers[0], MachineWords.TypedAxis(answers[1]), answers[2]).Then<string>(entry =>
             {
                 desk.Refresh();
                 return "Adopted, not measured: the bench shows it as due.";
