@@ -10,6 +10,7 @@ using Commission.Proof.Link;
 using Commission.Proof.Screens;
 using Commission.Proof.Speed;
 using Commission.Proof.Walks;
+using Commission.Tests;
 
 if (LinkCommands.Run(args) is { } linked)
     return linked;
@@ -53,7 +54,7 @@ if (args is [KillRun.ChildWord, var folder])
 var only = After("--table");
 var seed = After("--seed") is { } typed ? ulong.Parse(typed, System.Globalization.CultureInfo.InvariantCulture) : 20261125UL;
 var runs = Runs();
-var population = PopulationFile.Read(File.ReadAllText(ProjectFiles.Find("shared/reference/population.json")));
+var population = PopulationFile.Read(File.ReadAllText(Repository.At("shared/reference/population.json")));
 
 (string Letter, Func<IEnumerable<ProofTable>> Make)[] tables =
 [
@@ -92,7 +93,7 @@ IEnumerable<ProofTable> Honesty()
 
 int Causes()
 {
-    foreach (var line in HarmCauses.Lines(PopulationFile.Read(File.ReadAllText(ProjectFiles.Find("shared/reference/population.json"))), 20261125UL, Runs() ?? (isShort ? 200 : 8000)))
+    foreach (var line in HarmCauses.Lines(PopulationFile.Read(File.ReadAllText(Repository.At("shared/reference/population.json"))), 20261125UL, Runs() ?? (isShort ? 200 : 8000)))
         Console.WriteLine(line);
     return 0;
 }

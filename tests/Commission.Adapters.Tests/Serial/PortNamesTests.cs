@@ -1,19 +1,16 @@
 using Commission.Adapters.Serial;
+using Commission.Tests;
 
 namespace Commission.Adapters.Tests.Serial;
 
 /// <summary>Names of ports, with a folder of links standing for the one in which the system keeps names that survive replugging.</summary>
-public sealed class PortNamesTests : IDisposable
+public sealed class PortNamesTests : OwnFolder
 {
-    private readonly string folder = Directory.CreateTempSubdirectory("commission-ports-").FullName;
-
-    private string Stable => Path.Combine(folder, "by-id");
-
-    public void Dispose() => Directory.Delete(folder, recursive: true);
+    private string Stable => Path.Combine(Folder, "by-id");
 
     private string Device(string name)
     {
-        var path = Path.Combine(folder, name);
+        var path = Path.Combine(Folder, name);
         File.WriteAllText(path, "");
         return path;
     }

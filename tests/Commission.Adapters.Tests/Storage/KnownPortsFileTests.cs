@@ -1,25 +1,23 @@
+using Commission.Tests;
+
 namespace Commission.Adapters.Tests.Storage;
 
-public sealed class KnownPortsFileTests : IDisposable
+public sealed class KnownPortsFileTests : OwnFolder
 {
-    private readonly string _folder = Directory.CreateTempSubdirectory("ports").FullName;
-
-    public void Dispose() => Directory.Delete(_folder, recursive: true);
-
     [Fact]
     public void A_port_is_remembered_for_its_machine_until_it_is_forgotten()
     {
-        new KnownPortsFile(_folder).Keep("Heron", new("port 1", "numbered-settings", 115200));
-        new KnownPortsFile(_folder).Keep("Egret", new("port 2", "letter-words", null));
-        new KnownPortsFile(_folder).Keep("Wren", new("port 3", "letter-words", null) { ControlLines = false });
-        var again = new KnownPortsFile(_folder);
+        new KnownPortsFile(Folder).Keep("Heron", new("port 1", "numbered-settings", 115200));
+        new KnownPortsFile(Folder).Keep("Egret", new("port 2", "letter-words", null));
+        new KnownPortsFile(Folder).Keep("Wren", new("port 3", "letter-words", null) { ControlLines = false });
+        var again = new KnownPortsFile(Folder);
         Assert.Equal(new KnownPort("port 3", "letter-words", null) { ControlLines = false }, again.Of("Wren"));
         Assert.Equal(new KnownPort("port 1", "numbered-settings", 115200), again.Of("Heron"));
         Assert.Equal(new KnownPort("port 2", "letter-words", null), again.Of("Egret"));
         again.Forget("Heron");
         Assert.Null(again.Of("Heron"));
-        Assert.Null(new KnownPortsFile(_folder).Of("Heron"));
-        Assert.Equal([Path.Combine(_folder, "ports")], Directory.GetFiles(_folder));
+        Assert.Null(new KnownPortsFile(Folder).Of("Heron"));
+        Assert.Equal([Path.Combine(Folder, "ports")], Directory.GetFiles(Folder));
     }
 
     [Theory]
@@ -31,19 +29,19 @@ public sealed class KnownPortsFileTests : IDisposable
     [InlineData("[]")]
     public void A_damaged_file_remembers_nothing_and_is_replaced_whole(string text)
     {
-        File.WriteAllText(Path.Combine(_folder, "ports"), text);
-        var known = new KnownPortsFile(_folder);
+        File.WriteAllText(Path.Combine(Folder, "ports"), text);
+        var known = new KnownPortsFile(Folder);
         Assert.Null(known.Of("Heron"));
         known.Keep("Heron", new("port 1", "numbered-settings", null));
-        Assert.Equal("port 1", new KnownPortsFile(_folder).Of("Heron")!.Port);
+        Assert.Equal("port 1", new KnownPortsFile(Folder).Of("Heron")!.Port);
     }
 
     [Fact]
     public void A_folder_that_is_not_there_is_no_trouble()
     {
-        var known = new KnownPortsFile(Path.Combine(_folder, "none"));
+        var known = new KnownPortsFile(Path.Combine(Folder, "none"));
         known.Keep("Heron", new("port 1", "numbered-settings", null));
         known.Forget("Egret");
-        Assert.Null(new KnownPortsFile(Path.Combine(_folder, "none")).Of("Heron"));
+        Assert.Null(new KnownPortsFile(Path.Combine(Folder, "none")).Of("Heron"));
     }
 }

@@ -1,20 +1,18 @@
 using Commission.Core.Characteristics;
 using Commission.Core.Upkeep;
+using Commission.Tests;
 using LiteDB;
 
 namespace Commission.Adapters.Tests.Storage;
 
-public sealed class LedgerIndexTests : IDisposable
+public sealed class LedgerIndexTests : OwnFolder
 {
-    private readonly string folder = Directory.CreateTempSubdirectory("commission-index-").FullName;
     private readonly FakeTimeProvider clock = new(new DateTimeOffset(2031, 5, 4, 9, 0, 0, TimeSpan.Zero));
 
-    private string IndexFile => Path.Combine(folder, "index.db");
-
-    public void Dispose() => Directory.Delete(folder, recursive: true);
+    private string IndexFile => Path.Combine(Folder, "index.db");
 
     private JournalFolder Open() => (JournalFolder)JournalFolder.Open(
-        folder, new JournalOpening { Nature = StoreNature.Real, Program = "0.1.0", Clock = clock, NewStore = () => "heron1" }).Require();
+        Folder, new JournalOpening { Nature = StoreNature.Real, Program = "0.1.0", Clock = clock, NewStore = () => "heron1" }).Require();
 
     private static EntryBody.FindingMade Found(string axis, double value, params long[] readings) => new()
     {
@@ -147,7 +145,7 @@ public sealed class LedgerIndexTests : IDisposable
             LedgerIndex.Open(journal).Require().Dispose();
         }
 
-        var file = Path.Combine(folder, "journal", "000001.jsonl");
+        var file = Path.Combine(Folder, "journal", "000001.jsonl");
         File.WriteAllText(file, string.Join('\n', File.ReadAllText(file).Split('\n')[..^3]) + "\n");
         var before = File.ReadAllBytes(IndexFile);
         using var shorter = Open();
@@ -166,7 +164,7 @@ public sealed class LedgerIndexTests : IDisposable
             LedgerIndex.Open(journal).Require().Dispose();
         }
 
-        Directory.Delete(Path.Combine(folder, "journal"), recursive: true);
+        Directory.Delete(Path.Combine(Folder, "journal"), recursive: true);
         clock.Advance(TimeSpan.FromDays(1));
         using var other = Open();
         Fill(other);

@@ -1,24 +1,12 @@
 using Commission.Proof.Durability;
+using Commission.Tests;
 
 namespace Commission.Adapters.Tests.Storage;
 
 /// <summary>Journals of released versions open and say the same.</summary>
-public sealed class OldJournalsTests : IDisposable
+public sealed class OldJournalsTests : OwnFolder
 {
-    private readonly string folder = Directory.CreateTempSubdirectory("commission-old-").FullName;
-
-    public void Dispose() => Directory.Delete(folder, recursive: true);
-
-    private static string Kept
-    {
-        get
-        {
-            var at = new DirectoryInfo(AppContext.BaseDirectory);
-            while (!File.Exists(Path.Combine(at.FullName, "Commission.sln")))
-                at = at.Parent ?? throw new InvalidOperationException("the project's folder was not found above the tests");
-            return Path.Combine(at.FullName, "tests", "OldJournals");
-        }
-    }
+    private static string Kept => Repository.At("tests", "OldJournals");
 
     public static TheoryData<string> Versions => [.. Directory.GetDirectories(Kept).Select(path => Path.GetFileName(path))];
 
@@ -26,7 +14,7 @@ public sealed class OldJournalsTests : IDisposable
     [MemberData(nameof(Versions))]
     public void An_old_journal_opens_says_the_same_and_takes_new_entries(string version)
     {
-        var store = Path.Combine(folder, version);
+        var store = Path.Combine(Folder, version);
         Directory.CreateDirectory(Path.Combine(store, "journal"));
         File.Copy(Path.Combine(Kept, version, "journal", "000001.jsonl"), Path.Combine(store, "journal", "000001.jsonl"));
         using var opened = new Stores("9.9", new FakeTimeProvider(new DateTimeOffset(2040, 1, 1, 0, 0, 0, TimeSpan.Zero))).Open(store, StoreNature.Real, write: true).Require();

@@ -14,7 +14,7 @@ using static System.FormattableString;
 
 namespace Commission.Adapters.Tests.Storage;
 
-public sealed class PresentStateTests : IDisposable
+public sealed class PresentStateTests : OwnFolder
 {
     private const int Kinds = 21;
 
@@ -24,14 +24,11 @@ public sealed class PresentStateTests : IDisposable
     private static readonly string[] Words = [.. ChangeWord.All.Select(change => change.Word)];
     private static readonly string[] Characteristics = ["axis-scale", "backlash", "squareness", "tram", "gauge-study"];
 
-    private readonly string folder = Directory.CreateTempSubdirectory("commission-present-").FullName;
     private readonly FakeTimeProvider clock = new(new DateTimeOffset(2031, 5, 4, 9, 0, 0, TimeSpan.Zero));
     private int stores;
 
     /// <summary>One thing that happens, by chance: which, and what it draws on.</summary>
     private readonly record struct Draw(int Kind, int Which, int Other, double Value);
-
-    public void Dispose() => Directory.Delete(folder, recursive: true);
 
     private JournalFolder Open(string place) => (JournalFolder)JournalFolder.Open(
         place, new JournalOpening { Nature = StoreNature.Real, Program = "0.1.0", Clock = clock, NewStore = () => "heron1", SegmentBytes = 9000 }).Require();
@@ -128,7 +125,7 @@ public sealed class PresentStateTests : IDisposable
 
     private void Compare(Draw[] draws, int cut, int days)
     {
-        var place = Path.Combine(folder, (++stores).ToString(CultureInfo.InvariantCulture));
+        var place = Path.Combine(Folder, (++stores).ToString(CultureInfo.InvariantCulture));
         using var journal = Open(place);
         journal.Append(new EntryBody.MachineDescribed(Machine("Heron"), false) { Machine = "Heron" }).Require();
         using var index = LedgerIndex.Open(journal).Require();
@@ -197,13 +194,13 @@ public sealed class PresentStateTests : IDisposable
     [Fact]
     public void A_line_of_the_index_that_was_altered_is_not_believed()
     {
-        using (var journal = Open(folder))
+        using (var journal = Open(Folder))
         {
             journal.Append(new EntryBody.MachineDescribed(Machine("Heron"), false) { Machine = "Heron" }).Require();
             LedgerIndex.Open(journal).Require().Dispose();
         }
 
-        using (var database = new LiteDatabase(new ConnectionString { Filename = Path.Combine(folder, "index.db"), Collation = Collation.Binary }))
+        using (var database = new LiteDatabase(new ConnectionString { Filename = Path.Combine(Folder, "index.db"), Collation = Collation.Binary }))
         {
             var lines = database.GetCollection("present");
             var line = lines.FindAll().Single(document => document["sequence"].AsInt64 == 2);
@@ -211,7 +208,7 @@ public sealed class PresentStateTests : IDisposable
             lines.Update(line);
         }
 
-        using var again = Open(folder);
+        using var again = Open(Folder);
         again.UseIndex(null);
         Assert.Equal(["Heron"], again.Present("Heron").Ledger.Machines.Keys);
         Assert.True(again.Present("Heron").Whole);

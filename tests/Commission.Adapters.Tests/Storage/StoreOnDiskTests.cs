@@ -1,17 +1,15 @@
 using System.Globalization;
+using Commission.Tests;
 
 namespace Commission.Adapters.Tests.Storage;
 
-public sealed class StoreOnDiskTests : IDisposable
+public sealed class StoreOnDiskTests : OwnFolder
 {
-    private readonly string folder = Directory.CreateTempSubdirectory("commission-store-").FullName;
     private readonly FakeTimeProvider clock = new(new DateTimeOffset(2031, 5, 4, 9, 0, 0, TimeSpan.Zero));
-
-    public void Dispose() => Directory.Delete(folder, recursive: true);
 
     private JournalOpening Opening => new() { Nature = StoreNature.Real, Program = "0.1.0", Clock = clock, NewStore = () => "heron1" };
 
-    private JournalFolder Open(string? name = null) => (JournalFolder)JournalFolder.Open(Path.Combine(folder, name ?? "store"), Opening).Require();
+    private JournalFolder Open(string? name = null) => (JournalFolder)JournalFolder.Open(Path.Combine(Folder, name ?? "store"), Opening).Require();
 
     [Fact]
     public void A_second_writer_is_told_who_holds_the_store_and_may_read()
@@ -32,12 +30,12 @@ public sealed class StoreOnDiskTests : IDisposable
     [Fact]
     public void Opening_for_reading_takes_no_lock_and_makes_nothing()
     {
-        var none = JournalFolder.Open(Path.Combine(folder, "none"), Opening with { Write = false, Create = false });
+        var none = JournalFolder.Open(Path.Combine(Folder, "none"), Opening with { Write = false, Create = false });
         Assert.Contains("there is no store", Assert.IsType<Outcome<IJournal>.Bad>(none).Problems[0].What, StringComparison.Ordinal);
-        Assert.False(Directory.Exists(Path.Combine(folder, "none")));
+        Assert.False(Directory.Exists(Path.Combine(Folder, "none")));
         using (var store = Open())
             store.Append(Shelf.Reading(1)).Require();
-        using var reading = JournalFolder.Open(Path.Combine(folder, "store"), Opening with { Write = false }).Require();
+        using var reading = JournalFolder.Open(Path.Combine(Folder, "store"), Opening with { Write = false }).Require();
         using var writing = Open();
         Assert.Null(writing.ReadOnlyReason);
         Assert.Equal([1], Shelf.Recorded(reading));
@@ -56,7 +54,7 @@ public sealed class StoreOnDiskTests : IDisposable
             Assert.Equal(made.Folder, store.Check().NewestBackup);
         }
 
-        var journal = Path.Combine(folder, "store", "journal", "000001.jsonl");
+        var journal = Path.Combine(Folder, "store", "journal", "000001.jsonl");
         var lines = File.ReadAllText(journal).Split('\n');
         File.WriteAllText(journal, string.Join('\n', lines[..^2]) + "\n");
         using var shorter = Open();
@@ -70,7 +68,7 @@ public sealed class StoreOnDiskTests : IDisposable
     {
         using var store = Open();
         store.Append(Shelf.Reading(1)).Require();
-        var made = store.BackUp(Path.Combine(folder, "stick")).Require();
+        var made = store.BackUp(Path.Combine(Folder, "stick")).Require();
         using var copy = JournalFolder.Open(made.Folder, Opening).Require();
         Assert.Equal([1], Shelf.Recorded(copy));
     }
@@ -99,7 +97,7 @@ public sealed class StoreOnDiskTests : IDisposable
             lines = [.. store.Lines().Select(line => line.ToArray())];
         }
 
-        using var adopted = (JournalFolder)JournalFolder.Open(Path.Combine(folder, "new"), Opening with { NewStore = () => "other2" }).Require();
+        using var adopted = (JournalFolder)JournalFolder.Open(Path.Combine(Folder, "new"), Opening with { NewStore = () => "other2" }).Require();
         Assert.Equal(6, adopted.Import([.. lines.Select(line => (ReadOnlyMemory<byte>)line)], "e.jsonl").Require());
         Assert.Equal("heron1", adopted.Store);
         Assert.Equal(lines, adopted.Lines().Select(line => line.ToArray()));

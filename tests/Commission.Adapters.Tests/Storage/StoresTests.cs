@@ -1,16 +1,14 @@
+using Commission.Tests;
 using Commission.Workshop.Requests;
 
 namespace Commission.Adapters.Tests.Storage;
 
 /// <summary>What opening a store brings with it: witnesses, the index, a backup before each session that writes.</summary>
-public sealed class StoresTests : IDisposable
+public sealed class StoresTests : OwnFolder
 {
-    private readonly string folder = Directory.CreateTempSubdirectory("commission-stores-").FullName;
     private readonly FakeTimeProvider clock = new(new DateTimeOffset(2031, 5, 4, 9, 0, 0, TimeSpan.Zero));
 
-    public void Dispose() => Directory.Delete(folder, recursive: true);
-
-    private string Place => Path.Combine(folder, "store");
+    private string Place => Path.Combine(Folder, "store");
 
     private string Segment => Path.Combine(Place, "journal", "000001.jsonl");
 
@@ -136,12 +134,12 @@ public sealed class StoresTests : IDisposable
         using var store = Open();
         store.Append(Shelf.Reading(1)).Require();
         Assert.Equal("No copy elsewhere yet.", store.CopyAge.Sentence(clock.GetUtcNow()));
-        store.BackUp(Path.Combine(folder, "stick")).Require();
+        store.BackUp(Path.Combine(Folder, "stick")).Require();
         Assert.Equal("Last copy elsewhere: today, it holds everything.", store.CopyAge.Sentence(clock.GetUtcNow()));
         store.Append(Shelf.Reading(2)).Require();
         Assert.Equal("Last copy elsewhere: 12 days ago, 1 entry since.", store.CopyAge.Sentence(clock.GetUtcNow().AddDays(12)));
         Assert.Equal("Last copy elsewhere: after now: the clock was set back, 1 entry since.", store.CopyAge.Sentence(clock.GetUtcNow().AddDays(-1)));
-        Assert.DoesNotContain(folder, File.ReadAllText(Path.Combine(Place, "copies")), StringComparison.Ordinal);
+        Assert.DoesNotContain(Folder, File.ReadAllText(Path.Combine(Place, "copies")), StringComparison.Ordinal);
     }
 
     // What a power cut can leave of a record that is written whole: any beginning of it, or nothing.
@@ -171,10 +169,10 @@ public sealed class StoresTests : IDisposable
     {
         Session(1);
         using (var store = Open())
-            store.BackUp(Path.Combine(folder, "stick")).Require();
+            store.BackUp(Path.Combine(Folder, "stick")).Require();
         clock.Advance(TimeSpan.FromDays(1));
         using (var store = Open())
-            store.BackUp(Path.Combine(folder, "stick")).Require();
+            store.BackUp(Path.Combine(Folder, "stick")).Require();
         var file = Path.Combine(Place, "copies");
         var whole = File.ReadAllText(file);
         var first = whole.IndexOf('\n', StringComparison.Ordinal) + 1;
@@ -188,7 +186,7 @@ public sealed class StoresTests : IDisposable
         File.WriteAllText(file, whole[..(first + 5)]);
         clock.Advance(TimeSpan.FromDays(1));
         using var again = Open();
-        again.BackUp(Path.Combine(folder, "stick")).Require();
+        again.BackUp(Path.Combine(Folder, "stick")).Require();
         Assert.Equal(clock.GetUtcNow(), again.CopyAge.Copy!.At.ToUniversalTime());
     }
 
@@ -198,7 +196,7 @@ public sealed class StoresTests : IDisposable
         Session(1);
         Directory.CreateDirectory(Path.Combine(Place, "copies"));
         using var store = Open();
-        var made = store.BackUp(Path.Combine(folder, "stick")).Require();
+        var made = store.BackUp(Path.Combine(Folder, "stick")).Require();
         Assert.True(Directory.Exists(made.Folder));
         Assert.Contains(store.Notices, notice => notice.What.StartsWith("the copy was made, but that could not be noted", StringComparison.Ordinal));
         Assert.Equal("No copy elsewhere yet.", store.CopyAge.Sentence(clock.GetUtcNow()));

@@ -1,4 +1,5 @@
 using Commission.Core.Characteristics;
+using Commission.Tests;
 using Mono.Cecil;
 using Mono.Cecil.Cil;
 

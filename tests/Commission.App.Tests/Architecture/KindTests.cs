@@ -1,5 +1,6 @@
 using System.Text.RegularExpressions;
 using Commission.Core.Characteristics;
+using Commission.Tests;
 
 namespace Commission.App.Tests.Architecture;
 

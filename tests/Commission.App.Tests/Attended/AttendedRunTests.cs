@@ -5,18 +5,15 @@ using Commission.Core.Procedures;
 using Commission.Practice.Bench;
 using Commission.Practice.Controller;
 using Commission.Practice.Machines;
+using Commission.Tests;
 using Commission.Workshop.Requests;
 
 namespace Commission.App.Tests.Attended;
 
 /// <summary><c>procedure run ID --port … --attended</c>, from the typed words to the practice controller behind a pseudo-terminal and back.</summary>
 [UnsupportedOSPlatform("windows")]
-public sealed class AttendedRunTests : IDisposable
+public sealed class AttendedRunTests : OwnFolder
 {
-    private readonly string folder = Directory.CreateTempSubdirectory("commission-attended-").FullName;
-
-    public void Dispose() => Directory.Delete(folder, recursive: true);
-
     /// <summary>Every shipped procedure whose readings lie at places that the machine is moved to.</summary>
     private static readonly (string Id, AxisName? Axis, string Kind, string Parameter)[] Moving =
     [
@@ -44,7 +41,7 @@ public sealed class AttendedRunTests : IDisposable
     {
         var runs = Moving.Select(one => Task.Run(async () =>
         {
-            using var scene = new AttendedScene(folder, one.Id, one.Axis);
+            using var scene = new AttendedScene(Folder, one.Id, one.Axis);
             var code = await scene.RunAsync("--attended", "--instrument", one.Id == "axis-scale" ? "caliper 150" : "indicator");
             Assert.True(code is ExitCode.Done or ExitCode.Outside or ExitCode.Undecided, one.Id + ": " + scene.Person.Seen + scene.Errors);
             var finding = scene.Entries().Select(entry => entry.Body).OfType<EntryBody.FindingMade>().First(made => made.Characteristic == one.Kind).Finding;
@@ -63,7 +60,7 @@ public sealed class AttendedRunTests : IDisposable
     [Fact]
     public async Task The_first_power_up_moves_each_axis_by_one_slow_millimetre_and_homes_once_watched()
     {
-        using var scene = new AttendedScene(folder, "first-power-up", axis: null, ready: false);
+        using var scene = new AttendedScene(Folder, "first-power-up", axis: null, ready: false);
         var code = await scene.RunAsync("--attended");
         Assert.True(code == ExitCode.Done && scene.Person.Seen.Contains("The run is complete.", StringComparison.Ordinal), scene.Person.Seen + scene.Errors);
         Assert.Equal(
@@ -100,7 +97,7 @@ public sealed class AttendedRunTests : IDisposable
     [Fact]
     public async Task A_machine_without_switches_is_placed_at_the_corner_that_its_operator_named()
     {
-        using var scene = new AttendedScene(folder, "axis-scale", AxisName.X, switches: false);
+        using var scene = new AttendedScene(Folder, "axis-scale", AxisName.X, switches: false);
         var code = await scene.RunAsync("--attended", "--instrument", "caliper 150");
         Assert.True(code is ExitCode.Done or ExitCode.Outside or ExitCode.Undecided, scene.Person.Seen + scene.Errors);
         Assert.Contains("X stands on its marked place, the stop at the low end of its travel.", scene.Person.Seen);
@@ -114,7 +111,7 @@ public sealed class AttendedRunTests : IDisposable
     [Fact]
     public async Task Without_a_terminal_and_without_attended_nothing_moves()
     {
-        using var scene = new AttendedScene(folder, "axis-scale", AxisName.X);
+        using var scene = new AttendedScene(Folder, "axis-scale", AxisName.X);
         Assert.Equal(ExitCode.BadRequest, await scene.RunAsync("--instrument", "caliper 150"));
         Assert.Contains("add --attended", scene.Errors);
         Assert.Equal(0, scene.Person.Confirmed);
@@ -124,7 +121,7 @@ public sealed class AttendedRunTests : IDisposable
     [Fact]
     public async Task Words_typed_before_the_prompt_move_nothing_and_those_after_it_do()
     {
-        using var scene = new AttendedScene(folder, "axis-scale", AxisName.X, (person, prompt) =>
+        using var scene = new AttendedScene(Folder, "axis-scale", AxisName.X, (person, prompt) =>
         {
             if (prompt.StartsWith("ask confirm tight", StringComparison.Ordinal))
             {
@@ -146,7 +143,7 @@ public sealed class AttendedRunTests : IDisposable
     [Fact]
     public async Task With_checks_missing_the_run_says_which_and_nothing_moves()
     {
-        using var scene = new AttendedScene(folder, "axis-scale", AxisName.X, ready: false);
+        using var scene = new AttendedScene(Folder, "axis-scale", AxisName.X, ready: false);
         Assert.Equal(ExitCode.BadRequest, await scene.RunAsync("--attended", "--instrument", "caliper 150"));
         Assert.Contains("P05, P06, P07, P08, P22, P30", scene.Person.Seen);
         Assert.DoesNotContain("$H", scene.Board.Controller.Taken);
@@ -156,7 +153,7 @@ public sealed class AttendedRunTests : IDisposable
     public async Task A_line_typed_while_it_moves_stops_and_the_run_goes_on_after_it_was_read()
     {
         var stopped = false;
-        using var scene = new AttendedScene(folder, "recheck", AxisName.X, (person, prompt) =>
+        using var scene = new AttendedScene(Folder, "recheck", AxisName.X, (person, prompt) =>
         {
             if (!stopped && prompt.Contains(". go X", StringComparison.Ordinal))
             {

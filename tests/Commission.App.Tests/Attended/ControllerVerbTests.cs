@@ -4,17 +4,14 @@ using Commission.App.CommandLine;
 using Commission.App.Tests.CommandLine;
 using Commission.Core.Machines.Dialects;
 using Commission.Practice.Controller;
+using Commission.Tests;
 
 namespace Commission.App.Tests.Attended;
 
 [UnsupportedOSPlatform("windows")]
-public sealed class ControllerVerbTests : IDisposable
+public sealed class ControllerVerbTests : OwnFolder
 {
-    private readonly string folder = Directory.CreateTempSubdirectory("commission-link-").FullName;
-
-    public void Dispose() => Directory.Delete(folder, recursive: true);
-
-    private string File(string name) => Path.Combine(folder, name);
+    private string File(string name) => Path.Combine(Folder, name);
 
     [Theory]
     [InlineData("numbered-settings")]

@@ -1,22 +1,19 @@
 using System.Diagnostics;
 using System.Runtime.Versioning;
 using Commission.App.CommandLine;
+using Commission.Tests;
 
 namespace Commission.App.Tests.Attended;
 
 /// <summary>The program as a process of its own: what a signal in mid-move does.</summary>
 [UnsupportedOSPlatform("windows")]
-public sealed class SignalTests : IDisposable
+public sealed class SignalTests : OwnFolder
 {
     private const int Interrupt = 2;
     private const int Terminate = 15;
     private const int Quit = 3;
     private const int Suspend = 20;
     private const int GoOn = 18;
-
-    private readonly string folder = Directory.CreateTempSubdirectory("commission-signal-").FullName;
-
-    public void Dispose() => Directory.Delete(folder, recursive: true);
 
     [Theory]
     [InlineData(Interrupt)]
@@ -63,7 +60,7 @@ public sealed class SignalTests : IDisposable
         var told = false;
         Process? program = null;
         using var stopped = new ManualResetEventSlim();
-        using var scene = new AttendedScene(folder, "recheck", AxisName.X, (person, prompt) =>
+        using var scene = new AttendedScene(Folder, "recheck", AxisName.X, (person, prompt) =>
         {
             // After the signal nobody answers any more, however late the program hears of it.
             if (told)

@@ -8,17 +8,13 @@ namespace Commission.App.Tests.Attended;
 
 /// <summary>Standard input has one reader: a line that is STOP must not be taken by one that is left over from an earlier run.</summary>
 [UnsupportedOSPlatform("windows")]
-public sealed class TypedLinesTests : IDisposable
+public sealed class TypedLinesTests : OwnFolder
 {
-    private readonly string folder = Directory.CreateTempSubdirectory("commission-typed-").FullName;
-
-    public void Dispose() => Directory.Delete(folder, recursive: true);
-
     [Fact]
     public void A_run_looks_at_the_lines_of_its_own_time_alone()
     {
         using var keyboard = new Keyboard();
-        var here = new Surroundings { In = keyboard, Out = TextWriter.Null, Error = TextWriter.Null, DefaultStore = folder };
+        var here = new Surroundings { In = keyboard, Out = TextWriter.Null, Error = TextWriter.Null, DefaultStore = Folder };
         var typed = here.Typed;
         Assert.Same(typed, here.Typed);
         Assert.Same(typed, here.In);
@@ -47,7 +43,7 @@ public sealed class TypedLinesTests : IDisposable
     {
         var requests = 0;
         AttendedScene? scene = null;
-        using var made = scene = new AttendedScene(folder, "recheck", AxisName.X, (person, prompt) =>
+        using var made = scene = new AttendedScene(Folder, "recheck", AxisName.X, (person, prompt) =>
         {
             var answer = prompt switch
             {

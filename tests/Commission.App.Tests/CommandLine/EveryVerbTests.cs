@@ -1,14 +1,11 @@
 using System.Text.Json;
+using Commission.Tests;
 
 namespace Commission.App.Tests.CommandLine;
 
 /// <summary>The exit codes and the form of problems, verb by verb.</summary>
-public sealed class EveryVerbTests : IDisposable
+public sealed class EveryVerbTests : OwnFolder
 {
-    private readonly string folder = Directory.CreateTempSubdirectory("commission-verbs-").FullName;
-
-    public void Dispose() => Directory.Delete(folder, recursive: true);
-
     /// <summary>Requests that find what they need: the code, then the request. <c>@</c> stands for the folder of the test.</summary>
     public static TheoryData<int, string> Good => new()
     {
@@ -149,7 +146,7 @@ public sealed class EveryVerbTests : IDisposable
         var ending = await Run(request);
         Assert.Equal(2, ending.Code);
         Assert.Contains("there is no store", ending.Error, StringComparison.Ordinal);
-        Assert.False(Directory.Exists(Path.Combine(folder, "store")));
+        Assert.False(Directory.Exists(Path.Combine(Folder, "store")));
     }
 
     [Fact]
@@ -158,7 +155,7 @@ public sealed class EveryVerbTests : IDisposable
         var ending = await Run("");
         Assert.Equal(2, ending.Code);
         Assert.Contains("--plain", ending.Error, StringComparison.Ordinal);
-        Assert.False(Directory.Exists(Path.Combine(folder, "store")));
+        Assert.False(Directory.Exists(Path.Combine(Folder, "store")));
     }
 
     [Fact]
@@ -176,7 +173,7 @@ public sealed class EveryVerbTests : IDisposable
     public async Task The_shipped_procedures_pass_their_own_check_and_lie_beside_the_program()
     {
         var files = Directory.GetFiles(Path.Combine(AppContext.BaseDirectory, "procedures"), "*.yaml");
-        Assert.Equal(Directory.GetFiles(Path.Combine(Architecture.Repository.Root, "procedures"), "*.yaml").Length, files.Length);
+        Assert.Equal(Directory.GetFiles(Repository.At("procedures"), "*.yaml").Length, files.Length);
         var ending = await Typed.Run(["procedure", "check", .. files]);
         Assert.Equal("", ending.Error);
         Assert.Equal(0, ending.Code);
@@ -195,8 +192,8 @@ public sealed class EveryVerbTests : IDisposable
         from turn in new[] { 0, 1 }
         select FormattableString.Invariant($"{place},{(place * scale) + (side == "+" ? 0.01 : -0.01) + (0.02 * turn):0.000},{side}\n"));
 
-    private string At(string name) => Path.Combine(folder, name);
+    private string At(string name) => Path.Combine(Folder, name);
 
     private Task<Typed.Ending> Run(string request) =>
-        Typed.Run([.. request.Split(' ', StringSplitOptions.RemoveEmptyEntries).Select(word => word.Replace("@", folder, StringComparison.Ordinal)), "--store", At("store")]);
+        Typed.Run([.. request.Split(' ', StringSplitOptions.RemoveEmptyEntries).Select(word => word.Replace("@", Folder, StringComparison.Ordinal)), "--store", At("store")]);
 }

@@ -1,13 +1,14 @@
 using System.Globalization;
 using System.Text.Json;
 using Commission.App.Tests.Architecture;
+using Commission.Tests;
 
 namespace Commission.App.Tests.CommandLine;
 
 /// <summary>Files through the program itself, as a person would run it.</summary>
 public sealed class FitTests
 {
-    private static readonly string Linewidth = Path.Combine(Repository.Root, "shared", "reference", "ehandbook", "linewidth_calibration.csv");
+    private static readonly string Linewidth = Repository.At("shared", "reference", "ehandbook", "linewidth_calibration.csv");
 
     // NIST/SEMATECH e-Handbook of Statistical Methods, 2.3.6.7.3: a = 0.2357623 (0.02430034), b = 0.9870377 (0.00344058), residual
     // standard deviation 0.06203 with 38 degrees of freedom. Tolerance: half a unit of the last digit printed.

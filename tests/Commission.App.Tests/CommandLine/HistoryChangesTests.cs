@@ -1,13 +1,11 @@
+using Commission.Tests;
+
 namespace Commission.App.Tests.CommandLine;
 
 /// <summary>Changes, withdrawals, recomputation and whole journals by the command line.</summary>
-public sealed class HistoryChangesTests : IDisposable
+public sealed class HistoryChangesTests : OwnFolder
 {
-    private readonly string folder = Directory.CreateTempSubdirectory("commission-history-").FullName;
-
-    public void Dispose() => Directory.Delete(folder, recursive: true);
-
-    private Task<Typed.Ending> Run(string store, params string[] arguments) => Typed.Run([.. arguments, "--store", Path.Combine(folder, store)]);
+    private Task<Typed.Ending> Run(string store, params string[] arguments) => Typed.Run([.. arguments, "--store", Path.Combine(Folder, store)]);
 
     private async Task Begin() => Assert.Equal(0, (await Run("a", "machine", "new", "Heron", "--travel-mm", "420,580,90", "--steps-per-mm", "320", "--lead-mm", "5")).Code);
 
@@ -36,7 +34,7 @@ public sealed class HistoryChangesTests : IDisposable
     public async Task Recompute_of_kept_findings_agrees_with_what_was_shown()
     {
         await Begin();
-        var readings = Path.Combine(folder, "readings.csv");
+        var readings = Path.Combine(Folder, "readings.csv");
         await File.WriteAllTextAsync(readings, "commanded_mm,measured_mm\n10,10.01\n50,50.02\n100,100.05\n150,150.06\n", TestContext.Current.CancellationToken);
         Assert.InRange((await Run("a", "fit", "axis-scale", readings, "--axis", "X", "--instrument-limit-mm", "0.03", "--resolution-mm", "0.01", "--keep")).Code, 0, 3);
         var again = await Run("a", "history", "recompute");
@@ -46,7 +44,7 @@ public sealed class HistoryChangesTests : IDisposable
 
     private async Task<string> Readings()
     {
-        var readings = Path.Combine(folder, "r.csv");
+        var readings = Path.Combine(Folder, "r.csv");
         await File.WriteAllTextAsync(readings, "commanded_mm,measured_mm\n10,10.01\n50,50.02\n100,100.05\n150,150.06\n", TestContext.Current.CancellationToken);
         return readings;
     }
@@ -80,7 +78,7 @@ public sealed class HistoryChangesTests : IDisposable
     {
         await Begin();
         Assert.Equal(0, (await Run("b", "machine", "new", "Wren", "--travel-mm", "300,300,80", "--steps-per-mm", "80")).Code);
-        var export = Path.Combine(folder, "b.jsonl");
+        var export = Path.Combine(Folder, "b.jsonl");
         Assert.Equal(0, (await Run("b", "history", "export", "--out", export)).Code);
         Assert.Equal(0, (await Run("a", "history", "import", export)).Code);
         var own = await Run("a", "history", "list");
@@ -96,11 +94,8 @@ public sealed class HistoryChangesTests : IDisposable
     [Fact]
     public async Task Zones_and_a_clock_set_back_are_told_in_words()
     {
-        var at = new DirectoryInfo(AppContext.BaseDirectory);
-        while (!File.Exists(Path.Combine(at.FullName, "Commission.sln")))
-            at = at.Parent!;
-        Directory.CreateDirectory(Path.Combine(folder, "old", "journal"));
-        File.Copy(Path.Combine(at.FullName, "tests", "OldJournals", "0.1", "journal", "000001.jsonl"), Path.Combine(folder, "old", "journal", "000001.jsonl"));
+        Directory.CreateDirectory(Path.Combine(Folder, "old", "journal"));
+        File.Copy(Repository.At("tests", "OldJournals", "0.1", "journal", "000001.jsonl"), Path.Combine(Folder, "old", "journal", "000001.jsonl"));
         var list = await Run("old", "history", "list", "--all");
         Assert.Equal(0, list.Code);
         Assert.Contains("        the clock was set back here; the order of the numbers holds", list.Lines);
@@ -112,7 +107,7 @@ public sealed class HistoryChangesTests : IDisposable
     public async Task Export_import_export_gives_the_same_bytes()
     {
         await Begin();
-        var (first, second) = (Path.Combine(folder, "1.jsonl"), Path.Combine(folder, "2.jsonl"));
+        var (first, second) = (Path.Combine(Folder, "1.jsonl"), Path.Combine(Folder, "2.jsonl"));
         Assert.Equal(0, (await Run("a", "history", "export", "--out", first)).Code);
         Assert.Equal(0, (await Run("b", "history", "import", first)).Code);
         Assert.Equal(0, (await Run("b", "history", "export", "--out", second)).Code);

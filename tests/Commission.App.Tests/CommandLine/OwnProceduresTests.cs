@@ -1,7 +1,9 @@
+using Commission.Tests;
+
 namespace Commission.App.Tests.CommandLine;
 
 /// <summary>A folder of procedures of the owner's own, beside the shipped ones.</summary>
-public sealed class OwnProceduresTests : IDisposable
+public sealed class OwnProceduresTests : OwnFolder
 {
     private const string Mine = """
         format: commission.procedure/1
@@ -20,17 +22,13 @@ public sealed class OwnProceduresTests : IDisposable
         slips: [The commonest mistake.]
         """;
 
-    private readonly string folder = Directory.CreateTempSubdirectory("commission-own-").FullName;
-
-    public void Dispose() => Directory.Delete(folder, recursive: true);
-
     [Fact]
     public async Task The_smallest_file_of_the_guide_is_listed_as_ones_own_shown_and_checked()
     {
-        Directory.CreateDirectory(Path.Combine(folder, "procedures"));
-        var file = Path.Combine(folder, "procedures", "my-check.yaml");
+        Directory.CreateDirectory(Path.Combine(Folder, "procedures"));
+        var file = Path.Combine(Folder, "procedures", "my-check.yaml");
         File.WriteAllText(file, Mine);
-        var store = Path.Combine(folder, "store");
+        var store = Path.Combine(Folder, "store");
 
         var list = await Typed.RunIn(store, "", "procedure", "list");
         Assert.Equal(0, list.Code);
@@ -44,18 +42,16 @@ public sealed class OwnProceduresTests : IDisposable
     [Fact]
     public void The_guide_begins_with_just_that_file()
     {
-        var root = new DirectoryInfo(AppContext.BaseDirectory);
-        while (!File.Exists(Path.Combine(root!.FullName, "Commission.sln"))) root = root.Parent;
-        var guide = File.ReadAllText(Path.Combine(root.FullName, "shared", "handbook", "authoring-procedures.md")).ReplaceLineEndings("\n");
+        var guide = Repository.Text("shared", "handbook", "authoring-procedures.md");
         Assert.Equal(Mine.ReplaceLineEndings("\n"), guide[(guide.IndexOf("```yaml\n", StringComparison.Ordinal) + 8)..].Split("\n```")[0]);
     }
 
     [Fact]
     public async Task An_id_that_is_taken_is_refused_with_the_file_that_has_it()
     {
-        Directory.CreateDirectory(Path.Combine(folder, "procedures"));
-        File.WriteAllText(Path.Combine(folder, "procedures", "mine.yaml"), Mine.Replace("id: my-check", "id: axis-scale", StringComparison.Ordinal));
-        var list = await Typed.RunIn(Path.Combine(folder, "store"), "", "procedure", "list");
+        Directory.CreateDirectory(Path.Combine(Folder, "procedures"));
+        File.WriteAllText(Path.Combine(Folder, "procedures", "mine.yaml"), Mine.Replace("id: my-check", "id: axis-scale", StringComparison.Ordinal));
+        var list = await Typed.RunIn(Path.Combine(Folder, "store"), "", "procedure", "list");
         Assert.Equal(0, list.Code);
         Assert.Contains("mine.yaml:1:1: the id \"axis-scale\" is taken by", list.Error, StringComparison.Ordinal);
         Assert.DoesNotContain("(your own)", list.Out, StringComparison.Ordinal);
@@ -67,7 +63,7 @@ public sealed class OwnProceduresTests : IDisposable
     [InlineData("steps:", "steps: [", "broken.yaml:")]
     public async Task One_broken_file_is_told_with_its_place_and_stops_no_other_procedure(string right, string wrong, string told)
     {
-        var (own, store) = (Path.Combine(folder, "procedures"), Path.Combine(folder, "store"));
+        var (own, store) = (Path.Combine(Folder, "procedures"), Path.Combine(Folder, "store"));
         Directory.CreateDirectory(own);
         File.WriteAllText(Path.Combine(own, "my-check.yaml"), Mine);
         File.WriteAllText(Path.Combine(own, "broken.yaml"), Mine.Replace("id: my-check", "id: my-other", StringComparison.Ordinal).Replace(right, wrong, StringComparison.Ordinal));

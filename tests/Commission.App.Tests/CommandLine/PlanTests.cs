@@ -1,4 +1,5 @@
 using System.Text.Json;
+using Commission.Tests;
 
 namespace Commission.App.Tests.CommandLine;
 
@@ -25,7 +26,7 @@ public sealed class PlanTests
     [Fact]
     public async Task The_schema_names_the_members_of_a_plan_and_no_others()
     {
-        using var schema = JsonDocument.Parse(await File.ReadAllTextAsync(Path.Combine(Architecture.Repository.Root, "shared", "schemas", "plan.schema.json"), TestContext.Current.CancellationToken));
+        using var schema = JsonDocument.Parse(await File.ReadAllTextAsync(Repository.At("shared", "schemas", "plan.schema.json"), TestContext.Current.CancellationToken));
         using var plan = JsonDocument.Parse((await Plan("--json")).Out);
         static IEnumerable<string> Names(JsonElement of) => of.EnumerateObject().Select(member => member.Name).Order(StringComparer.Ordinal);
         Assert.Equal(Names(schema.RootElement.GetProperty("properties")), Names(plan.RootElement));

@@ -1,17 +1,14 @@
 using Commission.Adapters.Storage;
 using Commission.Core.Reports;
+using Commission.Tests;
 using Commission.Workshop.Requests;
 
 namespace Commission.App.Tests.CommandLine;
 
 /// <summary>A report of walked work, item by item: every number with its unit and U, what both rest on, and what was not done.</summary>
-public sealed class ReportContentTests : IDisposable
+public sealed class ReportContentTests : OwnFolder
 {
     private static readonly string[] Walked = ["first-power-up", "gauge-study", "axis-scale", "tram", "noise"];
-
-    private readonly string folder = Directory.CreateTempSubdirectory("commission-content-").FullName;
-
-    public void Dispose() => Directory.Delete(folder, recursive: true);
 
     [Fact]
     public async Task A_report_of_walked_work_holds_every_item_in_every_form()
@@ -54,7 +51,7 @@ public sealed class ReportContentTests : IDisposable
 
     private async Task<Report> Made()
     {
-        var store = Path.Combine(folder, "store");
+        var store = Path.Combine(Folder, "store");
         Assert.Equal(0, (await Typed.Run(["rehearse", "--seed", "11", "--walk", .. Walked, "--keep", "--store", store])).Code);
         using var journal = new Stores("0.1.0-test", TimeProvider.System).Open(store, StoreNature.Practice, write: true).Require();
         journal.Append(new EntryBody.Skipped("list", "P08", "no plug to pull") { Machine = "Heron" }).Require();

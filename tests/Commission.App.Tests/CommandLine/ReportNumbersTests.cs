@@ -5,12 +5,13 @@ using Commission.Core.Characteristics;
 using Commission.Core.Quantities;
 using Commission.Core.Reports;
 using Commission.Core.Upkeep;
+using Commission.Tests;
 using Commission.Workshop.Requests;
 
 namespace Commission.App.Tests.CommandLine;
 
 /// <summary>Walks every number of every report: in a table its unit stands in the head or in the row, in a sentence behind it; results have U and k or the reason why not.</summary>
-public sealed partial class ReportNumbersTests : IDisposable
+public sealed partial class ReportNumbersTests : OwnFolder
 {
     private static readonly string[] Walked = ["first-power-up", "gauge-study", "axis-scale", "backlash", "speed-ladder", "tram", "noise"];
 
@@ -31,16 +32,12 @@ public sealed partial class ReportNumbersTests : IDisposable
     private static readonly (string Value, string U, string K)[] Results =
         [("value", "U", "k"), ("then", "U then", "k then"), ("now", "U now", "k now"), ("difference", "U of it", "k of it"), ("position error", "U, largest of any direction", "k")];
 
-    private readonly string folder = Directory.CreateTempSubdirectory("commission-numbers-").FullName;
-
-    public void Dispose() => Directory.Delete(folder, recursive: true);
-
     [Theory]
     [InlineData("mm")]
     [InlineData("in")]
     public async Task Every_number_of_every_report_has_its_unit_and_every_result_U_and_k_or_the_reason_why_not(string units)
     {
-        var store = Path.Combine(folder, "store");
+        var store = Path.Combine(Folder, "store");
         Assert.Equal(0, (await CommandLine.Typed.Run(["rehearse", "--seed", "11", "--walk", .. Walked, "--keep", "--store", store])).Code);
         using var journal = new Stores("0.1.0-test", TimeProvider.System).Open(store, StoreNature.Practice, write: true).Require();
         Later(journal);

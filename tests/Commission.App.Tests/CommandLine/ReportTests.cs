@@ -1,15 +1,12 @@
 using System.Globalization;
+using Commission.Tests;
 using Microsoft.Extensions.Time.Testing;
 
 namespace Commission.App.Tests.CommandLine;
 
 /// <summary>What reports say, and that a day or a culture changes no byte of them.</summary>
-public sealed class ReportTests : IDisposable
+public sealed class ReportTests : OwnFolder
 {
-    private readonly string folder = Directory.CreateTempSubdirectory("commission-report-").FullName;
-
-    public void Dispose() => Directory.Delete(folder, recursive: true);
-
     [Fact]
     public async Task The_state_of_a_machine_tells_findings_first_and_then_what_was_not_checked()
     {
@@ -119,7 +116,7 @@ public sealed class ReportTests : IDisposable
     public async Task Limits_of_the_owner_lie_beside_the_journal_and_a_mistake_in_them_is_told_with_its_line()
     {
         await Keep(1);
-        var file = Path.Combine(folder, "store", "classes.json");
+        var file = Path.Combine(Folder, "store", "classes.json");
         await File.WriteAllTextAsync(file, """{"format":"commission.acceptance/1","limits":[{"kind":"axis-scale","unit":"1","wood":0.002,"plastics":0.0003,"aluminium":0.0001}]}""", TestContext.Current.CancellationToken);
         var own = await Run("report");
         Assert.Equal("", own.Error);
@@ -146,7 +143,7 @@ public sealed class ReportTests : IDisposable
         }
 
         var session = (await Run("history", "list")).Lines.Last(line => line.Contains("backlash", StringComparison.Ordinal)).TrimStart().Split(' ')[0];
-        await File.WriteAllTextAsync(Path.Combine(folder, "store", "names.txt"), "al: Example Person\n", TestContext.Current.CancellationToken);
+        await File.WriteAllTextAsync(Path.Combine(Folder, "store", "names.txt"), "al: Example Person\n", TestContext.Current.CancellationToken);
         var with = (await Run("report", "--session", session, "--names")).Out;
         var without = (await Run("report", "--session", session)).Out;
         Assert.Contains("| Example Person |", with, StringComparison.Ordinal);
@@ -201,7 +198,7 @@ public sealed class ReportTests : IDisposable
     {
         await Keep(1);
         Assert.Equal(2, (await Run("report", "--names")).Code);
-        await File.WriteAllTextAsync(Path.Combine(folder, "store", "names.txt"), "al: Ada L.\n", TestContext.Current.CancellationToken);
+        await File.WriteAllTextAsync(Path.Combine(Folder, "store", "names.txt"), "al: Ada L.\n", TestContext.Current.CancellationToken);
         Assert.Equal(0, (await Run("report", "--names")).Code);
         Assert.DoesNotContain("Ada L.", (await Run("report")).Out, StringComparison.Ordinal);
     }
@@ -238,7 +235,7 @@ public sealed class ReportTests : IDisposable
         Assert.InRange((await Run("fit", "axis-scale", At("readings.csv"), "--keep", "--axis", "X", "--instrument", "caliper-150", "--tolerance", "0.5mm")).Code, 0, 3);
     }
 
-    private string At(string name) => Path.Combine(folder, name);
+    private string At(string name) => Path.Combine(Folder, name);
 
     private Task<Typed.Ending> Run(params string[] arguments) => Typed.Run([.. arguments, "--store", At("store")]);
 }

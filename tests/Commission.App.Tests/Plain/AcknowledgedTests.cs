@@ -29,8 +29,8 @@ public sealed class AcknowledgedTests
         using var typed = new Answers(output, () => link.LoseTrust("the gantry was pushed"));
         var session = ProcedureSession.Open(journal, new SessionRequest
         {
-            Procedure = Screens.PracticeStore.Shipped("axis-scale")[0], ProcedureHash = "h1", Machine = HeronMachine.Description, Axis = AxisName.X, Motion = motion,
-            Instrument = new Core.Instruments.Instrument("caliper 150", Core.Instruments.InstrumentKind.CaliperDigital, 0.03, 0.01, 150, "invented"),
+            Procedure = ShippedProcedures.Read("axis-scale"), ProcedureHash = "h1", Machine = HeronMachine.Description, Axis = AxisName.X, Motion = motion,
+            Instrument = Invented.Caliper,
         }).Require();
         await new PlainFront(typed, output, TextWriter.Null).RunAsync(session, TestContext.Current.CancellationToken);
         var asked = output.ToString().Split('\n').Where(line => line.Contains("Stopped: ", StringComparison.Ordinal)).ToArray();

@@ -6,6 +6,7 @@ using Commission.Core;
 using Commission.Core.Instruments;
 using Commission.Core.Procedures;
 using Commission.Practice.Machines;
+using Commission.Tests;
 using Commission.Workshop.Screens.Pages;
 using Commission.Workshop.Sessions;
 
@@ -103,7 +104,7 @@ public sealed class EndlessAnswersTests
 
     private static SessionRequest Request(string id)
     {
-        var procedure = PracticeStore.Shipped(id)[0];
+        var procedure = ShippedProcedures.Read(id);
         Instrument[] kit =
         [
             new("caliper-150", InstrumentKind.CaliperDigital, 0.03, 0.01, 150, "invented"), new("indicator", InstrumentKind.Indicator, 0.005, 0.001, 5, "invented"),

@@ -1,11 +1,12 @@
 using System.Diagnostics;
 using System.Globalization;
 using System.Text.RegularExpressions;
+using Commission.Tests;
 
 namespace Commission.App.Tests.Plain;
 
 /// <summary>The main job as a script: ten caliper readings, the process killed after six, the same command again, a finding and a report.</summary>
-public sealed partial class KilledAndResumedTests : IDisposable
+public sealed partial class KilledAndResumedTests : OwnFolder
 {
     // Hundredths of a mm beside the position: a hand as steady as most.
     private static readonly double[] Scatter = [0.01, 0, -0.01, 0.01, 0, 0, 0.01, -0.01, 0, 0.01];
@@ -13,11 +14,7 @@ public sealed partial class KilledAndResumedTests : IDisposable
     // How far the axis really goes for a commanded millimetre.
     private double stretch = 1;
 
-    private readonly string folder = Directory.CreateTempSubdirectory("commission-run-").FullName;
-
-    private string Store => Path.Combine(folder, "store");
-
-    public void Dispose() => Directory.Delete(folder, recursive: true);
+    private string Store => Path.Combine(Folder, "store");
 
     [Fact]
     public async Task Six_readings_survive_a_kill_and_the_run_ends_with_advice_and_a_report()
@@ -32,7 +29,7 @@ public sealed partial class KilledAndResumedTests : IDisposable
         Assert.Matches("^finding (within|outside|undecided) (leave|change)$", second.Last(line => line.StartsWith("finding ", StringComparison.Ordinal)));
         Assert.Contains(second, line => line.Contains("because", StringComparison.OrdinalIgnoreCase));
 
-        var report = Path.Combine(folder, "report.md");
+        var report = Path.Combine(Folder, "report.md");
         await Run("report", "--out", report);
         var text = await File.ReadAllTextAsync(report, TestContext.Current.CancellationToken);
         Assert.Equal(10, text.Split('\n').Count(line => line.Contains("| caliper-150 |", StringComparison.Ordinal)));
@@ -59,7 +56,7 @@ public sealed partial class KilledAndResumedTests : IDisposable
         // 320 / 1.0016 is 319.489; the prior for a drive nothing is known of takes a twentieth of the change back.
         var proposed = double.Parse(Proposed().Match(lines.First(line => Proposed().IsMatch(line))).Groups[1].Value, CultureInfo.InvariantCulture);
         Assert.InRange(proposed, 319.45, 319.60);
-        var report = Path.Combine(folder, "x.md");
+        var report = Path.Combine(Folder, "x.md");
         await Run("report", "--out", report);
         Assert.Contains("319.", await File.ReadAllTextAsync(report, TestContext.Current.CancellationToken), StringComparison.Ordinal);
     }

@@ -3,6 +3,7 @@ using System.Text.RegularExpressions;
 using Commission.App.CommandLine;
 using Commission.App.Manual;
 using Commission.App.Tests.Architecture;
+using Commission.Tests;
 using Commission.Workshop.Screens.Pages;
 
 namespace Commission.App.Tests.Plain;

@@ -2,16 +2,13 @@ using System.Text.RegularExpressions;
 using Commission.App.CommandLine;
 using Commission.App.Manual;
 using Commission.App.Tests.CommandLine;
+using Commission.Tests;
 
 namespace Commission.App.Tests.Plain;
 
 /// <summary>Every request by question and answer, from the choice of its first word to its answer; the same as typed at once.</summary>
-public sealed partial class PlainBenchTests : IDisposable
+public sealed partial class PlainBenchTests : OwnFolder
 {
-    private readonly string folder = Directory.CreateTempSubdirectory("commission-plain-").FullName;
-
-    public void Dispose() => Directory.Delete(folder, recursive: true);
-
     /// <summary>Words to choose, arguments, options; parted by a bar. <c>@</c> stands for the folder of the test.</summary>
     public static TheoryData<int, string> Requests => new()
     {
@@ -66,7 +63,7 @@ public sealed partial class PlainBenchTests : IDisposable
     public async Task Answers_are_json_where_the_bench_was_opened_with_it()
     {
         await Prepare();
-        var ending = await Typed.RunWith("machine\nlist\n", "--plain", "--json", "--store", Path.Combine(folder, "store"));
+        var ending = await Typed.RunWith("machine\nlist\n", "--plain", "--json", "--store", Path.Combine(Folder, "store"));
         Assert.Contains(ending.Lines, line => line.StartsWith("[{\"name\":\"Heron\"", StringComparison.Ordinal));
     }
 
@@ -74,19 +71,19 @@ public sealed partial class PlainBenchTests : IDisposable
     public async Task Every_word_of_the_command_line_is_offered_and_a_wrong_one_is_asked_again()
     {
         var ending = await Run("furniture|fit||quit");
-        var root = Composition.Compose(new Surroundings { In = TextReader.Null, Out = TextWriter.Null, Error = TextWriter.Null, DefaultStore = folder }).Root();
+        var root = Composition.Compose(new Surroundings { In = TextReader.Null, Out = TextWriter.Null, Error = TextWriter.Null, DefaultStore = Folder }).Root();
         foreach (var (word, _) in CommandTree.Of(root)[0].Verbs)
             Assert.Contains(ending.Lines, line => line.StartsWith($"  {word}: ", StringComparison.Ordinal));
         Assert.Contains("'furniture' is no answer here", ending.Error, StringComparison.Ordinal);
         Assert.Equal(0, ending.Code);
-        Assert.False(Directory.Exists(Path.Combine(folder, "store")));
+        Assert.False(Directory.Exists(Path.Combine(Folder, "store")));
     }
 
     // Kinds of fit and plan differ in their columns alone; what needs a cable or the simulated person stands in PlainResultsTests.
     [Fact]
     public void Every_request_has_its_session_here()
     {
-        var root = Composition.Compose(new Surroundings { In = TextReader.Null, Out = TextWriter.Null, Error = TextWriter.Null, DefaultStore = folder }).Root();
+        var root = Composition.Compose(new Surroundings { In = TextReader.Null, Out = TextWriter.Null, Error = TextWriter.Null, DefaultStore = Folder }).Root();
         var carried = Requests.Select(row => string.Join(' ', row.Data.Item2.Split('|').TakeWhile(word => word.All(c => char.IsAsciiLetterLower(c) || c == '-')))).Append("procedure run").ToList();
         var missing = CommandTree.Of(root).Where(node => node.Verbs.IsEmpty && node.Trail.Length > 0 && !node.Trail.StartsWith("fit ", StringComparison.Ordinal) && !node.Trail.StartsWith("plan ", StringComparison.Ordinal)
             && node.Trail is not ("rehearse" or "controller watch") && !node.Trail.StartsWith("controller settings", StringComparison.Ordinal)
@@ -108,14 +105,14 @@ public sealed partial class PlainBenchTests : IDisposable
     private async Task Prepare()
     {
         var far = "commanded_mm,measured_mm,direction\n10,10.2,+\n10,10.2,-\n70,71.4,+\n70,71.42,-\n130,132.6,+\n130,132.62,-\n";
-        await File.WriteAllTextAsync(Path.Combine(folder, "far.csv"), far, TestContext.Current.CancellationToken);
-        await File.WriteAllTextAsync(Path.Combine(folder, "good.csv"), far.Replace("71.4", "70.0", StringComparison.Ordinal).Replace("132.6", "130.0", StringComparison.Ordinal).Replace("10.2", "10.0", StringComparison.Ordinal), TestContext.Current.CancellationToken);
-        File.Copy(Path.Combine(AppContext.BaseDirectory, "procedures", "axis-scale.yaml"), Path.Combine(folder, "p.yaml"), overwrite: true);
-        Assert.Equal(0, (await Typed.RunWith("", ["machine", "new", "Heron", "--travel-mm", "420,580,90", "--steps-per-mm", "320", "--lead-mm", "5", "--store", Path.Combine(folder, "store")])).Code);
+        await File.WriteAllTextAsync(Path.Combine(Folder, "far.csv"), far, TestContext.Current.CancellationToken);
+        await File.WriteAllTextAsync(Path.Combine(Folder, "good.csv"), far.Replace("71.4", "70.0", StringComparison.Ordinal).Replace("132.6", "130.0", StringComparison.Ordinal).Replace("10.2", "10.0", StringComparison.Ordinal), TestContext.Current.CancellationToken);
+        File.Copy(Path.Combine(AppContext.BaseDirectory, "procedures", "axis-scale.yaml"), Path.Combine(Folder, "p.yaml"), overwrite: true);
+        Assert.Equal(0, (await Typed.RunWith("", ["machine", "new", "Heron", "--travel-mm", "420,580,90", "--steps-per-mm", "320", "--lead-mm", "5", "--store", Path.Combine(Folder, "store")])).Code);
     }
 
     private Task<Typed.Ending> Run(string answers) => Typed.RunWith(
-        string.Join('\n', answers.Split('|').Select(answer => answer.Replace("@", folder, StringComparison.Ordinal))) + "\n", "--plain", "--store", Path.Combine(folder, "store"));
+        string.Join('\n', answers.Split('|').Select(answer => answer.Replace("@", Folder, StringComparison.Ordinal))) + "\n", "--plain", "--store", Path.Combine(Folder, "store"));
 
     [GeneratedRegex("^ask (confirm|choose|number|text|motion) [a-z0-9/-]+: .+$")]
     private static partial Regex Form();

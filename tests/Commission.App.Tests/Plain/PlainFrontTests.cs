@@ -5,6 +5,7 @@ using Commission.App.Plain;
 using Commission.Core.Instruments;
 using Commission.Core.Motion;
 using Commission.Core.Procedures;
+using Commission.Tests;
 using Commission.Workshop.Controllers;
 using Commission.Workshop.Requests;
 using Commission.Workshop.Sessions;
@@ -19,7 +20,7 @@ public sealed class PlainFrontTests
     [Fact]
     public async Task Ten_readings_end_after_six_go_on_at_the_seventh_and_end_with_a_finding_line()
     {
-        using var journal = new MemoryJournal(StoreNature.Real, "abc123", "test", new FakeTimeProvider());
+        using var journal = Journal();
         var (code, first, _) = await RunAsync(journal, [.. Preparations, .. Readings(0, 6)]);
         Assert.Equal(ExitCode.BadRequest, code);
         Assert.Contains("recorded 6", first);
@@ -36,7 +37,7 @@ public sealed class PlainFrontTests
     [Fact]
     public async Task Who_reads_again_and_types_the_same_keeps_it_by_yes_and_is_not_asked_without_end()
     {
-        using var journal = new MemoryJournal(StoreNature.Real, "abc123", "test", new FakeTimeProvider());
+        using var journal = Journal();
         var (_, lines, _) = await RunAsync(journal, [.. Preparations, "99999", "yes", "99999", "yes"]);
         var asked = lines.Where(line => line.Contains("A slip?", StringComparison.Ordinal)).ToArray();
         Assert.Equal(2, asked.Length);
@@ -49,7 +50,7 @@ public sealed class PlainFrontTests
     [Fact]
     public async Task How_a_reading_is_taken_is_told_at_the_first_and_again_where_an_answer_was_none()
     {
-        using var journal = new MemoryJournal(StoreNature.Real, "abc123", "test", new FakeTimeProvider());
+        using var journal = Journal();
         var (_, lines, _) = await RunAsync(journal, ["s", "s", "s", .. Readings(0, 3), "what", .. Readings(3, 1)]);
         var prompts = lines.Where(line => line.StartsWith("ask number scale/", StringComparison.Ordinal)).ToArray();
         Assert.Equal([true, false, false, false, true, false], prompts.Select(line => line.Contains("R reads the last one again", StringComparison.Ordinal)));
@@ -59,7 +60,7 @@ public sealed class PlainFrontTests
     [Fact]
     public async Task Every_prompt_is_one_line_of_the_contract_and_hazards_come_first()
     {
-        using var journal = new MemoryJournal(StoreNature.Real, "abc123", "test", new FakeTimeProvider());
+        using var journal = Journal();
         var (_, lines, _) = await RunAsync(journal, [.. Preparations, .. Readings(0, 10), "yes", "o"]);
         var prompts = lines.Where(line => line.StartsWith("ask ", StringComparison.Ordinal)).ToArray();
         Assert.All(prompts, prompt => Assert.Matches("^ask (confirm|choose|number|text|motion) [a-z0-9/-]+: .+$", prompt));
@@ -70,7 +71,7 @@ public sealed class PlainFrontTests
     [Fact]
     public async Task An_answer_that_is_none_brings_the_question_again_without_the_text_before_it_and_S_confirms_like_yes()
     {
-        using var journal = new MemoryJournal(StoreNature.Real, "abc123", "test", new FakeTimeProvider());
+        using var journal = Journal();
         var (_, lines, errors) = await RunAsync(journal, ["s", "what", "s"]);
         Assert.Equal(2, lines.Count(line => line.StartsWith("ask confirm blocks: ", StringComparison.Ordinal)));
         Assert.Single(lines, line => line.StartsWith("1  Warm up", StringComparison.Ordinal));
@@ -81,7 +82,7 @@ public sealed class PlainFrontTests
     [Fact]
     public async Task Hazards_answered_with_anything_else_put_the_run_aside_and_nothing_is_read()
     {
-        using var journal = new MemoryJournal(StoreNature.Real, "abc123", "test", new FakeTimeProvider());
+        using var journal = Journal();
         var (code, lines, _) = await RunAsync(journal, ["no", "8.49"]);
         Assert.Equal(ExitCode.Done, code);
         Assert.DoesNotContain(lines, line => line.StartsWith("recorded", StringComparison.Ordinal));
@@ -90,7 +91,7 @@ public sealed class PlainFrontTests
     [Fact]
     public async Task A_comma_with_two_meanings_is_asked_about_and_a_word_is_refused()
     {
-        using var journal = new MemoryJournal(StoreNature.Real, "abc123", "test", new FakeTimeProvider());
+        using var journal = Journal();
         var (_, lines, errors) = await RunAsync(journal, [.. Preparations, "many", "1,234", "d"]);
         Assert.Contains(lines, line => line.StartsWith("ask choose comma: 1,234 can be ", StringComparison.Ordinal));
         Assert.Contains("recorded 1", lines);
@@ -102,7 +103,7 @@ public sealed class PlainFrontTests
     [Fact]
     public async Task A_signal_ends_the_run_with_130_and_it_can_be_taken_up_again()
     {
-        using var journal = new MemoryJournal(StoreNature.Real, "abc123", "test", new FakeTimeProvider());
+        using var journal = Journal();
         using var ending = new CancellationTokenSource();
         await ending.CancelAsync();
         var (code, _, _) = await RunAsync(journal, Preparations, ending: ending);
@@ -112,7 +113,7 @@ public sealed class PlainFrontTests
     [Fact]
     public async Task A_move_over_the_link_needs_its_token_and_yes_confirms_none()
     {
-        using var journal = new MemoryJournal(StoreNature.Real, "abc123", "test", new FakeTimeProvider());
+        using var journal = Journal();
         var motion = new Scripted();
         var (_, lines, errors) = await RunAsync(journal, [.. Preparations, "yes", "go X+25"], motion);
         Assert.Contains(lines, line => line.StartsWith("ask motion scale: ", StringComparison.Ordinal) && line.EndsWith(" go X+25", StringComparison.Ordinal));
@@ -123,7 +124,7 @@ public sealed class PlainFrontTests
     [Fact]
     public async Task With_nobody_known_to_watch_no_move_is_made()
     {
-        using var journal = new MemoryJournal(StoreNature.Real, "abc123", "test", new FakeTimeProvider());
+        using var journal = Journal();
         var motion = new Scripted();
         var (code, _, _) = await RunAsync(journal, [.. Preparations, "go X+25"], motion, "input is not a terminal");
         Assert.Equal(ExitCode.BadRequest, code);
@@ -135,7 +136,7 @@ public sealed class PlainFrontTests
     public async Task An_open_link_counts_hours_and_trips_for_the_step_that_asks_and_an_empty_line_takes_them()
     {
         var clock = new FakeTimeProvider();
-        using var journal = new MemoryJournal(StoreNature.Real, "abc123", "test", clock);
+        using var journal = Journal(clock);
         var said = await CountedAsync(journal, clock, "yes\nyes\n\n\n");
         Assert.Contains("empty takes what it counted.", said, StringComparison.Ordinal);
         Assert.Contains("Watched 1 h: 1 trip.", said, StringComparison.Ordinal);
@@ -149,7 +150,7 @@ public sealed class PlainFrontTests
     public async Task Trips_of_hours_that_were_typed_are_typed()
     {
         var clock = new FakeTimeProvider();
-        using var typed = new MemoryJournal(StoreNature.Real, "abc123", "test", clock);
+        using var typed = Journal(clock);
         var said = await CountedAsync(typed, clock, "yes\nyes\n24\n\n");
         Assert.Equal(2, said.Split("empty takes what it counted.").Length);
         Assert.Equal(["hours"], Ledger.From(typed.Entries()).Checks.Select(made => made.Body.Check));
@@ -164,7 +165,7 @@ public sealed class PlainFrontTests
     public async Task A_count_outlives_the_program_and_goes_on_with_the_hole_left_out()
     {
         var clock = new FakeTimeProvider();
-        using var journal = new MemoryJournal(StoreNature.Real, "abc123", "test", clock);
+        using var journal = Journal(clock);
         await CountedAsync(journal, clock, "yes\nyes\n");
         Assert.Empty(Ledger.From(journal.Entries()).Checks);
         clock.Advance(TimeSpan.FromMinutes(30));
@@ -181,7 +182,7 @@ public sealed class PlainFrontTests
     public async Task Trips_of_hours_that_were_taken_before_the_program_ended_are_those_of_just_these_hours()
     {
         var clock = new FakeTimeProvider();
-        using var journal = new MemoryJournal(StoreNature.Real, "abc123", "test", clock);
+        using var journal = Journal(clock);
         await CountedAsync(journal, clock, "yes\nyes\n\n");
         Assert.Equal(["hours"], Ledger.From(journal.Entries()).Checks.Select(made => made.Body.Check));
 
@@ -193,7 +194,7 @@ public sealed class PlainFrontTests
     public async Task After_new_wiring_the_old_hours_prove_nothing_and_the_count_begins_anew()
     {
         var clock = new FakeTimeProvider();
-        using var journal = new MemoryJournal(StoreNature.Real, "abc123", "test", clock);
+        using var journal = Journal(clock);
         await CountedAsync(journal, clock, "yes\nyes\n");
         journal.Append(new EntryBody.ChangeTold("wiring-changed", null, "") { Machine = "Heron" }).Require();
         Assert.Contains("Watched 1 h: 1 trip.", await CountedAsync(journal, clock, "\n\n"), StringComparison.Ordinal);
@@ -217,7 +218,7 @@ public sealed class PlainFrontTests
         var switched = Heron.X with { Switches = Switches.Home };
         var request = Request(null) with
         {
-            Procedure = ProcedureReader.Read("noise.yaml", File.ReadAllText(Path.Combine(Root(), "procedures", "noise.yaml"))).Require(),
+            Procedure = ShippedProcedures.Read("noise"),
             Axis = null,
             Machine = Heron with { X = switched, Y = switched, Z = switched },
         };
@@ -238,13 +239,15 @@ public sealed class PlainFrontTests
         return (code, [.. output.ToString().ReplaceLineEndings("\n").Split('\n')], [.. error.ToString().ReplaceLineEndings("\n").Split('\n')]);
     }
 
+    private static MemoryJournal Journal(FakeTimeProvider? clock = null) => new(StoreNature.Real, "abc123", "test", clock ?? new FakeTimeProvider());
+
     private static SessionRequest Request(Scripted? motion) => new()
     {
-        Procedure = ProcedureReader.Read("axis-scale.yaml", File.ReadAllText(Path.Combine(Root(), "procedures", "axis-scale.yaml"))).Require(),
+        Procedure = ShippedProcedures.Read("axis-scale"),
         ProcedureHash = "h1",
         Machine = Heron,
         Axis = AxisName.X,
-        Instrument = new Instrument("caliper 150", InstrumentKind.CaliperDigital, 0.03, 0.01, 150, "invented"),
+        Instrument = Invented.Caliper,
         Motion = motion,
     };
 
@@ -263,13 +266,6 @@ public sealed class PlainFrontTests
         while (run.Needs is not Need.TakeReading) run = run.After(new RunEvent.Confirmed());
         double[] hand = [0.012, -0.008, 0.004, -0.013, 0.009, -0.004, 0.011, -0.01, 0.003, -0.006];
         return run.Cells.Select((cell, i) => (cell.Given["commanded_mm"] - 130 + hand[i]).ToString("F2", CultureInfo.InvariantCulture)).Skip(from).Take(count);
-    }
-
-    private static string Root()
-    {
-        var folder = AppContext.BaseDirectory;
-        while (!File.Exists(Path.Combine(folder, "Commission.sln"))) folder = Path.GetDirectoryName(folder)!;
-        return folder;
     }
 
     private sealed class Scripted : IMotion

@@ -2,17 +2,14 @@ using System.Globalization;
 using System.Text.RegularExpressions;
 using Commission.App.Tests.Attended;
 using Commission.App.Tests.CommandLine;
+using Commission.Tests;
 
 namespace Commission.App.Tests.Plain;
 
 /// <summary>Each request by question and answer to what it is made for: the store, the file or the controller is as it was asked to be.</summary>
-public sealed partial class PlainResultsTests : IDisposable
+public sealed partial class PlainResultsTests : OwnFolder
 {
-    private readonly string folder = Directory.CreateTempSubdirectory("commission-plain-").FullName;
-
     private string store = "store";
-
-    public void Dispose() => Directory.Delete(folder, recursive: true);
 
     [Fact]
     public async Task A_machine_is_described_corrected_and_put_out_of_use()
@@ -81,7 +78,7 @@ public sealed partial class PlainResultsTests : IDisposable
         Assert.Contains("Procedure Axis scale with a caliper, axis Y, machine Heron.", told, StringComparison.Ordinal);
         Assert.Contains("\"W\" is no axis", (await Run("procedure|run|axis-scale||W")).Error, StringComparison.Ordinal);
         // Found in review: without a terminal it goes question by question too, and was not asked for.
-        Assert.Contains("ask choose axis: For which axis?", (await Typed.RunWith("Z\nno\n", "procedure", "run", "axis-scale", "--anew", "--store", Path.Combine(folder, store))).Out, StringComparison.Ordinal);
+        Assert.Contains("ask choose axis: For which axis?", (await Typed.RunWith("Z\nno\n", "procedure", "run", "axis-scale", "--anew", "--store", Path.Combine(Folder, store))).Out, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -104,7 +101,7 @@ public sealed partial class PlainResultsTests : IDisposable
         await Done("history|note|tidied|");
         await Done("history|export|--out @/out.jsonl");
         await Done("history|backup|--to @/stick");
-        Assert.NotEmpty(Directory.GetFiles(Path.Combine(folder, "stick"), "*", SearchOption.AllDirectories));
+        Assert.NotEmpty(Directory.GetFiles(Path.Combine(Folder, "stick"), "*", SearchOption.AllDirectories));
         store = "other";
         await Done("machine|new|Heron|--travel-mm 420,580,90 --steps-per-mm 320");
         await Done("history|import|@/out.jsonl");
@@ -121,8 +118,8 @@ public sealed partial class PlainResultsTests : IDisposable
         await Prepare();
         await Done("report|--out @/r.md");
         await Done("report|--card --out @/card.html");
-        Assert.Contains("Heron", await File.ReadAllTextAsync(Path.Combine(folder, "r.md"), TestContext.Current.CancellationToken), StringComparison.Ordinal);
-        Assert.Contains("Heron", await File.ReadAllTextAsync(Path.Combine(folder, "card.html"), TestContext.Current.CancellationToken), StringComparison.Ordinal);
+        Assert.Contains("Heron", await File.ReadAllTextAsync(Path.Combine(Folder, "r.md"), TestContext.Current.CancellationToken), StringComparison.Ordinal);
+        Assert.Contains("Heron", await File.ReadAllTextAsync(Path.Combine(Folder, "card.html"), TestContext.Current.CancellationToken), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -151,7 +148,7 @@ public sealed partial class PlainResultsTests : IDisposable
     private async Task Prepare()
     {
         await File.WriteAllTextAsync(
-            Path.Combine(folder, "good.csv"), "commanded_mm,measured_mm,direction\n10,10.0,+\n10,10.02,-\n70,70.01,+\n70,70.02,-\n130,130.0,+\n130,130.02,-\n", TestContext.Current.CancellationToken);
+            Path.Combine(Folder, "good.csv"), "commanded_mm,measured_mm,direction\n10,10.0,+\n10,10.02,-\n70,70.01,+\n70,70.02,-\n130,130.0,+\n130,130.02,-\n", TestContext.Current.CancellationToken);
         await Done("machine|new|Heron|--travel-mm 420,580,90 --steps-per-mm 320 --lead-mm 5");
     }
 
@@ -164,7 +161,7 @@ public sealed partial class PlainResultsTests : IDisposable
     }
 
     private Task<Typed.Ending> Run(string answers) => Typed.RunWith(
-        string.Join('\n', (answers + "|quit").Split('|').Select(answer => answer.Replace("@", folder, StringComparison.Ordinal))) + "\n", "--plain", "--store", Path.Combine(folder, store));
+        string.Join('\n', (answers + "|quit").Split('|').Select(answer => answer.Replace("@", Folder, StringComparison.Ordinal))) + "\n", "--plain", "--store", Path.Combine(Folder, store));
 
     // The number of the newest entry of a sort, as the list shows it.
     private async Task<string> NumberOf(string sort) =>

@@ -4,6 +4,7 @@ using Commission.App.Rehearsal;
 using Commission.Core.Procedures;
 using Commission.Practice.Bench;
 using Commission.Proof.Walks;
+using Commission.Tests;
 using Microsoft.Extensions.Time.Testing;
 
 namespace Commission.App.Tests.Rehearsal;
@@ -32,7 +33,7 @@ public sealed class WalkTests
         Assert.Equal(results[0].Truth, document.RootElement.GetProperty("results")[0].GetProperty("truth").GetDouble());
     }
 
-    private static string[] Library() => [.. Directory.GetFiles(WalkScene.Folder(), "*.yaml").Select(file => Path.GetFileNameWithoutExtension(file)!).Order(StringComparer.Ordinal)];
+    private static string[] Library() => [.. ShippedProcedures.Ids];
 
     private static MemoryJournal Journal() => new(StoreNature.Practice, "walk", "test", new FakeTimeProvider());
 

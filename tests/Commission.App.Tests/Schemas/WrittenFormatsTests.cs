@@ -6,28 +6,25 @@ using Commission.App.Tests.Attended;
 using Commission.App.Tests.CommandLine;
 using Commission.Core.Characteristics;
 using Commission.Core.Reports;
+using Commission.Tests;
 
 namespace Commission.App.Tests.Schemas;
 
 /// <summary>Real answers of the program fit the schemas that describe them, and the schemas name the same words as the declarations.</summary>
 [UnsupportedOSPlatform("windows")]
-public sealed partial class WrittenFormatsTests : IDisposable
+public sealed partial class WrittenFormatsTests : OwnFolder
 {
-    private readonly string folder = Directory.CreateTempSubdirectory("commission-schemas-").FullName;
-
     // Endings of an evaluation that was made; 2 would be none.
     private static readonly int[] Given = [0, 1, 3];
 
     public static TheoryData<string> Pages { get; } = [.. HandbookPages.Names.Where(name => Example().IsMatch(HandbookPages.Text(name)))];
-
-    public void Dispose() => Directory.Delete(folder, recursive: true);
 
     [Theory]
     [MemberData(nameof(Pages))]
     public async Task A_finding_fits_its_schema_and_holds_only_declared_parameters(string page)
     {
         var example = Example().Match(HandbookPages.Text(page));
-        var readings = Path.Combine(folder, "readings.csv");
+        var readings = Path.Combine(Folder, "readings.csv");
         await File.WriteAllTextAsync(readings, example.Groups[1].Value, TestContext.Current.CancellationToken);
         var words = example.Groups[2].Value.Split(' ');
 
@@ -48,7 +45,7 @@ public sealed partial class WrittenFormatsTests : IDisposable
     [Fact]
     public async Task Problems_fit_their_schema()
     {
-        Fits("problems", (await Typed.Run("fit", "axis-scale", Path.Combine(folder, "none.csv"), "--json")).Error);
+        Fits("problems", (await Typed.Run("fit", "axis-scale", Path.Combine(Folder, "none.csv"), "--json")).Error);
         Fits("problems", (await Typed.Run("no-such-verb", "--json")).Error);
     }
 
@@ -58,7 +55,7 @@ public sealed partial class WrittenFormatsTests : IDisposable
     [Fact]
     public async Task A_walk_and_the_journal_it_leaves_fit_their_schemas()
     {
-        var (store, export) = (Path.Combine(folder, "store"), Path.Combine(folder, "out.jsonl"));
+        var (store, export) = (Path.Combine(Folder, "store"), Path.Combine(Folder, "out.jsonl"));
         var walked = await Typed.Run("rehearse", "--seed", "2", "--walk", "axis-scale", "--keep", "--store", store, "--json");
         Fits("walk", walked.Lines[^1]);
 
@@ -71,18 +68,18 @@ public sealed partial class WrittenFormatsTests : IDisposable
     [Fact]
     public async Task A_report_holds_a_picture_of_each_sort_and_the_map_of_the_work_area()
     {
-        string[] store = ["--store", Path.Combine(folder, "pictures")];
+        string[] store = ["--store", Path.Combine(Folder, "pictures")];
         Assert.Equal(0, (await Typed.Run(["machine", "new", "Heron", "--travel-mm", "420,580,90", "--steps-per-mm", "320", "--lead-mm", "5", .. store])).Code);
         foreach (var (page, more) in ((string, string[])[])[("axis-scale", []), ("axis-scale", ["Y"]), ("backlash", []), ("squareness", []), ("tram", []), ("runout", []), ("flatness", [])])
         {
             var example = Example().Match(HandbookPages.Text(page + ".md"));
-            var readings = Path.Combine(folder, "picture.csv");
+            var readings = Path.Combine(Folder, "picture.csv");
             await File.WriteAllTextAsync(readings, example.Groups[1].Value, TestContext.Current.CancellationToken);
             var words = example.Groups[2].Value.Split(' ').Select(word => word == "X" && more is [var axis] ? axis : word).ToArray();
             Assert.Contains((await Typed.Run(["fit", words[0], readings, .. words[1..], "--keep", .. store])).Code, Given);
         }
 
-        var file = Path.Combine(folder, "r.html");
+        var file = Path.Combine(Folder, "r.html");
         Assert.Equal(0, (await Typed.Run(["report", "--out", file, .. store])).Code);
         var html = await File.ReadAllTextAsync(file, TestContext.Current.CancellationToken);
         Assert.All(
@@ -95,9 +92,9 @@ public sealed partial class WrittenFormatsTests : IDisposable
     [Fact]
     public async Task A_trend_fits_its_schema()
     {
-        string[] store = ["--store", Path.Combine(folder, "years")];
+        string[] store = ["--store", Path.Combine(Folder, "years")];
         Assert.Equal(0, (await Typed.Run(["machine", "new", "Heron", "--travel-mm", "420,580,90", "--steps-per-mm", "320", "--lead-mm", "5", .. store])).Code);
-        var readings = Path.Combine(folder, "r.csv");
+        var readings = Path.Combine(Folder, "r.csv");
         foreach (var end in (string[])["150.06", "150.07"])
         {
             await File.WriteAllTextAsync(readings, $"commanded_mm,measured_mm\n10,10.01\n50,50.02\n100,100.05\n150,{end}\n", TestContext.Current.CancellationToken);
@@ -120,7 +117,7 @@ public sealed partial class WrittenFormatsTests : IDisposable
         Assert.NotEmpty(watched.Lines);
         Assert.All(watched.Lines, line => Fits("state", line));
 
-        var saved = Path.Combine(folder, "settings.json");
+        var saved = Path.Combine(Folder, "settings.json");
         Assert.Equal(0, (await Typed.RunWith("yes\n", ["controller", "settings", "save", "--out", saved, .. board.Options])).Code);
         Fits("settings", await File.ReadAllTextAsync(saved, TestContext.Current.CancellationToken));
     }
@@ -148,7 +145,7 @@ public sealed partial class WrittenFormatsTests : IDisposable
         Assert.Empty(SchemaCheck.Differences(JsonDocument.Parse(document).RootElement, Schema(schema)));
 
     private static JsonElement Schema(string name) =>
-        JsonDocument.Parse(File.ReadAllText(Path.Combine(Repository.Root, "shared", "schemas", name + ".schema.json"))).RootElement;
+        JsonDocument.Parse(Repository.Text("shared", "schemas", name + ".schema.json")).RootElement;
 
     [GeneratedRegex(@"```readings\n(.*?)```\s+```fit\n(.*?)\n```", RegexOptions.Singleline)]
     private static partial Regex Example();

@@ -1,4 +1,5 @@
 using Commission.Core.Procedures;
+using Commission.Tests;
 using Terminal.Gui.Input;
 
 namespace Commission.App.Tests.Screens;
@@ -54,5 +55,5 @@ public sealed class DrawingScreenTests : KnownScreens
     }
 
     private static string[] DrawingOf(string procedure) =>
-        [.. PracticeStore.Shipped(procedure)[0].AllSteps.OfType<Step.Instruct>().First(step => step.Drawing is not null).Drawing!.Rows.Select(row => row.Replace("{axis}", "X", StringComparison.Ordinal))];
+        [.. ShippedProcedures.Read(procedure).AllSteps.OfType<Step.Instruct>().First(step => step.Drawing is not null).Drawing!.Rows.Select(row => row.Replace("{axis}", "X", StringComparison.Ordinal))];
 }

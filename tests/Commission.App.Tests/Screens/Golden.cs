@@ -1,4 +1,4 @@
-using System.Runtime.CompilerServices;
+using Commission.Tests;
 
 namespace Commission.App.Tests.Screens;
 
@@ -10,11 +10,10 @@ internal static class Golden
     /// <summary>The screen is the one that was kept.</summary>
     public static void Same(string name, string screen)
     {
-        var file = Path.Combine(Folder(), name + ".txt");
+        var file = Repository.At("tests", "Commission.App.Tests", "Golden", name + ".txt");
         var shown = string.Join('\n', screen.ReplaceLineEndings("\n").Split('\n').Select(row => row.TrimEnd())).TrimEnd('\n') + "\n";
         if (Update)
         {
-            Directory.CreateDirectory(Folder());
             File.WriteAllText(file, shown);
             return;
         }
@@ -52,6 +51,4 @@ internal static class Golden
 
         window.Resize(before.Width, before.Height);
     }
-
-    private static string Folder([CallerFilePath] string here = "") => Path.Combine(Path.GetDirectoryName(here)!, "..", "Golden");
 }

@@ -107,24 +107,11 @@ public sealed class LinesToCopyTests : RealStore
         for (var i = 0; i < 80 && !window.Text.Contains(shown, StringComparison.Ordinal); i++)
         {
             if (window.Text.Contains("Type the number", StringComparison.Ordinal))
-                window.Type(Number(window) + "\n");
+                window.Type(Story.Within(window.Rows[21]) + "\n");
             else
                 window.Type(System.Text.RegularExpressions.Regex.IsMatch(window.Text, @"\bS (begin|all read|it is so|moves made|read)|S means") ? "s" : "\n");
         }
 
         Assert.True(window.Text.Contains(shown, StringComparison.Ordinal), window.Text);
-    }
-
-    // Within whatever limit stands there.
-    private static string Number(Headless window)
-    {
-        var numbers = System.Text.RegularExpressions.Regex.Matches(window.Rows[21], @"\d+(\.\d+)?").Select(match => double.Parse(match.Value, System.Globalization.CultureInfo.InvariantCulture)).ToArray();
-        var value = numbers.Length switch
-        {
-            0 => 1,
-            1 => window.Text.Contains("at most", StringComparison.Ordinal) ? numbers[0] / 2 : numbers[0] * 2,
-            _ => (numbers[0] + numbers[1]) / 2,
-        };
-        return value.ToString("0.####", System.Globalization.CultureInfo.InvariantCulture);
     }
 }

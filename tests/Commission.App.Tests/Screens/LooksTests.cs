@@ -113,7 +113,7 @@ public sealed partial class LooksTests
         var file = Path.GetTempFileName();
         try
         {
-            using (var terminal = new Tmux(80, 24, $"env -u NO_COLOR -u COLORFGBG -u COLORTERM -u COMMISSION_LOOK -u LC_ALL -u LC_CTYPE '{with.Replace(" ", "' '", StringComparison.Ordinal)}' \"{Path.Combine(AppContext.BaseDirectory, "commission")}\" rehearse", file))
+            using (var terminal = new Tmux(80, 24, $"env -u NO_COLOR -u COLORFGBG -u COLORTERM -u COMMISSION_LOOK -u LC_ALL -u LC_CTYPE '{with.Replace(" ", "' '", StringComparison.Ordinal)}' {Tmux.Program} rehearse", file))
             {
                 terminal.Until(screen => screen.Contains("Q leave", StringComparison.Ordinal), "the bench");
                 foreach (var key in (string[])["Enter", "k", "t", "c"])

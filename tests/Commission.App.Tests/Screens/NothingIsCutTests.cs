@@ -3,6 +3,7 @@ using Commission.App.Rehearsal;
 using Commission.Core;
 using Commission.Core.Procedures;
 using Commission.Practice.Bench;
+using Commission.Tests;
 using Commission.Workshop.Screens;
 using Commission.Workshop.Screens.Pages;
 
@@ -33,7 +34,7 @@ public sealed class NothingIsCutTests
     public void No_sheet_of_a_procedure_runs_over_the_edge_of_its_window(string id, bool inches)
     {
         var cut = new SortedSet<string>(StringComparer.Ordinal);
-        foreach (var axis in PracticeStore.Shipped(id)[0].ForOneAxis ? (AxisName?[])[AxisName.X, AxisName.Y, AxisName.Z] : [null])
+        foreach (var axis in ShippedProcedures.Read(id).ForOneAxis ? (AxisName?[])[AxisName.X, AxisName.Y, AxisName.Z] : [null])
             Walk(id, inches, axis, cut);
         Assert.True(cut.Count == 0, string.Join('\n', cut));
     }

@@ -1,5 +1,5 @@
-using System.Runtime.CompilerServices;
 using Commission.Core.Procedures;
+using Commission.Tests;
 
 namespace Commission.App.Tests.Screens;
 
@@ -13,19 +13,7 @@ internal static class PracticeStore
 
     public static MemoryJournal Journal(TimeProvider clock) => new(StoreNature.Practice, "prac", "test", clock);
 
-    public static IReadOnlyList<Procedure> Shipped(params string[] ids) =>
-        [.. ids.Select(id => Path.Combine(Folder(), id + ".yaml")).Select(file => ProcedureReader.Read(file, File.ReadAllText(file)).Require())];
+    public static IReadOnlyList<Procedure> Shipped(params IEnumerable<string> ids) => [.. ids.Select(ShippedProcedures.Read)];
 
-    public static IReadOnlyList<Procedure> All() => Shipped([.. Directory.GetFiles(Folder(), "*.yaml").Order(StringComparer.Ordinal).Select(file => Path.GetFileNameWithoutExtension(file)!)]);
-
-    private static string Folder([CallerFilePath] string here = "")
-    {
-        for (var at = Path.GetDirectoryName(here); at is not null; at = Path.GetDirectoryName(at))
-        {
-            if (File.Exists(Path.Combine(at, "Commission.sln")))
-                return Path.Combine(at, "procedures");
-        }
-
-        throw new InvalidOperationException("The tests do not lie inside the project.");
-    }
+    public static IReadOnlyList<Procedure> All() => Shipped(ShippedProcedures.Ids);
 }

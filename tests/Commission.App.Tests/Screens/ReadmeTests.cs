@@ -1,5 +1,5 @@
-using System.Runtime.CompilerServices;
 using System.Text.RegularExpressions;
+using Commission.Tests;
 
 namespace Commission.App.Tests.Screens;
 
@@ -8,22 +8,22 @@ public sealed partial class ReadmeTests
     [Fact]
     public void The_screen_in_the_readme_is_the_finding_as_it_is_drawn()
     {
-        var kept = Text("Golden", "finding-80x24.txt").TrimEnd('\n');
-        Assert.Contains("```text\n" + kept + "\n```", Text("..", "..", "README.md"), StringComparison.Ordinal);
+        var kept = Repository.Text("tests", "Commission.App.Tests", "Golden", "finding-80x24.txt").TrimEnd('\n');
+        Assert.Contains("```text\n" + kept + "\n```", Repository.Text("README.md"), StringComparison.Ordinal);
     }
 
     [Fact]
     public void The_pictures_in_the_readme_are_those_of_the_three_stories_in_a_terminal()
     {
-        var shown = Picture().Matches(Text("..", "..", "README.md")).Select(match => match.Groups[1].Value).Order(StringComparer.Ordinal);
+        var shown = Picture().Matches(Repository.Text("README.md")).Select(match => match.Groups[1].Value).Order(StringComparer.Ordinal);
         Assert.Equal(TerminalStoriesTests.Pictures.Order(StringComparer.Ordinal).Select(name => $"shared/screens/{name}.svg"), shown);
-        Assert.All(TerminalStoriesTests.Pictures, name => Assert.NotEmpty(Text("..", "..", "shared", "screens", name + ".svg")));
+        Assert.All(TerminalStoriesTests.Pictures, name => Assert.NotEmpty(Repository.Text("shared", "screens", name + ".svg")));
     }
 
     [Fact]
     public void The_developers_map_names_every_folder()
     {
-        var (root, map) = (Path.GetFullPath(Path.Combine(Here(), "..", "..")), Text("..", "..", "DEVELOPERS.md").Split("## What holds everywhere")[0]);
+        var (root, map) = (Repository.Root, Repository.Text("DEVELOPERS.md").Split("## What holds everywhere")[0]);
         var projects = Directory.GetDirectories(Path.Combine(root, "src"));
         Assert.NotEmpty(projects);
         foreach (var place in projects.Append(Path.Combine(root, "shared")))
@@ -37,8 +37,4 @@ public sealed partial class ReadmeTests
 
     [GeneratedRegex(@"!\[[^\]]+\]\(([^)]+)\)")]
     private static partial Regex Picture();
-
-    private static string Text(params string[] path) => File.ReadAllText(Path.Combine([Here(), .. path])).ReplaceLineEndings("\n");
-
-    private static string Here([CallerFilePath] string here = "") => Path.Combine(Path.GetDirectoryName(here)!, "..");
 }

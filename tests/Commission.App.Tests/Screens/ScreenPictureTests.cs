@@ -1,5 +1,5 @@
-using System.Runtime.CompilerServices;
 using System.Text;
+using Commission.Tests;
 using Commission.Workshop.Screens;
 
 namespace Commission.App.Tests.Screens;
@@ -32,10 +32,9 @@ public sealed class ScreenPictureTests : KnownScreens
     internal static void Same(string name, IReadOnlyList<Line> rows, Look look)
     {
         var svg = ScreenPicture.Svg(rows, look);
-        var file = Path.Combine(Folder(), name + ".svg");
+        var file = Repository.At("shared", "screens", name + ".svg");
         if (Environment.GetEnvironmentVariable("UPDATE_GOLDEN") == "1")
         {
-            Directory.CreateDirectory(Folder());
             File.WriteAllText(file, svg, new UTF8Encoding(false));
             return;
         }
@@ -43,6 +42,4 @@ public sealed class ScreenPictureTests : KnownScreens
         Assert.True(File.Exists(file), $"{name} was never made: run once with UPDATE_GOLDEN=1");
         Assert.Equal(File.ReadAllText(file).ReplaceLineEndings("\n"), svg);
     }
-
-    private static string Folder([CallerFilePath] string here = "") => Path.Combine(Path.GetDirectoryName(here)!, "..", "..", "..", "shared", "screens");
 }

@@ -32,6 +32,18 @@ internal static partial class Story
         Read(begun, readings);
     }
 
+    /// <summary>A value that keeps a limit: half of a greatest, twice a least, the middle of both.</summary>
+    public static string Within(string limit)
+    {
+        var value = Number().Matches(limit).Select(match => double.Parse(match.Value, CultureInfo.InvariantCulture)).ToList() switch
+        {
+            [] => 1,
+            [var one] => limit.Contains("at most", StringComparison.Ordinal) ? one / 2 : one * 2,
+            [var low, var high, ..] => (low + high) / 2,
+        };
+        return value.ToString("0.####", CultureInfo.InvariantCulture);
+    }
+
     private static void Read(Headless window, int count, Func<string, string> typed)
     {
         for (var i = 0; i < count; i++)
@@ -48,4 +60,7 @@ internal static partial class Story
 
     [GeneratedRegex(@"The simulated instrument shows (\S+) (?:mm|in)")]
     private static partial Regex Shown();
+
+    [GeneratedRegex(@"\d+(\.\d+)?")]
+    private static partial Regex Number();
 }

@@ -1,15 +1,12 @@
 using System.Diagnostics;
+using Commission.Tests;
 
 namespace Commission.App.Tests.Screens;
 
 /// <summary>Every kind of end, in a real terminal: its modes, its other screen, its cursor and its mouse reports are as before, and what moved was stopped first.</summary>
-public sealed class TerminalEndTests : IDisposable
+public sealed class TerminalEndTests : OwnFolder
 {
     private static readonly TimeSpan Patience = TimeSpan.FromMinutes(2);
-
-    private readonly string _folder = Directory.CreateTempSubdirectory("commission-end-").FullName;
-
-    public void Dispose() => Directory.Delete(_folder, recursive: true);
 
     [Theory]
     [InlineData("TERM")]
@@ -19,7 +16,7 @@ public sealed class TerminalEndTests : IDisposable
     public void A_signal_in_mid_move_stops_first_ends_with_130_and_gives_the_terminal_back(string signal)
     {
         using var terminal = Stand();
-        Press(terminal, "m", "It moves.");
+        terminal.Press("m", "It moves.");
         Signal(signal);
         Given(terminal, 130);
         Assert.Equal(["stop: the program was told to end"], Noted());
@@ -55,9 +52,9 @@ public sealed class TerminalEndTests : IDisposable
     public void An_exception_on_the_thread_of_the_screen_is_told_and_the_screens_go_on()
     {
         using var terminal = Stand();
-        Press(terminal, "u", "Told: the screen's thread broke");
+        terminal.Press("u", "Told: the screen's thread broke");
         Assert.True(terminal.Stands(Apart, screen => screen.Contains("Told: the screen's thread broke", StringComparison.Ordinal)));
-        Press(terminal, "t", "Told: a task broke");
+        terminal.Press("t", "Told: a task broke");
         Assert.True(terminal.Stands(Apart, screen => screen.Contains("Told: a task broke", StringComparison.Ordinal)));
         terminal.Send("q");
         Given(terminal, 0);
@@ -77,7 +74,7 @@ public sealed class TerminalEndTests : IDisposable
     public void A_suspension_stops_gives_the_terminal_back_and_takes_it_again()
     {
         using var terminal = Stand();
-        Press(terminal, "m", "It moves.");
+        terminal.Press("m", "It moves.");
         var tty = terminal.Ask("#{pane_tty}");
         var raw = Modes(tty);
         Signal("TSTP");
@@ -98,7 +95,7 @@ public sealed class TerminalEndTests : IDisposable
     public void Control_Z_is_a_key_and_stops_what_moves()
     {
         using var terminal = Stand();
-        Press(terminal, "m", "It moves.");
+        terminal.Press("m", "It moves.");
         terminal.Send("C-z");
         Until(() => Noted().Any(line => line.StartsWith("stop: ", StringComparison.Ordinal)), "STOP");
         Assert.Equal("1", terminal.Ask("#{alternate_on}"));
@@ -113,7 +110,7 @@ public sealed class TerminalEndTests : IDisposable
         var program = Path.Combine(AppContext.BaseDirectory, "Commission.Proof");
         using var terminal = new Tmux(80, 24, "env PS1='shell ' ENV= LC_ALL=C TERM=screen-256color sh -i");
         terminal.Until(screen => screen.StartsWith("shell", StringComparison.Ordinal), "the shell");
-        terminal.Send("-l", $"set -m; stty -g > {_folder}/before; '{program}' screen-stand {_folder}/log");
+        terminal.Send("-l", $"set -m; stty -g > {Folder}/before; '{program}' screen-stand {Folder}/log");
         terminal.Send("Enter");
         terminal.Until(screen => screen.Contains("It rests.", StringComparison.Ordinal), "the stand");
         Signal("TSTP");
@@ -121,12 +118,12 @@ public sealed class TerminalEndTests : IDisposable
         Assert.Equal("0 0 1", terminal.Ask("#{alternate_on} #{mouse_any_flag} #{cursor_flag}"));
         terminal.Send("fg", "Enter");
         terminal.Until(screen => screen.Contains("It rests.", StringComparison.Ordinal), "the sheet again");
-        Press(terminal, "m", "It moves.");
+        terminal.Press("m", "It moves.");
         Signal("TERM");
         terminal.Until(screen => !screen.Contains("It moves.", StringComparison.Ordinal), "the shell again");
         // The prompt comes below what stood there, as after any other program.
         terminal.Until(screen => screen.TrimEnd().EndsWith("shell", StringComparison.Ordinal), "the prompt below");
-        terminal.Send("-l", $"echo ended $?; stty -g > {_folder}/after");
+        terminal.Send("-l", $"echo ended $?; stty -g > {Folder}/after");
         terminal.Send("Enter");
         Given(terminal, 130);
     }
@@ -135,7 +132,7 @@ public sealed class TerminalEndTests : IDisposable
     public void A_terminal_that_goes_away_stops_the_motion_and_ends_the_program()
     {
         using var terminal = Stand();
-        Press(terminal, "m", "It moves.");
+        terminal.Press("m", "It moves.");
         var process = Process.GetProcessById(Number());
         terminal.Dispose();
         Until(() => process.HasExited, "the end");
@@ -150,26 +147,20 @@ public sealed class TerminalEndTests : IDisposable
     public void Where_the_screens_cannot_be_shown_a_sentence_names_the_plain_way(string with, int width, int height, string said)
     {
         Assert.SkipWhen(OperatingSystem.IsWindows(), "there is no such terminal here");
-        using var terminal = new Tmux(width, height, $"{with} \"{Path.Combine(AppContext.BaseDirectory, "commission")}\" --store {_folder}/store; echo ended $?; cat");
+        using var terminal = new Tmux(width, height, $"{with} {Tmux.Program} --store {Folder}/store; echo ended $?; cat");
         var screen = terminal.Until(text => text.Contains("ended 2", StringComparison.Ordinal), "the refusal").ReplaceLineEndings(" ");
         Assert.Contains(said.Replace(" ", "", StringComparison.Ordinal), screen.Replace(" ", "", StringComparison.Ordinal), StringComparison.Ordinal);
         Assert.Contains("--plain", screen, StringComparison.Ordinal);
-        Assert.False(Directory.Exists(Path.Combine(_folder, "store")));
+        Assert.False(Directory.Exists(Path.Combine(Folder, "store")));
     }
 
     private Tmux Stand()
     {
         Assert.SkipWhen(OperatingSystem.IsWindows(), "there are no such signals here");
         var program = Path.Combine(AppContext.BaseDirectory, "Commission.Proof");
-        var terminal = new Tmux(80, 24, $"stty -g > {_folder}/before; env LC_ALL=C TERM=screen-256color \"{program}\" screen-stand {_folder}/log; echo ended $?; stty -g > {_folder}/after; cat");
+        var terminal = new Tmux(80, 24, $"stty -g > {Folder}/before; {Tmux.Plainly} \"{program}\" screen-stand {Folder}/log; echo ended $?; stty -g > {Folder}/after; cat");
         terminal.Until(screen => screen.Contains("It rests.", StringComparison.Ordinal), "the stand");
         return terminal;
-    }
-
-    private static void Press(Tmux terminal, string key, string shown)
-    {
-        terminal.Send(key);
-        terminal.Until(screen => screen.Contains(shown, StringComparison.Ordinal), shown);
     }
 
     // The screen blocks at its next tick: from then on nothing changes what it shows.
@@ -182,19 +173,19 @@ public sealed class TerminalEndTests : IDisposable
     private string Given(Tmux terminal, int code)
     {
         var screen = terminal.Until(text => text.Contains($"ended {code}\n", StringComparison.Ordinal), $"the end with {code}");
-        Until(() => File.Exists(Path.Combine(_folder, "after")) && File.ReadAllText(Path.Combine(_folder, "after")).Length > 0, "the modes afterwards");
-        Assert.Equal(Before(), File.ReadAllText(Path.Combine(_folder, "after")).Trim());
+        Until(() => File.Exists(Path.Combine(Folder, "after")) && File.ReadAllText(Path.Combine(Folder, "after")).Length > 0, "the modes afterwards");
+        Assert.Equal(Before(), File.ReadAllText(Path.Combine(Folder, "after")).Trim());
         Assert.Equal("0 0 1", terminal.Ask("#{alternate_on} #{mouse_any_flag} #{cursor_flag}"));
         return screen;
     }
 
-    private string Before() => File.ReadAllText(Path.Combine(_folder, "before")).Trim();
+    private string Before() => File.ReadAllText(Path.Combine(Folder, "before")).Trim();
 
     private static string Modes(string tty) => Output("stty", OperatingSystem.IsMacOS() ? "-f" : "-F", tty, "-g");
 
-    private int Number() => int.Parse(File.ReadAllLines(Path.Combine(_folder, "log"))[0]["process ".Length..], System.Globalization.CultureInfo.InvariantCulture);
+    private int Number() => int.Parse(File.ReadAllLines(Path.Combine(Folder, "log"))[0]["process ".Length..], System.Globalization.CultureInfo.InvariantCulture);
 
-    private string[] Noted() => File.Exists(Path.Combine(_folder, "log")) ? [.. File.ReadAllLines(Path.Combine(_folder, "log")).Skip(1)] : [];
+    private string[] Noted() => File.Exists(Path.Combine(Folder, "log")) ? [.. File.ReadAllLines(Path.Combine(Folder, "log")).Skip(1)] : [];
 
     private void Signal(string signal) => Output("kill", "-" + signal, $"{Number()}");
 

@@ -1,30 +1,18 @@
-using System.Globalization;
 using System.Text.RegularExpressions;
-using Commission.Adapters.Storage;
 using Commission.Workshop.Screens;
 
 namespace Commission.App.Tests.Screens;
 
 /// <summary>Stories told by keys in a real terminal at 80 by 24, on stores in folders: from cold metal to the first motion, from a finding to the written setting, a year of re-checks to its trend.</summary>
-public sealed partial class TerminalStoriesTests : IDisposable
+public sealed partial class TerminalStoriesTests : TerminalScreens
 {
-    // A box is read for half a second before its letter counts.
-    private static readonly TimeSpan Reading = TimeSpan.FromMilliseconds(800);
-
-    // A letter that counts changes the screen sooner than that.
-    private static readonly TimeSpan Taken = TimeSpan.FromSeconds(10);
-
     // The middle of 5 to 120 V, near that of 0.1 to 200 ohm, and twice that of 0.01 to 1000 us.
     private static readonly (string Name, string Value)[] Before = [("within 5 %", "62.5"), ("within 10 %", "100.1"), ("2 times", "1100")];
 
     private const string FirstMotion = "first-motion", Written = "written", Trend = "trend";
 
-    private readonly string _folder = Path.Combine(Directory.CreateTempSubdirectory("commission-story-").FullName, "store");
-
     /// <summary>The pictures that the stories make, one each.</summary>
     public static IReadOnlyList<string> Pictures => [FirstMotion, Written, Trend];
-
-    public void Dispose() => Directory.Delete(Path.GetDirectoryName(_folder)!, recursive: true);
 
     [Fact]
     public void From_the_first_power_up_to_the_first_motion()
@@ -53,16 +41,16 @@ public sealed partial class TerminalStoriesTests : IDisposable
             terminal.Until(text => text.Contains("ended 0", StringComparison.Ordinal), "the end");
         }
 
-        Assert.Contains(Entries(), entry => entry.Body is EntryBody.Moved);
-        Assert.Contains(Entries(), entry => entry.Body is EntryBody.Checked { Check: "P24", Step: "p24-x", Passed: true });
-        Assert.DoesNotContain(Entries(), entry => entry.Body is EntryBody.Checked { Passed: false });
+        Assert.Contains(Entries(StoreNature.Practice), entry => entry.Body is EntryBody.Moved);
+        Assert.Contains(Entries(StoreNature.Practice), entry => entry.Body is EntryBody.Checked { Check: "P24", Step: "p24-x", Passed: true });
+        Assert.DoesNotContain(Entries(StoreNature.Practice), entry => entry.Body is EntryBody.Checked { Passed: false });
     }
 
     [Fact]
     public void From_the_finding_of_axis_scale_over_the_link_to_the_written_setting()
     {
         Assert.SkipWhen(OperatingSystem.IsWindows(), "there is no such terminal here");
-        StoredPractice.Make(_folder, StoredPractice.ScaleToChange);
+        StoredPractice.Make(Store, StoredPractice.ScaleToChange);
         using (var terminal = Open())
         {
             terminal.Until(screen => screen.Contains("PRACTICE  Heron / bench", StringComparison.Ordinal), "the bench");
@@ -77,7 +65,7 @@ public sealed partial class TerminalStoriesTests : IDisposable
             Picture(terminal, Written);
         }
 
-        var written = Entries().Select(entry => entry.Body).OfType<EntryBody.SettingWritten>().Last();
+        var written = Entries(StoreNature.Practice).Select(entry => entry.Body).OfType<EntryBody.SettingWritten>().Last();
         Assert.Equal(("Y", "read-back"), (written.Axis, written.Stage));
         Assert.Equal(written.After, written.ReadBack!.Value, 3);
     }
@@ -86,7 +74,7 @@ public sealed partial class TerminalStoriesTests : IDisposable
     public void A_year_of_rechecks_to_the_trend()
     {
         Assert.SkipWhen(OperatingSystem.IsWindows(), "there is no such terminal here");
-        StoredPractice.Make(_folder, StoredPractice.YearOfRechecks);
+        StoredPractice.Make(Store, StoredPractice.YearOfRechecks);
         using var terminal = Open();
         terminal.Until(screen => screen.Contains("PRACTICE  Heron / bench", StringComparison.Ordinal), "the bench");
         Press(terminal, "t", "Heron / trend");
@@ -95,7 +83,7 @@ public sealed partial class TerminalStoriesTests : IDisposable
     }
 
     private Tmux Open(string then = "") => new(
-        80, 24, $"env -u NO_COLOR -u COLORFGBG -u COMMISSION_LOOK LC_ALL=C TERM=screen-256color COLORTERM=truecolor \"{Path.Combine(AppContext.BaseDirectory, "commission")}\" rehearse --keep --store {_folder}{then}");
+        80, 24, $"env -u NO_COLOR -u COLORFGBG -u COMMISSION_LOOK LC_ALL=C TERM=screen-256color COLORTERM=truecolor {Tmux.Program} rehearse --keep --store {Store}{then}");
 
     // The picture is what stands on this terminal; the same one stands in the README.
     private static void Picture(Tmux terminal, string name)
@@ -106,21 +94,13 @@ public sealed partial class TerminalStoriesTests : IDisposable
 
     private static void Press(Tmux terminal, string key, string shown)
     {
-        terminal.Send(key);
-        terminal.Until(screen => screen.Contains(shown, StringComparison.Ordinal), shown);
+        terminal.Press(key, shown);
         terminal.Quiet();
     }
 
-    // A box is read for half a second before its letter counts, on a busy computer longer: a letter that did nothing is given again.
     private static string Confirm(Tmux terminal, string letter)
     {
-        var box = terminal.Quiet();
-        do
-        {
-            terminal.Stands(Reading, _ => true);
-            terminal.Send(letter.ToLowerInvariant());
-        }
-        while (terminal.Stands(Taken, screen => screen == box));
+        terminal.Confirm(terminal.Quiet(), letter);
         terminal.Until(screen => !screen.Contains("EVERY KEY STOPS", StringComparison.Ordinal), "the end of the move");
         return terminal.Quiet();
     }
@@ -129,46 +109,14 @@ public sealed partial class TerminalStoriesTests : IDisposable
     private static string Answer(Tmux terminal, string screen)
     {
         if (screen.Contains("Type the number in", StringComparison.Ordinal))
-        {
             terminal.Literally(Within(Limit().Match(screen).Groups[1].Value));
-        }
-
-        // A link that fell silent on a busy computer is read like any other.
-        return terminal.Keys(screen switch
-        {
-            _ when screen.Contains("until A, S or O is pressed", StringComparison.Ordinal) => "a",
-            _ when screen.Contains("S read, by me", StringComparison.Ordinal) || screen.Contains("S means", StringComparison.Ordinal) => "s",
-            _ => "Enter",
-        });
+        return terminal.Keys(KeyFor(screen));
     }
 
-    // A value that keeps the limit: half of a greatest, twice a least, the middle of both; where the limit names an answer given before, that one.
-    private static string Within(string limit)
-    {
-        if (Before.FirstOrDefault(answer => limit.Contains(answer.Name, StringComparison.Ordinal)) is { Value: { } before })
-            return before;
-        var numbers = Number().Matches(limit).Select(match => double.Parse(match.Value, CultureInfo.InvariantCulture)).ToList();
-        var value = numbers switch
-        {
-            [] => 1,
-            [var one] => limit.StartsWith("at most", StringComparison.Ordinal) ? one / 2 : one * 2,
-            [var low, var high, ..] => (low + high) / 2,
-        };
-        return value.ToString("0.####", CultureInfo.InvariantCulture);
-    }
-
-    private List<JournalEntry> Entries()
-    {
-        using var journal = new Stores("test", TimeProvider.System).Open(_folder, StoreNature.Practice, write: false).Require();
-        return [.. journal.Entries()];
-    }
-
-    [GeneratedRegex(@"Press ([XYZHU]) to \w+")]
-    private static partial Regex Box();
+    // Where the limit names an answer given before, that one.
+    private static string Within(string limit) =>
+        Before.FirstOrDefault(answer => limit.Contains(answer.Name, StringComparison.Ordinal)) is { Value: { } before } ? before : Story.Within(limit);
 
     [GeneratedRegex(@"Limit: (.+)")]
     private static partial Regex Limit();
-
-    [GeneratedRegex(@"\d+(\.\d+)?")]
-    private static partial Regex Number();
 }

@@ -5,25 +5,22 @@ using Commission.Practice.Bench;
 namespace Commission.App.Tests.Screens;
 
 /// <summary>The program itself in a real terminal at 80 by 24: a whole run of axis scale by keys, resized on the way, ended by Q and by a signal.</summary>
-public sealed partial class TerminalStoryTests
+public sealed partial class TerminalStoryTests : TerminalScreens
 {
     private const ulong Seed = 1;
 
-    private static string Program => $"env LC_ALL=C TERM=screen-256color \"{Path.Combine(AppContext.BaseDirectory, "commission")}\" rehearse --seed {Seed}";
+    private static string Rehearsal => $"{Tmux.Plainly} {Tmux.Program} rehearse --seed {Seed}";
 
     [Fact]
     public void A_whole_run_in_a_terminal_finds_the_seeded_truth_inside_U()
     {
         Assert.SkipWhen(OperatingSystem.IsWindows(), "there is no such terminal here; the same run is tested in process");
-        using var terminal = new Tmux(80, 24, Program + "; echo ended $?; cat");
+        using var terminal = new Tmux(80, 24, Rehearsal + "; echo ended $?; cat");
         terminal.Until(screen => screen.Contains("PRACTICE  Heron / bench", StringComparison.Ordinal), "the bench");
-        terminal.Keys("w");
-        while (!Chosen().IsMatch(terminal.Screen))
-            terminal.Keys("Down");
-        terminal.Keys("Enter");
+        ToScaleOf(AxisName.Y, terminal);
         var screen = terminal.Keys("s");
         while (!Count().IsMatch(screen))
-            screen = terminal.Keys(screen.Contains("S means", StringComparison.Ordinal) ? "s" : "Enter");
+            screen = terminal.Keys(KeyFor(screen));
         terminal.Resize(50, 12);
         terminal.Until(text => text.Contains("Make the window at least 80 by 24", StringComparison.Ordinal), "the one line");
         terminal.Resize(80, 24);
@@ -37,7 +34,7 @@ public sealed partial class TerminalStoryTests
         }
 
         while (!screen.Contains("Enter bench", StringComparison.Ordinal))
-            screen = terminal.Keys(screen.Contains("S means", StringComparison.Ordinal) ? "s" : screen.Contains("O leave as is", StringComparison.Ordinal) ? "o" : "Enter");
+            screen = terminal.Keys(screen.Contains("O leave as is", StringComparison.Ordinal) ? "o" : KeyFor(screen));
         var found = Value().Match(screen);
         Assert.True(found.Success, screen);
         double Number(int group) => double.Parse(found.Groups[group].Value, CultureInfo.InvariantCulture) * 1e-6;
@@ -53,18 +50,12 @@ public sealed partial class TerminalStoryTests
     public void A_signal_gives_the_terminal_back()
     {
         Assert.SkipWhen(OperatingSystem.IsWindows(), "there are no such signals here");
-        using var terminal = new Tmux(80, 24, Program);
+        using var terminal = new Tmux(80, 24, Rehearsal);
         terminal.Until(screen => screen.Contains("PRACTICE  Heron / bench", StringComparison.Ordinal), "the bench");
         System.Diagnostics.Process.Start("kill", ["-TERM", terminal.Ask("#{pane_pid}")]).WaitForExit();
         terminal.Until(_ => terminal.Ask("#{pane_dead}") == "1", "the end");
         Assert.Equal("0", terminal.Ask("#{alternate_on}"));
     }
-
-    [GeneratedRegex(@">> Axis scale with a caliper +Y")]
-    private static partial Regex Chosen();
-
-    [GeneratedRegex(@"reading \d+ of \d+ \.")]
-    private static partial Regex Count();
 
     [GeneratedRegex(@"The simulated instrument shows (\S+) mm")]
     private static partial Regex Instrument();

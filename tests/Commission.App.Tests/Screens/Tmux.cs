@@ -11,6 +11,12 @@ internal sealed class Tmux : IDisposable
     // The same digits twice within a second are a device's; what is typed again comes later than that.
     private static readonly TimeSpan TypedAgain = TimeSpan.FromMilliseconds(1200);
 
+    // A box is read for half a second before its letter counts.
+    private static readonly TimeSpan Reading = TimeSpan.FromMilliseconds(800);
+
+    // A letter that counts changes the screen sooner than that.
+    private static readonly TimeSpan Taken = TimeSpan.FromSeconds(10);
+
     private readonly string _socket = "commission-" + Guid.NewGuid().ToString("N")[..8];
 
     /// <param name="width">Columns.</param>
@@ -27,6 +33,12 @@ internal sealed class Tmux : IDisposable
         Run("pipe-pane", "-o", "cat > " + raw);
         Run("send-keys", "Enter");
     }
+
+    /// <summary>The program as a word of the shell.</summary>
+    public static string Program { get; } = $"\"{Path.Combine(AppContext.BaseDirectory, "commission")}\"";
+
+    /// <summary>What stands before it where letters and sixteen colours are enough.</summary>
+    public static string Plainly => "env LC_ALL=C TERM=screen-256color";
 
     public string Screen => Run("capture-pane", "-p");
 
@@ -74,6 +86,29 @@ internal sealed class Tmux : IDisposable
 
     /// <summary>Sends keys; what comes of them is waited for by the caller.</summary>
     public void Send(params string[] keys) => Run(["send-keys", .. keys]);
+
+    /// <summary>Sends a key and waits for what it leads to.</summary>
+    public void Press(string key, string shown)
+    {
+        Send(key);
+        Until(screen => screen.Contains(shown, StringComparison.Ordinal), shown);
+    }
+
+    /// <summary>Reads a box and gives its letter, on a busy computer once more where it did nothing. The next box may stand there as soon as this one is gone.</summary>
+    public void Confirm(string screen, string letter)
+    {
+        var box = Told(screen);
+        do
+        {
+            if (!Stands(Reading, now => Told(now) == box))
+                return;
+            Send(letter.ToLowerInvariant());
+        }
+        while (Stands(Taken, now => Told(now) == box));
+    }
+
+    // All but the live strip and the keys: what changes by itself is not what was answered.
+    private static string Told(string screen) => string.Join('\n', screen.Split('\n').Take(22));
 
     /// <summary>Types text into an empty cell, and again where it was taken for what a device sends twice.</summary>
     public string Literally(string text)

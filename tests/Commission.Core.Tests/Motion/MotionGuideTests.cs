@@ -1,5 +1,5 @@
 using Commission.Core.Motion;
-using Commission.Core.Tests.Procedures;
+using Commission.Tests;
 
 namespace Commission.Core.Tests.Motion;
 
@@ -18,8 +18,8 @@ public class MotionGuideTests
     [Fact]
     public void The_developers_guide_carries_the_table_of_the_code_word_for_word()
     {
-        var page = File.ReadAllText(Path.Combine(Shipped.Root, "src", "Commission.Core", "Motion", "README.md")).ReplaceLineEndings("\n");
+        var page = Repository.Text("src", "Commission.Core", "Motion", "README.md");
         Assert.Contains("\n\n" + MotionTable.Guide() + "\n\n", page);
-        Assert.Contains("src/Commission.Core/Motion/README.md", File.ReadAllText(Path.Combine(Shipped.Root, "DEVELOPERS.md")));
+        Assert.Contains("src/Commission.Core/Motion/README.md", Repository.Text("DEVELOPERS.md"));
     }
 }

@@ -1,16 +1,15 @@
 using System.Collections.Immutable;
 using Commission.Core.Instruments;
 using Commission.Core.Plans;
+using Commission.Tests;
 
 namespace Commission.Core.Tests.Plans;
 
 public class ScaleProspectTests
 {
-    private static readonly Instrument Caliper = new("caliper 150", InstrumentKind.CaliperDigital, 0.03, 0.01, 150, "invented");
-
     private static PlanQuestion Question(int? grade, double? lostMotion = null) => new()
     {
-        Kind = "axis-scale", Axis = AxisName.X, Instrument = Caliper, Hand = new HandStudy("M", "caliper 150", 0.016, 14), Limit = 500e-6, LostMotionMm = lostMotion,
+        Kind = "axis-scale", Axis = AxisName.X, Instrument = Invented.Caliper, Hand = new HandStudy("M", "caliper 150", 0.016, 14), Limit = 500e-6, LostMotionMm = lostMotion,
         Machine = new Machine { Name = "Heron", TravelMm = [420, 580, 90], X = new AxisDescription { Drive = DriveKind.Screw, TravelPerTurnMm = 5, StepsPerMm = 320, Grade = grade } },
     };
 

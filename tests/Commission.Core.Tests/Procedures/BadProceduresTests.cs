@@ -8,7 +8,7 @@ namespace Commission.Core.Tests.Procedures;
 /// <summary>One file for each message in <c>tests/BadProcedures</c>; <c>expected.txt</c> there holds message, line and column, as they are shown.</summary>
 public sealed partial class BadProceduresTests
 {
-    private static string Folder => Path.Combine(Shipped.Root, "tests", "BadProcedures");
+    private static string Folder => Repository.At("tests", "BadProcedures");
 
     private static ILookup<string, string> Expected { get; } = File.ReadAllLines(Path.Combine(Folder, "expected.txt")).ToLookup(line => line.Split(':')[0], StringComparer.Ordinal);
 
@@ -28,11 +28,11 @@ public sealed partial class BadProceduresTests
     public void Every_message_that_the_checker_can_give_has_its_file()
     {
         var expected = File.ReadAllText(Path.Combine(Folder, "expected.txt"));
-        var messages = Sources.SelectMany(name => Messages(File.ReadAllText(Path.Combine(Shipped.Root, "src", "Commission.Core", name)))).ToArray();
+        var messages = Sources.SelectMany(name => Messages(Repository.Text("src", "Commission.Core", name))).ToArray();
         Assert.InRange(messages.Length, 50, int.MaxValue);
         var without = messages.Where(message => !Regex.IsMatch(expected, string.Join(".*", Holes().Split(message).Select(part => Regex.Escape(part.Replace("{{", "{", StringComparison.Ordinal).Replace("}}", "}", StringComparison.Ordinal)))))).Except(Elsewhere).ToArray();
         Assert.Empty(without);
-        Assert.All(Elsewhere, message => Assert.Contains(Sources, name => File.ReadAllText(Path.Combine(Shipped.Root, "src", "Commission.Core", name)).Contains(message, StringComparison.Ordinal)));
+        Assert.All(Elsewhere, message => Assert.Contains(Sources, name => Repository.Text("src", "Commission.Core", name).Contains(message, StringComparison.Ordinal)));
     }
 
     // A file of a megabyte is made here and not kept.
@@ -43,7 +43,7 @@ public sealed partial class BadProceduresTests
     [Fact]
     public void Any_mangled_procedure_gives_problems_with_places_and_never_an_exception()
     {
-        var texts = Names.Select(row => File.ReadAllText(Path.Combine(Folder, row.Data))).Concat(Shipped.Files.Select(File.ReadAllText)).ToArray();
+        var texts = Names.Select(row => File.ReadAllText(Path.Combine(Folder, row.Data))).Concat(ShippedProcedures.Files.Select(File.ReadAllText)).ToArray();
         const string pieces = ":-[]{}&*!|>'\"%@`#, \n\tx0";
         Gen.Select(Gen.Int[0, texts.Length - 1], Gen.Int[0, 100_000], Gen.Int[0, 40], Gen.Int[0, pieces.Length - 1], Gen.Int[0, 3]).SampleFixed((which, at, length, piece, how) =>
         {

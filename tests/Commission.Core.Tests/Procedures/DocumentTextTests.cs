@@ -12,7 +12,7 @@ public sealed class DocumentTextTests
     {
         Machine = new Machine { Name = "Heron", TravelMm = [420, 580, 90], X = new AxisDescription { TravelPerTurnMm = 5, StepsPerMm = 320 } },
         Axis = AxisName.X,
-        Instrument = new Instrument("caliper 150", InstrumentKind.CaliperDigital, 0.03, 0.01, 150, "invented"),
+        Instrument = Invented.Caliper,
     };
 
     [Fact]

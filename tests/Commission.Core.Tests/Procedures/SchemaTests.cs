@@ -1,5 +1,6 @@
 using System.Text.Json;
 using Commission.Core.Procedures;
+using Commission.Tests;
 
 namespace Commission.Core.Tests.Procedures;
 
@@ -7,7 +8,7 @@ namespace Commission.Core.Tests.Procedures;
 public sealed class SchemaTests
 {
     private static JsonElement Schema(string name) =>
-        JsonDocument.Parse(File.ReadAllText(Path.Combine(Shipped.Root, "shared", "schemas", name + ".schema.json"))).RootElement;
+        JsonDocument.Parse(Repository.Text("shared", "schemas", name + ".schema.json")).RootElement;
 
     private static string[] Keys(JsonElement schema) => [.. schema.GetProperty("properties").EnumerateObject().Select(property => property.Name).Order(StringComparer.Ordinal)];
 
@@ -55,7 +56,7 @@ public sealed class SchemaTests
     [MemberData(nameof(KindsOfStep))]
     public void The_authoring_guide_has_a_table_with_each_key_of_each_kind_of_step(string kind)
     {
-        var guide = File.ReadAllText(Path.Combine(Shipped.Root, "shared", "handbook", "authoring-procedures.md")).ReplaceLineEndings("\n");
+        var guide = Repository.Text("shared", "handbook", "authoring-procedures.md");
         var from = guide.IndexOf($"### `{kind}`", StringComparison.Ordinal);
         Assert.True(from >= 0, $"no section on '{kind}'");
         var end = guide.IndexOf("\n#", from + 1, StringComparison.Ordinal);

@@ -1,20 +1,17 @@
 using System.Collections.Immutable;
 using Commission.Core.Procedures;
+using Commission.Tests;
 
 namespace Commission.Core.Tests.Procedures;
 
-/// <summary>The files of the repository, found from where the tests run.</summary>
+/// <summary>The shipped procedures, read once.</summary>
 internal static class Shipped
 {
-    public static string Root { get; } = FindRoot();
-
-    public static ImmutableArray<string> Files { get; } = [.. Directory.GetFiles(Path.Combine(Root, "procedures"), "*.yaml").Order(StringComparer.Ordinal)];
-
-    public static ImmutableArray<Procedure> Procedures { get; } = [.. Files.Select(file => ProcedureReader.Read(Path.GetFileName(file), File.ReadAllText(file)).Require())];
+    public static ImmutableArray<Procedure> Procedures { get; } = [.. ShippedProcedures.Ids.Select(ShippedProcedures.Read)];
 
     public static Procedure Procedure(string id) => Procedures.Single(procedure => procedure.Id == id);
 
-    public static ProcedureSurroundings Surroundings => new([.. Files.Select(file => Path.GetFileNameWithoutExtension(file)), .. ContractIds], CharacteristicKinds.All);
+    public static ProcedureSurroundings Surroundings => new([.. ShippedProcedures.Ids, .. ContractIds], CharacteristicKinds.All);
 
     /// <summary>The ids of the contract: a need may name one whose file is still to come.</summary>
     public static ImmutableArray<string> ContractIds { get; } =
@@ -33,12 +30,5 @@ internal static class Shipped
             Drive = DriveKind.Screw, TravelPerTurnMm = 5, StepsPerMm = 320, Switches = switches, Motors = 2, Compensation = Compensation.Millimetres,
         };
         return new Machine { Name = "Heron", TravelMm = [420, 580, 90], GantryAxis = AxisName.Y, DriveWidthMm = 500, X = axis, Y = axis, Z = axis };
-    }
-
-    private static string FindRoot()
-    {
-        for (var folder = AppContext.BaseDirectory; folder is not null; folder = Path.GetDirectoryName(folder))
-            if (File.Exists(Path.Combine(folder, "Commission.sln"))) return folder;
-        throw new InvalidOperationException("The tests must run inside the repository.");
     }
 }

@@ -1,16 +1,17 @@
 using Commission.Core.Procedures;
+using Commission.Tests;
 
 namespace Commission.Core.Tests.Procedures;
 
 public sealed class ShippedProcedureTests
 {
-    public static TheoryData<string> Ids => [.. Shipped.Files.Select(file => Path.GetFileNameWithoutExtension(file)!)];
+    public static TheoryData<string> Ids => [.. ShippedProcedures.Ids];
 
     [Theory]
     [MemberData(nameof(Ids))]
     public void Every_shipped_procedure_reads_and_checks_without_a_problem(string id)
     {
-        var file = Path.Combine(Shipped.Root, "procedures", id + ".yaml");
+        var file = Repository.At("procedures", id + ".yaml");
         var procedure = ProcedureReader.Read(id + ".yaml", File.ReadAllText(file)).Require();
         Assert.Equal(id, procedure.Id);
         Assert.Contains(id, Shipped.ContractIds);

@@ -1,5 +1,6 @@
 using System.Text.RegularExpressions;
 using Commission.Core.Procedures;
+using Commission.Tests;
 
 namespace Commission.Core.Tests.Procedures;
 
@@ -76,7 +77,7 @@ public sealed partial class WordsOfProceduresTests
     {
         var procedure = Shipped.Procedure(id);
         string[] pages = [id, .. procedure.AllSteps.OfType<Step.Evaluate>().Select(evaluate => evaluate.Kind), .. Shared(id)];
-        Assert.Contains(pages, page => File.Exists(Path.Combine(Shipped.Root, "shared", "handbook", page + ".md")));
+        Assert.Contains(pages, page => File.Exists(Repository.At("shared", "handbook", page + ".md")));
     }
 
     [Theory]

@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Text.RegularExpressions;
 using Commission.Core.Reports;
 using Commission.Core.Tests.Procedures;
+using Commission.Tests;
 
 namespace Commission.Core.Tests.Reports;
 
@@ -22,7 +23,7 @@ public sealed partial class HandbookPagesTests
 
     [Fact]
     public void Every_file_of_the_folder_is_carried_in_the_program() =>
-        Assert.Equal(Directory.GetFiles(Path.Combine(Shipped.Root, "shared", "handbook"), "*.md").Select(Path.GetFileName).Order(StringComparer.Ordinal), HandbookPages.Names);
+        Assert.Equal(Directory.GetFiles(Repository.At("shared", "handbook"), "*.md").Select(Path.GetFileName).Order(StringComparer.Ordinal), HandbookPages.Names);
 
     [Fact]
     public void Every_kind_and_every_procedure_has_a_page()

@@ -1,12 +1,13 @@
 using System.Globalization;
 using System.Text.Json;
+using Commission.Tests;
 
 namespace Commission.Core.Tests.Support;
 
 /// <summary>Published data in <c>shared/reference</c>. Fails, never skips, where a file is absent.</summary>
 internal static class ReferenceData
 {
-    private static readonly string Folder = Find();
+    private static readonly string Folder = Repository.At("shared", "reference");
 
     /// <summary>A CSV file as rows of text by column name.</summary>
     public static IReadOnlyList<IReadOnlyDictionary<string, string>> Csv(string path)
@@ -45,16 +46,5 @@ internal static class ReferenceData
     {
         var difference = reference == 0 ? Math.Abs(computed) : Math.Abs(computed - reference) / Math.Abs(reference);
         return difference == 0 ? 17 : Math.Min(17, -Math.Log10(difference));
-    }
-
-    private static string Find()
-    {
-        for (var at = new DirectoryInfo(AppContext.BaseDirectory); at is not null; at = at.Parent)
-        {
-            var folder = Path.Combine(at.FullName, "shared", "reference");
-            if (Directory.Exists(folder) && File.Exists(Path.Combine(at.FullName, "Commission.sln"))) return folder;
-        }
-
-        throw new DirectoryNotFoundException("shared/reference was not found above the test program.");
     }
 }

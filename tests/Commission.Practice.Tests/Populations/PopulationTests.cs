@@ -1,10 +1,11 @@
 using Commission.Practice.Populations;
+using Commission.Tests;
 
 namespace Commission.Practice.Tests.Populations;
 
 public sealed class PopulationTests
 {
-    private static readonly Population Population = PopulationFile.Read(ReadFile());
+    private static readonly Population Population = PopulationFile.Read(Repository.Text("shared", "reference", "population.json"));
 
     [Fact]
     public void The_shares_of_the_file_add_up()
@@ -32,13 +33,5 @@ public sealed class PopulationTests
         // Belts: sd 1200 ppm, 95 % of machines with the right nominal; squareness sqrt((.6^2 + 2^2)/2) = 1.476 mrad. Five standard errors.
         Assert.InRange(Math.Sqrt(scale / (0.95 * count)), 1200e-6 * 0.94, 1200e-6 * 1.06);
         Assert.InRange(Math.Sqrt(square / count), 1.476e-3 * 0.92, 1.476e-3 * 1.08);
-    }
-
-    private static string ReadFile()
-    {
-        var folder = new DirectoryInfo(AppContext.BaseDirectory);
-        while (!File.Exists(Path.Combine(folder!.FullName, "Commission.sln")))
-            folder = folder.Parent;
-        return File.ReadAllText(Path.Combine(folder.FullName, "shared", "reference", "population.json"));
     }
 }

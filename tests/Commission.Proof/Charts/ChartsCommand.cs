@@ -1,3 +1,5 @@
+using Commission.Tests;
+
 namespace Commission.Proof.Charts;
 
 /// <summary>
@@ -33,7 +35,7 @@ internal static class ChartsCommand
     }
 
     // Two-sided charts that begin at zero: the forms the program has. Rows whose print is known to differ from the exact value carry a note.
-    private static IEnumerable<Row> Rows() => File.ReadLines(ProjectFiles.Find("shared/reference/control_charts/arl.csv")).Skip(1)
+    private static IEnumerable<Row> Rows() => File.ReadLines(Repository.At("shared/reference/control_charts/arl.csv")).Skip(1)
         .Select(line => line.Split(','))
         .Where(cells => cells[0] is "ewma" or "cusum" && cells[6] == "two" && cells[7].StartsWith("zero", StringComparison.Ordinal) && cells[8].Length > 0 && cells[11].Length == 0)
         .Select(cells => new Row(cells[0], Number(cells[2]), Number(cells[4]), Number(cells[5]), Number(cells[8]), HalfDigit(cells[8]), cells[9]));

@@ -1,5 +1,6 @@
 using System.ComponentModel;
 using System.Diagnostics;
+using Commission.Tests;
 
 namespace Commission.Proof.Digits;
 
@@ -17,7 +18,7 @@ internal sealed record Beside(string Name)
 
     private static Dictionary<(string Library, string Problem), double[]> Ask()
     {
-        var problems = Directory.GetFiles(ProjectFiles.Find("shared/reference/strd_linear"), "*.json").Order(StringComparer.Ordinal).Select(Problem.Read);
+        var problems = Directory.GetFiles(Repository.At("shared/reference/strd_linear"), "*.json").Order(StringComparer.Ordinal).Select(Problem.Read);
         var lines = string.Concat(problems.Select(problem => $"{problem.Name}\t{problem.Csv}\t{problem.Degree}\t{(problem.Constant ? 1 : 0)}\n"));
         var found = new Dictionary<(string Library, string Problem), double[]>();
         // The system's own Python has the packages of the system; another may stand first on the path.
@@ -41,7 +42,7 @@ internal sealed record Beside(string Name)
     {
         try
         {
-            var start = new ProcessStartInfo(program, [ProjectFiles.Find("tests/Commission.Proof/Digits/" + script)])
+            var start = new ProcessStartInfo(program, [Repository.At("tests/Commission.Proof/Digits/" + script)])
             {
                 RedirectStandardInput = true, RedirectStandardOutput = true, RedirectStandardError = true,
             };

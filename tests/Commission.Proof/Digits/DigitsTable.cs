@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Commission.Core.Readings;
+using Commission.Tests;
 
 namespace Commission.Proof.Digits;
 
@@ -12,7 +13,7 @@ internal static class DigitsTable
 
     public static ProofTable Make()
     {
-        var problems = Directory.GetFiles(ProjectFiles.Find("shared/reference/strd_linear"), "*.json").Order(StringComparer.Ordinal).Select(Problem.Read).ToArray();
+        var problems = Directory.GetFiles(Repository.At("shared/reference/strd_linear"), "*.json").Order(StringComparer.Ordinal).Select(Problem.Read).ToArray();
         var others = Beside.All.Where(library => problems.Any(problem => library.Of(problem.Name) is not null)).ToArray();
         var table = new ProofTable(
             "Table D: digits. Smallest number of digits in agreement with the certified coefficients and standard deviations",

@@ -6,6 +6,7 @@ using Commission.Core.Procedures;
 using Commission.Core.Quantities;
 using Commission.Core.Readings;
 using Commission.Practice.Draws;
+using Commission.Tests;
 
 namespace Commission.Proof.Faults;
 
@@ -43,7 +44,7 @@ internal static class FuzzedTexts
     }
 
     private static string[] Texts(string folder, string pattern) =>
-        [.. Directory.GetFiles(ProjectFiles.Find(folder), pattern).Order(StringComparer.Ordinal).Select(File.ReadAllText)];
+        [.. Directory.GetFiles(Repository.At(folder), pattern).Order(StringComparer.Ordinal).Select(File.ReadAllText)];
 
     private static int Thrown(ulong seed, string name, int inputs, string[] texts, Action<string> read)
     {

@@ -1,6 +1,7 @@
 using System.Diagnostics;
 using System.Runtime.Versioning;
 using Commission.Proof.Durability;
+using Commission.Tests;
 
 namespace Commission.Proof.Screens;
 
@@ -51,7 +52,7 @@ internal static class ScreenSpeedCommand
 
     private static string Publish(string project, string into, string name)
     {
-        using var publish = Process.Start(new ProcessStartInfo("dotnet", ["publish", ProjectFiles.Find(project), "-c", "Release", "-o", into, "-v", "q", "-clp:NoSummary"]) { RedirectStandardOutput = true })!;
+        using var publish = Process.Start(new ProcessStartInfo("dotnet", ["publish", Repository.At(project), "-c", "Release", "-o", into, "-v", "q", "-clp:NoSummary"]) { RedirectStandardOutput = true })!;
         var said = publish.StandardOutput.ReadToEnd();
         publish.WaitForExit();
         return publish.ExitCode == 0 ? Path.Combine(into, name) : throw new InvalidOperationException($"{project} could not be published: {said}");

@@ -6,6 +6,7 @@ using Commission.Core.Procedures;
 using Commission.Practice.Bench;
 using Commission.Practice.Machines;
 using Commission.Practice.Operators;
+using Commission.Tests;
 using Commission.Workshop.Ports;
 
 namespace Commission.Proof.Walks;
@@ -60,20 +61,7 @@ internal static class WalkScene
     }
 
     /// <summary>A shipped procedure.</summary>
-    public static WalkStation Station(string id, AxisName? axis = null)
-    {
-        var file = Path.Combine(Folder(), id + ".yaml");
-        return new WalkStation(ProcedureReader.Read(file, File.ReadAllText(file)).Require(), "proof", axis);
-    }
-
-    /// <summary>The folder of the shipped procedures.</summary>
-    public static string Folder()
-    {
-        var folder = new DirectoryInfo(AppContext.BaseDirectory);
-        while (!File.Exists(Path.Combine(folder!.FullName, "Commission.sln")))
-            folder = folder.Parent;
-        return Path.Combine(folder.FullName, "procedures");
-    }
+    public static WalkStation Station(string id, AxisName? axis = null) => new(ShippedProcedures.Read(id), "proof", axis);
 
     /// <summary>A machine as good as machines get: scales exact, square, level, tight, with a hand and instruments that scatter as always.</summary>
     public static PracticeBench NothingWrong(ulong seed)

@@ -1,5 +1,6 @@
 using Commission.Core.Instruments;
 using Commission.Core.Quantities;
+using Commission.Tests;
 using Commission.Workshop.Requests;
 using Microsoft.Extensions.Time.Testing;
 
@@ -7,8 +8,6 @@ namespace Commission.Workshop.Tests.Requests;
 
 public sealed class CheckInstrumentTests : IDisposable
 {
-    private static readonly Instrument Caliper = new("caliper 150", InstrumentKind.CaliperDigital, 0.03, 0.01, 150, "invented");
-
     private readonly MemoryJournal _journal = new(StoreNature.Real, "abc", "test", new FakeTimeProvider());
 
     public void Dispose() => _journal.Dispose();
@@ -16,7 +15,7 @@ public sealed class CheckInstrumentTests : IDisposable
     [Fact]
     public void The_new_limit_holds_the_whole_interval_and_the_instrument_is_described_anew()
     {
-        var found = new CheckInstrument(_journal).Run(Caliper, "125", "0.0012", "125.01 125.02 125,01 125.01 125.02", "11 Apr 2026", ShownUnits.Millimetres).Require();
+        var found = new CheckInstrument(_journal).Run(Invented.Caliper, "125", "0.0012", "125.01 125.02 125,01 125.01 125.02", "11 Apr 2026", ShownUnits.Millimetres).Require();
         Assert.Equal(0.014, found.ErrorMm, 9);
         // By hand: s = 0.00548 over five readings, 0.00245 of the mean; digit 0.01/sqrt(12) = 0.00289; block 0.0012/sqrt(3) = 0.00069; u = 0.00385.
         // Effective degrees of freedom 24.4, t = 2.06.
@@ -30,7 +29,7 @@ public sealed class CheckInstrumentTests : IDisposable
     [Fact]
     public void Equal_readings_leave_at_least_one_last_digit()
     {
-        var found = new CheckInstrument(_journal).Run(Caliper, "125", "", "125.00 125.00 125.00", "today", ShownUnits.Millimetres).Require();
+        var found = new CheckInstrument(_journal).Run(Invented.Caliper, "125", "", "125.00 125.00 125.00", "today", ShownUnits.Millimetres).Require();
         Assert.Equal(0, found.ErrorMm);
         Assert.True(found.LimitMm >= 0.01);
     }
@@ -40,7 +39,7 @@ public sealed class CheckInstrumentTests : IDisposable
     [InlineData(0.0)]
     public void Without_a_last_digit_equal_readings_are_no_proof_and_the_check_is_refused(double? digit)
     {
-        var bad = Assert.IsType<Outcome<InstrumentCheck>.Bad>(new CheckInstrument(_journal).Run(Caliper with { ResolutionMm = digit }, "125", "", "125 125 125", "today", ShownUnits.Millimetres));
+        var bad = Assert.IsType<Outcome<InstrumentCheck>.Bad>(new CheckInstrument(_journal).Run(Invented.Caliper with { ResolutionMm = digit }, "125", "", "125 125 125", "today", ShownUnits.Millimetres));
         Assert.Contains("last digit", bad.Problems[0].What, StringComparison.Ordinal);
         Assert.Empty(Ledger.From(_journal.Entries()).Instruments);
     }
@@ -48,7 +47,7 @@ public sealed class CheckInstrumentTests : IDisposable
     [Fact]
     public void An_owner_of_an_inch_machine_types_inches()
     {
-        var found = new CheckInstrument(_journal).Run(Caliper, "5", "0.0001", "5.0005 5.0010 5.0005", "today", ShownUnits.Inches).Require();
+        var found = new CheckInstrument(_journal).Run(Invented.Caliper, "5", "0.0001", "5.0005 5.0010 5.0005", "today", ShownUnits.Inches).Require();
         // The mean is 2/3 of a thousandth of an inch over: 0.0167 mm.
         Assert.Equal(0.002 / 3 * 25.4, found.ErrorMm, 9);
         Assert.Contains(" in (k=", found.Words(ShownUnits.Inches), StringComparison.Ordinal);
@@ -60,7 +59,7 @@ public sealed class CheckInstrumentTests : IDisposable
     [InlineData("124.99 124.99 124.99")]
     public void The_limit_is_never_below_the_error_and_its_U(string readings)
     {
-        var found = new CheckInstrument(_journal).Run(Caliper, "125", "", readings, "today", ShownUnits.Millimetres).Require();
+        var found = new CheckInstrument(_journal).Run(Invented.Caliper, "125", "", readings, "today", ShownUnits.Millimetres).Require();
         Assert.True(found.LimitMm >= Math.Abs(found.ErrorMm) + found.ExpandedMm);
     }
 
@@ -71,7 +70,7 @@ public sealed class CheckInstrumentTests : IDisposable
     [InlineData("125", "125.20 125.21 125.20", "beyond its limit of error")]
     public void What_cannot_be_a_check_is_refused_and_nothing_is_described(string block, string readings, string why)
     {
-        var bad = Assert.IsType<Outcome<InstrumentCheck>.Bad>(new CheckInstrument(_journal).Run(Caliper, block, "", readings, "today", ShownUnits.Millimetres));
+        var bad = Assert.IsType<Outcome<InstrumentCheck>.Bad>(new CheckInstrument(_journal).Run(Invented.Caliper, block, "", readings, "today", ShownUnits.Millimetres));
         Assert.Contains(why, bad.Problems[0].What, StringComparison.Ordinal);
         Assert.Empty(Ledger.From(_journal.Entries()).Instruments);
     }

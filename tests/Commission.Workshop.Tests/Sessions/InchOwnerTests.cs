@@ -4,6 +4,7 @@ using Commission.Core.Instruments;
 using Commission.Core.Procedures;
 using Commission.Core.Quantities;
 using Commission.Core.Reports;
+using Commission.Tests;
 using Commission.Workshop.Screens;
 using Commission.Workshop.Screens.Sheets;
 using Commission.Workshop.Sessions;
@@ -77,7 +78,7 @@ public sealed partial class InchOwnerTests
     private static ProcedureSession Session(Workshop.Ports.IJournal journal, string id, Machine machine, LengthUnit? shown)
     {
         var pair = machine with { Y = machine.Y with { Motors = 2, PairSetting = PairSetting.Two } };
-        var instrument = id is "axis-scale" or "ratio-check" or "test-cut" or "insert-grid" ? SessionScene.Caliper : id == "diagonals" ? SessionScene.Tape : SessionScene.Indicator;
+        var instrument = id is "axis-scale" or "ratio-check" or "test-cut" or "insert-grid" ? Invented.Caliper : id == "diagonals" ? SessionScene.Tape : SessionScene.Indicator;
         return ProcedureSession.Open(journal, SessionScene.Request(id, id == "z-axis" ? AxisName.Z : AxisName.X, instrument, pair) with { Shown = shown }).Require();
     }
 

@@ -1,4 +1,5 @@
 using Commission.Core.Procedures;
+using Commission.Tests;
 using Commission.Workshop.Sessions;
 
 namespace Commission.Workshop.Tests.Sessions;
@@ -14,7 +15,7 @@ public sealed class InstrumentWatchTests
 
     private static ProcedureSession AtTheFirstReading(MemoryJournal journal, LengthUnit unit = LengthUnit.Millimetre)
     {
-        var session = SessionScene.Open(journal, "axis-scale", AxisName.X, SessionScene.Caliper, SessionScene.Heron with { Units = unit });
+        var session = SessionScene.Open(journal, "axis-scale", AxisName.X, Invented.Caliper, SessionScene.Heron with { Units = unit });
         Answers.UntilReading(session);
         return session;
     }
@@ -74,7 +75,7 @@ public sealed class InstrumentWatchTests
     {
         using var journal = SessionScene.Journal();
         var reason = Asked(AtTheFirstReading(journal), "8.1234", 8.1234);
-        var resumed = ProcedureSession.Open(journal, SessionScene.Request("axis-scale", AxisName.X, SessionScene.Caliper) with { Resume = true }).Require();
+        var resumed = ProcedureSession.Open(journal, SessionScene.Request("axis-scale", AxisName.X, Invented.Caliper) with { Resume = true }).Require();
         Assert.Equal(reason, Assert.IsType<Need.SlipQuestion>(resumed.Needs).Reason);
     }
 }

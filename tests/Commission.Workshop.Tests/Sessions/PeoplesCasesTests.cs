@@ -2,6 +2,7 @@ using Commission.Core.Characteristics;
 using Commission.Core.Instruments;
 using Commission.Core.Procedures;
 using Commission.Core.Upkeep;
+using Commission.Tests;
 using Commission.Workshop.Sessions;
 
 namespace Commission.Workshop.Tests.Sessions;
@@ -41,7 +42,7 @@ public sealed class PeoplesCasesTests
     public void A_caliper_of_unknown_limit_gets_its_scatter_and_what_would_give_the_rest()
     {
         using var journal = SessionScene.Journal();
-        var session = SessionScene.Open(journal, "axis-scale", AxisName.X, SessionScene.Caliper with { LimitMm = null, RangeMm = null });
+        var session = SessionScene.Open(journal, "axis-scale", AxisName.X, Invented.Caliper with { LimitMm = null, RangeMm = null });
         Assert.Contains("limit of error", session.Run.Assumption, StringComparison.Ordinal);
         Answers.UntilReading(session);
         Assert.InRange(Span(session), 100, 142);
@@ -139,7 +140,7 @@ public sealed class PeoplesCasesTests
     {
         using var journal = SessionScene.Journal();
         var machine = SessionScene.Heron with { X = SessionScene.Screw with { Drive = DriveKind.Unknown, Grade = null, TravelPerTurnMm = null, Setting = RatioSetting.StepsPerInch, SettingDecimals = 2 } };
-        var session = SessionScene.Open(journal, "axis-scale", AxisName.X, SessionScene.Caliper, machine);
+        var session = SessionScene.Open(journal, "axis-scale", AxisName.X, Invented.Caliper, machine);
         var finding = Scale(session, 1600e-6);
         Assert.Equal(AdviceAction.Change, finding.Advice.Action);
         Assert.Equal("steps/in", finding.Advice.Setting!.ExpressedAs);
@@ -150,7 +151,7 @@ public sealed class PeoplesCasesTests
     public void An_owner_in_inches_gets_positions_that_inches_can_command_and_types_inches()
     {
         using var journal = SessionScene.Journal();
-        var session = SessionScene.Open(journal, "axis-scale", AxisName.X, SessionScene.Caliper, SessionScene.Heron with { Units = LengthUnit.Inch });
+        var session = SessionScene.Open(journal, "axis-scale", AxisName.X, Invented.Caliper, SessionScene.Heron with { Units = LengthUnit.Inch });
         Answers.UntilReading(session);
         Assert.All(session.Run.Cells, cell => Assert.Equal(Math.Round(cell.Given["commanded_mm"] / 25.4, 4), cell.Given["commanded_mm"] / 25.4, 1e-7));
         var need = Assert.IsType<Need.TakeReading>(session.Needs);
@@ -180,7 +181,7 @@ public sealed class PeoplesCasesTests
         Periodic(session, 2, 0);
         Assert.Equal("completed", session.Run.How);
 
-        var scale = SessionScene.Open(journal, "axis-scale", AxisName.X, SessionScene.Caliper, machine);
+        var scale = SessionScene.Open(journal, "axis-scale", AxisName.X, Invented.Caliper, machine);
         Answers.UntilReading(scale);
         var near = scale.Run.Cells.Where(cell => cell.Place == "near").Select(cell => cell.Given["commanded_mm"]).Order().ToArray();
         Assert.Equal([10, 10, 10], near.Zip(near.Skip(1), (a, b) => Math.Round(b - a)));
@@ -207,7 +208,7 @@ public sealed class PeoplesCasesTests
     public void Without_a_link_each_move_is_said_in_words_and_as_a_line_to_copy_and_nothing_else_is_left_out()
     {
         using var journal = SessionScene.Journal();
-        var session = SessionScene.Open(journal, "axis-scale", AxisName.X, SessionScene.Caliper);
+        var session = SessionScene.Open(journal, "axis-scale", AxisName.X, Invented.Caliper);
         Answers.UntilReading(session);
         for (; session.Needs is Need.TakeReading need; session.Read("r", Answers.Axis(need)).Require())
         {
@@ -235,7 +236,7 @@ public sealed class PeoplesCasesTests
         using var journal = SessionScene.Journal();
         var belt = SessionScene.Screw with { Drive = DriveKind.Belt, TravelPerTurnMm = 40, StepsPerMm = 80, Grade = null };
         var machine = SessionScene.Heron with { X = belt, Y = belt };
-        Scale(SessionScene.Open(journal, "axis-scale", AxisName.X, SessionScene.Caliper, machine), 0);
+        Scale(SessionScene.Open(journal, "axis-scale", AxisName.X, Invented.Caliper, machine), 0);
         Assert.Equal(DriveKind.Belt, journal.Entries().Select(entry => entry.Body).OfType<Core.History.EntryBody.FindingMade>().Single().Options.Drive);
         journal.Append(new Core.History.EntryBody.ChangeTold("belt-tensioned", "X", "new season") { Machine = "Heron" }).Require();
         var later = journal.Entries().Last().At.AddDays(366);
@@ -270,7 +271,7 @@ public sealed class PeoplesCasesTests
     public void Places_where_no_insert_may_be_are_typed_as_rectangles_and_kept_free_in_the_table(LengthUnit units, string beam, int lines, string first)
     {
         using var journal = SessionScene.Journal();
-        var session = SessionScene.Open(journal, "insert-grid", null, SessionScene.Caliper, SessionScene.Heron with { Units = units });
+        var session = SessionScene.Open(journal, "insert-grid", null, Invented.Caliper, SessionScene.Heron with { Units = units });
         Answers.UntilReading(session, (need, s) => need switch
         {
             Need.Line { Step: "keep-out" } => s.Text("260 0 160 580") is Core.Outcome<ProcedureRun>.Bad { Problems: [{ What: var what }] }
@@ -301,7 +302,7 @@ public sealed class PeoplesCasesTests
         foreach (var id in new[] { "test-cut", "surfacing", "noise" })
         {
             using var journal = SessionScene.Journal();
-            var run = SessionScene.Open(journal, id, null, SessionScene.Caliper, SessionScene.Heron with { Spindle = SpindleKind.RouterWithDial }).Run;
+            var run = SessionScene.Open(journal, id, null, Invented.Caliper, SessionScene.Heron with { Spindle = SpindleKind.RouterWithDial }).Run;
             var texts = run.Items.Where(item => Conditions.Hold(item.When, run.Machine, item.Scope.Axis, run.Setting)).SelectMany(item => item.Step.Texts).ToArray();
             Assert.Contains(texts, text => text.Contains("dial", StringComparison.Ordinal));
             Assert.DoesNotContain(texts, text => text.Contains("rpm", StringComparison.Ordinal));

@@ -22,11 +22,11 @@ public sealed class ProcedureSessionTests
 
     private static SessionRequest Request() => new()
     {
-        Procedure = ProcedureReader.Read("axis-scale.yaml", File.ReadAllText(Path.Combine(Root(), "procedures", "axis-scale.yaml"))).Require(),
+        Procedure = ShippedProcedures.Read("axis-scale"),
         ProcedureHash = "h1",
         Machine = Heron,
         Axis = AxisName.X,
-        Instrument = new Instrument("caliper 150", InstrumentKind.CaliperDigital, 0.03, 0.01, 150, "invented"),
+        Instrument = Invented.Caliper,
         Operator = "M",
     };
 
@@ -105,7 +105,7 @@ public sealed class ProcedureSessionTests
     public void A_hand_is_judged_by_its_own_study_and_one_that_is_not_named_keeps_its_study_too()
     {
         var journal = Journal();
-        var session = ProcedureSession.Open(journal, SessionScene.Request("gauge-study", axis: null, SessionScene.Caliper) with { Operator = null }).Require();
+        var session = ProcedureSession.Open(journal, SessionScene.Request("gauge-study", axis: null, Invented.Caliper) with { Operator = null }).Require();
         for (var i = 0; i < 400 && session.Needs is not Need.Ended; i++)
         {
             if (session.Needs is Need.TakeReading)
@@ -186,10 +186,10 @@ public sealed class ProcedureSessionTests
     [Fact]
     public void Where_the_medium_refuses_a_reading_the_run_stands_where_it_stood()
     {
-        var journal = new Refusing(Journal());
+        var journal = new FaultyJournal(Journal());
         var session = ProcedureSession.Open(journal, Request()).Require();
         WalkToReadings(session);
-        journal.Refuses = true;
+        journal.Left = 0;
         Assert.IsType<Outcome<TakenReading>.Bad>(session.Read("1", 1));
         Assert.True(session.StoreFailed);
         Assert.Empty(session.Run.Readings);
@@ -247,29 +247,5 @@ public sealed class ProcedureSessionTests
     {
         var hand = ImmutableArray.Create(0.012, -0.008, 0.004, -0.013, 0.009, -0.004, 0.011, -0.01, 0.003, -0.006)[need.Index];
         return Math.Round(need.Cell.Given["commanded_mm"] - 130 + (need.Cell.Words["direction"] == "+" ? -0.02 : 0.02) + hand, 2);
-    }
-
-    private static string Root()
-    {
-        var folder = AppContext.BaseDirectory;
-        while (!File.Exists(Path.Combine(folder, "Commission.sln"))) folder = Path.GetDirectoryName(folder)!;
-        return folder;
-    }
-
-    private sealed class Refusing(IJournal inner) : IJournal
-    {
-        public bool Refuses { get; set; }
-
-        public StoreNature Nature => inner.Nature;
-
-        public string Store => inner.Store;
-
-        public string? ReadOnlyReason => null;
-
-        public IEnumerable<JournalEntry> Entries() => inner.Entries();
-
-        public Outcome<JournalEntry> Append(EntryBody body) => Refuses ? new Problem("the disk is full", "Make room") : inner.Append(body);
-
-        public void Dispose() => inner.Dispose();
     }
 }

@@ -1,6 +1,7 @@
 using Commission.Core.Characteristics;
 using Commission.Core.Instruments;
 using Commission.Core.Procedures;
+using Commission.Tests;
 using Commission.Workshop.Requests;
 using Commission.Workshop.Sessions;
 using Microsoft.Extensions.Time.Testing;
@@ -13,14 +14,14 @@ public sealed class RecoveredSessionTests
     [Fact]
     public void A_medium_that_fails_at_the_entry_that_follows_is_reported_and_not_passed_over()
     {
-        var journal = new Fading(SessionScene.Journal());
+        var journal = new FaultyJournal(SessionScene.Journal());
         var session = SessionScene.Open(journal, "rails", axis: null);
         Answers.UntilReading(session);
         while (session.Needs is Need.TakeReading) session.Read("0.01", 0.01).Require();
         session.Number("0.05", 0.05).Require();
         journal.Left = 1;
         var problems = Assert.IsType<Outcome<ProcedureRun>.Bad>(session.Choose("yes")).Problems;
-        Assert.Equal("the disk is full", problems[0].What);
+        Assert.Equal(FaultyJournal.DiskFull, problems[0].What);
         Assert.True(session.StoreFailed);
 
         journal.Left = null;
@@ -32,8 +33,8 @@ public sealed class RecoveredSessionTests
     [Fact]
     public void A_corrected_reading_whose_naming_entry_was_lost_is_named_when_the_run_is_taken_up()
     {
-        var journal = new Fading(SessionScene.Journal());
-        var session = SessionScene.Open(journal, "axis-scale", AxisName.X, SessionScene.Caliper);
+        var journal = new FaultyJournal(SessionScene.Journal());
+        var session = SessionScene.Open(journal, "axis-scale", AxisName.X, Invented.Caliper);
         Answers.UntilReading(session);
         for (var i = 0; i < 6; i++) session.Read("r", Answers.Axis((Need.TakeReading)session.Needs)).Require();
         var wrong = session.Read("off", Answers.Axis((Need.TakeReading)session.Needs) + 10).Require();
@@ -42,7 +43,7 @@ public sealed class RecoveredSessionTests
         Assert.DoesNotContain(journal.Entries(), entry => entry.Body is EntryBody.Superseded);
 
         journal.Left = null;
-        var again = SessionScene.Open(journal, "axis-scale", AxisName.X, SessionScene.Caliper);
+        var again = SessionScene.Open(journal, "axis-scale", AxisName.X, Invented.Caliper);
         var named = journal.Entries().Select(entry => entry.Body).OfType<EntryBody.Superseded>().Single();
         Assert.Equal(wrong.Sequence, named.Reading);
         Assert.Equal(again.Run.Readings[^1].Sequence, named.By);
@@ -52,7 +53,7 @@ public sealed class RecoveredSessionTests
     [Fact]
     public void A_count_evaluated_from_answers_stands_in_the_journal_as_a_reading_and_can_be_computed_again()
     {
-        var journal = new Fading(SessionScene.Journal());
+        var journal = new FaultyJournal(SessionScene.Journal());
         var session = SessionScene.Open(journal, "noise", axis: null);
         Answers.UntilReading(session, (need, run) => need is Need.Number && (run.Run.Current?.Name.EndsWith("trips", StringComparison.Ordinal) == true
             ? run.Number("3", 3) : run.Number("2,5", 2.5)) is Outcome<ProcedureRun>.Good);
@@ -68,23 +69,5 @@ public sealed class RecoveredSessionTests
         Assert.Equal(RecomputedAs.Same, Assert.Single(new Recompute(journal, CharacteristicKinds.Find).Run("Heron")).As);
     }
 
-    private static IEnumerable<TBody> Bodies<TBody>(IJournal journal) => journal.Entries().Select(entry => entry.Body).OfType<TBody>();
-
-    // Takes so many entries more, and refuses from then on.
-    private sealed class Fading(IJournal inner) : IJournal
-    {
-        public int? Left { get; set; }
-
-        public StoreNature Nature => inner.Nature;
-
-        public string Store => inner.Store;
-
-        public string? ReadOnlyReason => null;
-
-        public IEnumerable<JournalEntry> Entries() => inner.Entries();
-
-        public Outcome<JournalEntry> Append(EntryBody body) => Left is { } left && (Left = left - 1) < 0 ? new Problem("the disk is full", "Make room") : inner.Append(body);
-
-        public void Dispose() => inner.Dispose();
-    }
+    private static IEnumerable<TBody> Bodies<TBody>(FaultyJournal journal) => journal.Entries().Select(entry => entry.Body).OfType<TBody>();
 }

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Commission.Core.Procedures;
+using Commission.Tests;
 using Commission.Workshop.Sessions;
 
 namespace Commission.Workshop.Tests.Sessions;
@@ -10,7 +11,7 @@ public sealed class RepeatedReadingsTests
     private static string? AfterThe(string[] before, string typed)
     {
         using var journal = SessionScene.Journal();
-        var session = SessionScene.Open(journal, "gauge-study", null, SessionScene.Caliper);
+        var session = SessionScene.Open(journal, "gauge-study", null, Invented.Caliper);
         Answers.UntilReading(session);
         foreach (var one in before)
             session.Read(one, Value(one)).Require();

@@ -1,5 +1,6 @@
 using Commission.Core.Characteristics;
 using Commission.Core.Procedures;
+using Commission.Tests;
 using Commission.Workshop.Sessions;
 
 namespace Commission.Workshop.Tests.Sessions;
@@ -21,7 +22,7 @@ public sealed class SecondCorrectionTests
         var machine = Core.History.Ledger.From(journal.Entries()).Machines["Heron"].Description;
         Assert.Equal(perMm, machine.X.StepsPerMm!.Value, 3);
         Assert.Equal(320, machine.Y.StepsPerMm);
-        var finding = Scale(SessionScene.Open(journal, "axis-scale", AxisName.X, SessionScene.Caliper, machine), 1600e-6);
+        var finding = Scale(SessionScene.Open(journal, "axis-scale", AxisName.X, Invented.Caliper, machine), 1600e-6);
         Assert.Equal((unit, told), (finding.Advice.Setting!.ExpressedAs, Math.Round(finding.Advice.Setting.Current, 6)));
         Assert.Equal(setting == RatioSetting.MmPerStep ? told * 1.0016 : told / 1.0016, finding.Advice.Setting.AsStored, told * 2e-4);
     }
@@ -45,7 +46,7 @@ public sealed class SecondCorrectionTests
     {
         using var journal = SessionScene.Journal();
         journal.Append(new Core.History.EntryBody.MachineDescribed(SessionScene.Heron, Retired: false) { Machine = "Heron" }).Require();
-        var session = SessionScene.Open(journal, "axis-scale", AxisName.X, SessionScene.Caliper);
+        var session = SessionScene.Open(journal, "axis-scale", AxisName.X, Invented.Caliper);
         Answers.UntilReading(session);
         for (var i = 0; i < 6; i++) session.Read("r", Answers.Axis((Need.TakeReading)session.Needs)).Require();
         // Another axis has nothing to do with it, nor has the same value told again.
@@ -58,7 +59,7 @@ public sealed class SecondCorrectionTests
         Assert.Equal(321.4, Scale(Opened(resume: false).Require(), 1600e-6).Advice.Setting?.Current ?? 321.4);
 
         Core.Outcome<ProcedureSession> Opened(bool resume) => ProcedureSession.Open(
-            journal, SessionScene.Request("axis-scale", AxisName.X, SessionScene.Caliper, Core.History.Ledger.From(journal.Entries()).Machines["Heron"].Description) with { Resume = resume });
+            journal, SessionScene.Request("axis-scale", AxisName.X, Invented.Caliper, Core.History.Ledger.From(journal.Entries()).Machines["Heron"].Description) with { Resume = resume });
     }
 
     // Found in review: facts told after a correction wrote the whole machine back as it was when the run began.

@@ -1,6 +1,7 @@
 using System.Globalization;
 using Commission.Core.Instruments;
 using Commission.Core.Procedures;
+using Commission.Tests;
 using Commission.Workshop.Sessions;
 using Microsoft.Extensions.Time.Testing;
 
@@ -9,8 +10,6 @@ namespace Commission.Workshop.Tests.Sessions;
 /// <summary>Shipped procedures opened on described machines, for tests at the level of a session.</summary>
 internal static class SessionScene
 {
-    public static Instrument Caliper { get; } = new("caliper 150", InstrumentKind.CaliperDigital, 0.03, 0.01, 150, "invented");
-
     public static Instrument Indicator { get; } = new("indicator", InstrumentKind.Indicator, 0.015, 0.01, 10, "invented");
 
     public static Instrument Tape { get; } = new("tape", InstrumentKind.Tape, 0.5, 0.5, 3000, "invented");
@@ -30,22 +29,13 @@ internal static class SessionScene
 
     public static SessionRequest Request(string id, AxisName? axis, Instrument? instrument = null, Machine? machine = null) => new()
     {
-        Procedure = ProcedureReader.Read(id + ".yaml", File.ReadAllText(Path.Combine(Root, "procedures", id + ".yaml"))).Require(),
-        ProcedureHash = "h1", Instruments = [Caliper, Indicator, Tape], Machine = machine ?? Heron, Axis = axis, Instrument = instrument, Operator = "M",
+        Procedure = ShippedProcedures.Read(id),
+        ProcedureHash = "h1", Instruments = [Invented.Caliper, Indicator, Tape], Machine = machine ?? Heron, Axis = axis, Instrument = instrument, Operator = "M",
         Owned = [InstrumentKind.CaliperDigital, InstrumentKind.Indicator, InstrumentKind.Tape],
     };
 
     public static ProcedureSession Open(IJournal journal, string id, AxisName? axis, Instrument? instrument = null, Machine? machine = null) =>
         ProcedureSession.Open(journal, Request(id, axis, instrument, machine)).Require();
-
-    private static string Root { get; } = FindRoot();
-
-    private static string FindRoot()
-    {
-        var folder = AppContext.BaseDirectory;
-        while (!File.Exists(Path.Combine(folder, "Commission.sln"))) folder = Path.GetDirectoryName(folder)!;
-        return folder;
-    }
 }
 
 /// <summary>Answers to what a session asks, as somebody gives them on a machine with nothing wrong unless a test says otherwise.</summary>

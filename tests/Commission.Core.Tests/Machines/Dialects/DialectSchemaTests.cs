@@ -1,6 +1,6 @@
 using System.Text.Json;
 using Commission.Core.Machines.Dialects;
-using Commission.Core.Tests.Procedures;
+using Commission.Tests;
 
 namespace Commission.Core.Tests.Machines.Dialects;
 
@@ -8,7 +8,7 @@ namespace Commission.Core.Tests.Machines.Dialects;
 public class DialectSchemaTests
 {
     private static JsonElement Schema { get; } =
-        JsonDocument.Parse(File.ReadAllText(Path.Combine(Shipped.Root, "shared", "schemas", "dialect.json"))).RootElement;
+        JsonDocument.Parse(Repository.Text("shared", "schemas", "dialect.json")).RootElement;
 
     private static string[] Sorted(IEnumerable<string> keys) => [.. keys.Order(StringComparer.Ordinal)];
 
