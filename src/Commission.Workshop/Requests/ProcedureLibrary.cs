@@ -43,8 +43,8 @@ public sealed class ProcedureLibrary(IProcedureTexts texts, ITextFiles files)
         var (found, unreadable) = texts.All();
         var broken = new List<BrokenProcedure>(unreadable);
         var entries = new Dictionary<string, Entry>(StringComparer.Ordinal);
-        // Reading their texts is a third of the way to the first screen: all processors share it.
-        foreach (var (text, read) in found.AsParallel().AsOrdered().Select(text => (text, ProcedureReader.Read(text.File, text.Text))))
+        // Reading their texts is a third of the way to the first screen: all processors share it. Taken whole, so that this thread reads too instead of waiting for another.
+        foreach (var (text, read) in found.AsParallel().AsOrdered().Select(text => (text, ProcedureReader.Read(text.File, text.Text))).ToArray())
         {
             read.Match(
                 procedure => { Add(entries, new Entry(procedure, text), broken); return 0; },
