@@ -50,7 +50,7 @@ internal sealed class RehearseVerb(Workbench bench, ProcedureLibrary library, IS
         {
             if (screensWanted)
                 bench.Here.Out.WriteLine("Without a usable terminal the simulated operator walks.");
-            return new Walk(journal, bench.Here.Out).Run(stations, PracticeRecord.Bench(Ledger.From(journal.Entries()), seed), seed).Then<int>(results =>
+            return new Walk(journal, bench.Here.Out).Run(stations, PracticeRecord.Bench(journal.Present(null).Ledger, seed), seed).Then<int>(results =>
             {
                 if (answer.Json)
                     bench.Here.Out.WriteLine(WalkDocument.Write(seed, results));
@@ -71,7 +71,7 @@ internal sealed class RehearseVerb(Workbench bench, ProcedureLibrary library, IS
     // A kept store belongs to one machine: its seed goes on.
     private static Outcome<ulong> SeedFor(IJournal journal, ulong asked, bool typed)
     {
-        if (PracticeRecord.SeedOf(Ledger.From(journal.Entries())) is not { } kept || (typed && kept == asked))
+        if (PracticeRecord.SeedOf(journal.Present(null).Ledger) is not { } kept || (typed && kept == asked))
             return asked;
         if (!typed)
             return kept;

@@ -46,12 +46,11 @@ public static class Looks
         return exact || OperatingSystem.IsWindows() ? ColourDepth.Exact : ColourDepth.Sixteen;
     }
 
-    /// <summary>The look to start with: what is asked for, else what the environment says of ground and characters.</summary>
-    /// <param name="look">The look of the options.</param>
+    /// <summary>The look to start with: what the environment asks for or says of ground and characters.</summary>
     /// <param name="depth">Colours of the terminal.</param>
     /// <param name="plain">Only ASCII and no colour.</param>
     /// <param name="read">Reads an environment variable.</param>
-    public static WindowLooks Started(Look look, ColourDepth depth, bool plain, Func<string, string?> read)
+    public static WindowLooks Started(ColourDepth depth, bool plain, Func<string, string?> read)
     {
         // Some terminals tell their ground as the last of two or three numbers: 7 and 15 are light.
         var ground = read("COLORFGBG")?.Split(';')[^1];
@@ -60,7 +59,7 @@ public static class Looks
             "daylight" => Look.Daylight,
             "lamp" => Look.Lamp,
             "mono" or "ascii" => Look.Mono,
-            _ => ground is "7" or "15" ? Look.Daylight : look,
+            _ => ground is "7" or "15" ? Look.Daylight : Look.Lamp,
         };
         return new WindowLooks(wished, depth, Ascii: plain || read("COMMISSION_LOOK") == "ascii" || !Glyphs.HasMore(read));
     }

@@ -31,12 +31,6 @@ public sealed record ScreenOptions
     /// <summary>Seconds of the practice controller for one of the clock.</summary>
     public double PracticeScale { get; init; } = 1;
 
-    /// <summary>Colours.</summary>
-    public Look Look { get; init; } = Look.Lamp;
-
-    /// <summary>Only ASCII and no colour, whatever the terminal can.</summary>
-    public bool Plain { get; init; }
-
     /// <summary>Begins practice; null where that cannot be.</summary>
     public Action? StartPractice { get; init; }
 

@@ -19,22 +19,25 @@ namespace Commission.App.Screens;
 public static class ScreenProgram
 {
     /// <summary>Opens the screens and returns when they were left.</summary>
+    /// <param name="plain">Only ASCII and no colour, whatever the terminal can.</param>
+    /// <param name="options">What they are opened with; asked for once the terminal is taken.</param>
     /// <returns>The exit code, or why the screens cannot be shown, with the plain way named.</returns>
-    public static Outcome<int> Run(ScreenOptions options)
+    public static Outcome<int> Run(bool plain, Func<ScreenOptions> options)
     {
         if (TerminalCheck.Refusal(TerminalCheck.Here()) is { } refusal)
             return refusal;
-        var depth = options.Plain ? ColourDepth.None : Looks.Depth(Environment.GetEnvironmentVariable);
-        var looks = Looks.Started(options.Look, depth, options.Plain, Environment.GetEnvironmentVariable);
-        var desk = new PracticeDoor(options with { FineGlyphs = !looks.Ascii, Elsewhere = IsElsewhere(Environment.GetEnvironmentVariable) }, TimeProvider.System);
-        return ScreenWindow.Show(desk, looks, StopOf(desk));
+        var depth = plain ? ColourDepth.None : Looks.Depth(Environment.GetEnvironmentVariable);
+        var looks = Looks.Started(depth, plain, Environment.GetEnvironmentVariable);
+        PracticeDoor? door = null;
+        return ScreenWindow.Show(
+            () => door = new PracticeDoor(options() with { FineGlyphs = !looks.Ascii, Elsewhere = IsElsewhere(Environment.GetEnvironmentVariable) }, TimeProvider.System),
+            looks,
+            new StopWay(() => door?.Now.Link?.Moving, why => door?.Now.Link?.StopNow(why), why => door?.Now.Link?.StopBeforeEnd(why)));
     }
 
     /// <summary>Whether the terminal was reached over a secure shell: what is typed comes from elsewhere.</summary>
     /// <param name="read">Reads an environment variable.</param>
     public static bool IsElsewhere(Func<string, string?> read) => new[] { "SSH_CONNECTION", "SSH_TTY" }.Any(name => !string.IsNullOrEmpty(read(name)));
-
-    private static StopWay StopOf(PracticeDoor door) => new(() => door.Now.Link?.Moving, why => door.Now.Link?.StopNow(why), why => door.Now.Link?.StopBeforeEnd(why));
 
     /// <summary>The desk of the screens.</summary>
     public static Desk DeskOf(ScreenOptions given, TimeProvider clock)

@@ -35,14 +35,16 @@ internal sealed class ScreenVerbs(Workbench bench, ProcedureLibrary library, ISt
     {
         using (journal)
         {
-            var shelf = library.All();
-            bench.Tell(parsed, shelf.Problems);
-            return ScreenProgram.Run(new ScreenOptions
+            // The procedures are read while the terminal is taken: each is half of the way to the first screen.
+            var shelf = Task.Run(library.All);
+            var shown = ScreenProgram.Run(parsed.GetValue(Common.Plain), () => new ScreenOptions
             {
-                Journal = journal, Seed = seed, KnownPorts = journal is IStoreFolder { Folder: var folder } && journal.ReadOnlyReason is null ? new KnownPortsFile(folder) : null, Files = bench.Files, Link = Link(), Machine = parsed.GetValue(Common.Machine), Plain = parsed.GetValue(Common.Plain),
-                Procedures = [.. shelf.Entries.Select(entry => entry.Procedure).OrderBy(procedure => OrderOfWork.Place(procedure.Id))],
-                Hash = procedure => HashOf(shelf.Entries.First(entry => entry.Procedure.Id == procedure.Id).Text.Text),
+                Journal = journal, Seed = seed, KnownPorts = journal is IStoreFolder { Folder: var folder } && journal.ReadOnlyReason is null ? new KnownPortsFile(folder) : null, Files = bench.Files, Link = Link(), Machine = parsed.GetValue(Common.Machine),
+                Procedures = [.. shelf.GetAwaiter().GetResult().Entries.Select(entry => entry.Procedure).OrderBy(procedure => OrderOfWork.Place(procedure.Id))],
+                Hash = procedure => HashOf(library.All().Entries.First(entry => entry.Procedure.Id == procedure.Id).Text.Text),
             });
+            bench.Tell(parsed, library.All().Problems);
+            return shown;
         }
     }
 

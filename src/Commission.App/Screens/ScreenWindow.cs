@@ -28,10 +28,10 @@ public static class ScreenWindow
     private static readonly TimeSpan TickTime = TimeSpan.FromMilliseconds(33);
 
     /// <summary>Shows the desk; returns when it was left.</summary>
-    /// <param name="desk">The desk.</param>
+    /// <param name="desk">Makes the desk; called once, on the screen's thread, when the terminal is taken.</param>
     /// <param name="looks">How it looks.</param>
     /// <param name="stop">How the motion is stopped past the screen.</param>
-    public static int Show(ISheetDesk desk, WindowLooks looks, StopWay stop) => TermGuard.Run(stop.BeforeEnd, () =>
+    public static int Show(Func<ISheetDesk> desk, WindowLooks looks, StopWay stop) => TermGuard.Run(stop.BeforeEnd, () =>
     {
         Application.MaximumIterationsPerSecond = TurnsTyping;
         Driver.Force16Colors = looks.Depth == ColourDepth.Sixteen;
@@ -40,7 +40,7 @@ public static class ScreenWindow
         app.Driver!.WriteRaw("\x1b>");
         app.Iteration += (_, _) => TermGuard.Turn();
         using var pump = new UiPump(app);
-        using var view = new SheetView(desk, TimeProvider.System, looks.Look, looks.Depth, looks.Ascii);
+        using var view = new SheetView(desk(), TimeProvider.System, looks.Look, looks.Depth, looks.Ascii);
         TermGuard.Standing(() => pump.Post(view.Leave), () => pump.Post(() => Suspend(app)), () => pump.Post(() => Resume(app)));
         using var blocked = Watch(app, pump, stop, () => TermGuard.Leave(hungUp: true));
         void Unobserved(object? sender, UnobservedTaskExceptionEventArgs e)

@@ -8,7 +8,7 @@ namespace Commission.Workshop.Screens;
 /// <summary>A journal that the screens read often: what is appended goes to the medium first and is then followed; where all entries are wanted they are read once and kept.</summary>
 public sealed class FollowedJournal(IJournal journal) : IJournal
 {
-    private const long FirstSpan = 512;
+    private const long FirstSpan = 64;
 
     private readonly Lock _gate = new();
     private readonly List<JournalEntry> _appended = [];

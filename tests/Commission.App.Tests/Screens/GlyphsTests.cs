@@ -22,9 +22,9 @@ public class GlyphsTests
         Assert.True(Glyphs.HasMore(Env(("LANG", "de_DE.UTF-8"), ("TERM", "xterm-256color"))) || OperatingSystem.IsWindows());
         Assert.False(Glyphs.HasMore(Env(("LANG", "C"), ("TERM", "xterm"))));
         Assert.False(Glyphs.HasMore(Env(("LC_ALL", "C.UTF-8"), ("TERM", "linux"))));
-        Assert.Equal(new WindowLooks(Look.Daylight, ColourDepth.Exact, Ascii: true), Looks.Started(Look.Lamp, ColourDepth.Exact, plain: true, Env(("COLORFGBG", "0;15"))));
-        Assert.Equal(Look.Lamp, Looks.Started(Look.Lamp, ColourDepth.Exact, plain: true, Env(("COLORFGBG", "15;0"))).Look);
-        Assert.Equal(Look.Mono, Looks.Started(Look.Lamp, ColourDepth.Exact, plain: false, Env(("COMMISSION_LOOK", "mono"))).Look);
+        Assert.Equal(new WindowLooks(Look.Daylight, ColourDepth.Exact, Ascii: true), Looks.Started(ColourDepth.Exact, plain: true, Env(("COLORFGBG", "0;15"))));
+        Assert.Equal(Look.Lamp, Looks.Started(ColourDepth.Exact, plain: true, Env(("COLORFGBG", "15;0"))).Look);
+        Assert.Equal(Look.Mono, Looks.Started(ColourDepth.Exact, plain: false, Env(("COMMISSION_LOOK", "mono"))).Look);
         Assert.Equal(ColourDepth.None, Looks.Depth(Env(("NO_COLOR", "1"), ("COLORTERM", "truecolor"))));
         Assert.Equal(ColourDepth.Sixteen, OperatingSystem.IsWindows() ? ColourDepth.Sixteen : Looks.Depth(Env(("TERM", "xterm"))));
     }

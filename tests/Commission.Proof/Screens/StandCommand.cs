@@ -31,7 +31,7 @@ internal sealed class StandCommand(string log) : ISheetDesk
     {
         var stand = new StandCommand(log);
         stand.Note($"process {Environment.ProcessId}");
-        return ScreenWindow.Show(stand, new WindowLooks(Look.Lamp, ColourDepth.Exact, Ascii: true), new StopWay(
+        return ScreenWindow.Show(() => stand, new WindowLooks(Look.Lamp, ColourDepth.Exact, Ascii: true), new StopWay(
             () => stand._moving ? new MoveUnderWay('X', 0) : null,
             why => stand.Note("stop: " + why),
             why =>
