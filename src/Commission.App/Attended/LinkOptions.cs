@@ -1,6 +1,8 @@
 using System.CommandLine;
 using System.Globalization;
+using Commission.App.CommandLine;
 using Commission.Core;
+using Commission.Core.Machines.Dialects;
 using Commission.Core.Quantities;
 using Commission.Workshop.Requests;
 
@@ -12,7 +14,7 @@ internal sealed class LinkOptions
     private const double UsualLongestS = 10;
 
     private readonly Option<string?> port = new("--port") { Description = "The port; controller ports lists what is there", HelpName = "PORT" };
-    private readonly Option<string?> dialect = new("--dialect") { Description = "Name of a shipped dialect, or a file ending in .yaml", HelpName = "NAME" };
+    private readonly Option<string?> dialect = Common.Offering(new Option<string?>("--dialect") { Description = "Name of a shipped dialect, or a file ending in .yaml", HelpName = "NAME" }, () => ShippedDialects.Names);
     private readonly Option<string?> baud = new("--baud") { Description = "Speed in bits per second; omitted: that of the dialect", HelpName = "N" };
     private readonly Option<string?> longest = new("--timeout") { Description = "Seconds to wait at most for the controller to answer", HelpName = "S" };
     private readonly Option<bool> noLines = new("--no-control-lines") { Description = "Do not raise the control lines of the port; many boards restart by them" };

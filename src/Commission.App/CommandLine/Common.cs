@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.CommandLine.Completions;
 using Commission.Core.Machines;
 using Commission.Core.Quantities;
 
@@ -27,6 +28,26 @@ internal static class Common
 
     /// <summary>A chain that was brought in; an option of the verbs that look into the past.</summary>
     public static Option<string?> Chain() => new("--chain") { Description = "A chain that was brought in, by the id of its store; omitted: the store's own, or the one that knows the machine", HelpName = "STORE" };
+
+    /// <summary>An option that names an axis.</summary>
+    /// <param name="meaning">One line.</param>
+    public static Option<string?> Axis(string meaning) => Offering(new Option<string?>("--axis") { Description = meaning, HelpName = "X|Y|Z" }, () => ["X", "Y", "Z"]);
+
+    /// <summary>Tells a shell the usual words of an option or argument; others stay possible, and are judged where they are read.</summary>
+    /// <param name="symbol">The option or argument.</param>
+    /// <param name="words">The words; asked for only when completions are written, for some have to be read from what the program carries.</param>
+    public static Option<T> Offering<T>(Option<T> symbol, Func<IEnumerable<string>> words)
+    {
+        symbol.CompletionSources.Add(_ => words().Select(word => new CompletionItem(word)));
+        return symbol;
+    }
+
+    /// <inheritdoc cref="Offering{T}(Option{T}, Func{IEnumerable{string}})"/>
+    public static Argument<T> Offering<T>(Argument<T> symbol, Func<IEnumerable<string>> words)
+    {
+        symbol.CompletionSources.Add(_ => words().Select(word => new CompletionItem(word)));
+        return symbol;
+    }
 
     /// <summary>All of them.</summary>
     public static IReadOnlyList<Option> All => [Machine, Store, Json, Units, Plain, Yes];

@@ -58,7 +58,7 @@ internal sealed class ControllerSettingsVerb(Workbench bench)
 
     private Command Write()
     {
-        var axis = new Option<string?>("--axis") { Description = "X, Y or Z", HelpName = "X" };
+        var axis = Common.Axis("X, Y or Z");
         var perMm = new Option<string?>("--steps-per-mm") { Description = "The new ratio, steps for one millimetre", HelpName = "V" };
         var perInch = new Option<string?>("--steps-per-inch") { Description = "The new ratio, steps for one inch", HelpName = "V" };
         var command = options.On(new Command("write", "Write the ratio of an axis, after a yes, and read it back") { axis, perMm, perInch });

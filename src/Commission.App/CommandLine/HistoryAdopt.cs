@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.Globalization;
 using Commission.Core;
+using Commission.Core.Characteristics;
 using Commission.Workshop.Requests;
 
 namespace Commission.App.CommandLine;
@@ -11,8 +12,8 @@ internal sealed class HistoryAdopt(Workbench bench)
     /// <summary>The command.</summary>
     public Command Declare()
     {
-        var kind = new Argument<string?>("KIND") { Description = "The characteristic of a value on the card, as fit names it", Arity = ArgumentArity.ZeroOrOne };
-        var axis = new Option<string?>("--axis") { Description = "The axis, where it concerns one", HelpName = "X|Y|Z" };
+        var kind = Common.Offering(new Argument<string?>("KIND") { Description = "The characteristic of a value on the card, as fit names it", Arity = ArgumentArity.ZeroOrOne }, () => CharacteristicKinds.All.Select(known => known.Id));
+        var axis = Common.Axis("The axis, where it concerns one");
         var value = new Option<string?>("--value") { Description = "The value on the card with its unit", HelpName = "120ppm" };
         var settings = new Option<string?>("--settings") { Description = "A file made by controller settings save", HelpName = "FILE" };
         var command = new Command("adopt", "Begin a lost store anew: enter values off the wall card or a file of settings; they count as due, adopted and not measured") { kind, axis, value, settings };

@@ -15,8 +15,9 @@ internal sealed class HistoryChanges(Workbench bench)
     /// <summary>Enters a change.</summary>
     public Command Change()
     {
-        var word = new Argument<string>("WORD") { Description = "What happened: " + string.Join(", ", Core.History.ChangeWord.All.Select(change => change.Word)) };
-        var axis = new Option<string?>("--axis") { Description = "The axis, where it concerns one", HelpName = "X|Y|Z" };
+        string[] known = [.. Core.History.ChangeWord.All.Select(change => change.Word)];
+        var word = Common.Offering(new Argument<string>("WORD") { Description = "What happened: " + string.Join(", ", known) }, () => known);
+        var axis = Common.Axis("The axis, where it concerns one");
         var text = new Option<string?>("--text") { Description = "What happened, in your own words", HelpName = "TEXT" };
         var command = new Command("change", "Enter what happened to the machine; results that rest on it are marked") { word, axis, text };
         command.SetAction(parsed =>

@@ -13,8 +13,9 @@ internal sealed class HistoryTrend(Workbench bench)
     /// <summary>The command.</summary>
     public Command Declare()
     {
-        var what = new Argument<string>("WHAT") { Description = "The characteristic: " + string.Join(", ", WorkGraph.All.Where(item => item.Findings.Length > 0).Select(item => item.Id)) };
-        var axis = new Option<string?>("--axis") { Description = "The axis, where it is one of an axis", HelpName = "X|Y|Z" };
+        string[] known = [.. WorkGraph.All.Where(item => item.Findings.Length > 0).Select(item => item.Id)];
+        var what = Common.Offering(new Argument<string>("WHAT") { Description = "The characteristic: " + string.Join(", ", known) }, () => known);
+        var axis = Common.Axis("The axis, where it is one of an axis");
         var place = new Option<string?>("--place") { Description = "The place, where there are several", HelpName = "NAME" };
         var chain = Common.Chain();
         var command = new Command("trend", "How a result moved: values with U, changes, level, forecast, and when to look again") { what, axis, place, chain };

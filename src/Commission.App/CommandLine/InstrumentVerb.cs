@@ -28,8 +28,8 @@ internal sealed class InstrumentVerb(Workbench bench) : IVerb
     private Command Add()
     {
         var name = new Argument<string>("NAME") { Description = "Your name for it" };
-        var like = new Option<string?>("--like") { Description = "Id of the catalogue: limit, resolution and their source come from there", HelpName = "ID" };
-        var kind = new Option<string?>("--kind") { Description = string.Join(", ", InstrumentCatalogue.KindWords) };
+        var like = Common.Offering(new Option<string?>("--like") { Description = "Id of the catalogue: limit, resolution and their source come from there", HelpName = "ID" }, () => InstrumentCatalogue.All.Select(row => row.Id));
+        var kind = Common.Offering(new Option<string?>("--kind") { Description = string.Join(", ", InstrumentCatalogue.KindWords) }, () => InstrumentCatalogue.KindWords);
         var limit = new Option<string?>("--limit-mm") { Description = "Limit of error, mm; omitted: not known" };
         var resolution = new Option<string?>("--resolution-mm") { Description = "Last digit, mm" };
         var range = new Option<string?>("--range-mm") { Description = "Longest length it reads, mm" };

@@ -10,15 +10,15 @@ namespace Commission.App.CommandLine;
 /// <summary><c>machine new|list|show|edit|retire</c>.</summary>
 internal sealed class MachineVerb(Workbench bench) : IVerb
 {
-    private static readonly (string Name, string Meaning)[] Short =
+    private static readonly (string Name, string Meaning, string[] Words)[] Short =
     [
-        ("travel-mm", "Travel of X, Y and Z, mm: 420,580,90"),
-        ("steps-per-mm", "The ratio in the controller now: 320, or 320,320,400"),
-        ("steps-per-inch", "The same where the controller counts steps for one inch"),
-        ("lead-mm", "Lead of the screws, mm: 5, or 5,5,4"),
-        ("screw-grade", "Grade of the screws: 0 1 3 5 7 9 10"),
-        ("switches", "none, home or both-ends"),
-        ("class", "Class of work: wood, plastics or aluminium"),
+        ("travel-mm", "Travel of X, Y and Z, mm: 420,580,90", []),
+        ("steps-per-mm", "The ratio in the controller now: 320, or 320,320,400", []),
+        ("steps-per-inch", "The same where the controller counts steps for one inch", []),
+        ("lead-mm", "Lead of the screws, mm: 5, or 5,5,4", []),
+        ("screw-grade", "Grade of the screws: 0 1 3 5 7 9 10", ["0", "1", "3", "5", "7", "9", "10"]),
+        ("switches", "none, home or both-ends", ["none", "home", "both-ends"]),
+        ("class", "Class of work: wood, plastics or aluminium", ["wood", "plastics", "aluminium"]),
     ];
 
     /// <inheritdoc/>
@@ -35,7 +35,7 @@ internal sealed class MachineVerb(Workbench bench) : IVerb
     {
         var name = new Argument<string>("NAME") { Description = "The machine's name" };
         var file = new Option<string?>("--file") { Description = "A description, as in the guide to machine files", HelpName = "M.yaml" };
-        var options = Short.Select(o => new Option<string?>("--" + o.Name) { Description = o.Meaning }).ToList();
+        var options = Short.Select(o => Common.Offering(new Option<string?>("--" + o.Name) { Description = o.Meaning }, () => o.Words)).ToList();
         var command = new Command(word, meaning) { name, file };
         options.ForEach(command.Add);
         command.SetAction(parsed =>

@@ -40,7 +40,7 @@ internal sealed class ProcedureVerb(Workbench bench, ProcedureLibrary library) :
 
     private Command Show()
     {
-        var id = new Argument<string>("ID") { Description = "Id, as procedure list shows it" };
+        var id = Common.Offering(new Argument<string>("ID") { Description = "Id, as procedure list shows it" }, () => OrderOfWork.Ids);
         var sheet = new SheetOptions();
         var handbook = new Option<bool>("--handbook") { Description = "The handbook's page about it; a kind of fit may be named too" };
         var command = new Command("show", "A procedure as a document, or as a sheet to print") { id, handbook };

@@ -7,6 +7,7 @@ using Commission.Core.Characteristics;
 using Commission.Core.History;
 using Commission.Core.Instruments;
 using Commission.Core.Machines;
+using Commission.Core.Procedures;
 using Commission.Core.Quantities;
 using Commission.Workshop.Ports;
 using Commission.Workshop.Requests;
@@ -22,8 +23,8 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
     /// <summary>The command.</summary>
     public Command Declare()
     {
-        var id = new Argument<string>("ID") { Description = "Id, as procedure list shows it" };
-        var axis = new Option<string?>("--axis") { Description = "X, Y or Z, for a procedure of one axis", HelpName = "X" };
+        var id = Common.Offering(new Argument<string>("ID") { Description = "Id, as procedure list shows it" }, () => OrderOfWork.Ids);
+        var axis = Common.Axis("X, Y or Z, for a procedure of one axis");
         var instrument = new Option<string?>("--instrument") { Description = "Name of an instrument of yours or id of the catalogue", HelpName = "NAME" };
         var person = new Option<string?>("--operator") { Description = "Handle of the person who measures", HelpName = "HANDLE" };
         var tolerance = new Option<string?>("--tolerance") { Description = "The limit with its unit; omitted: that of the machine's class of work" };

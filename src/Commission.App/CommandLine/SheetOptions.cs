@@ -14,7 +14,7 @@ namespace Commission.App.CommandLine;
 internal sealed class SheetOptions
 {
     private readonly Option<bool> sheet = new("--sheet") { Description = "As a sheet to print, with this machine's positions and empty boxes" };
-    private readonly Option<string?> axis = new("--axis") { Description = "X, Y or Z, for a procedure of one axis", HelpName = "X" };
+    private readonly Option<string?> axis = Common.Axis("X, Y or Z, for a procedure of one axis");
     private readonly Option<string?> instrument = new("--instrument") { Description = "With --sheet: the instrument that the positions are to suit", HelpName = "NAME" };
     private readonly Option<string?> folder = new("--out") { Description = "With --sheet: a folder for the lines and tables that steps make", HelpName = "DIR" };
 

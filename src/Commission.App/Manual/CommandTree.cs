@@ -11,14 +11,15 @@ internal static class CommandTree
     /// <param name="Name">With its dashes.</param>
     /// <param name="Meaning">One line.</param>
     /// <param name="Value">What stands for its value in help; null where it takes none.</param>
-    /// <param name="Values">The values it may have, where they are a closed list.</param>
+    /// <param name="Values">The values it usually has, where they can be listed.</param>
     public sealed record Choice(string Name, string Meaning, string? Value, ImmutableArray<string> Values);
 
     /// <summary>An argument.</summary>
     /// <param name="Name">As in the help.</param>
     /// <param name="Meaning">One line.</param>
     /// <param name="Needed">Whether the request is refused without it.</param>
-    public sealed record Given(string Name, string Meaning, bool Needed);
+    /// <param name="Values">The words it usually is, where they can be listed.</param>
+    public sealed record Given(string Name, string Meaning, bool Needed, ImmutableArray<string> Values);
 
     /// <summary>One command with the words that lead to it.</summary>
     /// <param name="Trail">Words after the program's name, parted by spaces; empty for the program itself.</param>
@@ -28,8 +29,11 @@ internal static class CommandTree
     /// <param name="Options">Its own options.</param>
     public sealed record Node(string Trail, string Meaning, ImmutableArray<(string Word, string Meaning)> Verbs, ImmutableArray<Given> Arguments, ImmutableArray<Choice> Options)
     {
-        /// <summary>Words that may follow its name: verbs first, then options, those that stand everywhere last.</summary>
-        public IEnumerable<string> Words(ImmutableArray<Choice> everywhere) => [.. Verbs.Select(verb => verb.Word), .. Options.Concat(everywhere).Select(option => option.Name).Distinct()];
+        /// <summary>What its arguments may be, where that can be listed.</summary>
+        public IEnumerable<string> Values => Arguments.SelectMany(argument => argument.Values);
+
+        /// <summary>Words that may follow its name: verbs and arguments first, then options, those that stand everywhere last.</summary>
+        public IEnumerable<string> Words(ImmutableArray<Choice> everywhere) => [.. Verbs.Select(verb => verb.Word), .. Values, .. Options.Concat(everywhere).Select(option => option.Name).Distinct()];
     }
 
     /// <summary>All commands, the program itself first.</summary>
@@ -45,7 +49,7 @@ internal static class CommandTree
             trail,
             command.Description ?? "",
             [.. inner.Select(sub => (sub.Name, sub.Description ?? ""))],
-            [.. command.Arguments.Select(argument => new Given(argument.Name, argument.Description ?? "", argument.Arity.MinimumNumberOfValues > 0))],
+            [.. command.Arguments.Select(argument => new Given(argument.Name, argument.Description ?? "", argument.Arity.MinimumNumberOfValues > 0, Words(argument.GetCompletions(CompletionContext.Empty))))],
             [.. command is RootCommand ? [] : command.Options.Select(Told)]);
         foreach (var node in inner.SelectMany(sub => Under(sub, trail.Length == 0 ? sub.Name : trail + " " + sub.Name)))
             yield return node;
@@ -55,5 +59,7 @@ internal static class CommandTree
         option.Name,
         option.Description ?? "",
         option.Arity.MaximumNumberOfValues == 0 || option.ValueType == typeof(bool) ? null : option.HelpName ?? "TEXT",
-        option.ValueType == typeof(bool) ? [] : [.. option.GetCompletions(CompletionContext.Empty).Select(item => item.Label)]);
+        option.ValueType == typeof(bool) ? [] : Words(option.GetCompletions(CompletionContext.Empty)));
+
+    private static ImmutableArray<string> Words(IEnumerable<CompletionItem> items) => [.. items.Select(item => item.Label)];
 }

@@ -18,7 +18,12 @@ internal sealed class CompletionScripts(ImmutableArray<CommandTree.Node> nodes, 
         _ => PowerShell(),
     };
 
-    private IEnumerable<CommandTree.Choice> Closed => nodes.SelectMany(node => node.Options).Concat(everywhere).Where(option => !option.Values.IsEmpty).DistinctBy(option => option.Name);
+    private List<CommandTree.Choice> Valued => [.. nodes.SelectMany(node => node.Options).Concat(everywhere).Where(option => option.Value is not null).OrderBy(option => option.Values.IsEmpty).DistinctBy(option => option.Name)];
+
+    private IEnumerable<CommandTree.Choice> Closed => Valued.Where(option => !option.Values.IsEmpty);
+
+    // Their value is anything, a file as well as a number: the names of other options are not.
+    private string Open => string.Join('|', Valued.Where(option => option.Values.IsEmpty).Select(option => option.Name));
 
     private string Trails => string.Join('|', nodes.Where(node => node.Trail.Length > 0).Select(node => $"\" {node.Trail}\""));
 
@@ -30,7 +35,7 @@ internal sealed class CompletionScripts(ImmutableArray<CommandTree.Node> nodes, 
         text.Append("  case \"${COMP_WORDS[COMP_CWORD - 1]}\" in\n");
         foreach (var option in Closed)
             text.Append("    ").Append(option.Name).Append(") COMPREPLY=($(compgen -W \"").AppendJoin(' ', option.Values).Append("\" -- \"$word\")); return ;;\n");
-        text.Append("  esac\n  case \"$trail\" in\n");
+        text.Append("    ").Append(Open).Append(") COMPREPLY=($(compgen -f -- \"$word\")); return ;;\n  esac\n  case \"$trail\" in\n");
         foreach (var node in nodes)
             text.Append("    \"").Append(Led(node)).Append("\") COMPREPLY=($(compgen -W \"").AppendJoin(' ', node.Words(everywhere)).Append("\" -- \"$word\")) ;;\n");
         return text.Append("  esac\n  [ ${#COMPREPLY[@]} -gt 0 ] || COMPREPLY=($(compgen -f -- \"$word\"))\n}\ncomplete -F _commission commission\n").ToString();
@@ -43,7 +48,7 @@ internal sealed class CompletionScripts(ImmutableArray<CommandTree.Node> nodes, 
         text.Append("    case \"$trail $word\" in ").Append(Trails).Append(") trail=\"$trail $word\" ;; esac\n  done\n  case \"${words[CURRENT-1]}\" in\n");
         foreach (var option in Closed)
             text.Append("    ").Append(option.Name).Append(") compadd -- ").AppendJoin(' ', option.Values).Append("; return ;;\n");
-        text.Append("  esac\n  case \"$trail\" in\n");
+        text.Append("    ").Append(Open).Append(") _files; return ;;\n  esac\n  case \"$trail\" in\n");
         foreach (var node in nodes)
             text.Append("    \"").Append(Led(node)).Append("\") compadd -- ").AppendJoin(' ', node.Words(everywhere)).Append(" ;;\n");
         return text.Append("  esac\n  _files\n}\nif [ \"$funcstack[1]\" = _commission ]; then _commission \"$@\"; else compdef _commission commission; fi\n").ToString();
@@ -59,6 +64,8 @@ internal sealed class CompletionScripts(ImmutableArray<CommandTree.Node> nodes, 
             var here = $"complete -c commission -n 'test \"$(__commission_trail)\" = \"{Led(node)}\"'";
             foreach (var (word, meaning) in node.Verbs)
                 text.Append(here).Append(" -f -a ").Append(word).Append(" -d ").Append(Single(meaning)).Append('\n');
+            foreach (var word in node.Values)
+                text.Append(here).Append(" -f -a ").Append(word).Append('\n');
             foreach (var option in node.Options)
                 text.Append(here).Append(Fish(option)).Append('\n');
         }
@@ -85,9 +92,9 @@ internal sealed class CompletionScripts(ImmutableArray<CommandTree.Node> nodes, 
         text.Append("  }\n  $values = @{\n");
         foreach (var option in Closed)
             text.Append("    ").Append(Single(option.Name)).Append(" = @(").AppendJoin(", ", option.Values.Select(Single)).Append(")\n");
-        text.Append("  }\n  $before = @($ast.CommandElements | Select-Object -Skip 1 | Where-Object { $_.Extent.EndOffset -lt $cursor } | ForEach-Object { $_.ToString() })\n");
+        text.Append("  }\n  $open = @(").AppendJoin(", ", Valued.Where(option => option.Values.IsEmpty).Select(option => Single(option.Name))).Append(")\n  $before = @($ast.CommandElements | Select-Object -Skip 1 | Where-Object { $_.Extent.EndOffset -lt $cursor } | ForEach-Object { $_.ToString() })\n");
         text.Append("  $trail = ''\n  foreach ($one in $before) { if ($known.ContainsKey(\"$trail $one\")) { $trail = \"$trail $one\" } }\n");
-        text.Append("  $words = if ($before.Count -gt 0 -and $values.ContainsKey($before[-1])) { $values[$before[-1]] } else { $known[$trail] }\n");
+        text.Append("  if ($before.Count -gt 0 -and $open -contains $before[-1]) { return }\n  $words = if ($before.Count -gt 0 -and $values.ContainsKey($before[-1])) { $values[$before[-1]] } else { $known[$trail] }\n");
         text.Append("  $words | Where-Object { $_ -like \"$word*\" } | ForEach-Object { [System.Management.Automation.CompletionResult]::new($_) }\n}\n");
         return text.ToString();
     }

@@ -17,6 +17,13 @@ internal static class ManualPage
         ("130", "Ended by a signal."),
     ];
 
+    // The folders of StorePlace, as a reader of the page finds them.
+    private static readonly (string File, string Meaning)[] Files =
+    [
+        ("$XDG_DATA_HOME/commission/store", "The store where --store names no other: the journal, its index and its copies. Where the variable is not set: ~/.local/share; on Windows and macOS the folder of local application data."),
+        ("$XDG_DATA_HOME/commission/procedures", "Procedures of your own, one file each; procedure list shows them beside those that ship."),
+    ];
+
     /// <summary>The page; lines end with a line feed.</summary>
     /// <param name="nodes">All commands.</param>
     /// <param name="everywhere">The options that stand everywhere.</param>
@@ -32,6 +39,9 @@ internal static class ManualPage
         text.Append(".SH VERBS\n");
         foreach (var node in nodes.Where(node => node.Trail.Length > 0 && node.Verbs.IsEmpty))
             Verb(text, node);
+        text.Append(".SH FILES\n");
+        foreach (var (file, meaning) in Files)
+            text.Append(".TP\n.I ").Append(Escaped(file)).Append('\n').Append(Escaped(meaning)).Append('\n');
         text.Append(".SH EXIT STATUS\n");
         foreach (var (code, meaning) in Endings)
             text.Append(".TP\n.B ").Append(code).Append('\n').Append(Escaped(meaning)).Append('\n');

@@ -22,13 +22,13 @@ internal sealed class RehearseVerb(Workbench bench, ProcedureLibrary library, IS
     public Command Declare()
     {
         var seed = new Option<string?>("--seed") { Description = "Seed of the practice machine and its operator", HelpName = "N" };
-        var walk = new Option<string[]?>("--walk")
+        var walk = Common.Offering(new Option<string[]?>("--walk")
         {
             Description = "Carry out the procedures named with the simulated operator; none named: the whole order of work",
             HelpName = "ID",
             Arity = ArgumentArity.ZeroOrMore,
             AllowMultipleArgumentsPerToken = true,
-        };
+        }, () => OrderOfWork.Ids);
         var keep = new Option<bool>("--keep") { Description = "Keep the practice store in the folder named with --store" };
         var command = new Command("rehearse", "Use the program on the practice machine") { seed, walk, keep };
         command.SetAction(parsed =>
