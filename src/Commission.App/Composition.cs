@@ -46,7 +46,7 @@ internal static class Composition
     {
         var stores = new Stores(ProgramVersion.Number, here.Clock) { Progress = here.InputIsTerminal ? new ProgressLine(here.Error) : null };
         var bench = new Workbench(here, new TextFiles(), stores);
-        var library = new ProcedureLibrary(new ProcedureTexts(Path.Combine(Path.GetDirectoryName(here.DefaultStore)!, "procedures")), bench.Files);
+        var library = new ProcedureLibrary(new ProcedureTexts(StorePlace.Procedures(here.DefaultStore)), bench.Files);
         var screens = new ScreenVerbs(bench, library, stores);
         Line line = null!;
         return line = new Line(

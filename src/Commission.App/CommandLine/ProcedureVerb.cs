@@ -21,6 +21,9 @@ internal sealed class ProcedureVerb(Workbench bench, ProcedureLibrary library) :
         new RunVerb(bench, library).Declare(),
     };
 
+    private static string Row(ProcedureLibrary.Entry entry) =>
+        string.Create(CultureInfo.InvariantCulture, $"{entry.Procedure.Id,-20} {entry.Procedure.Minutes,4:0} min  {entry.Procedure.Title}{(entry.Text.Own ? " (your own)" : "")}");
+
     private Command List()
     {
         var command = new Command("list", "All procedures with their minutes");
@@ -31,7 +34,7 @@ internal sealed class ProcedureVerb(Workbench bench, ProcedureLibrary library) :
             if (answer.Json)
                 answer.Value(writer => ProcedureJson.Write(writer, all.Entries.Select(e => (e.Procedure, e.Text.Own))));
             else
-                answer.Text(all.Entries.Select(e => string.Create(CultureInfo.InvariantCulture, $"{e.Procedure.Id,-20} {e.Procedure.Minutes,4:0} min  {e.Procedure.Title}{(e.Text.Own ? " (your own)" : "")}")));
+                answer.Text([.. all.Entries.Select(Row), $"Your own go into {StorePlace.Procedures(bench.Here.DefaultStore)}, one file each."]);
             bench.Tell(parsed, all.Problems);
             return ExitCode.Done;
         });

@@ -9,4 +9,8 @@ internal static class StorePlace
         var data = Environment.GetFolderPath(Environment.SpecialFolder.LocalApplicationData, Environment.SpecialFolderOption.DoNotVerify);
         return Path.Combine(data.Length > 0 ? data : Path.Combine(AppContext.BaseDirectory, "data"), "commission", "store");
     }
+
+    /// <summary>Where the owner's own procedures lie: one folder for all stores, for procedures belong to no machine.</summary>
+    /// <param name="defaultStore">The store that is meant where nobody names a folder.</param>
+    public static string Procedures(string defaultStore) => Path.Combine(Path.GetDirectoryName(defaultStore)!, "procedures");
 }
