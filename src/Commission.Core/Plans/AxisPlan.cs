@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using Commission.Core.Machines;
+using Commission.Core.Quantities;
 
 namespace Commission.Core.Plans;
 
@@ -26,7 +27,7 @@ public sealed record AxisPlanRequest
     public LengthUnit Units { get; init; }
 
     /// <summary>Distance kept from both ends of the travel beyond the overrun, mm: switches and bumpers stand there.</summary>
-    public double EndMarginMm { get; init; } = 1;
+    public double EndMarginMm { get; init; } = AxisPlan.EndMarginMm;
 
     /// <summary>Part of the travel to look at.</summary>
     public AxisWindow Window { get; init; }
@@ -39,11 +40,14 @@ public static class AxisPlan
     /// <summary>How far beyond its target a move goes to come in from the other side, mm.</summary>
     public const double OverrunMm = 5;
 
+    /// <summary>Distance that plans keep from both ends of the travel beyond the overrun, mm: switches and bumpers stand there.</summary>
+    public const double EndMarginMm = 1;
+
     // The first and last millimetres of an instrument are its worst and hardest to reach.
-    private const double InstrumentMarginMm = 4;
+    internal const double InstrumentMarginMm = 4;
 
     // A drive of unknown period is treated as the commonest screw: better than positions that are all alike.
-    private const double AssumedPeriodMm = 5;
+    internal const double AssumedPeriodMm = 5;
 
     // Group (0 near, 1 middle, 2 far), quarter or half period within it. Every group is read in balanced order, the last reading is back near the first.
     private static readonly ImmutableArray<(int Group, int Quarter)> Order =
@@ -54,8 +58,7 @@ public static class AxisPlan
     public static Outcome<ImmutableArray<PlanCell>> For(AxisPlanRequest request)
     {
         var period = request.PeriodMm ?? AssumedPeriodMm;
-        var reserve = OverrunMm + request.EndMarginMm;
-        var free = request.TravelMm - (2 * reserve);
+        var (reserve, free) = Reach(request.TravelMm, request.EndMarginMm);
         var span = Math.Min(free, request.InstrumentRangeMm is { } range ? range - (2 * InstrumentMarginMm) : double.PositiveInfinity);
         if (span < 2 * period)
         {
@@ -83,19 +86,26 @@ public static class AxisPlan
     // Near and far: quarters 0 and 2 from below, 1 and 3 from above. Middle: 0 from below, 2 from above.
     private static bool IsIncreasing((int Group, int Quarter) cell) => cell.Group == 1 ? cell.Quarter == 0 : cell.Quarter % 2 == 0;
 
-    private static PlanCell Cell(AxisPlanRequest request, string place, double mm, bool increasing)
+    private static PlanCell Cell(AxisPlanRequest request, string place, double mm, bool increasing) =>
+        PlanPoints.OnAxis(request.Axis, place, "commanded_mm", Commandable(mm, request.StepsPerMm, request.Units), increasing, at => Commandable(at, request.StepsPerMm, request.Units));
+
+    /// <summary>What of a travel can be come to from both sides: where it begins, and its length, which is negative where the travel is too short.</summary>
+    /// <param name="travelMm">The travel, mm.</param>
+    /// <param name="endMarginMm">Distance kept from both ends beyond the overrun, mm.</param>
+    internal static (double From, double Length) Reach(double travelMm, double endMarginMm) =>
+        (OverrunMm + endMarginMm, travelMm - (2 * (OverrunMm + endMarginMm)));
+
+    /// <summary>A place at a fraction of what can be come to from both sides, mm; in the middle of a travel that is too short for that.</summary>
+    /// <param name="travelMm">The travel, mm.</param>
+    /// <param name="fraction">From 0 at the low end to 1 at the high end.</param>
+    internal static double OverTravel(double travelMm, double fraction)
     {
-        var target = Commandable(mm, request.StepsPerMm, request.Units);
-        var before = Commandable(target + (increasing ? -OverrunMm : OverrunMm), request.StepsPerMm, request.Units);
-        return new PlanCell
-        {
-            Place = place,
-            Given = ImmutableSortedDictionary<string, double>.Empty.Add("commanded_mm", target),
-            Words = ImmutableSortedDictionary<string, string>.Empty.Add("direction", increasing ? "+" : "-"),
-            GoTo = [new Position(request.Axis, before), new Position(request.Axis, target)],
-            Approach = increasing ? Approach.Increasing : Approach.Decreasing,
-        };
+        var (from, length) = Reach(travelMm, EndMarginMm);
+        return Math.Min(from, travelMm / 2) + (Math.Max(0, length) * fraction);
     }
+
+    /// <summary>The nearest position of an axis that can be typed and lies on a whole motor step.</summary>
+    public static double Commandable(Machine machine, AxisName axis, double mm) => Commandable(mm, machine[axis].StepsPerMm, machine.Units);
 
     /// <summary>The nearest position that can be typed (0.001 mm, or 0.0001 in) and lies on a whole motor step.</summary>
     /// <param name="mm">The position wished for, mm.</param>
@@ -103,10 +113,9 @@ public static class AxisPlan
     /// <param name="units">Unit in which it is typed.</param>
     public static double Commandable(double mm, double? stepsPerMm, LengthUnit units)
     {
-        const double mmPerInch = 25.4;
         var onStep = stepsPerMm is { } steps ? Math.Round(mm * steps) / steps : mm;
         return units == LengthUnit.Inch
-            ? Math.Round(Math.Round(onStep / mmPerInch, 4) * mmPerInch, 6)
+            ? Math.Round(Math.Round(onStep / Inch.Mm, 4) * Inch.Mm, 6)
             : Math.Round(onStep, 3);
     }
 }

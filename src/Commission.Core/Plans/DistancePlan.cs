@@ -9,7 +9,6 @@ namespace Commission.Core.Plans;
 internal sealed class DistancePlan : PlanKind
 {
     private const double NearFraction = 0.03;
-    private const double EndMarginMm = 1;
     private static readonly ImmutableArray<string> Letters = ["A", "B", "C", "D", "E", "F", "G", "H", "J"];
 
     public override string Id => "squareness";
@@ -40,7 +39,7 @@ internal sealed class DistancePlan : PlanKind
             Templates = [.. templates.Where(template => template.Readings.All(reading => reading.ScaleLength <= longest))],
             Usual = Usual,
             Pool = pairs,
-            Minutes = readings => 4 + (0.4 * MarkCount(readings)) + (0.75 * readings.Count),
+            Minutes = readings => 4 + (0.4 * PlanPoints.Marks(readings)) + (0.75 * readings.Count),
             Order = readings => PlanPoints.ThereAndBack(readings, reading => pairs.IndexOf(pairs.First(pair => pair.Cell.Place == reading.Cell.Place))),
             Naive = Naive(question, tool, marks),
             Others = Others(question, tool),
@@ -79,20 +78,12 @@ internal sealed class DistancePlan : PlanKind
     private static (string Name, double X, double Y)[] Marks(PlanQuestion question) =>
         [.. Letters.Select((letter, k) => (letter, At(question, AxisName.X, k % 3), At(question, AxisName.Y, k / 3)))];
 
-    private static double At(PlanQuestion question, AxisName axis, int third)
-    {
-        var travel = question.Machine.Travel(axis);
-        var reserve = AxisPlan.OverrunMm + EndMarginMm;
-        var free = Math.Max(0, travel - (2 * reserve));
-        return question.Commandable(axis, Math.Min(reserve, travel / 2) + (free * (third == 1 ? 0.5 : third == 0 ? NearFraction : 1 - NearFraction)));
-    }
+    private static double At(PlanQuestion question, AxisName axis, int third) =>
+        question.Commandable(axis, AxisPlan.OverTravel(question.Machine.Travel(axis), third == 1 ? 0.5 : third == 0 ? NearFraction : 1 - NearFraction));
 
     // There and back through the list: the first distance comes last again.
     private static ImmutableArray<PlanReading> Repeated(PlanReading[] once, int times) =>
         [.. Enumerable.Range(0, times).SelectMany(round => round % 2 == 0 ? once : Enumerable.Reverse(once))];
-
-    private static int MarkCount(IReadOnlyList<PlanReading> readings) => readings.SelectMany(reading => reading.Cell.Places())
-        .Select(point => (point[0].At, point[1].At)).Distinct().Count();
 
     private static ImmutableArray<PlanWay> Naive(PlanQuestion question, PlanTool tool, (string Name, double X, double Y)[] marks)
     {
@@ -111,7 +102,7 @@ internal sealed class DistancePlan : PlanKind
         return new PlanWay
         {
             Name = name, Readings = readings.Length, Minutes = minutes, Predicted = told,
-            Reaches = question.Goal is { } goal && !told.IsEmpty ? told[0].ExpandedUncertainty <= goal : null,
+            Reaches = question.Reached(told.IsEmpty ? null : told[0].ExpandedUncertainty),
         };
     }
 

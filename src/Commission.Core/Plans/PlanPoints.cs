@@ -42,17 +42,26 @@ internal static class PlanPoints
     }
 
     /// <summary>A cell at a position of one axis, reached from one side.</summary>
-    public static PlanCell OnAxis(PlanQuestion question, AxisName axis, string place, string column, double mm, bool increasing)
+    public static PlanCell OnAxis(PlanQuestion question, AxisName axis, string place, string column, double mm, bool increasing) =>
+        OnAxis(axis, place, column, question.Commandable(axis, mm), increasing, at => question.Commandable(axis, at));
+
+    /// <summary>A cell at a position of one axis, reached from one side.</summary>
+    /// <param name="axis">The axis.</param>
+    /// <param name="place">Its name.</param>
+    /// <param name="column">Column of the position.</param>
+    /// <param name="target">The position, as it can be commanded, mm.</param>
+    /// <param name="increasing">Whether it is reached in + direction.</param>
+    /// <param name="commandable">The nearest position that can be commanded.</param>
+    public static PlanCell OnAxis(AxisName axis, string place, string column, double target, bool increasing, Func<double, double> commandable) => new()
     {
-        var target = question.Commandable(axis, mm);
-        var before = question.Commandable(axis, target + (increasing ? -AxisPlan.OverrunMm : AxisPlan.OverrunMm));
-        return new PlanCell
-        {
-            Place = place,
-            Given = ImmutableSortedDictionary<string, double>.Empty.Add(column, target),
-            Words = ImmutableSortedDictionary<string, string>.Empty.Add("direction", increasing ? "+" : "-"),
-            GoTo = [new Position(axis, before), new Position(axis, target)],
-            Approach = increasing ? Approach.Increasing : Approach.Decreasing,
-        };
-    }
+        Place = place,
+        Given = ImmutableSortedDictionary<string, double>.Empty.Add(column, target),
+        Words = ImmutableSortedDictionary<string, string>.Empty.Add("direction", increasing ? "+" : "-"),
+        GoTo = [new Position(axis, commandable(target + (increasing ? -AxisPlan.OverrunMm : AxisPlan.OverrunMm))), new Position(axis, target)],
+        Approach = increasing ? Approach.Increasing : Approach.Decreasing,
+    };
+
+    /// <summary>How many marks readings lie between.</summary>
+    public static int Marks(IReadOnlyList<PlanReading> readings) => readings.SelectMany(reading => reading.Cell.Places())
+        .Select(point => (point[0].At, point[1].At)).Distinct().Count();
 }

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Commission.Core.Instruments;
 using Commission.Core.Machines;
+using Commission.Core.Quantities;
 
 namespace Commission.Core.Plans;
 
@@ -47,7 +48,7 @@ public sealed record PlanQuestion
     public AxisWindow Window { get; init; }
 
     /// <summary>Distance kept from both ends of the travel beyond the overrun, mm.</summary>
-    public double EndMarginMm { get; init; } = 1;
+    public double EndMarginMm { get; init; } = AxisPlan.EndMarginMm;
 
     /// <summary>Lost motion that is known of the axis, mm, positive; null where it is not.</summary>
     public double? LostMotionMm { get; init; }
@@ -64,10 +65,13 @@ public sealed record PlanQuestion
     /// <summary>The expanded uncertainty that counts as reached; null where nothing was asked.</summary>
     public double? Goal => Wanted ?? Limit / 2;
 
+    /// <summary>Whether an expanded uncertainty reaches the goal; null where nothing was asked, or nothing is told.</summary>
+    internal bool? Reached(double? expanded) => Goal is { } goal && expanded is { } u ? u <= goal * (1 + 1e-9) : null;
+
     /// <summary>A position that the owner can command: a fraction of an inch, or what can be typed and lies on a whole step.</summary>
     internal double Commandable(AxisName axis, double mm) => InchFraction is { } parts
-        ? Math.Round(mm / DriveArithmetic.Inch * parts) / parts * DriveArithmetic.Inch
-        : AxisPlan.Commandable(mm, Machine[axis].StepsPerMm, Machine.Units);
+        ? Math.Round(mm / Inch.Mm * parts) / parts * Inch.Mm
+        : AxisPlan.Commandable(Machine, axis, mm);
 
     /// <summary>Whether a point can be reached.</summary>
     internal bool Reaches(params ReadOnlySpan<(string Along, double At)> point)

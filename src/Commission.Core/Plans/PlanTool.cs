@@ -17,6 +17,14 @@ internal sealed record PlanTool(Instrument Instrument, double ScatterMm, double 
     /// <summary>Limit of error, mm.</summary>
     public double LimitMm => Instrument.LimitMm ?? 0;
 
+    /// <summary>The same instrument after such a check.</summary>
+    public PlanOther CheckedOnce => new(
+        "the same caliper, checked once against a known length", "a gauge block or setting rod near the length used", 5,
+        Instrument with { Name = Instrument.Name + ", checked", LimitMm = CheckedLimitMm }, ScatterMm)
+    {
+        Checks = true,
+    };
+
     /// <summary>Fills in what was not told.</summary>
     /// <param name="question">The question.</param>
     /// <param name="usual">Catalogue id of the instrument usually taken.</param>

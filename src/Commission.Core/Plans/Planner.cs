@@ -108,11 +108,29 @@ public static class Planner
                 Readings = readings.Length,
                 Minutes = Math.Ceiling(design.Minutes(readings)),
                 Predicted = predicted,
-                Reaches = question.Goal is { } goal ? predicted[0].ExpandedUncertainty <= goal * (1 + 1e-9) : null,
+                Reaches = question.Reached(predicted[0].ExpandedUncertainty),
                 Cells = [.. readings.Select(reading => reading.Cell)],
                 Budget = spreads is { IsEmpty: false } parts ? parts[0].Budget : [],
             },
             readings);
+    }
+
+    /// <summary>A way that plans nothing: a few readings, taken once.</summary>
+    /// <param name="question">The question.</param>
+    /// <param name="name">In words.</param>
+    /// <param name="parameter">Name and unit of what it finds.</param>
+    /// <param name="readings">Number of readings.</param>
+    /// <param name="minutes">Minutes it takes.</param>
+    /// <param name="scatter">Standard uncertainty that the scatter of the readings makes, in that unit.</param>
+    /// <param name="limit">Standard uncertainty that the limit of error of the instrument makes.</param>
+    internal static PlanWay Once(PlanQuestion question, string name, (string Name, string Unit) parameter, int readings, double minutes, double scatter, double limit)
+    {
+        var told = Told(question, new PlanTarget(parameter.Name, parameter.Unit, []), new Spread(
+        [
+            new UncertaintyPart("scatter of the readings", scatter) { RepeatingHelps = true },
+            new UncertaintyPart("limit of error of the instrument", limit) { Rectangular = true, Shared = true },
+        ]));
+        return new PlanWay { Name = name, Readings = readings, Minutes = minutes, Predicted = [told], Reaches = question.Reached(told.ExpandedUncertainty) };
     }
 
     /// <summary>What a spread means for a parameter at the coverage asked for.</summary>

@@ -57,7 +57,7 @@ internal sealed class PlatePlan : PlanKind
                 new(Usual, Readings(marks, AllPairs)),
             ],
             Usual = Usual,
-            Minutes = readings => 4 + (0.4 * Marks(readings)) + (0.5 * readings.Count),
+            Minutes = readings => 4 + (0.4 * PlanPoints.Marks(readings)) + (0.5 * readings.Count),
             Naive = Separate(question),
             Others = Others(question, tool),
             Assumed = [string.Create(CultureInfo.InvariantCulture, $"Sheet {width:0} x {depth:0} mm, holes of {HoleMm:0} mm plunged, not interpolated; every mark approached over {AxisPlan.OverrunMm:0} mm.")],
@@ -134,8 +134,6 @@ internal sealed class PlatePlan : PlanKind
         }));
     }
 
-    private static int Marks(IReadOnlyList<PlanReading> readings) => readings.SelectMany(reading => reading.Cell.Places()).Select(point => (point[0].At, point[1].At)).Distinct().Count();
-
     // The same numbers from three tests: ten readings on each axis and two diagonals by tape, twice.
     private static ImmutableArray<PlanWay> Separate(PlanQuestion question)
     {
@@ -154,7 +152,7 @@ internal sealed class PlatePlan : PlanKind
                 [
                     tape.Predicted[0], Renamed(x, 0, "scaleErrorX"), Renamed(y, 0, "scaleErrorY"), Renamed(x, 1, "reversalX"), Renamed(y, 1, "reversalY"),
                 ],
-                Reaches = question.Goal is { } goal ? tape.Expanded <= goal : null,
+                Reaches = question.Reached(tape.Expanded),
             },
         ];
     }
@@ -163,8 +161,7 @@ internal sealed class PlatePlan : PlanKind
     {
         var others = ImmutableArray.CreateBuilder<PlanOther>();
         if (tool.LimitMm > PlanTool.CheckedLimitMm)
-            others.Add(new PlanOther("the same caliper, checked once against a known length", "a gauge block or setting rod near the length used", 5,
-                tool.Instrument with { Name = tool.Instrument.Name + ", checked", LimitMm = PlanTool.CheckedLimitMm }, tool.ScatterMm));
+            others.Add(tool.CheckedOnce);
         var longer = InstrumentCatalogue.All.First(row => row.Id == "caliper-300");
         if (tool.Instrument.RangeMm < 300)
             others.Add(new PlanOther(longer.Title, question.Owned.Any(mine => mine.Kind == InstrumentKind.CaliperDigital && mine.RangeMm >= 300) ? null : "a caliper of 300 mm", 0, longer.Instrument, tool.ScatterMm));

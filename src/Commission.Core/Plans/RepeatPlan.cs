@@ -32,7 +32,7 @@ internal sealed class RepeatPlan : PlanKind
             Templates = [.. Counts.Select(count => new PlanTemplate(Name(count), [.. Enumerable.Range(1, count).Select(Repeat)]))],
             Usual = Name(10),
             Minutes = readings => 3 + (1.2 * readings.Count),
-            Naive = [new PlanWay { Name = "usual practice: three repeats, the largest difference", Readings = 3, Minutes = 7, Predicted = Told(3), Reaches = question.Goal is { } goal ? Told(3)[0].ExpandedUncertainty <= goal : null }],
+            Naive = [new PlanWay { Name = "usual practice: three repeats, the largest difference", Readings = 3, Minutes = 7, Predicted = Told(3), Reaches = question.Reached(Told(3)[0].ExpandedUncertainty) }],
             ByCount = Told,
             Assumed = [string.Create(CultureInfo.InvariantCulture, $"Reckoned with repeats that scatter by {expected:0.####} mm; U grows in proportion.")],
         };

@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using System.Globalization;
-using Commission.Core.Characteristics;
 using Commission.Core.Instruments;
 using Commission.Core.Machines;
 
@@ -20,10 +19,9 @@ internal sealed class ReversalPlan : PlanKind
     public override Outcome<PlanDesign> Design(PlanQuestion question, PlanTool tool)
     {
         var axis = question.Axis ?? AxisName.X;
-        var reserve = AxisPlan.OverrunMm + question.EndMarginMm;
-        var free = question.Machine.Travel(axis) - (2 * reserve);
+        var (from, free) = AxisPlan.Reach(question.Machine.Travel(axis), question.EndMarginMm);
         if (free <= 0) return new Problem($"the travel of {axis} leaves no room to come in from both sides", "Give the travel that is really free");
-        double[] places = [.. Fractions.Select(fraction => question.Commandable(axis, reserve + (free * fraction)))];
+        double[] places = [.. Fractions.Select(fraction => question.Commandable(axis, from + (free * fraction)))];
         ImmutableArray<PlanReading> Pairs(int[] at, int pairs) =>
             [.. from place in at from pair in Enumerable.Range(0, pairs) from second in new[] { false, true } select Reading(question, axis, places, place, (pair % 2 == 0) != second)];
         return new PlanDesign
@@ -35,7 +33,7 @@ internal sealed class ReversalPlan : PlanKind
             ],
             Usual = Name(5),
             Minutes = readings => 5 + (readings.Count / 3.0),
-            Naive = [OnePair(question, tool)],
+            Naive = [Planner.Once(question, "usual practice: one pair at one place", ("reversal", "mm"), 2, 5, Math.Sqrt(2) * tool.ScatterMm, tool.LimitMm / Math.Sqrt(3))],
             Others = tool.LimitMm > 0.008
                 ? [new PlanOther("a lever indicator", Owns(question) ? null : "a lever indicator of 0.01 mm", 0, InstrumentCatalogue.Find("indicator-1")!, 0.005)]
                 : [],
@@ -68,19 +66,4 @@ internal sealed class ReversalPlan : PlanKind
         // All repeats of one side at one place share its rounding.
         ResolutionMm = tool.Instrument.ResolutionMm,
     };
-
-    private static PlanWay OnePair(PlanQuestion question, PlanTool tool)
-    {
-        var spread = new Spread(
-        [
-            new UncertaintyPart("scatter of the readings", Math.Sqrt(2) * tool.ScatterMm),
-            new UncertaintyPart("limit of error of the instrument", tool.LimitMm / Math.Sqrt(3)) { Rectangular = true, Shared = true },
-        ]);
-        var told = Planner.Told(question, new PlanTarget("reversal", "mm", []), spread);
-        return new PlanWay
-        {
-            Name = "usual practice: one pair at one place", Readings = 2, Minutes = 5, Predicted = [told],
-            Reaches = question.Goal is { } goal ? told.ExpandedUncertainty <= goal : null,
-        };
-    }
 }

@@ -9,8 +9,6 @@ namespace Commission.Core.Plans;
 internal sealed class ScalePlan : PlanKind
 {
     private const int MostRounds = 4;
-    private const double AssumedPeriodMm = 5;
-    private const double InstrumentMarginMm = 4;
     private const double SetUpMinutes = 5;
     private const double Aside = 0.29;
 
@@ -24,7 +22,7 @@ internal sealed class ScalePlan : PlanKind
     {
         var axis = question.Axis ?? AxisName.X;
         var low = once.Min(At);
-        PlanReading Reading(PlanCell cell) => new(cell, [At(cell), cell.Approach == Approach.Increasing ? 0.5 : -0.5, 1], At(cell) - low + InstrumentMarginMm) { Repeatable = false };
+        PlanReading Reading(PlanCell cell) => new(cell, [At(cell), cell.Approach == Approach.Increasing ? 0.5 : -0.5, 1], At(cell) - low + AxisPlan.InstrumentMarginMm) { Repeatable = false };
         var templates = ImmutableArray.CreateBuilder<PlanTemplate>();
         templates.Add(new PlanTemplate("both ends and the middle, two readings each", [.. new[] { 0, 1, 2, 7, 8, 9 }.Select(k => Reading(once[k]))]));
         for (var rounds = 1; rounds <= MostRounds; rounds++)
@@ -61,7 +59,7 @@ internal sealed class ScalePlan : PlanKind
     {
         var axis = question.Axis ?? AxisName.X;
         var description = question.Machine[axis];
-        var quarter = (description.TravelPerTurnMm ?? AssumedPeriodMm) / 4;
+        var quarter = (description.TravelPerTurnMm ?? AxisPlan.AssumedPeriodMm) / 4;
         var travel = question.Machine.Travel(axis);
         var request = new AxisPlanRequest
         {
@@ -69,7 +67,7 @@ internal sealed class ScalePlan : PlanKind
         };
         return AxisPlan.For(request).Then(once =>
         {
-            var shrunk = request with { InstrumentRangeMm = once.Max(At) - once.Min(At) + (2 * InstrumentMarginMm) - (rounds == 1 ? 0 : quarter) };
+            var shrunk = request with { InstrumentRangeMm = once.Max(At) - once.Min(At) + (2 * AxisPlan.InstrumentMarginMm) - (rounds == 1 ? 0 : quarter) };
             return AxisPlan.For(shrunk).Then<ImmutableArray<PlanCell>>(cells => ImmutableArray.CreateRange(
                 from round in Enumerable.Range(0, rounds)
                 from cell in cells
@@ -93,7 +91,7 @@ internal sealed class ScalePlan : PlanKind
 
     private static IEnumerable<PlanCell> Pool(PlanQuestion question, AxisName axis, double low, double high)
     {
-        var quarter = (question.Machine[axis].TravelPerTurnMm ?? AssumedPeriodMm) / 4;
+        var quarter = (question.Machine[axis].TravelPerTurnMm ?? AxisPlan.AssumedPeriodMm) / 4;
         const int stations = 20;
         for (var station = 0; station <= stations; station++)
         {
@@ -124,19 +122,8 @@ internal sealed class ScalePlan : PlanKind
     /// <param name="lengthMm">Length of the move, mm.</param>
     /// <param name="scatterMm">Scatter of one reading, mm.</param>
     /// <param name="limitMm">Limit of error of the instrument, mm.</param>
-    internal static PlanWay OneMove(PlanQuestion question, string name, double lengthMm, double scatterMm, double limitMm)
-    {
-        var spread = new Spread(
-        [
-            new UncertaintyPart("scatter of the readings", Math.Sqrt(2) * scatterMm / lengthMm) { RepeatingHelps = true },
-            new UncertaintyPart("limit of error of the instrument", limitMm / (Math.Sqrt(3) * lengthMm)) { Rectangular = true, Shared = true },
-        ]);
-        var told = Planner.Told(question, new PlanTarget("scaleError", "1", []), spread);
-        return new PlanWay
-        {
-            Name = name, Readings = 2, Minutes = 3, Predicted = [told], Reaches = question.Goal is { } goal ? told.ExpandedUncertainty <= goal : null,
-        };
-    }
+    internal static PlanWay OneMove(PlanQuestion question, string name, double lengthMm, double scatterMm, double limitMm) =>
+        Planner.Once(question, name, ("scaleError", "1"), 2, 3, Math.Sqrt(2) * scatterMm / lengthMm, limitMm / (Math.Sqrt(3) * lengthMm));
 
     private static ImmutableArray<PlanOther> Others(PlanQuestion question, PlanTool tool)
     {
@@ -144,12 +131,7 @@ internal sealed class ScalePlan : PlanKind
         var others = ImmutableArray.CreateBuilder<PlanOther>();
         if (tool.LimitMm > PlanTool.CheckedLimitMm && tool.Instrument.Kind is InstrumentKind.CaliperDigital or InstrumentKind.CaliperVernier)
         {
-            others.Add(new PlanOther(
-                "the same caliper, checked once against a known length", "a gauge block or setting rod near the length used", 5,
-                tool.Instrument with { Name = tool.Instrument.Name + ", checked", LimitMm = PlanTool.CheckedLimitMm }, tool.ScatterMm)
-            {
-                Checks = true,
-            });
+            others.Add(tool.CheckedOnce);
         }
 
         foreach (var mine in question.Owned.Where(mine => mine.Name != tool.Instrument.Name && mine.LimitMm is > 0 && mine.Kind
@@ -168,6 +150,6 @@ internal sealed class ScalePlan : PlanKind
 
     // A rod is used over its whole length, without the margins that jaws and scales need.
     private static Instrument AsSpan(Instrument instrument) => instrument.Kind == InstrumentKind.LengthStandard
-        ? instrument with { RangeMm = instrument.RangeMm + (2 * InstrumentMarginMm) }
+        ? instrument with { RangeMm = instrument.RangeMm + (2 * AxisPlan.InstrumentMarginMm) }
         : instrument;
 }

@@ -39,7 +39,11 @@ internal sealed class SweepPlan : PlanKind
             Usual = Name(8, 1),
             Pool = [.. Enumerable.Range(0, (int)(360 / PoolStepDeg)).Select(k => Angle(k * PoolStepDeg, radius))],
             Minutes = readings => 7 + (0.5 * readings.Count),
-            Naive = [FourPoints(question, tool, radius)],
+            Naive =
+            [
+                Planner.Once(question, "usual practice: four points of the board, once; the board's own slope goes into the spindle", ("tilt", "rad"), 4, 9,
+                    tool.ScatterMm / (Math.Sqrt(2) * radius), tool.LimitMm / (Math.Sqrt(3) * radius)),
+            ],
             Assumed = question.Numbers.ContainsKey("radius-mm") ? [] : ["The radius of the sweep was not told: reckoned with 100 mm. Twice the radius halves the uncertainty."],
         };
     }
@@ -78,19 +82,4 @@ internal sealed class SweepPlan : PlanKind
         Targets = [new("tilt", "rad", [1, 0, 0, -1, 0, 0, 0]), new("tiltX", "rad", [1, 0, 0, -1, 0, 0, 0]), new("tiltY", "rad", [0, 1, 0, 0, 0, -1, 0])],
         ScatterMm = tool.ScatterMm, HandFreedom = tool.Freedom, ResolutionMm = tool.Instrument.ResolutionMm, LimitMm = tool.LimitMm,
     };
-
-    private static PlanWay FourPoints(PlanQuestion question, PlanTool tool, double radius)
-    {
-        var spread = new Spread(
-        [
-            new UncertaintyPart("scatter of the readings", tool.ScatterMm / (Math.Sqrt(2) * radius)),
-            new UncertaintyPart("limit of error of the instrument", tool.LimitMm / (Math.Sqrt(3) * radius)) { Rectangular = true, Shared = true },
-        ]);
-        var told = Planner.Told(question, new PlanTarget("tilt", "rad", []), spread);
-        return new PlanWay
-        {
-            Name = "usual practice: four points of the board, once; the board's own slope goes into the spindle", Readings = 4, Minutes = 9, Predicted = [told],
-            Reaches = question.Goal is { } goal ? told.ExpandedUncertainty <= goal : null,
-        };
-    }
 }

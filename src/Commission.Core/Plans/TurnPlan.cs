@@ -31,7 +31,7 @@ internal sealed class TurnPlan : PlanKind
             Usual = Name(8, 1, heights),
             Pool = [.. from height in Enumerable.Range(0, heights) from k in Enumerable.Range(0, 24) select Reading(15.0 * k, height, heights)],
             Minutes = readings => 4 + (0.4 * readings.Count),
-            Naive = [HighestLessLowest(question, tool)],
+            Naive = [Planner.Once(question, "usual practice: highest less lowest of one turn, noise counted as runout", ("tir", "mm"), 2, 4, Math.Sqrt(2) * tool.ScatterMm, tool.LimitMm / Math.Sqrt(3))],
         };
     }
 
@@ -69,21 +69,6 @@ internal sealed class TurnPlan : PlanKind
             Columns = [.. Enumerable.Range(0, heights).SelectMany(h => new[] { "mean", "cosine", "sine" }.Select(part => FormattableString.Invariant($"{part} at height {Heights[h]}")))],
             Targets = tip is null ? [own] : [new PlanTarget("tirAtTip", "mm", [.. along]), own],
             ScatterMm = tool.ScatterMm, HandFreedom = tool.Freedom, ResolutionMm = tool.Instrument.ResolutionMm, LimitMm = tool.LimitMm,
-        };
-    }
-
-    private static PlanWay HighestLessLowest(PlanQuestion question, PlanTool tool)
-    {
-        var spread = new Spread(
-        [
-            new UncertaintyPart("scatter of the readings", Math.Sqrt(2) * tool.ScatterMm),
-            new UncertaintyPart("limit of error of the instrument", tool.LimitMm / Math.Sqrt(3)) { Rectangular = true, Shared = true },
-        ]);
-        var told = Planner.Told(question, new PlanTarget("tir", "mm", []), spread);
-        return new PlanWay
-        {
-            Name = "usual practice: highest less lowest of one turn, noise counted as runout", Readings = 2, Minutes = 4, Predicted = [told],
-            Reaches = question.Goal is { } goal ? told.ExpandedUncertainty <= goal : null,
         };
     }
 }

@@ -11,9 +11,6 @@ namespace Commission.Core.Procedures;
 /// <summary>Turns the grid of a reading step into cells for this machine.</summary>
 public static class GridPlan
 {
-    /// <summary>Between the overrun and the end of travel nothing is asked for, mm: switches and bumpers stand there.</summary>
-    internal const double EndMarginMm = 1;
-
     /// <summary>Range of the caliper most owners have, mm: plans are made for it where no instrument is named, or its range is not known.</summary>
     public const double AssumedCaliperMm = 150;
 
@@ -31,9 +28,9 @@ public static class GridPlan
 
     /// <summary>Distance that plans keep from both ends of the travel beyond the overrun, mm.</summary>
     /// <param name="linked">Whether moves go over the link.</param>
-    public static double Margin(bool linked) => linked ? LinkMarginMm : EndMarginMm;
+    public static double Margin(bool linked) => linked ? LinkMarginMm : AxisPlan.EndMarginMm;
 
-    private static double EndMargin(RunSetting setting) => setting.Link ? LinkMarginMm : EndMarginMm;
+    private static double EndMargin(RunSetting setting) => Margin(setting.Link);
 
     /// <summary>Columns that a grid fills before a reading is taken.</summary>
     public static ImmutableArray<string> GivenColumns(Grid grid) => grid switch
@@ -103,15 +100,19 @@ public static class GridPlan
     // What stands for the whole step and what the rounds fixed goes into every row.
     private static PlanCell Carrying(PlanCell cell, ImmutableSortedDictionary<string, string> given, Scope scope)
     {
-        var numbers = scope.Given.SetItems(cell.Given);
-        var words = scope.Words.SetItems(cell.Words);
+        var whole = cell with { Given = scope.Given.SetItems(cell.Given), Words = scope.Words.SetItems(cell.Words) };
+        return With(whole, given.Select(pair => pair.Value == "{axis}" && scope.Axis is { } axis ? new(pair.Key, MachineWords.Of(MachineWords.Axes, axis)) : pair));
+    }
+
+    // What a file gives is a number where it can be read as one.
+    private static PlanCell With(PlanCell cell, IEnumerable<KeyValuePair<string, string>> given)
+    {
         foreach (var (column, text) in given)
         {
-            if (YamlFields.TryNumber(text, out var number)) numbers = numbers.SetItem(column, number);
-            else words = words.SetItem(column, text == "{axis}" && scope.Axis is { } axis ? MachineWords.Of(MachineWords.Axes, axis) : text);
+            cell = YamlFields.TryNumber(text, out var number) ? cell with { Given = cell.Given.SetItem(column, number) } : cell with { Words = cell.Words.SetItem(column, text) };
         }
 
-        return cell with { Given = numbers, Words = words };
+        return cell;
     }
 
     private static Outcome<ImmutableArray<PlanCell>> Along(Grid.AlongAxis along, AxisName axis, Machine machine, RunSetting setting) =>
@@ -130,34 +131,25 @@ public static class GridPlan
     // Where nothing is known yet a plan can still be shown: that of the commonest screw.
     private static Outcome<ImmutableArray<PlanCell>> Phases(Grid.Phases phases, AxisName axis, Machine machine, double? period, double endMarginMm)
     {
-        const double commonest = 5;
-        var length = period ?? machine[axis].TravelPerTurnMm ?? commonest;
-        var reserve = AxisPlan.OverrunMm + endMarginMm;
-        var free = machine.Travel(axis) - (2 * reserve) - length;
+        var length = period ?? machine[axis].TravelPerTurnMm ?? AxisPlan.AssumedPeriodMm;
+        var (from, reach) = AxisPlan.Reach(machine.Travel(axis), endMarginMm);
+        var free = reach - length;
         if (free < 0) return TooShort(axis);
-        var start = reserve + (free * phases.At);
+        var start = from + (free * phases.At);
         return ImmutableArray.CreateRange(Enumerable.Range(0, phases.Count + 1).Select(part => Phase(axis, start + (part % phases.Count * length / phases.Count), part, machine)));
     }
 
-    private static PlanCell Phase(AxisName axis, double mm, int part, Machine machine)
-    {
-        var cell = FromSide(axis, AxisPlan.Commandable(mm, machine[axis].StepsPerMm, machine.Units), increasing: true, machine);
-        return cell with
-        {
-            Place = string.Create(CultureInfo.InvariantCulture, $"part {part + 1}"),
-            Given = ImmutableSortedDictionary<string, double>.Empty.Add("commanded_mm", cell.Given["place_mm"]),
-        };
-    }
+    private static PlanCell Phase(AxisName axis, double mm, int part, Machine machine) => PlanPoints.OnAxis(
+        axis, string.Create(CultureInfo.InvariantCulture, $"part {part + 1}"), "commanded_mm", AxisPlan.Commandable(machine, axis, mm), increasing: true, at => AxisPlan.Commandable(machine, axis, at));
 
     private static Outcome<ImmutableArray<PlanCell>> Places(Grid.Places places, AxisName axis, Machine machine, double endMarginMm)
     {
-        var reserve = AxisPlan.OverrunMm + endMarginMm;
-        var free = machine.Travel(axis) - (2 * reserve);
+        var (from, free) = AxisPlan.Reach(machine.Travel(axis), endMarginMm);
         if (free <= 0) return TooShort(axis);
         var cells = ImmutableArray.CreateBuilder<PlanCell>();
         foreach (var fraction in places.Fractions)
         {
-            var mm = AxisPlan.Commandable(reserve + (free * fraction), machine[axis].StepsPerMm, machine.Units);
+            var mm = AxisPlan.Commandable(machine, axis, from + (free * fraction));
             for (var pair = 0; pair < places.Pairs; pair++)
             {
                 // Balanced order: + - then - +, so that a steady drift falls out of the difference.
@@ -170,18 +162,8 @@ public static class GridPlan
         return cells.ToImmutable();
     }
 
-    private static PlanCell FromSide(AxisName axis, double mm, bool increasing, Machine machine) => new()
-    {
-        Place = At(machine, $"{MachineWords.Of(MachineWords.Axes, axis)} {Scope.Shown(mm)} mm"),
-        Given = ImmutableSortedDictionary<string, double>.Empty.Add("place_mm", mm),
-        Words = ImmutableSortedDictionary<string, string>.Empty.Add("direction", increasing ? "+" : "-"),
-        GoTo =
-        [
-            new Position(axis, AxisPlan.Commandable(mm + (increasing ? -AxisPlan.OverrunMm : AxisPlan.OverrunMm), machine[axis].StepsPerMm, machine.Units)),
-            new Position(axis, mm),
-        ],
-        Approach = increasing ? Approach.Increasing : Approach.Decreasing,
-    };
+    private static PlanCell FromSide(AxisName axis, double mm, bool increasing, Machine machine) => PlanPoints.OnAxis(
+        axis, At(machine, $"{MachineWords.Of(MachineWords.Axes, axis)} {Scope.Shown(mm)} mm"), "place_mm", mm, increasing, at => AxisPlan.Commandable(machine, axis, at));
 
     // A place is said as it is commanded.
     private static string At(Machine machine, string place) => machine.Units == LengthUnit.Inch ? InchText.Commanded(place) : place;
@@ -214,7 +196,7 @@ public static class GridPlan
 
     private static PlanCell Point(Machine machine, double x, double y)
     {
-        var (commandX, commandY) = (AxisPlan.Commandable(x, machine.X.StepsPerMm, machine.Units), AxisPlan.Commandable(y, machine.Y.StepsPerMm, machine.Units));
+        var (commandX, commandY) = (AxisPlan.Commandable(machine, AxisName.X, x), AxisPlan.Commandable(machine, AxisName.Y, y));
         return new PlanCell
         {
             Place = At(machine, $"X {Scope.Shown(commandX)} mm, Y {Scope.Shown(commandY)} mm"),
@@ -245,16 +227,15 @@ public static class GridPlan
 
     private static PlanCell Thing(Thing thing, int trial, int trials)
     {
-        var numbers = ImmutableSortedDictionary<string, double>.Empty.Add("trial", trial);
-        var words = ImmutableSortedDictionary<string, string>.Empty.Add("object", thing.Name);
-        foreach (var (column, text) in thing.Given)
-        {
-            if (YamlFields.TryNumber(text, out var number)) numbers = numbers.SetItem(column, number);
-            else words = words.SetItem(column, text);
-        }
-
         var count = trials == 1 ? "" : string.Create(CultureInfo.InvariantCulture, $", trial {trial} of {trials}");
-        return new PlanCell { Place = thing.Name + count, Given = numbers, Words = words };
+        return With(
+            new PlanCell
+            {
+                Place = thing.Name + count,
+                Given = ImmutableSortedDictionary<string, double>.Empty.Add("trial", trial),
+                Words = ImmutableSortedDictionary<string, string>.Empty.Add("object", thing.Name),
+            },
+            thing.Given);
     }
 
     private static Problem TooShort(AxisName axis) =>

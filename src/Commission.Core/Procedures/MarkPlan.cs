@@ -28,7 +28,7 @@ public static class MarkPlan
 
         double At(AxisName axis, double place) => grid.Sheet is { } on
             ? OnSheet(machine, axis, axis == AxisName.X ? on.WidthMm : on.DepthMm, place, factor)
-            : OverTravel(machine, axis, place);
+            : AxisPlan.Commandable(machine, axis, AxisPlan.OverTravel(machine.Travel(axis), place));
     }
 
     /// <summary>By how much a sheet and the places on it are made larger than the file says, 1 for as they stand.</summary>
@@ -77,13 +77,7 @@ public static class MarkPlan
     };
 
     private static double OnSheet(Machine machine, AxisName axis, double size, double place, double factor) =>
-        AxisPlan.Commandable((machine.Travel(axis) / 2) + ((place - (size / 2)) * factor), machine[axis].StepsPerMm, machine.Units);
+        AxisPlan.Commandable(machine, axis, (machine.Travel(axis) / 2) + ((place - (size / 2)) * factor));
 
-    private static double OverTravel(Machine machine, AxisName axis, double fraction)
-    {
-        var reserve = AxisPlan.OverrunMm + GridPlan.EndMarginMm;
-        return AxisPlan.Commandable(Math.Min(reserve, machine.Travel(axis) / 2) + (Free(machine, axis) * fraction), machine[axis].StepsPerMm, machine.Units);
-    }
-
-    private static double Free(Machine machine, AxisName axis) => Math.Max(0, machine.Travel(axis) - (2 * (AxisPlan.OverrunMm + GridPlan.EndMarginMm)));
+    private static double Free(Machine machine, AxisName axis) => Math.Max(0, AxisPlan.Reach(machine.Travel(axis), AxisPlan.EndMarginMm).Length);
 }

@@ -77,6 +77,17 @@ public sealed class PlannerTests
         Assert.All(plan.Naive, way => Assert.False(way.Reaches));
     }
 
+    [Theory]
+    [InlineData("axis-scale")]
+    [InlineData("plate")]
+    public void The_owners_caliper_checked_once_is_no_other_instrument_that_must_be_got_first(string kind)
+    {
+        var plan = Plan(Question(kind, new Instrument("caliper", InstrumentKind.CaliperDigital, 0.03, 0.01, 150, "invented")) with { Wanted = 1e-6 });
+
+        Assert.All(plan.Alternatives.Where(way => way.Name.Contains("checked once", StringComparison.Ordinal)), way => Assert.True(way.Checks));
+        Assert.Contains(plan.Alternatives, way => way.Checks);
+    }
+
     [Fact]
     public void A_tighter_wish_takes_more_readings_and_no_more_than_needed()
     {

@@ -25,7 +25,7 @@ internal static class PlateHoles
     }
 
     private static double Corner(Machine machine, AxisName axis, double size) =>
-        AxisPlan.Commandable((machine.Travel(axis) / 2) - (size / 2), machine[axis].StepsPerMm, machine.Units);
+        AxisPlan.Commandable(machine, axis, (machine.Travel(axis) / 2) - (size / 2));
 
     private static void Drill(IsoLines lines, double x, double y, string approach, double depth, double feed) => lines
         .Above(x + Overrun(approach[0]), y + Overrun(approach[1]))
