@@ -1,4 +1,5 @@
 using System.Text;
+using Commission.Adapters.Storage;
 using Commission.Core;
 using Commission.Workshop.Ports;
 
@@ -30,15 +31,7 @@ public sealed class TextFiles : ITextFiles
     {
         try
         {
-            var whole = Path.GetFullPath(path);
-            var beside = whole + ".part";
-            using (var stream = new FileStream(beside, FileMode.Create, FileAccess.Write, FileShare.None))
-            {
-                stream.Write(Encoding.UTF8.GetBytes(text));
-                stream.Flush(flushToDisk: true);
-            }
-
-            File.Move(beside, whole, overwrite: true);
+            Disk.Replace(Path.GetFullPath(path), part => part.Write(Encoding.UTF8.GetBytes(text)));
             return path;
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)

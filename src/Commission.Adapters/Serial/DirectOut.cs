@@ -12,7 +12,6 @@ namespace Commission.Adapters.Serial;
 internal sealed partial class DirectOut : IDisposable
 {
     private const int WriteOnly = 1;
-    private const short Writable = 4;
     private const int Interrupted = 4;
 
     private readonly SafeFileHandle file;
@@ -52,16 +51,10 @@ internal sealed partial class DirectOut : IDisposable
             if (taken >= 0)
                 bytes = bytes[(int)taken..];
             else if (Marshal.GetLastPInvokeError() is var code && code == TryAgain)
-                WaitForRoom();
+                Descriptor.WaitForRoom((int)file.DangerousGetHandle(), milliseconds: 2);
             else if (code != Interrupted)
                 throw new IOException("the device is gone");
         }
-    }
-
-    private void WaitForRoom()
-    {
-        var wait = new Poll { File = (int)file.DangerousGetHandle(), Events = Writable };
-        _ = poll(ref wait, 1, 2);
     }
 
     /// <summary>Throws away what was handed over and has not left.</summary>
@@ -70,22 +63,11 @@ internal sealed partial class DirectOut : IDisposable
     /// <inheritdoc/>
     public void Dispose() => file.Dispose();
 
-    [StructLayout(LayoutKind.Sequential)]
-    private struct Poll
-    {
-        public int File;
-        public short Events;
-        public short Happened;
-    }
-
     [LibraryImport("libc", StringMarshalling = StringMarshalling.Utf8)]
     private static partial SafeFileHandle open(string path, int flags);
 
     [LibraryImport("libc", SetLastError = true)]
     private static partial nint write(SafeFileHandle file, ReadOnlySpan<byte> from, nint count);
-
-    [LibraryImport("libc")]
-    private static partial int poll(ref Poll wait, nuint count, int milliseconds);
 
     [LibraryImport("libc")]
     private static partial int tcflush(SafeFileHandle file, int what);

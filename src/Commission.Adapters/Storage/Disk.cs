@@ -14,6 +14,20 @@ internal static partial class Disk
     internal static bool Lock(FileStream file) =>
         OperatingSystem.IsWindows() || flock((int)file.SafeFileHandle.DangerousGetHandle(), ExclusiveWithoutWaiting) == 0;
 
+    /// <summary>Puts a new file in the place of the one before: it is on the medium before it takes that place, so that a power cut leaves the old one or the new one.</summary>
+    /// <param name="path">The place.</param>
+    /// <param name="write">Writes the new file.</param>
+    internal static void Replace(string path, Action<Stream> write)
+    {
+        using (var part = new FileStream(path + ".part", FileMode.Create, FileAccess.Write, FileShare.None))
+        {
+            write(part);
+            part.Flush(flushToDisk: true);
+        }
+
+        File.Move(path + ".part", path, overwrite: true);
+    }
+
     /// <summary>Makes names in a folder last. Windows does so by itself.</summary>
     internal static void FlushFolder(string folder)
     {

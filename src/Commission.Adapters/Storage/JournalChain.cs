@@ -137,10 +137,7 @@ internal sealed class JournalChain : IDisposable
     internal IEnumerable<(ReadOnlyMemory<byte> Line, LinePlace Place)> Lines(long from = 1)
     {
         var files = Segments();
-        var start = files.Count - 1;
-        while (start > 0 && (FirstMark(files[start]) is not { } mark || mark.Last >= from))
-            start--;
-        foreach (var name in files.Skip(Math.Max(0, start)))
+        foreach (var name in files.Skip(Math.Max(0, Holding(files, from))))
         {
             var bytes = medium.ReadAll(name);
             foreach (var entry in SegmentScan.Of(bytes, from > 1 && Find(bytes, from) is { } found ? found.Offset : 0).OfType<Stretch.Entry>())
@@ -155,13 +152,20 @@ internal sealed class JournalChain : IDisposable
     internal (ReadOnlyMemory<byte> Line, LinePlace Place)? Line(long sequence)
     {
         var files = Segments();
-        var at = files.Count - 1;
-        while (at > 0 && (FirstMark(files[at]) is not { } mark || mark.Last >= sequence))
-            at--;
+        var at = Holding(files, sequence);
         if (at < 0)
             return null;
         var bytes = medium.ReadAll(files[at]);
         return Find(bytes, sequence) is { } found ? (bytes.AsMemory(found.Offset, found.Length), found.Place) : null;
+    }
+
+    // The segment that an entry lies in, told by what stood before the segments; -1 where there is none.
+    private int Holding(IReadOnlyList<string> files, long sequence)
+    {
+        var at = files.Count - 1;
+        while (at > 0 && (FirstMark(files[at]) is not { } mark || mark.Last >= sequence))
+            at--;
+        return at;
     }
 
     // The line of an entry in a segment, found by its number without verifying those before it; null where it is not there or damaged.

@@ -65,15 +65,11 @@ public sealed class KnownPortsFile(string folder) : IKnownPorts
     {
         try
         {
-            // On the medium before it takes the place of the one before: a power cut leaves the old file or the new one.
-            using (var part = new FileStream(Place + ".part", FileMode.Create, FileAccess.Write, FileShare.None))
+            Disk.Replace(Place, part =>
             {
-                using (var json = new Utf8JsonWriter(part))
-                    Write(json, known);
-                part.Flush(flushToDisk: true);
-            }
-
-            File.Move(Place + ".part", Place, overwrite: true);
+                using var json = new Utf8JsonWriter(part);
+                Write(json, known);
+            });
             Disk.FlushFolder(folder);
         }
         catch (Exception refused) when (refused is IOException or UnauthorizedAccessException)

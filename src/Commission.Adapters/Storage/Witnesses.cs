@@ -42,17 +42,9 @@ internal static class Witnesses
     /// <summary>Leaves a record of a report beside the store. Where the folder cannot be written to there is one witness less.</summary>
     internal static void Remember(string folder, long last, string tip)
     {
-        var place = Path.Combine(folder, Reported);
         try
         {
-            // On the medium before it takes the place of the one before: a power cut leaves the old record or the new one.
-            using (var part = new FileStream(place + ".part", FileMode.Create, FileAccess.Write, FileShare.None, 0))
-            {
-                part.Write(System.Text.Encoding.ASCII.GetBytes(string.Create(CultureInfo.InvariantCulture, $"{last} {tip}\n")));
-                part.Flush(flushToDisk: true);
-            }
-
-            File.Move(place + ".part", place, overwrite: true);
+            Disk.Replace(Path.Combine(folder, Reported), part => part.Write(System.Text.Encoding.ASCII.GetBytes(string.Create(CultureInfo.InvariantCulture, $"{last} {tip}\n"))));
             Disk.FlushFolder(folder);
         }
         catch (Exception refused) when (refused is IOException or UnauthorizedAccessException)

@@ -44,6 +44,22 @@ internal sealed class LinkOpening(Workbench bench, CommandLine.Answer answer)
         }
     }
 
+    /// <summary>Opens for a verb that no machine need be known for, and closes after it.</summary>
+    /// <param name="request">The controller.</param>
+    /// <param name="agreed">Whether the question was answered beforehand.</param>
+    /// <param name="use">What the verb does; it may ask on.</param>
+    /// <param name="cancellation">Ends it.</param>
+    /// <returns>The exit code.</returns>
+    public async Task<int> UseAsync(LinkRequest request, bool agreed, Func<ControllerLink, Asking, Task<int>> use, CancellationToken cancellation)
+    {
+        var asking = new Asking(bench.Here.In, answer.Json ? bench.Here.Error : bench.Here.Out);
+        var opened = await OpenAsync(request, null, asking, agreed, cancellation).ConfigureAwait(false);
+        if (opened is not Outcome<ControllerLink>.Good { Value: var link })
+            return answer.Problems(((Outcome<ControllerLink>.Bad)opened).Problems);
+        await using var held = bench.Here.Link.Hold(link);
+        return await use(link, asking).ConfigureAwait(false);
+    }
+
     /// <summary>The same problems as failures of the controller, which end the program with another code than a bad request.</summary>
     public static Outcome<ControllerLink> Failed(ImmutableArray<Problem> problems) =>
         new Outcome<ControllerLink>.Bad([.. problems.Select(problem => problem with { IsFailure = true })]);

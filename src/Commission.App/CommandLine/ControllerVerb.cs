@@ -1,7 +1,6 @@
 using System.CommandLine;
 using System.Globalization;
 using Commission.App.Attended;
-using Commission.Core;
 using Commission.Core.Quantities;
 using Commission.Core.Reports;
 using Commission.Workshop.Controllers;
@@ -65,19 +64,15 @@ internal sealed class ControllerVerb(Workbench bench) : IVerb
             var request = LinkOptions.Seconds(parsed.GetValue(seconds), "--for")
                 .Then(limit => options.Read(parsed).Then<(double? For, LinkRequest Link)>(link => (limit, link)));
             return await request.Match(
-                told => WatchAsync(told.For, told.Link, answer, parsed.GetValue(Common.Yes), parsed.GetValue(trips), cancellation),
+                told => new LinkOpening(bench, answer).UseAsync(
+                    told.Link, parsed.GetValue(Common.Yes), (link, _) => WatchAsync(told.For, link, answer, parsed.GetValue(trips), cancellation), cancellation),
                 problems => Task.FromResult(answer.Problems(problems))).ConfigureAwait(false);
         });
         return command;
     }
 
-    private async Task<int> WatchAsync(double? seconds, LinkRequest request, Answer answer, bool agreed, bool countTrips, CancellationToken cancellation)
+    private async Task<int> WatchAsync(double? seconds, ControllerLink link, Answer answer, bool countTrips, CancellationToken cancellation)
     {
-        var asking = new Asking(bench.Here.In, answer.Json ? bench.Here.Error : bench.Here.Out);
-        var opened = await new LinkOpening(bench, answer).OpenAsync(request, null, asking, agreed, cancellation).ConfigureAwait(false);
-        if (opened is not Outcome<ControllerLink>.Good { Value: var link })
-            return answer.Problems(((Outcome<ControllerLink>.Bad)opened).Problems);
-        await using var held = bench.Here.Link.Hold(link);
         var shown = "";
         var trips = new CountTrips(bench.Here.Clock);
         void Show(LinkSnapshot now, DateTimeOffset at)

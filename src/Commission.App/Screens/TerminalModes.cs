@@ -1,5 +1,6 @@
 using System.Runtime.InteropServices;
 using System.Runtime.Versioning;
+using Commission.Adapters.Serial;
 
 namespace Commission.App.Screens;
 
@@ -9,7 +10,7 @@ internal sealed partial class TerminalModes
     // More than any system needs: 60 bytes on Linux, 72 on macOS.
     private const int Room = 256;
     private const int ReadWrite = 2;
-    private const short HungUp = 0x10;
+    private const int StandardInput = 0;
 
     private readonly byte[] _modes = new byte[Room];
 
@@ -33,11 +34,7 @@ internal sealed partial class TerminalModes
 
     /// <summary>Whether the terminal behind the keyboard is gone: its window was closed or the line hung up.</summary>
     [UnsupportedOSPlatform("windows")]
-    public static bool IsHungUp()
-    {
-        var look = new Poll();
-        return poll(ref look, 1, 0) > 0 && (look.Happened & HungUp) != 0;
-    }
+    public static bool IsHungUp() => Descriptor.IsHungUp(StandardInput);
 
     /// <summary>Stops this process until somebody lets it go on.</summary>
     [UnsupportedOSPlatform("windows")]
@@ -54,22 +51,11 @@ internal sealed partial class TerminalModes
         return done;
     }
 
-    [StructLayout(LayoutKind.Sequential)]
-    private struct Poll
-    {
-        public int File;
-        public short Events;
-        public short Happened;
-    }
-
     [LibraryImport("libc", StringMarshalling = StringMarshalling.Utf8)]
     private static partial int open(string path, int flags);
 
     [LibraryImport("libc")]
     private static partial int close(int file);
-
-    [LibraryImport("libc")]
-    private static partial int poll(ref Poll look, nuint count, int milliseconds);
 
     [LibraryImport("libc")]
     private static partial int tcgetattr(int file, byte[] modes);
