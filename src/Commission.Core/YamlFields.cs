@@ -23,9 +23,6 @@ public sealed class YamlFields
     /// <summary>The mapping itself, for its place.</summary>
     public YamlNode.Mapping Node => mapping;
 
-    /// <summary>The keys that were asked for so far.</summary>
-    public IReadOnlyList<string> Asked => asked;
-
     /// <summary>Opens a mapping; a node of another shape is a problem.</summary>
     /// <returns>The fields, or null where the node is not a mapping.</returns>
     public static YamlFields? Open(string file, YamlNode? node, string where, ICollection<Problem> problems)

@@ -23,7 +23,7 @@ internal sealed class ControllerSettingsVerb(Workbench bench)
     /// <param name="Answer">Where the answer goes.</param>
     /// <param name="Asking">Where is asked.</param>
     /// <param name="Agreed">Whether confirmations of settings are given beforehand.</param>
-    private sealed record Work(ControllerLink Link, ControllerSettings Settings, Answer Answer, Asking Asking, bool Agreed);
+    private sealed record Work(ControllerSettings Settings, Answer Answer, Asking Asking, bool Agreed);
 
     /// <summary>The command.</summary>
     public Command Declare() => new("settings", "Save, compare, write and restore what is set in the controller")
@@ -153,7 +153,7 @@ internal sealed class ControllerSettingsVerb(Workbench bench)
             return new Problem("one new ratio is needed", "Give --steps-per-mm or --steps-per-inch");
         return TypedNumber.Read((perMm ?? perInch)!, "1") switch
         {
-            NumberReading.Clear { Number.Value: > 0 and var steps } => (known, perInch is null ? steps : steps / DriveArithmetic.Inch),
+            NumberReading.Clear { Number.Value: > 0 and var steps } => (known, perInch is null ? steps : steps / Inch.Mm),
             NumberReading.Ambiguous => new Problem("the ratio can be read in two ways", "Write it with a point before the decimals"),
             _ => new Problem("the ratio is no positive number", "Write it like 319.606"),
         };
@@ -175,20 +175,18 @@ internal sealed class ControllerSettingsVerb(Workbench bench)
         LinkRequest request, KnownMachine known, ParseResult parsed, Answer answer, Func<Work, Task<Outcome<int>>> act, CancellationToken cancellation)
     {
         var agreed = parsed.GetValue(Common.Yes);
-        var asking = new Asking(bench.Here.In, answer.Json ? bench.Here.Error : bench.Here.Out);
-        var opened = await new LinkOpening(bench, answer).OpenAsync(request, null, asking, agreed, cancellation).ConfigureAwait(false);
-        if (opened is not Outcome<ControllerLink>.Good { Value: var link })
-            return answer.Problems(((Outcome<ControllerLink>.Bad)opened).Problems);
-        await using var held = bench.Here.Link.Hold(link);
-        if (!await link.HeardAsync(bench.Here.Clock, cancellation).ConfigureAwait(false))
-            return answer.Problem("the controller does not tell its state", "Check the cable and the dialect", ExitCode.Failed);
-        if (known is { Store: { } store, Name: { } name }
-            && await Identification.AskAsync(new IdentifyController(link, store, name), name, asking, cancellation).ConfigureAwait(false) is { } refused)
-            return answer.Problems(refused);
-        var work = new Work(link, new ControllerSettings(link, known.Store, known.Name), answer, asking, agreed);
-        return (await act(work).ConfigureAwait(false)).Match(
-            code => code,
-            problems => answer.Problems(problems, ExitCode.Failed));
+        return await new LinkOpening(bench, answer).UseAsync(request, agreed, async (link, asking) =>
+        {
+            if (!await link.HeardAsync(bench.Here.Clock, cancellation).ConfigureAwait(false))
+                return answer.Problem("the controller does not tell its state", "Check the cable and the dialect", ExitCode.Failed);
+            if (known is { Store: { } store, Name: { } name }
+                && await Identification.AskAsync(new IdentifyController(link, store, name), name, asking, cancellation).ConfigureAwait(false) is { } refused)
+                return answer.Problems(refused);
+            var work = new Work(new ControllerSettings(link, known.Store, known.Name), answer, asking, agreed);
+            return (await act(work).ConfigureAwait(false)).Match(
+                code => code,
+                problems => answer.Problems(problems, ExitCode.Failed));
+        }, cancellation).ConfigureAwait(false);
     }
 
     /// <summary>The machine whose journal takes snapshots and writes; empty where none is known, because the request needs none.</summary>

@@ -29,7 +29,7 @@ internal sealed class InstrumentVerb(Workbench bench) : IVerb
     {
         var name = new Argument<string>("NAME") { Description = "Your name for it" };
         var like = Common.Offering(new Option<string?>("--like") { Description = "Id of the catalogue: limit, resolution and their source come from there", HelpName = "ID" }, () => InstrumentCatalogue.All.Select(row => row.Id));
-        var kind = Common.Offering(new Option<string?>("--kind") { Description = string.Join(", ", InstrumentCatalogue.KindWords) }, () => InstrumentCatalogue.KindWords);
+        var kind = Common.Offering(new Option<string?>("--kind") { Description = string.Join(", ", InstrumentCatalogue.Kinds.Keys) }, () => InstrumentCatalogue.Kinds.Keys);
         var limit = new Option<string?>("--limit-mm") { Description = "Limit of error, mm; omitted: not known" };
         var resolution = new Option<string?>("--resolution-mm") { Description = "Last digit, mm" };
         var range = new Option<string?>("--range-mm") { Description = "Longest length it reads, mm" };

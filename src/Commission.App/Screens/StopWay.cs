@@ -6,8 +6,4 @@ namespace Commission.App.Screens;
 /// <param name="Moving">The move under way; null at rest. Waits for nothing.</param>
 /// <param name="Now">Sends STOP where a link is open; returns at once.</param>
 /// <param name="BeforeEnd">Sends STOP where a move is under way, and waits until its bytes are out.</param>
-public sealed record StopWay(Func<MoveUnderWay?> Moving, Action<string> Now, Action<string> BeforeEnd)
-{
-    /// <summary>Where nothing can move.</summary>
-    public static StopWay None { get; } = new(() => null, _ => { }, _ => { });
-}
+public sealed record StopWay(Func<MoveUnderWay?> Moving, Action<string> Now, Action<string> BeforeEnd);

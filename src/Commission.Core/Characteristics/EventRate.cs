@@ -46,19 +46,6 @@ public sealed class EventRate : CharacteristicKind
     /// <summary>Lower bound of the mean of a Poisson count, one-sided; 0 for no event.</summary>
     public static double LowerCount(int events, double probability) => events == 0 ? 0 : ChiSquare.Quantile(1 - probability, 2 * events) / 2;
 
-    /// <summary>Chance of at most the smaller of two counts in its time if both have one rate: binomial, conditional on their sum.</summary>
-    /// <param name="first">First count.</param>
-    /// <param name="second">Second count.</param>
-    /// <param name="firstHours">Hours of the first.</param>
-    /// <param name="secondHours">Hours of the second.</param>
-    /// <returns>One-sided probability of a first count as large as this, or larger.</returns>
-    public static double Comparison(int first, int second, double firstHours, double secondHours)
-    {
-        var share = firstHours / (firstHours + secondHours);
-        var total = first + second;
-        return first == 0 ? 1 : 1 - MathNet.Numerics.Distributions.Binomial.CDF(share, total, first - 1);
-    }
-
     /// <inheritdoc/>
     public override string? WhyNoPicture => "a count of events in hours is read better as a number than as a picture";
 
@@ -101,7 +88,7 @@ public sealed class EventRate : CharacteristicKind
     private static Judgement Judge(double? limit, int events, double hours, double upper)
     {
         if (limit is not { } t)
-            return new Judgement(Verdict.None, null, null, null, null, "Give a tolerance such as 0.125/h, one event in eight hours.");
+            return new Judgement(Verdict.None, null, null, "Give a tolerance such as 0.125/h, one event in eight hours.");
         var more = UpperCount(events, 0.95) / t - hours;
         return Judgement.OfBounds(events / hours, LowerCount(events, 0.95) / hours, upper, t,
             string.Create(CultureInfo.InvariantCulture, $"Run {Math.Max(0, more):0.#} more hours without an event."));

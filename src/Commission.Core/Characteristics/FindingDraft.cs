@@ -207,7 +207,7 @@ internal sealed class FindingDraft(CharacteristicKind kind, ReadingTable reading
     private static Advice Nameless(string why) => new()
     {
         Action = AdviceAction.MeasureMore,
-        Because = $"{char.ToUpperInvariant(why[0])}{why[1..]}, so nothing can be said about how far the result may be off.",
+        Because = $"{Quantities.Words.Capital(why)}, so nothing can be said about how far the result may be off.",
         Next = "Name the instrument, or give its limit of error and resolution.",
     };
 }

@@ -6,11 +6,9 @@ namespace Commission.Core.Characteristics;
 /// <summary>A value set against its limit, its uncertainty counted (three zones, after ISO 14253-1:2017, from memory).</summary>
 /// <param name="Verdict">The zone.</param>
 /// <param name="Limit">The limit in the unit of the value; null without one.</param>
-/// <param name="Gap">Distance from the value to the limit; null without one.</param>
-/// <param name="Guard">Guard band; null without an uncertainty.</param>
 /// <param name="Significant">Whether the value differs from zero by more than a 95 % interval; null without an uncertainty.</param>
 /// <param name="NextStep">The cheapest way to a decision where there is none.</param>
-internal sealed record Judgement(Verdict Verdict, double? Limit, double? Gap, double? Guard, bool? Significant, string NextStep)
+internal sealed record Judgement(Verdict Verdict, double? Limit, bool? Significant, string NextStep)
 {
     private const string Unreachable = "More readings will not decide it with this instrument; take one with a smaller limit of error, or have it checked against a known length.";
 
@@ -28,21 +26,21 @@ internal sealed record Judgement(Verdict Verdict, double? Limit, double? Gap, do
         if (value is not { } x || spread is null)
         {
             return new Judgement(limit is null ? Verdict.None : spread is null && value is not null ? Verdict.None : Verdict.Undecided,
-                limit, limit - Math.Abs(value ?? 0), null, null, "Take each reading at least twice, so that their scatter is known.");
+                limit, null, "Take each reading at least twice, so that their scatter is known.");
         }
         var significant = Math.Abs(x) > (sequential ? Math.Max(SequentialLimit * spread.Combined, spread.HalfWidth(0.95)) : spread.HalfWidth(0.95));
         var guard = sequential ? Math.Max(SequentialLimit * spread.Combined, spread.Guard) : spread.Guard;
         if (limit is not { } t)
-            return new Judgement(Verdict.None, null, null, guard, significant, "Give a tolerance, so that the result can be judged.");
+            return new Judgement(Verdict.None, null, significant, "Give a tolerance, so that the result can be judged.");
         var verdict = Math.Abs(x) + guard <= t ? Verdict.Within : Math.Abs(x) - guard >= t ? Verdict.Outside : Verdict.Undecided;
-        return new Judgement(verdict, t, t - Math.Abs(x), guard, significant, Cheapest(Math.Abs(t - Math.Abs(x)), spread, readings));
+        return new Judgement(verdict, t, significant, Cheapest(Math.Abs(t - Math.Abs(x)), spread, readings));
     }
 
     /// <summary>Judges a standard deviation by its one-sided 95 % bounds (chi-square).</summary>
     public static Judgement OfDeviation(double value, double freedom, double? limit)
     {
         if (limit is not { } t)
-            return new Judgement(Verdict.None, null, null, null, null, "Give a tolerance, so that the result can be judged.");
+            return new Judgement(Verdict.None, null, null, "Give a tolerance, so that the result can be judged.");
         var upper = value * Math.Sqrt(freedom / ChiSquare.Quantile(0.05, freedom));
         var lower = value * Math.Sqrt(freedom / ChiSquare.Quantile(0.95, freedom));
         return OfBounds(value, lower, upper, t, string.Create(CultureInfo.InvariantCulture,
@@ -53,7 +51,7 @@ internal sealed record Judgement(Verdict Verdict, double? Limit, double? Gap, do
     public static Judgement OfBounds(double value, double lower, double upper, double limit, string next)
     {
         var verdict = upper <= limit ? Verdict.Within : lower >= limit ? Verdict.Outside : Verdict.Undecided;
-        return new Judgement(verdict, limit, limit - value, upper - value, null, next);
+        return new Judgement(verdict, limit, null, next);
     }
 
     /// <summary>The advice that fits most kinds: leave within, measure more where undecided, the kind's own words outside.</summary>

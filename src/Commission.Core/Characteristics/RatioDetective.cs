@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Commission.Core.Machines;
+using Commission.Core.Quantities;
 using static System.FormattableString;
 
 namespace Commission.Core.Characteristics;
@@ -57,8 +58,8 @@ public static class RatioDetective
 
     private static IEnumerable<RatioExplanation> Units()
     {
-        yield return new(25.4, "the controller takes the numbers as inches", 1);
-        yield return new(1 / 25.4, "the commands were meant as inches and taken as millimetres", 1);
+        yield return new(Inch.Mm, "the controller takes the numbers as inches", 1);
+        yield return new(1 / Inch.Mm, "the commands were meant as inches and taken as millimetres", 1);
     }
 
     private static IEnumerable<RatioExplanation> Drives(FitOptions options)

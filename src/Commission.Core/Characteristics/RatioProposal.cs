@@ -1,4 +1,5 @@
 using Commission.Core.Machines;
+using Commission.Core.Quantities;
 
 namespace Commission.Core.Characteristics;
 
@@ -49,7 +50,7 @@ internal static class RatioProposal
 
     private static (string Name, string Unit, double Value) Stated(double stepsPerMm, FitOptions options) => options.Setting switch
     {
-        RatioSetting.StepsPerInch => ("stepsPerInch", "steps/in", stepsPerMm * 25.4),
+        RatioSetting.StepsPerInch => ("stepsPerInch", "steps/in", stepsPerMm * Inch.Mm),
         RatioSetting.MmPerStep => ("mmPerStep", "mm/step", 1 / stepsPerMm),
         RatioSetting.StepsPerTurnAndLead when options.TravelPerTurnMm is { } lead => ("stepsPerTurn", "steps/turn", stepsPerMm * lead),
         _ => ("stepsPerMm", "steps/mm", stepsPerMm),

@@ -60,7 +60,7 @@ public sealed class SpeedLadder : CharacteristicKind
         else
             draft.AddBare("quantum", "mm", null, "the travel for one turn is not known");
         Describe(draft, readings, rungs, threshold, quantum, u);
-        return draft.Close(null, _ => Advise(rungs, clean), judge: limit => new Judgement(Verdict.None, limit, null, null, null, ""));
+        return draft.Close(null, _ => Advise(rungs, clean), judge: limit => new Judgement(Verdict.None, limit, null, ""));
     }
 
     /// <inheritdoc/>

@@ -73,10 +73,7 @@ public sealed record LeastSquaresSolution
         return sum.ToDouble();
     }
 
-    /// <summary>Variance of a combination of the unknowns.</summary>
-    public double Variance(ReadOnlySpan<double> coefficients) => Quadratic(Covariance, coefficients);
-
-    /// <summary>Its part from the readings' scatter.</summary>
+    /// <summary>The part of the variance of a combination of the unknowns that comes from the readings' scatter.</summary>
     public double ReadingVariance(ReadOnlySpan<double> coefficients) => Quadratic(ReadingCovariance, coefficients);
 
     /// <summary>Its part that would be drawn afresh.</summary>

@@ -12,9 +12,6 @@ public sealed record OneWayAnalysis(double BetweenSquares, int BetweenFreedom, d
     /// <summary>Ratio of the mean squares.</summary>
     public double F => BetweenSquares / BetweenFreedom / (WithinSquares / WithinFreedom);
 
-    /// <summary>Probability of so large a ratio where the groups do not differ.</summary>
-    public double Probability => FisherF.Upper(F, BetweenFreedom, WithinFreedom);
-
     /// <summary>Share of the sum of squares that lies between groups.</summary>
     public double RSquared => BetweenSquares / (BetweenSquares + WithinSquares);
 

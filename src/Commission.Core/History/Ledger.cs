@@ -99,6 +99,9 @@ public sealed partial record Ledger
     public IEnumerable<ReadingRecord> ReadingsOf(long run) =>
         Runs.TryGetValue(run, out var found) ? found.Readings.Select(sequence => Readings[sequence]) : [];
 
+    /// <summary>The readings of a finding, as far as the ledger holds them, in order.</summary>
+    public IEnumerable<ReadingRecord> ReadingsOf(EntryBody.FindingMade made) => made.Readings.Where(Readings.ContainsKey).Select(sequence => Readings[sequence]);
+
     /// <summary>The newest run that can be taken up again; null where none can.</summary>
     /// <param name="machine">The machine.</param>
     /// <param name="procedure">The procedure; null for any.</param>
@@ -149,14 +152,6 @@ public sealed partial record Ledger
     public FindingRecord? Latest(string machine, string characteristic, string? axis = null, string? place = null) => Findings.Values
         .LastOrDefault(finding => finding.Counts && finding.Made.Body is var made && made.Machine == machine
             && made.Characteristic == characteristic && made.Axis == axis && made.Place == place);
-
-    /// <summary>Writes that were begun and never read back: what the controller holds is not known.</summary>
-    /// <param name="machine">The machine; null for writes that name none.</param>
-    public IEnumerable<Entered<EntryBody.SettingWritten>> InterruptedWrites(string? machine) => SettingsWritten
-        .Where(write => write.Body.Machine == machine)
-        .GroupBy(write => (write.Body.Name, write.Body.Axis, write.Body.Key))
-        .Select(group => group.Last())
-        .Where(write => write.Body.IsIntended());
 
     /// <summary>The newest finding that counts of each characteristic, axis and place of a machine, in the order of these words.</summary>
     /// <param name="machine">The machine.</param>

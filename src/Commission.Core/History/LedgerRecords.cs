@@ -68,9 +68,6 @@ public sealed record ReadingRecord(Entered<EntryBody.ReadingTaken> Taken, Readin
         Excluded = Standing is ReadingStanding.Excluded left ? left.Reason : null,
         Instrument = Taken.Body.Instrument,
     };
-
-    /// <summary>Whether it holds its cell: excluded readings do, superseded ones do not.</summary>
-    public bool HoldsCell => Standing is not ReadingStanding.Superseded;
 }
 
 /// <summary>How a run stands.</summary>

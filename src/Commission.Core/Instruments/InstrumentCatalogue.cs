@@ -14,34 +14,35 @@ public static class InstrumentCatalogue
 {
     private const string Resource = "instruments/catalogue.csv";
 
-    private static readonly (string Word, InstrumentKind Kind)[] Kinds =
-    [
-        ("caliper-digital", InstrumentKind.CaliperDigital),
-        ("caliper-vernier", InstrumentKind.CaliperVernier),
-        ("indicator", InstrumentKind.Indicator),
-        ("tape", InstrumentKind.Tape),
-        ("rule", InstrumentKind.Rule),
-        ("length-standard", InstrumentKind.LengthStandard),
-        ("square", InstrumentKind.Square),
-        ("spring-balance", InstrumentKind.SpringBalance),
-        ("multimeter", InstrumentKind.Multimeter),
-        ("other", InstrumentKind.Other),
-    ];
+    /// <summary>The kinds by their words, as typed, listed and written in procedure files.</summary>
+    public static IReadOnlyDictionary<string, InstrumentKind> Kinds { get; } = new Dictionary<string, InstrumentKind>(StringComparer.Ordinal)
+    {
+        ["caliper-digital"] = InstrumentKind.CaliperDigital,
+        ["caliper-vernier"] = InstrumentKind.CaliperVernier,
+        ["indicator"] = InstrumentKind.Indicator,
+        ["tape"] = InstrumentKind.Tape,
+        ["rule"] = InstrumentKind.Rule,
+        ["length-standard"] = InstrumentKind.LengthStandard,
+        ["square"] = InstrumentKind.Square,
+        ["spring-balance"] = InstrumentKind.SpringBalance,
+        ["multimeter"] = InstrumentKind.Multimeter,
+        ["other"] = InstrumentKind.Other,
+    };
 
     /// <summary>All rows, in the order of the data.</summary>
     public static ImmutableArray<CatalogueInstrument> All { get; } = Load();
-
-    /// <summary>The words of the kinds, as typed and listed.</summary>
-    public static IEnumerable<string> KindWords => Kinds.Select(k => k.Word);
 
     /// <summary>The instrument of an id; null where there is none.</summary>
     public static Instrument? Find(string id) => All.FirstOrDefault(row => row.Id == id)?.Instrument;
 
     /// <summary>The kind of a word; null where there is none.</summary>
-    public static InstrumentKind? KindOf(string word) => Kinds.Where(k => k.Word == word).Select(k => (InstrumentKind?)k.Kind).FirstOrDefault();
+    public static InstrumentKind? KindOf(string word) => Kinds.TryGetValue(word, out var kind) ? kind : null;
 
     /// <summary>The word of a kind.</summary>
-    public static string WordOf(InstrumentKind kind) => Kinds.First(k => k.Kind == kind).Word;
+    public static string WordOf(InstrumentKind kind) => Kinds.First(pair => pair.Value == kind).Key;
+
+    /// <summary>The word of a kind as it stands in a sentence.</summary>
+    public static string Called(InstrumentKind kind) => WordOf(kind).Replace('-', ' ');
 
     private static ImmutableArray<CatalogueInstrument> Load() =>
         [.. CsvLine.Split(Carried.Text(Resource)).Skip(1).Select(line => Row(CsvLine.Cells(line, ',').ConvertAll(cell => cell.Text)))];

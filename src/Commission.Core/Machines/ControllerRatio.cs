@@ -1,3 +1,5 @@
+using Commission.Core.Quantities;
+
 namespace Commission.Core.Machines;
 
 /// <summary>The ratio of an axis as a controller's setting states it, in one form: steps for one millimetre.</summary>
@@ -14,8 +16,8 @@ public static class ControllerRatio
     /// <returns>The ratio; null where the setting is none, or its value cannot be one.</returns>
     public static double? StepsPerMm(string setting, double value, string? unit, AxisDescription axis) => !(value > 0) ? null : setting switch
     {
-        PerMm => unit == "steps/in" ? value / DriveArithmetic.Inch : value,
-        PerInch => value / DriveArithmetic.Inch,
+        PerMm => unit == "steps/in" ? value / Inch.Mm : value,
+        PerInch => value / Inch.Mm,
         MmPerStep => 1 / value,
         PerTurn when axis.TravelPerTurnMm is > 0 and var lead => value / lead,
         _ => null,

@@ -1,12 +1,9 @@
 namespace Commission.Core.Machines;
 
 /// <summary>The arithmetic of a drive from its data plates: steps, travel, resolution, fastest feed. Everything later is judged against it.</summary>
-/// <remarks>Elementary; the constant of the inch is exact.</remarks>
+/// <remarks>Elementary.</remarks>
 public static class DriveArithmetic
 {
-    /// <summary>Millimetres in an inch, exactly.</summary>
-    public const double Inch = 25.4;
-
     /// <summary>Travel for one turn of a screw, mm.</summary>
     /// <param name="pitchMm">Distance from thread to thread, mm.</param>
     /// <param name="starts">Number of threads side by side.</param>

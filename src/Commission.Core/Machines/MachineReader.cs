@@ -107,8 +107,8 @@ public static class MachineReader
         var module = parts.Number("module", 0.1, 20);
         var teeth = parts.Whole("teeth", 5, 500);
         parts.Done();
-        if (pitch is { } p && module is null && (starts ?? teeth) is { } times && (starts is null || teeth is null)) return p * times;
-        if (module is { } m && pitch is null && starts is null && teeth is { } count) return Math.PI * m * count;
+        if (pitch is { } p && module is null && (starts ?? teeth) is { } times && (starts is null || teeth is null)) return starts is null ? DriveArithmetic.BeltTravel(p, times) : DriveArithmetic.ScrewTravel(p, times);
+        if (module is { } m && pitch is null && starts is null && teeth is { } count) return DriveArithmetic.RackTravel(m, count);
         fields.Report(node, $"'{key}' does not tell one travel", "Write a number of mm, or pitchMm with starts (screw), pitchMm with teeth (belt), module with teeth (rack)");
         return null;
     }

@@ -48,20 +48,6 @@ public static class StepperArithmetic
         double d = rootDiameterMm * 1e-3, l = lengthMm * 1e-3;
         return factor * factor / (l * l) * (d / 4) * Math.Sqrt(206e9 / 7850) * 30 / Math.PI;
     }
-
-    /// <summary>Mass that the motor feels in place of carriage, rotor and screw, kg.</summary>
-    /// <param name="massKg">Moving mass, kg.</param>
-    /// <param name="inertia">Moment of inertia of rotor and screw together, kg m2.</param>
-    /// <param name="travelPerTurnMm">Travel for one turn, mm.</param>
-    public static double EquivalentMass(double massKg, double inertia, double travelPerTurnMm) =>
-        massKg + (inertia * Math.Pow(2 * Math.PI / (travelPerTurnMm * 1e-3), 2));
-
-    /// <summary>Natural frequency of a single step, Hz: full-step rates near it and its simple fractions run roughly (own derivation).</summary>
-    /// <param name="holdingTorque">Holding torque, N m.</param>
-    /// <param name="inertia">Moment of inertia of all that turns, kg m2.</param>
-    /// <param name="rotorTeeth">50 for motors of 1.8 degrees, 100 for 0.9.</param>
-    public static double StepFrequency(double holdingTorque, double inertia, int rotorTeeth = 50) =>
-        Math.Sqrt(rotorTeeth * holdingTorque / inertia) / (2 * Math.PI);
 }
 
 /// <summary>How the ends of a screw are held.</summary>

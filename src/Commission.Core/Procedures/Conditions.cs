@@ -13,21 +13,6 @@ public static class Conditions
     // A number is rarely compared; mostly it matters whether it is known.
     private const string KnownWord = "known";
 
-    /// <summary>Kinds of instrument by the words of procedure files.</summary>
-    public static IReadOnlyDictionary<string, InstrumentKind> InstrumentWords { get; } = new Dictionary<string, InstrumentKind>(StringComparer.Ordinal)
-    {
-        ["caliper-digital"] = InstrumentKind.CaliperDigital,
-        ["caliper-vernier"] = InstrumentKind.CaliperVernier,
-        ["indicator"] = InstrumentKind.Indicator,
-        ["tape"] = InstrumentKind.Tape,
-        ["rule"] = InstrumentKind.Rule,
-        ["length-standard"] = InstrumentKind.LengthStandard,
-        ["square"] = InstrumentKind.Square,
-        ["spring-balance"] = InstrumentKind.SpringBalance,
-        ["multimeter"] = InstrumentKind.Multimeter,
-        ["other"] = InstrumentKind.Other,
-    };
-
     /// <summary>Names of all facts.</summary>
     public static ImmutableArray<string> Facts { get; } = ["link", "instrument", "axis", .. MachineFacts.All.Keys];
 
@@ -35,7 +20,7 @@ public static class Conditions
     public static ImmutableArray<string> WordsOf(string fact) => fact switch
     {
         "link" => ["yes", "no"],
-        "instrument" => [.. InstrumentWords.Keys],
+        "instrument" => [.. InstrumentCatalogue.Kinds.Keys],
         "axis" => [.. MachineWords.Axes.Keys],
         _ => MachineFacts.All[fact] is { Words.IsEmpty: false } words ? words.Words : [],
     };
@@ -55,7 +40,7 @@ public static class Conditions
     private static bool Holds(Condition condition, Machine machine, AxisName? axis, RunSetting setting) => condition.Fact switch
     {
         "link" => condition.Words.Contains(setting.Link ? "yes" : "no"),
-        "instrument" => condition.Words.Any(word => setting.Owned.Contains(InstrumentWords[word])),
+        "instrument" => condition.Words.Any(word => setting.Owned.Contains(InstrumentCatalogue.Kinds[word])),
         "axis" => axis is { } one && condition.Words.Contains(MachineWords.Of(MachineWords.Axes, one)),
         _ => Holds(condition, MachineFacts.All[condition.Fact], machine, axis),
     };

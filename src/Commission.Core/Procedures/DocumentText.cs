@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Diagnostics;
 using System.Globalization;
 using System.Text.RegularExpressions;
+using Commission.Core.Instruments;
 using Commission.Core.Machines;
 
 namespace Commission.Core.Procedures;
@@ -59,7 +60,7 @@ public static partial class DocumentText
 
     private static string Instrument(InstrumentNeed need)
     {
-        var kinds = need.Kinds.Select(kind => Procedures.Conditions.InstrumentWords.First(word => word.Value == kind).Key);
+        var kinds = need.Kinds.Select(kind => InstrumentCatalogue.WordOf(kind));
         return $"For {need.For}: {string.Join(", or ", kinds)}. Otherwise: {OneLine(need.OrElse)}";
     }
 

@@ -75,11 +75,11 @@ public static class ProcedureReader
         foreach (var node in entry.List("kinds", required: true))
         {
             var word = node is YamlNode.Leaf leaf ? leaf.Value : "";
-            if (Conditions.InstrumentWords.TryGetValue(word, out var kind)) kinds.Add(kind);
+            if (InstrumentCatalogue.Kinds.TryGetValue(word, out var kind)) kinds.Add(kind);
             else
             {
                 entry.Report(node, $"'{PlainText.Of(word)}' is no kind of instrument",
-                    "Use one of: " + string.Join(", ", Conditions.InstrumentWords.Keys) + Spelling.DidYouMean(word, Conditions.InstrumentWords.Keys));
+                    "Use one of: " + string.Join(", ", InstrumentCatalogue.Kinds.Keys) + Spelling.DidYouMean(word, InstrumentCatalogue.Kinds.Keys));
             }
         }
 

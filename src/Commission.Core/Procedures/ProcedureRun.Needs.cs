@@ -121,7 +121,7 @@ public sealed partial record ProcedureRun
 
     /// <summary>A length as its owner would have typed it: in inches on a machine that is kept in inches.</summary>
     /// <param name="mm">Length, mm.</param>
-    public string AsTyped(double mm) => Inches ? (mm / DriveArithmetic.Inch).ToString("0.####", System.Globalization.CultureInfo.InvariantCulture) : Scope.Shown(mm);
+    public string AsTyped(double mm) => Inches ? (mm / Inch.Mm).ToString("0.####", System.Globalization.CultureInfo.InvariantCulture) : Scope.Shown(mm);
 
     private string Shown(string text) => InchText.In(text, Inches);
 
@@ -133,12 +133,12 @@ public sealed partial record ProcedureRun
     };
 
     private string Feed(double mmMin) => Inches
-        ? string.Create(CultureInfo.InvariantCulture, $"{mmMin / DriveArithmetic.Inch:0.#} in/min")
+        ? string.Create(CultureInfo.InvariantCulture, $"{mmMin / Inch.Mm:0.#} in/min")
         : string.Create(CultureInfo.InvariantCulture, $"{mmMin:0} mm/min");
 
     // Where the machine is commanded in inches, what is said is what is typed.
     private string InUnits(double mm) => Machine.Units == LengthUnit.Inch
-        ? string.Create(CultureInfo.InvariantCulture, $"{mm / DriveArithmetic.Inch:F4} in")
+        ? string.Create(CultureInfo.InvariantCulture, $"{mm / Inch.Mm:F4} in")
         : string.Create(CultureInfo.InvariantCulture, $"{mm:F3} mm");
 
     private Move.To Towards(PlanCell cell, Position position, int index)

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using Commission.Core.Characteristics;
 using Commission.Core.Machines;
 using Commission.Core.Plans;
+using Commission.Core.Quantities;
 
 namespace Commission.Core.Procedures;
 
@@ -184,7 +185,7 @@ public sealed partial record ProcedureRun
     }
 
     // Typed in the machine's own unit, kept in millimetres.
-    private ProcedureRun Outlined(RunItem item, string text) => Aids.KeepOut.Parse(text, Inches ? DriveArithmetic.Inch : 1).Match(
+    private ProcedureRun Outlined(RunItem item, string text) => Aids.KeepOut.Parse(text, Inches ? Inch.Mm : 1).Match(
         rectangles => Keeping(item.Name, new NamedValue(null, null, Aids.KeepOut.Text(rectangles))),
         problems => this with { Note = problems[0].What + ". " + problems[0].Remedy });
 

@@ -20,8 +20,7 @@ public sealed record RunItem(Step Step, Scope Scope, Rung? Ladder)
 /// <summary>A rung of a ladder.</summary>
 /// <param name="Ladder">Name of the ladder in the run.</param>
 /// <param name="Value">Value of the rung.</param>
-/// <param name="IsVerdict">Whether the item is the question that ends the rung.</param>
-public sealed record Rung(string Ladder, double Value, bool IsVerdict);
+public sealed record Rung(string Ladder, double Value);
 
 /// <summary>Writes the rounds of a procedure out.</summary>
 public static class RunItems
@@ -81,8 +80,8 @@ public static class RunItems
         for (var i = 1; i <= MostRungs && (ladder.Factor > 1 ? value <= end * 1.000001 : value >= end * 0.999999); i++, value *= ladder.Factor)
         {
             var round = scope.Round($"{ladder.Name}/{Text(i)}", "rung", Scope.Shown(Math.Round(value, 3))).Carrying(ladder.Column, "rung", Math.Round(value, 3));
-            foreach (var item in ladder.Steps.SelectMany(step => Of(step, round, new Rung(name, value, false), when, values))) yield return item;
-            yield return new RunItem(ladder, round, new Rung(name, Math.Round(value, 3), true)) { When = when };
+            foreach (var item in ladder.Steps.SelectMany(step => Of(step, round, new Rung(name, value), when, values))) yield return item;
+            yield return new RunItem(ladder, round, new Rung(name, Math.Round(value, 3))) { When = when };
         }
     }
 

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Commission.Core.Instruments;
 using Commission.Core.Machines;
 
 namespace Commission.Core.Procedures;
@@ -25,10 +26,6 @@ internal static class StepReader
         ["power"] = Inside((fields, header) => header.On(new Step.Power(fields.Word("drives", OnOff, false, required: true), fields.Text("text") ?? "") { Name = header.Name })),
         ["set"] = Inside(Set),
     };
-
-
-    /// <summary>The kinds of step, in the order of the contract.</summary>
-    public static IEnumerable<string> KindNames => Kinds.Keys;
 
     public static ImmutableArray<Step> Steps(YamlFields fields)
     {
@@ -108,7 +105,7 @@ internal static class StepReader
     private const double UsualClearanceMm = 20;
 
     private static Dictionary<string, Commission.Core.Instruments.InstrumentKind?> Instruments { get; } =
-        Conditions.InstrumentWords.ToDictionary(word => word.Key, word => (Commission.Core.Instruments.InstrumentKind?)word.Value, StringComparer.Ordinal);
+        InstrumentCatalogue.Kinds.ToDictionary(word => word.Key, word => (Commission.Core.Instruments.InstrumentKind?)word.Value, StringComparer.Ordinal);
 
     private static Step.Read? Read(YamlFields fields, Header header)
     {

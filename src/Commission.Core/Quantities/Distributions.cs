@@ -29,13 +29,6 @@ public static class StudentT
         return t < 0 ? tail : .5 + centre;
     }
 
-    /// <summary>Probability of a value above t; keeps its digits however small.</summary>
-    public static double Upper(double t, double degreesOfFreedom)
-    {
-        var (tail, centre) = Tail(Math.Abs(t), degreesOfFreedom);
-        return t < 0 ? .5 + centre : tail;
-    }
-
     /// <summary>Density.</summary>
     public static double Density(double t, double degreesOfFreedom)
     {
@@ -106,9 +99,6 @@ public static class ChiSquare
 {
     /// <summary>Probability of a value up to x.</summary>
     public static double Distribution(double x, double degreesOfFreedom) => IncompleteFunctions.Gamma(degreesOfFreedom / 2, x / 2).Lower;
-
-    /// <summary>Probability of a value above x.</summary>
-    public static double Upper(double x, double degreesOfFreedom) => IncompleteFunctions.Gamma(degreesOfFreedom / 2, x / 2).Upper;
 
     /// <summary>The value below which the probability is p.</summary>
     public static double Quantile(double p, double degreesOfFreedom)

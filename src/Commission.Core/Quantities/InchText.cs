@@ -7,8 +7,6 @@ namespace Commission.Core.Quantities;
 /// <remarks>Slopes (mm per m) and ratios (steps per mm) stay: they are the same number in thousandths of an inch per inch, and the controller's own.</remarks>
 public static partial class InchText
 {
-    private const double MmPerInch = 25.4;
-
     // A last digit of an inch is worth about 25 of a millimetre's: two decimals more say as much.
     private const int MoreDecimals = 2;
 
@@ -30,7 +28,7 @@ public static partial class InchText
     private static string Told(string text, int least, int most)
     {
         var lengths = Lengths().Replace(text, match => Number().Replace(match.Groups["numbers"].Value, number => Inches(number.Value, least, most)) + match.Groups["gap"].Value + "in" + match.Groups["rate"].Value);
-        lengths = Micrometres().Replace(lengths, match => (double.Parse(match.Groups["number"].Value, CultureInfo.InvariantCulture) / MmPerInch).ToString("F2", CultureInfo.InvariantCulture) + " thousandths of an inch");
+        lengths = Micrometres().Replace(lengths, match => (double.Parse(match.Groups["number"].Value, CultureInfo.InvariantCulture) / Inch.Mm).ToString("F2", CultureInfo.InvariantCulture) + " thousandths of an inch");
         return Words().Replace(lengths, match => match.Groups["before"].Value + (match.Groups["rate"].Success ? "in/min" : "inches"));
     }
 
@@ -38,7 +36,7 @@ public static partial class InchText
     {
         var point = typed.IndexOf('.', StringComparison.Ordinal);
         var decimals = Math.Clamp((point < 0 ? 0 : typed.Length - point - 1) + MoreDecimals, least, most);
-        return (double.Parse(typed, CultureInfo.InvariantCulture) / MmPerInch).ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
+        return (double.Parse(typed, CultureInfo.InvariantCulture) / Inch.Mm).ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
     }
 
     [GeneratedRegex(@"(?<![\w.])(?<numbers>[+-]?\d+(\.\d+)?((, | to | or | and | by | x | \+/- )[+-]?\d+(\.\d+)?)*)(?<gap>[ -])mm(?<rate>/min)?(?![\w/]| per m\b| on each metre)")]

@@ -5,8 +5,6 @@ namespace Commission.Core.Quantities;
 /// <summary>The units that people see. What is computed, kept and given as JSON does not depend on it.</summary>
 public sealed class ShownUnits
 {
-    private const double MmPerInch = 25.4;
-
     private readonly bool inch;
 
     private ShownUnits(bool inch) => this.inch = inch;
@@ -38,7 +36,7 @@ public sealed class ShownUnits
         ("mm", true) => Unit.Of("in"),
         ("mm/min", true) => Unit.Of("in/min"),
         ("steps/mm", true) => Unit.Of("steps/in"),
-        ("1/mm", true) => new Unit("1/in", "1/mm", 1 / MmPerInch),
+        ("1/mm", true) => new Unit("1/in", "1/mm", 1 / Inch.Mm),
         _ => new Unit(canonical, canonical, 1),
     };
 
@@ -59,23 +57,23 @@ public sealed class ShownUnits
 
     /// <summary>A place or distance to the last digit that is commanded or typed, without its unit: three decimals of a millimetre, four of an inch.</summary>
     /// <param name="mm">Length, mm.</param>
-    public string Digits(double mm) => (inch ? mm / MmPerInch : mm).ToString(inch ? "F4" : "F3", CultureInfo.InvariantCulture);
+    public string Digits(double mm) => (inch ? mm / Inch.Mm : mm).ToString(inch ? "F4" : "F3", CultureInfo.InvariantCulture);
 
     /// <summary>The step in which small heights are counted, in words, and how many of it make a millimetre: 0.01 mm, or 0.001 in.</summary>
-    public (string Words, double PerMm) SmallDigit => inch ? ("0.001 in", 1000 / MmPerInch) : ("0.01 mm", 100);
+    public (string Words, double PerMm) SmallDigit => inch ? ("0.001 in", 1000 / Inch.Mm) : ("0.01 mm", 100);
 
     /// <summary>A deviation, in the smallest digits that are worth showing: whole micrometres, or an inch to four decimals.</summary>
     /// <param name="mm">Deviation, mm, with its sign.</param>
     public string Deviation(double mm)
     {
         if (inch)
-            return (Math.Abs(mm / MmPerInch) < 0.00005 ? "+0" : (mm / MmPerInch).ToString("+0.0000;-0.0000", CultureInfo.InvariantCulture)) + " in";
+            return (Math.Abs(mm / Inch.Mm) < 0.00005 ? "+0" : (mm / Inch.Mm).ToString("+0.0000;-0.0000", CultureInfo.InvariantCulture)) + " in";
         return (Math.Abs(mm) < 0.0005 ? "+0" : (mm * 1000).ToString("+0;-0", CultureInfo.InvariantCulture)) + " um";
     }
 
     /// <summary>A limit of error or a last digit with its unit: three decimals of a millimetre, four or five of an inch.</summary>
     /// <param name="mm">Length, mm.</param>
-    public string Limit(double mm) => (inch ? mm / MmPerInch : mm).ToString(inch ? "0.0000#" : "0.000", CultureInfo.InvariantCulture) + " " + Length.Symbol;
+    public string Limit(double mm) => (inch ? mm / Inch.Mm : mm).ToString(inch ? "0.0000#" : "0.000", CultureInfo.InvariantCulture) + " " + Length.Symbol;
 
     /// <summary>A sentence with its lengths as they are shown.</summary>
     public string Told(string text) => InchText.In(text, inch);
@@ -85,7 +83,7 @@ public sealed class ShownUnits
     public string Column(string column) => inch && IsLength(column) ? column[..^3] + "_in" : column;
 
     /// <summary>A value of such a column.</summary>
-    public double InColumn(double value, string column) => inch && IsLength(column) ? value / MmPerInch : value;
+    public double InColumn(double value, string column) => inch && IsLength(column) ? value / Inch.Mm : value;
 
     private static bool IsLength(string column) => column.EndsWith("_mm", StringComparison.Ordinal);
 }

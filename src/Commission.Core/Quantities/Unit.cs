@@ -10,12 +10,12 @@ public sealed record Unit(string Symbol, string Canonical, double Factor)
 {
     private static readonly FrozenDictionary<string, Unit> Known = new Unit[]
     {
-        new("mm", "mm", 1), new("cm", "mm", 10), new("m", "mm", 1000), new("um", "mm", 1e-3), new("in", "mm", 25.4),
+        new("mm", "mm", 1), new("cm", "mm", 10), new("m", "mm", 1000), new("um", "mm", 1e-3), new("in", "mm", Inch.Mm),
         new("rad", "rad", 1), new("mrad", "rad", 1e-3), new("urad", "rad", 1e-6), new("deg", "rad", Math.PI / 180),
         new("1", "1", 1), new("ppm", "1", 1e-6), new("%", "1", 1e-2), new("mm/m", "1", 1e-3), new("um/m", "1", 1e-6),
-        new("N", "N", 1), new("N/mm", "N/mm", 1), new("mm/min", "mm/min", 1), new("in/min", "mm/min", 25.4),
+        new("N", "N", 1), new("N/mm", "N/mm", 1), new("mm/min", "mm/min", 1), new("in/min", "mm/min", Inch.Mm),
         new("1/h", "1/h", 1), new("h", "h", 1), new("d", "d", 1), new("s", "s", 1), new("V", "V", 1), new("A", "A", 1),
-        new("steps/mm", "steps/mm", 1), new("steps/in", "steps/mm", 1 / 25.4),
+        new("steps/mm", "steps/mm", 1), new("steps/in", "steps/mm", 1 / Inch.Mm),
         new("K", "K", 1), new("degC", "degC", 1), new("ohm", "ohm", 1),
     }.ToFrozenDictionary(unit => unit.Symbol, StringComparer.OrdinalIgnoreCase);
 

@@ -22,6 +22,12 @@ public static class Words
         return kept.ToString();
     }
 
+    /// <summary>The text with its first letter as a sentence begins.</summary>
+    public static string Capital(string text) => text.Length == 0 ? text : char.ToUpperInvariant(text[0]) + text[1..];
+
+    /// <summary>The text with its first letter as within a sentence.</summary>
+    public static string Small(string text) => text.Length == 0 ? text : char.ToLowerInvariant(text[0]) + text[1..];
+
     /// <summary>Whether a character acts on the terminal, shows nothing, or turns the order of others.</summary>
     internal static bool IsHidden(char c) =>
         char.IsControl(c) || CharUnicodeInfo.GetUnicodeCategory(c) is UnicodeCategory.Format or UnicodeCategory.LineSeparator

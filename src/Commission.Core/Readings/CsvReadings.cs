@@ -62,7 +62,7 @@ internal sealed class TableReader(string fileName, bool commaIsDecimal)
 {
     private static readonly (string Suffix, ColumnContent Content, double Factor)[] UnitSuffixes =
     [
-        ("_mm", ColumnContent.Length, 1), ("_in", ColumnContent.Length, 25.4), ("_um", ColumnContent.Length, 1e-3),
+        ("_mm", ColumnContent.Length, 1), ("_in", ColumnContent.Length, Inch.Mm), ("_um", ColumnContent.Length, 1e-3),
         ("_deg", ColumnContent.Angle, 1), ("_rad", ColumnContent.Angle, 180 / Math.PI),
     ];
 

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Commission.Core.Quantities;
 
 namespace Commission.Core.Reports;
 
@@ -13,13 +14,13 @@ internal static class CardRoom
 
     // Half the width of A4 between margins of 9 mm, less half the gap.
     private const double ColumnMm = 93;
-    private const double PointMm = 25.4 / 72;
+    private const double PointMm = Inch.Mm / 72;
 
     // 7.5 points for text, 7 in tables, lines of 1.2; a rule is a pixel.
     private const double TextMm = 7.5 * PointMm;
     private const double TableMm = 7 * PointMm;
     private const double Line = 1.2;
-    private const double RuleMm = 25.4 / 96;
+    private const double RuleMm = Inch.Mm / 96;
 
     private const double HeadingMm = (9.5 * PointMm * Line) + 1.5 + .8 + RuleMm;
     private const double AroundMm = .4 * TextMm;

@@ -36,7 +36,7 @@ public static class FigureUnits
         foreach (var (metric, shown) in (ReadOnlySpan<(string, string)>)[(", mm", ", in"), (", um", ", thousandths of an inch"), (", mm/min", ", in/min")])
         {
             if (label.EndsWith(metric, StringComparison.Ordinal))
-                return (label[..^metric.Length] + shown, 25.4);
+                return (label[..^metric.Length] + shown, Inch.Mm);
         }
 
         return (label, 1);

@@ -14,7 +14,7 @@ public static class FindingPicture
     public static Figure? Of(Ledger ledger, EntryBody.FindingMade made, ShownUnits units)
     {
         var kind = CharacteristicKinds.Find(made.Finding.Kind);
-        var readings = made.Readings.Where(ledger.Readings.ContainsKey).Select(sequence => ledger.Readings[sequence]).ToList();
+        var readings = ledger.ReadingsOf(made).ToList();
         var table = KeptReading.Table("store", kind, readings.Select(reading => reading.Kept));
         var own = kind is not null && readings.Count > 0 && kind.Columns.All(column => !column.Required || table.Has(column.Name)) ? kind.Picture(made.Finding, table) : null;
         return (own ?? ResidualPicture.Of(made.Finding, readings.FirstOrDefault()?.Taken.Body.Unit)) is { } figure ? FigureUnits.In(figure, units) : null;

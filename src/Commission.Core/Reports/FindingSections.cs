@@ -40,8 +40,7 @@ internal static class FindingSections
     /// <summary>The readings of a run, whatever became of them.</summary>
     public static ReportBlock RawOf(Ledger ledger, ReportScope scope, long run) => Raw(ledger, scope, run, [.. ledger.ReadingsOf(run)]);
 
-    private static List<ReadingRecord> Readings(Ledger ledger, FindingRecord record) =>
-        record.Made.Body.Readings.Where(ledger.Readings.ContainsKey).Select(sequence => ledger.Readings[sequence]).ToList();
+    private static List<ReadingRecord> Readings(Ledger ledger, FindingRecord record) => ledger.ReadingsOf(record.Made.Body).ToList();
 
     private static string Title(EntryBody.FindingMade made) =>
         (CharacteristicKinds.TitleOf(made.Finding.Kind)) + (made.Axis is null ? "" : " " + made.Axis) + (made.Place is null ? "" : ", " + made.Place);

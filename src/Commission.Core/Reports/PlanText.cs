@@ -53,7 +53,7 @@ public static class PlanText
     }
 
     private static string Length(double mm, LengthUnit units) => units == LengthUnit.Inch
-        ? (mm / DriveArithmetic.Inch).ToString("0.0000##", CultureInfo.InvariantCulture) + " in"
+        ? (mm / Inch.Mm).ToString("0.0000##", CultureInfo.InvariantCulture) + " in"
         : mm.ToString("0.000", CultureInfo.InvariantCulture) + " mm";
 
     private static string Shown(double value, string unit) => PlanWords.Shown(value, unit);

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Commission.Core.Quantities;
 
 namespace Commission.Core.Suspects;
 
@@ -10,8 +11,8 @@ public static class SeriesDetector
 
     private static readonly ImmutableArray<(string Reason, string Suggestion, Func<double[], double[], double[]> Meant)> Hypotheses =
     [
-        ("The readings look like inches.", "Were they typed in inches?", (_, m) => [.. m.Select(v => v * 25.4)]),
-        ("The readings look like millimetres typed where inches were expected.", "Which unit does the instrument show?", (_, m) => [.. m.Select(v => v / 25.4)]),
+        ("The readings look like inches.", "Were they typed in inches?", (_, m) => [.. m.Select(v => v * Inch.Mm)]),
+        ("The readings look like millimetres typed where inches were expected.", "Which unit does the instrument show?", (_, m) => [.. m.Select(v => v / Inch.Mm)]),
         ("The readings are ten times too small.", "Where does the decimal sign stand?", (_, m) => [.. m.Select(v => v * 10)]),
         ("The readings are ten times too large.", "Where does the decimal sign stand?", (_, m) => [.. m.Select(v => v / 10)]),
         ("The readings are half of what was commanded.", "Are radii typed for diameters, or is a factor of two in the machine's ratio?", (_, m) => [.. m.Select(v => v * 2)]),

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using Commission.Core.Quantities;
 using Commission.Core.Readings;
 
 namespace Commission.Core.Suspects;
@@ -10,10 +11,9 @@ namespace Commission.Core.Suspects;
 public sealed record Meant(double Value, string Slip);
 
 /// <summary>A reading that lies off the others, with what it may have been meant to be.</summary>
-/// <param name="Reading">The reading, mm.</param>
 /// <param name="Off">How far it lies off, mm.</param>
 /// <param name="Candidates">Explanations, the nearest first; empty where no known slip explains it.</param>
-public sealed record SlipQuestion(double Reading, double Off, ImmutableArray<Meant> Candidates)
+public sealed record SlipQuestion(double Off, ImmutableArray<Meant> Candidates)
 {
     /// <summary>The question to ask; measuring again always comes first.</summary>
     public string Words => Candidates.IsEmpty
@@ -26,7 +26,7 @@ public static class SlipDetector
 {
     private const double Suspicious = 5;
     private const double Explained = 3;
-    private static readonly double[] Shifts = [0.1, 0.5, 1, 10, 25.4, 100];
+    private static readonly double[] Shifts = [0.1, 0.5, 1, 10, Inch.Mm, 100];
 
     /// <summary>Looks at one reading.</summary>
     /// <param name="point">The reading.</param>
@@ -43,7 +43,7 @@ public static class SlipDetector
         var off = reading - expected;
         if (!(scatter > 0) || Math.Abs(off) <= Suspicious * scatter)
             return null;
-        return new SlipQuestion(reading, off, [.. Candidates(reading, typed)
+        return new SlipQuestion(off, [.. Candidates(reading, typed)
             .Where(c => Math.Abs(c.Value - expected) <= Explained * scatter)
             .OrderBy(c => Math.Abs(c.Value - expected))
             .DistinctBy(c => Math.Round(c.Value, 6))]);
@@ -80,8 +80,8 @@ public static class SlipDetector
         }
         yield return new Meant(m * 10, "decimal sign one place off");
         yield return new Meant(m / 10, "decimal sign one place off");
-        yield return new Meant(m * 25.4, "read in inches");
-        yield return new Meant(m / 25.4, "read in inches");
+        yield return new Meant(m * Inch.Mm, "read in inches");
+        yield return new Meant(m / Inch.Mm, "read in inches");
         yield return new Meant(-m, "sign left out");
     }
 

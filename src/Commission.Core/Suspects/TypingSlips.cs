@@ -6,11 +6,9 @@ namespace Commission.Core.Suspects;
 /// <summary>What a typed length may have been meant to be. Offered with a question, never applied (slips X1 to X5 of the catalogue).</summary>
 public static class TypingSlips
 {
-    private const double MmPerInch = 25.4;
-
     // Graduations that are lost or counted twice, in the unit of the scale.
-    private static readonly double[] Millimetres = [1, 10, 100, 0.1, 0.5, MmPerInch];
-    private static readonly double[] Inches = [1, 10, 0.1, 0.025, 0.05, 0.0625, 0.125, 1 / MmPerInch];
+    private static readonly double[] Millimetres = [1, 10, 100, 0.1, 0.5, Inch.Mm];
+    private static readonly double[] Inches = [1, 10, 0.1, 0.025, 0.05, 0.0625, 0.125, 1 / Inch.Mm];
 
     /// <summary>The commonest slip that would bring a value near what is expected.</summary>
     /// <param name="value">The value as typed, mm.</param>
@@ -38,8 +36,8 @@ public static class TypingSlips
             yield return (Math.Round(value - miscount, 6), words);
         }
 
-        yield return (Math.Round(value * MmPerInch, 6), "inches typed as millimetres");
-        yield return (Math.Round(value / MmPerInch, 6), "millimetres typed as inches");
+        yield return (Math.Round(value * Inch.Mm, 6), "inches typed as millimetres");
+        yield return (Math.Round(value / Inch.Mm, 6), "millimetres typed as inches");
         yield return (Math.Round(value * 10, 6), "the decimal point one place off");
         yield return (Math.Round(value / 10, 6), "the decimal point one place off");
         yield return (-value, "the sign");

@@ -28,9 +28,6 @@ public sealed record PlaneQuantity(string Id, string Title, string Unit, string 
         new("periodicY", "error within a turn of Y", "mm", "periodic-error", "Y", [new("periodic", "Y", "amplitude")]),
     ];
 
-    /// <summary>A quantity by id.</summary>
-    public static PlaneQuantity Of(string id) => All.First(quantity => quantity.Id == id);
-
     private static PlaneQuantity Scale(string axis) => new($"scale{axis}", $"scale of {axis}", "1", "axis-scale", axis,
         [new("axis-scale", axis, "scaleError"), new("plate", null, $"scaleError{axis}"), new("squareness", null, $"scaleError{axis}"), new("test-cut", null, $"scaleError{axis}")]);
 

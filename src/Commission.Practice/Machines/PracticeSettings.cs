@@ -28,8 +28,4 @@ public sealed record PracticeSettings
     /// <summary>With another compensation on one axis.</summary>
     public PracticeSettings WithCompensation(AxisName axis, double millimetres) =>
         this with { CompensationMm = CompensationMm.SetItem((int)axis, millimetres) };
-
-    /// <summary>With another home offset on one axis.</summary>
-    public PracticeSettings WithHomeOffset(AxisName axis, double millimetres) =>
-        this with { HomeOffsetMm = HomeOffsetMm.SetItem((int)axis, millimetres) };
 }

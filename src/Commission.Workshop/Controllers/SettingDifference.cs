@@ -11,14 +11,13 @@ namespace Commission.Workshop.Controllers;
 /// <param name="Name">Name; null where the dialect does not know it.</param>
 /// <param name="Old">Text in the snapshot; null where it had none.</param>
 /// <param name="New">Text now; null where there is none.</param>
-/// <param name="Weight">What it decides.</param>
-public sealed record SettingDifference(string Key, string? Name, string? Old, string? New, SettingWeight Weight);
+public sealed record SettingDifference(string Key, string? Name, string? Old, string? New);
 
 /// <summary>Compares settings by number where both are numbers, else by text.</summary>
 public static class SettingDifferences
 {
     /// <summary>What differs from the snapshot to now.</summary>
-    public static ImmutableArray<SettingDifference> Between(Dialect dialect, ImmutableArray<SavedSetting> old, ImmutableArray<SavedSetting> now)
+    public static ImmutableArray<SettingDifference> Between(ImmutableArray<SavedSetting> old, ImmutableArray<SavedSetting> now)
     {
         var found = ImmutableArray.CreateBuilder<SettingDifference>();
         foreach (var key in old.Concat(now).Select(one => one.Key).Distinct())
@@ -26,7 +25,7 @@ public static class SettingDifferences
             var (before, after) = (old.FirstOrDefault(one => one.Key == key), now.FirstOrDefault(one => one.Key == key));
             if (before is not null && after is not null && Same(before, after))
                 continue;
-            found.Add(new(key, (after ?? before)!.Name, before?.Text, after?.Text, dialect.Settings.Find(key)?.Weight ?? SettingWeight.Plain));
+            found.Add(new(key, (after ?? before)!.Name, before?.Text, after?.Text));
         }
         return found.ToImmutable();
     }
@@ -50,7 +49,7 @@ public static class SettingDifferences
     public static string? AnotherMachine(Dialect dialect, ImmutableArray<SavedSetting> snapshot, ImmutableArray<SavedSetting> now)
     {
         var axes = new HashSet<AxisName>();
-        foreach (var difference in Between(dialect, snapshot, now))
+        foreach (var difference in Between(snapshot, now))
         {
             if (dialect.Settings.Find(difference.Key) is not { } known)
                 continue;

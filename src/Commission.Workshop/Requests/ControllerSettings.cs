@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using Commission.Core.Quantities;
 using Commission.Core;
 using Commission.Core.History;
 using Commission.Core.Machines;
@@ -25,7 +26,7 @@ public sealed record PlannedWrite(DialectSetting Setting, SavedSetting Before, s
         get
         {
             var inches = Setting.Unit == "steps/mm" && Before.Value is { } old
-                ? string.Create(CultureInfo.InvariantCulture, $"; {old * DriveArithmetic.Inch:0.####} -> {Value * DriveArithmetic.Inch:0.####} steps/in") : "";
+                ? string.Create(CultureInfo.InvariantCulture, $"; {old * Inch.Mm:0.####} -> {Value * Inch.Mm:0.####} steps/in") : "";
             var rounding = Math.Abs(RoundingError) > 1e-9
                 ? string.Create(CultureInfo.InvariantCulture, $"; the controller's decimals change it by {RoundingError:+0.######;-0.######}") : "";
             return $"{Setting.Name} {Setting.Axis}: {Before.Text} -> {Text} {Setting.Unit}{inches}{rounding}";
@@ -55,7 +56,7 @@ public sealed class ControllerSettings(IControllerLink link, IJournal? journal =
         snapshot.Dialect != link.Dialect.Name
             ? new Problem($"the file was saved with the dialect {PlainText.Of(snapshot.Dialect)}", $"Compare it over a link that speaks {PlainText.Of(snapshot.Dialect)}")
             : (await link.SettingsAsync(cancellation).ConfigureAwait(false)).Then<ImmutableArray<SettingDifference>>(now =>
-                SettingDifferences.Between(link.Dialect, snapshot.Settings, now));
+                SettingDifferences.Between(snapshot.Settings, now));
 
     /// <summary>What a new ratio of an axis would change. Pairs come together. Nothing is written.</summary>
     /// <param name="axis">The axis.</param>
@@ -143,7 +144,7 @@ public sealed class ControllerSettings(IControllerLink link, IJournal? journal =
     private static PlannedWrite Plan(DialectSetting setting, SavedSetting now, double stepsPerMm)
     {
         var point = now.Text.IndexOf('.', StringComparison.Ordinal);
-        var value = setting.Unit == "steps/in" ? stepsPerMm * DriveArithmetic.Inch : stepsPerMm;
+        var value = setting.Unit == "steps/in" ? stepsPerMm * Inch.Mm : stepsPerMm;
         return new(setting, now, value.ToString("F" + (point < 0 ? 0 : now.Text.Length - point - 1), CultureInfo.InvariantCulture), value);
     }
 

@@ -55,7 +55,7 @@ public sealed class FitOptionsText(CharacteristicKind kind, IReadOnlyDictionary<
         if (perMm is not null && perInch is not null)
             Refuse("the ratio was given twice", "Give --steps-per-mm or --steps-per-inch, not both");
         if (perInch is not null)
-            return (perInch / DriveArithmetic.Inch, RatioSetting.StepsPerInch);
+            return (perInch / Inch.Mm, RatioSetting.StepsPerInch);
         return (perMm ?? described?.StepsPerMm, perMm is not null || described is null || described.Setting == RatioSetting.Unknown ? RatioSetting.StepsPerMm : described.Setting);
     }
 

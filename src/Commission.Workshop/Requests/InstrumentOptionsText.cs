@@ -34,7 +34,7 @@ public static class InstrumentOptionsText
             problems.Add(new Problem($"the catalogue has no \"{Words.Clean(told.Like)}\"", "See instrument list --catalogue"));
         var kind = told.Kind is null ? like?.Kind ?? InstrumentKind.Other : InstrumentCatalogue.KindOf(told.Kind.Trim());
         if (kind is null)
-            problems.Add(new Problem($"the kind \"{Words.Clean(told.Kind!)}\" is not known", "Give one of " + string.Join(", ", InstrumentCatalogue.KindWords)));
+            problems.Add(new Problem($"the kind \"{Words.Clean(told.Kind!)}\" is not known", "Give one of " + string.Join(", ", InstrumentCatalogue.Kinds.Keys)));
         double? Length(string? text, string option, double? offered) => text is null ? offered : Number(text, option, (units ?? ShownUnits.Millimetres).Length.Symbol, problems);
         var limit = Length(told.LimitMm, "limit-mm", like?.LimitMm);
         var resolution = Length(told.ResolutionMm, "resolution-mm", like?.ResolutionMm);

@@ -27,7 +27,7 @@ public sealed class MachineOptionsText(IReadOnlyDictionary<string, string> typed
             Refuse("--travel-mm is missing", "Give the travel of X, Y and Z, for example --travel-mm 420,580,90");
         var travel = Three("travel-mm");
         var inches = Three(PerInch);
-        var steps = Three(PerMm) ?? (inches is { } all ? [.. all.Select(one => Math.Round(one / DriveArithmetic.Inch, 9))] : null);
+        var steps = Three(PerMm) ?? (inches is { } all ? [.. all.Select(one => Math.Round(one / Inch.Mm, 9))] : null);
         if (inches is not null && typed.ContainsKey(PerMm))
             Refuse($"--{PerMm} and --{PerInch} both tell the ratio", "Give the one that the controller holds");
         var lead = Three("lead-mm");

@@ -28,9 +28,8 @@ public enum RecomputedAs
 /// <summary>A finding computed again.</summary>
 /// <param name="Made">The entry of the finding.</param>
 /// <param name="As">How it compares.</param>
-/// <param name="Now">What the readings give today; null where nothing.</param>
 /// <param name="Text">The comparison in words.</param>
-public sealed record RecomputedFinding(Entered<EntryBody.FindingMade> Made, RecomputedAs As, Finding? Now, string Text);
+public sealed record RecomputedFinding(Entered<EntryBody.FindingMade> Made, RecomputedAs As, string Text);
 
 /// <summary>Computes the findings of a store again, from the readings and options they name, and compares them with what was shown then.</summary>
 /// <param name="journal">The journal.</param>
@@ -52,15 +51,15 @@ public sealed class Recompute(IJournal journal, Func<string, CharacteristicKind?
     {
         var before = made.Body.Finding;
         if (before.Method == KeptResult.AdoptedMethod)
-            return new(made, RecomputedAs.Impossible, null, "adopted, not measured");
+            return new(made, RecomputedAs.Impossible, "adopted, not measured");
         if (kinds(before.Kind) is not { } kind)
-            return new(made, RecomputedAs.Impossible, null, $"this version has no kind '{PlainText.Of(before.Kind)}'");
+            return new(made, RecomputedAs.Impossible, $"this version has no kind '{PlainText.Of(before.Kind)}'");
         var readings = made.Body.Readings.Select(sequence => ledger.Readings.GetValueOrDefault(sequence)).ToList();
         if (readings.Count == 0 || readings.Contains(null))
-            return new(made, RecomputedAs.Impossible, null, "its readings are not in the journal");
+            return new(made, RecomputedAs.Impossible, "its readings are not in the journal");
         return kind.Evaluate(Table(made, readings!, kind), made.Body.Options).Match(
             now => Compare(made, now),
-            problems => new RecomputedFinding(made, RecomputedAs.Differs, null, "today its readings give no finding: " + problems[0].What));
+            problems => new RecomputedFinding(made, RecomputedAs.Differs, "today its readings give no finding: " + problems[0].What));
     }
 
     private static RecomputedFinding Compare(Entered<EntryBody.FindingMade> made, Finding now)
@@ -71,10 +70,10 @@ public sealed class Recompute(IJournal journal, Func<string, CharacteristicKind?
             .Select(pair => string.Create(CultureInfo.InvariantCulture, $"{pair.Then.Name} was {pair.Then.Value:G10} {pair.Then.Unit} and is {pair.Now?.Value:G10}"))
             .ToList();
         if (differences.Count == 0)
-            return new(made, RecomputedAs.Same, now, "the same");
+            return new(made, RecomputedAs.Same, "the same");
         return now.Method == before.Method
-            ? new(made, RecomputedAs.Differs, now, $"alarm, same method {now.Method}, differs: {string.Join("; ", differences)}")
-            : new(made, RecomputedAs.NewerDiffers, now, $"newer method, differs: {before.Method} then, {now.Method} now: {string.Join("; ", differences)}");
+            ? new(made, RecomputedAs.Differs, $"alarm, same method {now.Method}, differs: {string.Join("; ", differences)}")
+            : new(made, RecomputedAs.NewerDiffers, $"newer method, differs: {before.Method} then, {now.Method} now: {string.Join("; ", differences)}");
     }
 
     private static bool Close(double? one, double? other) => (one, other) switch

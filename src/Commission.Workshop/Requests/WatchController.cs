@@ -79,12 +79,5 @@ public sealed class WatchController(TimeProvider time)
     }
 
     /// <summary>A state in our words.</summary>
-    public static string Word(ControllerState state) => state switch
-    {
-        ControllerState.Resting => "resting",
-        ControllerState.Moving => "moving",
-        ControllerState.Held => "held",
-        ControllerState.Locked => "locked",
-        _ => "unknown",
-    };
+    public static string Word(ControllerState state) => MachineWords.Of(DialectReader.States, state);
 }

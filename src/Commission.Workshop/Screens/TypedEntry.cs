@@ -8,8 +8,6 @@ namespace Commission.Workshop.Screens;
 /// <summary>A number typed into a cell, understood or asked about; never guessed.</summary>
 public static class TypedEntry
 {
-    private const double MmPerInch = 25.4;
-
     // A value that lies off the instrument's last digit by more than this part of it was not read from it.
     private const double OffDigit = 0.01;
 
@@ -26,7 +24,7 @@ public static class TypedEntry
     public static Outcome<double> Reading(string text, string asked, LengthUnit kept, double? resolutionMm)
     {
         if (UnitOf(asked, kept) == "in")
-            return Number(text, "in").Then<double>(inches => inches * MmPerInch);
+            return Number(text, "in").Then<double>(inches => inches * Inch.Mm);
         return Number(text, asked).Then<double>(value =>
         {
             var digit = asked == "mm" ? resolutionMm ?? 0 : 0;

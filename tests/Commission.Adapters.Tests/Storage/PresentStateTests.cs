@@ -106,7 +106,6 @@ public sealed class PresentStateTests : OwnFolder
         var area = WorkArea.Of(ledger, record.Description);
         told.AddRange([area.Sentence, Invariant($"{area.ErrorMm:R} {area.ExpandedMm:R}"), .. CrossCheck.All(ledger, name).Select(check => check.Sentence)]);
         told.AddRange(ledger.OpenSkips.Where(skip => skip.Made.Body.Machine == name).Select(skip => Invariant($"skip {skip.Made.Sequence} {skip.Procedure} {skip.Axis}")));
-        told.AddRange(ledger.InterruptedWrites(name).Select(write => Invariant($"interrupted {write.Sequence}")));
         told.Add(Invariant($"epoch {ledger.Epoch(name)} {ledger.EpochBegan(name)} {ledger.SettingsWritten.Count(write => write.Body.Machine == name)}"));
         foreach (var run in Procedures.SelectMany(procedure => Axes.Select(axis => ledger.Resumable(name, procedure, axis)).Append(ledger.Resumable(name, procedure))).Append(ledger.Resumable(name)))
             told.Add(run is null ? "none" : Invariant($"run {run.Sequence} {run.Standing} {run.LastSequence} {string.Join(' ', ledger.ReadingsOf(run.Sequence).Select(reading => Invariant($"{reading.Sequence} {reading.Counts}")))} {run.Findings.Count}"));

@@ -31,10 +31,6 @@ public sealed class CountingKindsTests
     }
 
     [Fact]
-    public void Nine_against_one_in_equal_times_has_the_known_chance() =>
-        Assert.Equal(0.01074, EventRate.Comparison(9, 1, 10, 10), 5); // own arithmetic: 11 / 1024, binomial at one half
-
-    [Fact]
     public void The_published_gauge_study_has_the_repeatability_of_its_analysis_of_variance()
     {
         // AIAG, Measurement Systems Analysis, 4th ed. 2010, III-B: sum of squares of repeatability 2.75893 on 60 degrees of freedom.

@@ -54,7 +54,6 @@ public sealed class LedgerTests
             new EntryBody.Superseded(5, 6, "typed a digit too many") { Run = 3 }, new EntryBody.Excluded(4, "jaw tilted") { Run = 3 }));
         var readings = ledger.ReadingsOf(3).ToArray();
         Assert.Equal([false, false, true], readings.Select(reading => reading.Counts));
-        Assert.Equal([true, false, true], readings.Select(reading => reading.HoldsCell));
         Assert.Equal("20.01", readings[0].Taken.Body.Typed);
     }
 
@@ -115,14 +114,6 @@ public sealed class LedgerTests
         var skipped = new EntryBody.Skipped("list", "P12", "no meter here") { Machine = "Heron" };
         Assert.Single(Ledger.From(Chain(Born(), Described(), skipped, Passed("P12", passed: false))).OpenSkips);
         Assert.Empty(Ledger.From(Chain(Born(), Described(), skipped, Passed("P12"))).OpenSkips);
-    }
-
-    [Fact]
-    public void A_write_without_its_read_back_is_interrupted()
-    {
-        var intended = new EntryBody.SettingWritten { Machine = "Heron", Name = "stepsPerMm", Axis = "X", After = 320.1, Stage = "intended" };
-        Assert.Single(Ledger.From(Chain(Born(), intended)).InterruptedWrites("Heron"));
-        Assert.Empty(Ledger.From(Chain(Born(), intended, intended with { Stage = "read-back", ReadBack = 320.1 })).InterruptedWrites("Heron"));
     }
 
     [Fact]

@@ -69,7 +69,8 @@ public static class DialectReader
 
     private static readonly Dictionary<string, StatusForm> Forms = new() { ["bracketed"] = StatusForm.Bracketed, ["letters"] = StatusForm.Letters };
 
-    private static readonly Dictionary<string, ControllerState> States = new()
+    /// <summary>States of a controller by our words.</summary>
+    public static IReadOnlyDictionary<string, ControllerState> States { get; } = new Dictionary<string, ControllerState>(StringComparer.Ordinal)
     {
         ["resting"] = ControllerState.Resting,
         ["moving"] = ControllerState.Moving,

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using Commission.Core.Machines;
+using Commission.Core.Quantities;
 
 namespace Commission.Core.Procedures.Aids;
 
@@ -76,10 +77,10 @@ public sealed class IsoLines(LengthUnit units)
 
     /// <summary>A length as it stands in a line: no exponent, no more digits than can be set.</summary>
     public string Shown(double mm) => units == LengthUnit.Inch
-        ? Plain(Math.Round(mm / DriveArithmetic.Inch, 4), "0.####")
+        ? Plain(Math.Round(mm / Inch.Mm, 4), "0.####")
         : Plain(Math.Round(mm, 3), "0.###");
 
-    private string Feed(double mmMin) => units == LengthUnit.Inch ? Plain(mmMin / DriveArithmetic.Inch, "0.##") : Plain(mmMin, "0.#");
+    private string Feed(double mmMin) => units == LengthUnit.Inch ? Plain(mmMin / Inch.Mm, "0.##") : Plain(mmMin, "0.#");
 
     private static string Plain(double value, string format) => (value == 0 ? 0 : value).ToString(format, CultureInfo.InvariantCulture);
 }

@@ -38,37 +38,4 @@ public sealed record SurfacingPlan(double WidthMm, double DepthMm, double Cutter
 
     /// <summary>Depth below which screws and inserts must lie before the cut, mm: 3 mm below the deepest line (common practice, no source).</summary>
     public double ScrewsBelowMm => TakeOffMm + 3;
-
-    /// <summary>Height of the ridges that a tilted spindle leaves between the lines of this plan, mm.</summary>
-    /// <param name="tiltAlong">Tilt along the lines, rad.</param>
-    /// <param name="tiltAcross">Tilt across them, rad.</param>
-    public double Ridge(double tiltAlong, double tiltAcross) => Ridge(CutterMm, StepMm, tiltAlong, tiltAcross);
-
-    /// <summary>Height of the ridges between lines side by side, mm.</summary>
-    /// <remarks>One line leaves t_y y - |t_x| sqrt(R^2 - y^2) across its width; the board is the lowest of all lines side by side (own derivation).</remarks>
-    /// <param name="cutterMm">Diameter of the cutter, mm.</param>
-    /// <param name="step">Distance between the lines, mm.</param>
-    /// <param name="tiltAlong">Tilt along the lines, rad.</param>
-    /// <param name="tiltAcross">Tilt across them, rad.</param>
-    public static double Ridge(double cutterMm, double step, double tiltAlong, double tiltAcross)
-    {
-        const int points = 400;
-        var radius = cutterMm / 2;
-        var around = (int)Math.Ceiling(cutterMm / step) + 1;
-        var (highest, lowest) = (double.NegativeInfinity, double.PositiveInfinity);
-        for (var i = 0; i < points; i++)
-        {
-            var place = step * i / points;
-            var surface = double.PositiveInfinity;
-            for (var line = -around; line <= around; line++)
-            {
-                var y = place - (line * step);
-                if (Math.Abs(y) <= radius) surface = Math.Min(surface, (tiltAcross * y) - (Math.Abs(tiltAlong) * Math.Sqrt((radius * radius) - (y * y))));
-            }
-
-            (highest, lowest) = (Math.Max(highest, surface), Math.Min(lowest, surface));
-        }
-
-        return highest - lowest;
-    }
 }

@@ -3,6 +3,7 @@ using System.Globalization;
 using Commission.Core.Characteristics;
 using Commission.Core.History;
 using Commission.Core.Instruments;
+using Commission.Core.Quantities;
 using Commission.Core.Reports;
 using Commission.Core.Upkeep;
 using Commission.Workshop.Ports;
@@ -130,9 +131,9 @@ public sealed class BenchPage(Desk desk) : Page(desk)
                 return ($"Go on with {running.Called} where it was left.", "Because: a run is under way.");
             if (Rows.Next is not { } next || Rows.ProcedureOf(next) is not { } procedure)
                 return ("Nothing to do now. Enter opens the list of procedures.", "Because: everything that can be measured now is measured, and holds.");
-            var with = procedure.Instruments.SelectMany(need => need.Kinds).Select(kind => InstrumentCatalogue.WordOf(kind).Replace('-', ' ')).FirstOrDefault();
+            var with = procedure.Instruments.SelectMany(need => need.Kinds).Select(kind => InstrumentCatalogue.Called(kind)).FirstOrDefault();
             var named = OverviewPage.Named(procedure.Id, BenchRows.AxisOf(next));
-            return (string.Create(CultureInfo.InvariantCulture, $"{char.ToUpperInvariant(named[0])}{named[1..]}. {procedure.Minutes:0} min.{(with is null ? "" : $" With: {with}.")}"), Rows.Because(next));
+            return (string.Create(CultureInfo.InvariantCulture, $"{Words.Capital(named)}. {procedure.Minutes:0} min.{(with is null ? "" : $" With: {with}.")}"), Rows.Because(next));
         }
     }
 

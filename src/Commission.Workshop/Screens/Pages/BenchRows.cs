@@ -205,5 +205,5 @@ public sealed class BenchRows(Desk desk)
         .Select(need => All.FirstOrDefault(other => other.Item == need.Item && (other.Axis is null || place.Axis is null || other.Axis == place.Axis)))
         .FirstOrDefault(other => other is not null && State(other) is var state && !state.Usable)?.Name.Split(',')[0] ?? "";
 
-    private static string Lower(string text) => text.Length == 0 ? text : char.ToLowerInvariant(text[0]) + text[1..].TrimEnd('.');
+    private static string Lower(string text) => Words.Small(text.TrimEnd('.'));
 }

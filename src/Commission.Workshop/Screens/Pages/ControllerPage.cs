@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 using Commission.Core.History;
 using Commission.Core.Motion;
+using Commission.Core.Quantities;
 using Commission.Workshop.Controllers;
 using Commission.Workshop.Requests;
 using Commission.Workshop.Screens.Sheets;
@@ -237,7 +238,7 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
         {
             Machine = Desk.MachineName!, Right = $"{Desk.Today} . linked {link.OpenedAt?.ToString("HH:mm", CultureInfo.InvariantCulture)}", Live = Desk.Live, KnownAt = KnownAt(link), Rows = [.. Rows(compared)],
             Count = string.Create(CultureInfo.InvariantCulture, $"{link.Settings?.Now.Length ?? 0} settings read and compared, {differing.Count} differ{(differing.Count == 1 ? "s" : "")}.   saved: {string.Join(", ", saves)}"),
-            About = said is not null ? [char.ToUpperInvariant(said[0]) + said[1..]] : Chosen(differing) is { } chosen ? [About(chosen)] : [], Step = (next, because), Keys = Keys(link, differing.Count),
+            About = said is not null ? [Words.Capital(said)] : Chosen(differing) is { } chosen ? [About(chosen)] : [], Step = (next, because), Keys = Keys(link, differing.Count),
         });
     }
 
@@ -254,7 +255,7 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
     private (string, string) Step(DeskLink link, List<ComparedSetting> differing) => link switch
     {
         { Doubt: not null } => ("S: it is this machine. O: it is another one.", "Because: two machines may share this cable; nothing moves before it is settled."),
-        _ when Chosen(differing) is { } chosen => ($"{Capital(chosen.Words)}: put back, keep, or do not know? Enter opens the three.", differing.Count == 1 ? "Because: results taken with other settings must not be mixed unseen." : $"Because: results must not be mixed unseen. {differing.Count} differ: Up, Down choose."),
+        _ when Chosen(differing) is { } chosen => ($"{Words.Capital(chosen.Words)}: put back, keep, or do not know? Enter opens the three.", differing.Count == 1 ? "Because: results taken with other settings must not be mixed unseen." : $"Because: results must not be mixed unseen. {differing.Count} differ: Up, Down choose."),
         _ when link.Now?.Gate.Facts.MissingChecks is { IsEmpty: false } open && Readiness is not null => ($"{(open.Length <= MostNamed ? string.Join(", ", open) : string.Create(CultureInfo.InvariantCulture, $"{open.Length} checks"))} {(open.Length == 1 ? "is" : "are")} open. Enter opens their list.", "Because: the emergency stop comes before the first move."),
         _ when link.Now?.Gate.Facts.MissingChecks is { IsEmpty: false } missing => ($"Nothing moves yet: {string.Join(", ", missing)} must stand as passed.", "Because: the emergency stop comes before the first move. W has the readiness list."),
         _ when HasLost(link) => ("Something happened that is still to be read. Enter shows it.", "Because: nothing moves before it was read."),
@@ -301,10 +302,8 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
     private static string About(ComparedSetting one)
     {
         var stale = one.Stale is { } items ? $" Kept, it makes stale what was found with the old one: {items}." : "";
-        return $"{Capital(one.Words)} was {one.KnownText}{one.Unit} as far as is known. It is {one.InIt}{one.Unit}, and this program did not write it.{stale}";
+        return $"{Words.Capital(one.Words)} was {one.KnownText}{one.Unit} as far as is known. It is {one.InIt}{one.Unit}, and this program did not write it.{stale}";
     }
-
-    private static string Capital(string text) => char.ToUpperInvariant(text[0]) + text[1..];
 
     private IEnumerable<Line> Written(int most) =>
     [

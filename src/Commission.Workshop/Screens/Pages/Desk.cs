@@ -198,7 +198,7 @@ public sealed partial class Desk : ISheetDesk
     private static string Sentence(Problem problem)
     {
         var where = problem.File is null ? "" : problem.Line is { } line ? string.Create(CultureInfo.InvariantCulture, $"{problem.File}, line {line}: ") : problem.File + ": ";
-        return where.Length > 0 || problem.What.Length == 0 ? $"{where}{problem.What}. {problem.Remedy}." : $"{char.ToUpperInvariant(problem.What[0])}{problem.What[1..]}. {problem.Remedy}.";
+        return where.Length > 0 || problem.What.Length == 0 ? $"{where}{problem.What}. {problem.Remedy}." : $"{Words.Capital(problem.What)}. {problem.Remedy}.";
     }
 
     /// <summary>Shows a page.</summary>

@@ -3,6 +3,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 using Commission.Core.Machines;
 using Commission.Core.Motion;
+using Commission.Core.Quantities;
 using Commission.Workshop.Controllers;
 using Commission.Workshop.Ports;
 using Commission.Workshop.Requests;
@@ -353,7 +354,7 @@ public sealed partial class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposa
         _before = snapshot.Settings;
         LookForInterrupted();
         if (Interrupted is { } interrupted && Doubt is null)
-            desk.Say(char.ToUpperInvariant(interrupted[0]) + interrupted[1..] + ".");
+            desk.Say(Words.Capital(interrupted) + ".");
         Arrive(Doubt is null);
     }
 

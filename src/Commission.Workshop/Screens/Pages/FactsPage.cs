@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using Commission.Core.Quantities;
 using Commission.Core;
 using Commission.Core.Machines;
 using Commission.Workshop.Requests;
@@ -61,7 +62,7 @@ public sealed class FactsPage(Desk desk) : ListPage(desk)
         var named = MachinePage.Spaced(fact.Name) + (fact.Axis is { } axis ? $" of {axis}" : "");
         Desk.Cover(new TextPage(
             Desk,
-            new TextAsked("correct it", $"{char.ToUpperInvariant(named[0])}{named[1..]}?", words + " The old description stays in the log.", "correct it", "Type it. Enter corrects it.",
+            new TextAsked("correct it", $"{Words.Capital(named)}?", words + " The old description stays in the log.", "correct it", "Type it. Enter corrects it.",
                 typed => fact.Set(Desk.Machine!, typed).Then(machine => new DescribeMachine(Desk.Means.Journal).Change(machine)).Then<string>(_ =>
                 {
                     Desk.Refresh();

@@ -87,7 +87,7 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made) 
         if (action == "details")
             Desk.Cover(Numbers(Desk, made.Body.Finding));
         else if (action == "raw")
-            Desk.Cover(new WordsPage(Desk, "readings", [.. made.Body.Readings.Where(Behind.Readings.ContainsKey).Select(sequence => Text(Behind.Readings[sequence], Desk.Units))]));
+            Desk.Cover(new WordsPage(Desk, "readings", [.. Behind.ReadingsOf(made.Body).Select(reading => Text(reading, Desk.Units))]));
         else if (action == "finding-leave" && Desk.Write(new EntryBody.Noted(made.Sequence, LeftAsIs) { Machine = made.Body.Machine, Operator = Desk.Operator }))
             Desk.Say("It stays as it is; the finding and your answer are in the log.");
         else

@@ -21,7 +21,7 @@ public static class FindingSketch
     /// <summary>The finding's sheet with its drawing in place of the strip and the words; as it was where none fits.</summary>
     public static Sheet Drawn(Sheet sheet, EntryBody.FindingMade made, Ledger ledger, ShownUnits units)
     {
-        var readings = made.Readings.Where(ledger.Readings.ContainsKey).Select(sequence => ledger.Readings[sequence]).Where(reading => reading.Counts).ToList();
+        var readings = ledger.ReadingsOf(made).Where(reading => reading.Counts).ToList();
         return readings.Count == 0 || Drawings.Select(draw => draw(made, readings, units)).FirstOrDefault(lines => lines is not null) is not { } body ? sheet : sheet with { Body = body };
     }
 

@@ -107,7 +107,7 @@ public sealed class KitPage(Desk desk) : ListPage(desk)
 
     private IEnumerable<string> About(Instrument instrument)
     {
-        yield return $"{InstrumentCatalogue.WordOf(instrument.Kind).Replace('-', ' ')}, limit of error {Mm(instrument.LimitMm)}, last digit {Mm(instrument.ResolutionMm)}, longest length {Mm(instrument.RangeMm)}";
+        yield return $"{InstrumentCatalogue.Called(instrument.Kind)}, limit of error {Mm(instrument.LimitMm)}, last digit {Mm(instrument.ResolutionMm)}, longest length {Mm(instrument.RangeMm)}";
         yield return "source: " + instrument.Source;
         foreach (var study in Desk.Ledger.Studies.Where(study => study.Body.Study.Instrument == instrument.Name))
             yield return string.Create(CultureInfo.InvariantCulture, $"hand study of {study.Body.Study.Operator}, {study.At:d MMM yyyy}: s {Desk.Units.Digits(study.Body.Study.StandardDeviationMm)} {Desk.Units.Length.Symbol}, from {study.Body.Study.DegreesOfFreedom:0} repeats (its degrees of freedom)");

@@ -4,6 +4,7 @@ using Commission.Core.Machines.Dialects;
 using Commission.Core.Motion;
 using Commission.Core.Quantities;
 using Commission.Workshop.Ports;
+using Commission.Workshop.Requests;
 
 namespace Commission.Workshop.Screens.Pages;
 
@@ -35,14 +36,7 @@ public static class LinkWords
     public static string? Lost(Gate gate) => gate.LinkInStep ? null : gate.Trouble ?? "the device is gone";
 
     /// <summary>A state in our words, as short as the strip needs.</summary>
-    public static string State(ControllerState state) => state switch
-    {
-        ControllerState.Resting => "rest",
-        ControllerState.Moving => "moving",
-        ControllerState.Held => "held",
-        ControllerState.Locked => "locked",
-        _ => "unknown",
-    };
+    public static string State(ControllerState state) => state == ControllerState.Resting ? "rest" : WatchController.Word(state);
 
     /// <summary>Why the position is not trusted, a clause.</summary>
     public static string Why(Gate gate) => gate.Trouble ?? gate.State switch

@@ -52,6 +52,6 @@ public static class LogWords
     private static string Told(EntryBody.ChangeTold change)
     {
         var title = ChangeWord.TitleOf(change.Change);
-        return $"{char.ToLowerInvariant(title[0])}{title[1..]}{(change.Axis is { } axis ? ", " + axis : "")}{(change.Text == title ? "" : ": " + change.Text)}";
+        return $"{Words.Small(title)}{(change.Axis is { } axis ? ", " + axis : "")}{(change.Text == title ? "" : ": " + change.Text)}";
     }
 }

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Commission.Core.Motion;
+using Commission.Core.Quantities;
 using Commission.Workshop.Screens.Keys;
 using Commission.Workshop.Screens.Sheets;
 
@@ -31,7 +32,7 @@ public sealed class LossPage(Desk desk, string why, int losses) : Page(desk)
     public override Sheet Show(int width, int height) => QuestionSheet.Of(new QuestionView
     {
         Path = $"{Desk.MachineName ?? "Commission"} / position not trusted", Right = Desk.Today, Live = Desk.Live,
-        Text = $"{char.ToUpperInvariant(_why[0])}{_why[1..]}. The position is not trusted any more.",
+        Text = $"{Words.Capital(_why)}. The position is not trusted any more.",
         About = ["Look at the machine: does anything touch, hang or still move? If it moves, hit the wired emergency stop.", "Readings that were accepted are on disk. The place of the next one is reached anew."],
         Step = ("Look, then S: read, by me. Nothing that moves it is sent before.", "After that: home, with its own confirmation. Enter does nothing here."),
         Keys = [new("S", "read, by me", "read"), new("Esc", "later", "away"), new("F9", "stop", "stop"), new("N", "note", "note"), new("F1", "help", "help")],

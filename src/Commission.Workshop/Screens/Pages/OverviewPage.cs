@@ -75,11 +75,11 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
         if (Instrument() is { } instrument)
             yield return ("With", instrument);
         else if (procedure.Instruments.FirstOrDefault() is { } need)
-            yield return ("With", $"for {need.For}: {string.Join(" or ", need.Kinds.Select(kind => InstrumentCatalogue.WordOf(kind).Replace('-', ' ')))}, not in the kit yet");
+            yield return ("With", $"for {need.For}: {string.Join(" or ", need.Kinds.Select(kind => InstrumentCatalogue.Called(kind)))}, not in the kit yet");
         if (Needs() is { Length: > 0 } needs)
             yield return ("Needs", needs);
         if (procedure.Abort.FirstOrDefault() is { } abort)
-            yield return ("Ends", Desk.Units.Told("early: " + char.ToLowerInvariant(abort[0]) + abort[1..]));
+            yield return ("Ends", Desk.Units.Told("early: " + Words.Small(abort)));
     }
 
     private string Gives() => PlanPage.For(Desk, procedure, axis) is Outcome<Core.Plans.PlanAnswer>.Good { Value: { Way.Predicted: { IsDefaultOrEmpty: false } predicted } plan }

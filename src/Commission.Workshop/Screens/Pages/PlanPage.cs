@@ -198,7 +198,7 @@ public sealed class PlanPage : Page
             return Cut("Because: " + not + ".", width);
         if (ways[chosen] is { Reaches: var reaches, Expanded: { } u } && chosen > 0)
             return Cut($"Because: U {Number(u, Unit)} {Unit.Symbol}{(reaches == true ? ", enough to judge the limit." : asked.Answer.Wanted is null ? "." : ", which does not reach what is wanted.")}", width);
-        return Cut(Desk.Units.Told("Because: " + char.ToLowerInvariant(asked.Answer.Because[0]) + asked.Answer.Because[1..]), width);
+        return Cut(Desk.Units.Told("Because: " + Words.Small(asked.Answer.Because)), width);
     }
 
     // Whole clauses only; the whole of it stands with D.

@@ -44,7 +44,7 @@ public sealed partial class RunPage
     {
         null => "the instrument",
         InstrumentKind.CaliperDigital or InstrumentKind.CaliperVernier => "the caliper",
-        { } kind => "the " + InstrumentCatalogue.WordOf(kind).Replace('-', ' '),
+        { } kind => "the " + InstrumentCatalogue.Called(kind),
     };
 
     // What a wide sheet has room for: with what, and in which order.

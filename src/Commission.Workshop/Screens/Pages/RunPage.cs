@@ -9,6 +9,7 @@ using Commission.Core.Quantities;
 using Commission.Core.Reports;
 using Commission.Workshop.Screens.Keys;
 using Commission.Workshop.Screens.Sheets;
+using static Commission.Core.Quantities.Words;
 
 namespace Commission.Workshop.Screens.Pages;
 
@@ -371,8 +372,6 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
     private string Target(Move move) => move is Move.To to ? $"{to.Axis} {Units.Digits(to.Mm)}" : move.Words;
 
     private static string Side(PlanCell cell) => cell.Approach switch { Approach.Increasing => ", from below", Approach.Decreasing => ", from above", _ => "" };
-
-    private static string Capital(string text) => text.Length == 0 ? text : char.ToUpperInvariant(text[0]) + text[1..];
 
     // Whole sentences only; what does not fit stands in the help.
     private static string Cut(string text)

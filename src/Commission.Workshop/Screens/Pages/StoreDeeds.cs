@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using Commission.Core.Quantities;
 using Commission.Core;
 using Commission.Core.Machines;
 using Commission.Workshop.Requests;
@@ -21,7 +22,7 @@ public static class StoreDeeds
         "An empty store becomes the one that is read in; beside a store that holds entries the history stands as a second one. Nothing here is changed by it.",
         "read it in", "Type the path. Enter reads it in.",
         path => path.Length == 0 ? new Problem("no file is named", "Type its path, for example /media/stick/heron.jsonl")
-            : Busy(desk) is { } busy ? new Problem("nothing is read in now", char.ToUpperInvariant(busy[0]) + busy[1..])
+            : Busy(desk) is { } busy ? new Problem("nothing is read in now", Words.Capital(busy))
             : desk.Means is { Folder: { } folder, Files: { } files }
                 ? new ImportHistory(files, folder).Run(path).Then(count => Read(desk, count))
                 : NoStore));
@@ -116,7 +117,7 @@ public static class StoreDeeds
         "adopt settings", "Which file of settings? Its path, as written by 'commission controller settings save'.",
         "The steps per millimetre in it go into the machine's description. They count as adopted, not as measured.", "adopt them", "Type the path. Enter adopts them.",
         path => path.Length == 0 ? new Problem("no file is named", "Type its path, for example /media/stick/settings.json")
-            : Busy(desk) is { } busy ? new Problem("nothing is adopted now", char.ToUpperInvariant(busy[0]) + busy[1..])
+            : Busy(desk) is { } busy ? new Problem("nothing is adopted now", Words.Capital(busy))
             : desk.Means.Files is not { } files ? NoStore
             : files.Read(path).Then(text => new AdoptValues(desk.Means.Journal).Settings(desk.MachineName, path, text)).Then<string>(count =>
             {

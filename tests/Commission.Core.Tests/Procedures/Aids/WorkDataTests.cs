@@ -96,17 +96,6 @@ public sealed partial class WorkDataTests
         Assert.DoesNotContain(coupon.SelectMany(data => data.Lines), line => line.Contains("Z-3.", StringComparison.Ordinal) || line.Contains("Z-4", StringComparison.Ordinal));
     }
 
-    // Own numerical work outside this program (the least of neighbouring passes, by a fine grid): 25 mm cutter, tilts of 1 mrad, step 10 and 20 mm.
-    [Theory]
-    [InlineData(0, 1e-3, 10, 0.010)]
-    [InlineData(1e-3, 0, 10, 0.00104)]
-    [InlineData(1e-3, 0, 20, 0.0050)]
-    [InlineData(1e-3, 1e-3, 10, 0.0031)]
-    public void Ridges_of_a_tilted_spindle_are_those_reckoned_elsewhere(double along, double across, double step, double expected)
-    {
-        Assert.Equal(expected, SurfacingPlan.Ridge(25, step, along, across), expected * 0.02);
-    }
-
     // Reckoned by hand: travel 420 by 580, cutter 22: 16 mm from each end, 388 by 548; pitch 75: 6 by 8 places.
     [Fact]
     public void Inserts_fill_the_area_the_cutter_reaches_and_keep_out_of_what_lies_below()
