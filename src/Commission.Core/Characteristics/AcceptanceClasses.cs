@@ -19,14 +19,18 @@ public sealed class AcceptanceClasses
     private const string Format = "commission.acceptance/1";
     private const string Remedy = "Compare with acceptance/classes.json beside the program; until this is put right the shipped limits stand";
 
-    private static readonly string[] Members = ["kind", "unit", "wood", "plastics", "aluminium", "source"];
+    // A row for angles of Z to the bed says so; one that does not holds for every angle that has none of its own.
+    private const string PlaneMember = "plane";
+    private const string Upright = "Z";
 
-    private readonly ImmutableDictionary<(string Kind, WorkClass Work), (string Unit, double Value)> table;
+    private static readonly string[] Members = ["kind", "unit", PlaneMember, "wood", "plastics", "aluminium", "source"];
 
-    // Kinds whose limits are the owner's.
-    private readonly ImmutableHashSet<string> own;
+    private readonly ImmutableDictionary<(string Kind, string? Plane, WorkClass Work), (string Unit, double Value)> table;
 
-    private AcceptanceClasses(ImmutableDictionary<(string, WorkClass), (string, double)> table, ImmutableHashSet<string> own, string source) => (this.table, this.own, Source) = (table, own, source);
+    // Kinds and planes whose limits are the owner's.
+    private readonly ImmutableHashSet<(string Kind, string? Plane)> own;
+
+    private AcceptanceClasses(ImmutableDictionary<(string, string?, WorkClass), (string, double)> table, ImmutableHashSet<(string, string?)> own, string source) => (this.table, this.own, Source) = (table, own, source);
 
     /// <summary>The limits carried in the program.</summary>
     public static AcceptanceClasses Shipped { get; } = Load();
@@ -40,9 +44,15 @@ public sealed class AcceptanceClasses
     /// <summary>The limit for the headline of a kind; null where the table has none.</summary>
     /// <param name="kind">Id of the kind of characteristic.</param>
     /// <param name="work">The class of work; an unknown one is treated as wood, and its words say so.</param>
-    public Tolerance? For(string kind, WorkClass work) => table.TryGetValue((kind, work == WorkClass.Unknown ? WorkClass.Wood : work), out var row)
-        ? new Tolerance(row.Value, row.Unit, Typed + NameOf(work) + (own.Contains(kind) ? ", " + OwnSource : ""))
-        : null;
+    /// <param name="place">Place of the result: an angle in the planes XZ and YZ has a limit of its own, that of Z to the bed.</param>
+    public Tolerance? For(string kind, WorkClass work, string? place = null)
+    {
+        var known = work == WorkClass.Unknown ? WorkClass.Wood : work;
+        var plane = SquarePlane.IsUpright(place) && table.ContainsKey((kind, Upright, known)) ? Upright : null;
+        return table.TryGetValue((kind, plane, known), out var row)
+            ? new Tolerance(row.Value, row.Unit, Typed + NameOf(work) + (own.Contains((kind, plane)) ? ", " + OwnSource : "")) { From = LimitFrom.Class }
+            : null;
+    }
 
     /// <summary>Whether a limit came from a class of work and not from the owner's own word.</summary>
     public static bool Gave(Tolerance limit) => limit.Typed.StartsWith(Typed, StringComparison.Ordinal);
@@ -62,12 +72,21 @@ public sealed class AcceptanceClasses
             var own = Rows(document.RootElement, (row, what) => problems.Add(new Problem(what, Remedy) { File = file, Line = LineOf(text, row), Column = 1 }));
             return problems.Count > 0
                 ? new Outcome<AcceptanceClasses>.Bad([.. problems])
-                : new AcceptanceClasses(Shipped.table.SetItems(own), [.. own.Keys.Select(key => key.Item1)], OwnSource);
+                : Over(own);
         }
         catch (JsonException broken)
         {
             return new Problem("the file of limits is not JSON", Remedy) { File = file, Line = (int)(broken.LineNumber ?? 0) + 1, Column = (int)(broken.BytePositionInLine ?? 0) + 1 };
         }
+    }
+
+    // A row of the owner's without a plane was written for every angle: the shipped one for Z gives way to it.
+    private static AcceptanceClasses Over(Dictionary<(string Kind, string? Plane, WorkClass Work), (string, double)> own)
+    {
+        var everywhere = own.Where(row => row.Key.Plane is null && Shipped.table.ContainsKey((row.Key.Kind, Upright, row.Key.Work)) && !own.ContainsKey((row.Key.Kind, Upright, row.Key.Work)))
+            .Select(row => KeyValuePair.Create((row.Key.Kind, (string?)Upright, row.Key.Work), row.Value));
+        var all = own.Concat(everywhere).ToList();
+        return new AcceptanceClasses(Shipped.table.SetItems(all), [.. all.Select(row => (row.Key.Item1, row.Key.Item2))], OwnSource);
     }
 
     private const string Typed = "class of work: ";
@@ -79,9 +98,9 @@ public sealed class AcceptanceClasses
         return new AcceptanceClasses(Rows(document.RootElement, (_, what) => throw new InvalidOperationException(what)).ToImmutableDictionary(), [], "the shipped limits");
     }
 
-    private static Dictionary<(string, WorkClass), (string, double)> Rows(JsonElement root, Action<int, string> wrong)
+    private static Dictionary<(string Kind, string? Plane, WorkClass Work), (string, double)> Rows(JsonElement root, Action<int, string> wrong)
     {
-        var rows = new Dictionary<(string, WorkClass), (string, double)>();
+        var rows = new Dictionary<(string Kind, string? Plane, WorkClass Work), (string, double)>();
         if (root.ValueKind != JsonValueKind.Object || !root.TryGetProperty("format", out var format) || format.ToString() != Format)
         {
             wrong(-1, $"the file does not say \"format\": \"{Format}\"");
@@ -104,7 +123,7 @@ public sealed class AcceptanceClasses
         return rows;
     }
 
-    private static void Row(JsonElement limit, Dictionary<(string, WorkClass), (string, double)> rows, Action<string> wrong)
+    private static void Row(JsonElement limit, Dictionary<(string Kind, string? Plane, WorkClass Work), (string, double)> rows, Action<string> wrong)
     {
         if (limit.ValueKind != JsonValueKind.Object)
         {
@@ -125,11 +144,14 @@ public sealed class AcceptanceClasses
         var wanted = kind.Parameters.First().Unit;
         if (unit != wanted)
             wrong($"the unit of {kind.Id} is \"{wanted}\", not \"{Words.Clean(unit)}\"");
+        var plane = limit.TryGetProperty(PlaneMember, out var told) ? told.ToString() : null;
+        if (plane is not (null or Upright))
+            wrong($"the {PlaneMember} of {kind.Id} is \"{Upright}\", Z to the bed, or not told");
         foreach (var (name, work) in MachineWords.Classes.Where(pair => pair.Value != WorkClass.Unknown))
         {
             if (!limit.TryGetProperty(name, out var value) || value.ValueKind != JsonValueKind.Number || !(value.GetDouble() > 0) || !double.IsFinite(value.GetDouble()))
                 wrong($"\"{name}\" of {kind.Id} is no finite number above 0");
-            else if (!rows.TryAdd((kind.Id, work), (unit, value.GetDouble())))
+            else if (!rows.TryAdd((kind.Id, plane, work), (unit, value.GetDouble())))
                 wrong($"{kind.Id} stands there twice");
         }
     }

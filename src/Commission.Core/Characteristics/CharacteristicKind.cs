@@ -9,7 +9,24 @@ namespace Commission.Core.Characteristics;
 /// <param name="Value">The limit, positive, in the unit of the headline parameter (mm, rad or 1) once converted.</param>
 /// <param name="Unit">Canonical unit: <c>mm</c>, <c>rad</c>, <c>1</c>, <c>1/h</c> …</param>
 /// <param name="Typed">As it was typed, for example <c>300ppm</c>.</param>
-public sealed record Tolerance(double Value, string Unit, string Typed);
+public sealed record Tolerance(double Value, string Unit, string Typed)
+{
+    /// <summary>Who gave it; null for one that was kept before that was written down.</summary>
+    public LimitFrom? From { get; init; }
+}
+
+/// <summary>Who gave a limit.</summary>
+public enum LimitFrom
+{
+    /// <summary>Whoever asked for the result.</summary>
+    Request,
+
+    /// <summary>The procedure that measured it.</summary>
+    Procedure,
+
+    /// <summary>The class of work.</summary>
+    Class,
+}
 
 /// <summary>What a fit may know besides the readings. Everything may be missing.</summary>
 public sealed record FitOptions

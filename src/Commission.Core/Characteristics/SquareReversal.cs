@@ -24,9 +24,15 @@ public sealed class SquareReversal : CharacteristicKind
     ];
 
     /// <inheritdoc/>
+    public override ImmutableArray<OptionSpec> Options =>
+    [
+        new(SquarePlane.Option, false, "the angle that the square shows: XY, which holds where none is told, XZ or YZ"),
+    ];
+
+    /// <inheritdoc/>
     public override ImmutableArray<ParameterSpec> Parameters =>
     [
-        new("squareness", "rad", "positive where the angle from +X to +Y is below 90 degrees"),
+        new("squareness", "rad", "positive where the angle from +X to +Y is below 90 degrees; of Z, where it goes towards + as it rises"),
         new("artefactError", "rad", "error of the square itself"),
     ];
 
@@ -37,6 +43,8 @@ public sealed class SquareReversal : CharacteristicKind
     public override Outcome<Finding> Evaluate(ReadingTable readings, FitOptions options)
     {
         var used = readings.Used.ToArray();
+        if (options.Words.TryGetValue(SquarePlane.Option, out var told) && !SquarePlane.All.Contains(told.ToUpperInvariant()))
+            return new Problem($"--{SquarePlane.Option} {PlainText.Of(told)} is no plane", $"Give one of {string.Join(", ", SquarePlane.All)}");
         foreach (var setup in new[] { "1", "2" })
         {
             if (used.Where(row => row.Words["setup"] == setup).Select(row => row["travel_mm"]).Distinct().Count() < 2)
@@ -58,7 +66,7 @@ public sealed class SquareReversal : CharacteristicKind
             draft.Look(fit.Series(readings, "reading_mm", options));
             draft.Remarks.Add("The error of the square cancels in the squareness, because the square was turned over.");
             var height = used.Max(row => row["travel_mm"]) - used.Min(row => row["travel_mm"]);
-            return draft.Close(height, Squaring.Advise, fit.Covariance(squareness, artefact), fit.Solution.Residuals, fit.Residual);
+            return draft.Close(height, judgement => Squaring.Advise(judgement, SquarePlane.Upright(options)), fit.Covariance(squareness, artefact), fit.Solution.Residuals, fit.Residual);
         });
     }
 
@@ -87,18 +95,32 @@ public sealed class SquareReversal : CharacteristicKind
 /// <summary>What to do about an angle between two axes, however it was found.</summary>
 internal static class Squaring
 {
-    public static Advice Advise(Judgement judgement) => judgement.Usual("The squareness", Outside, Unjudged(judgement));
+    // A gantry that is turned cures no Z that leans: that is what stands between the two.
+    private static readonly Advice Gantry = Outside("Square the gantry mechanically with the power off; leave only the last few tenths to a home offset.");
+    private static readonly Advice Slide = Outside("Shim the Z plate with the power off: a strip behind its upper or lower bolts, as thick as the angle times the distance of the bolts. Then measure again, and tram the spindle again.");
 
-    private static readonly Advice Outside = new()
+    /// <summary>The advice for an angle between X and Y.</summary>
+    public static Advice Advise(Judgement judgement) => Advise(judgement, null);
+
+    /// <summary>The advice for an angle.</summary>
+    /// <param name="judgement">How it lies against its limit.</param>
+    /// <param name="upright">XZ or YZ; null for X and Y.</param>
+    public static Advice Advise(Judgement judgement, string? upright)
+    {
+        var outside = upright is null ? Gantry : Slide;
+        return judgement.Usual("The squareness", outside, Unjudged(judgement, outside));
+    }
+
+    private static Advice Outside(string next) => new()
     {
         Action = AdviceAction.Change,
         Because = "The axes are out of square by more than the limit, the uncertainty counted.",
-        Next = "Square the gantry mechanically with the power off; leave only the last few tenths to a home offset.",
+        Next = next,
     };
 
-    private static Advice? Unjudged(Judgement judgement) => judgement.Significant switch
+    private static Advice? Unjudged(Judgement judgement, Advice outside) => judgement.Significant switch
     {
-        true => Outside with { Because = "The axes are out of square by more than the uncertainty of the test." },
+        true => outside with { Because = "The axes are out of square by more than the uncertainty of the test; without a limit nobody can say whether that is too much." },
         false => new Advice { Action = AdviceAction.Leave, Because = "What was found is no larger than the uncertainty of the test." },
         null => null,
     };

@@ -22,7 +22,7 @@ public static class ToleranceText
             return new Problem($"the unit \"{suffix}\" of the tolerance is not known", "Use ppm, mm/m, mm, um, in, mrad, deg or 1/h");
         return TypedNumber.Read(typed, unit.Symbol) switch
         {
-            NumberReading.Clear { Number.Value: > 0 } clear => new Tolerance(clear.Number.Value * unit.Factor, unit.Canonical, typed),
+            NumberReading.Clear { Number.Value: > 0 } clear => new Tolerance(clear.Number.Value * unit.Factor, unit.Canonical, typed) { From = LimitFrom.Request },
             NumberReading.Clear => new Problem($"the tolerance \"{typed}\" is not positive", "Write a number above zero"),
             NumberReading.Ambiguous => new Problem($"the tolerance \"{typed}\" has two meanings", "Write it with a decimal point or without the comma"),
             NumberReading.NotANumber bad => bad.Problem,

@@ -83,6 +83,8 @@ internal static class FindingJson
                 json.Put("value", tolerance.Value);
                 json.Put("unit", tolerance.Unit);
                 json.Put("typed", tolerance.Typed);
+                if (tolerance.From is { } from)
+                    json.Put("from", JournalWords.LimitFrom[from]);
             });
         }
 
@@ -115,7 +117,7 @@ internal static class FindingJson
         Instrument = fields.MaybeObject("instrument", MachineJson.ReadInstrument),
         Hand = fields.MaybeObject("hand", MachineJson.ReadStudy),
         TravelMm = fields.MaybeNumber("travelMm"),
-        Tolerance = fields.MaybeObject("tolerance", limit => new Tolerance(limit.Number("value"), limit.Text("unit"), limit.Text("typed"))),
+        Tolerance = fields.MaybeObject("tolerance", limit => new Tolerance(limit.Number("value"), limit.Text("unit"), limit.Text("typed")) { From = limit.MaybeWord("from", JournalWords.LimitFrom) }),
         Coverage = fields.Number("coverage"),
         Sequential = fields.MaybeFlag("sequential") == true,
         TemperaturesC = (fields.MaybeNumber("machineTemperatureC"), fields.MaybeNumber("instrumentTemperatureC")) is ({ } machine, { } instrument)

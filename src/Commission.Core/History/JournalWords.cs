@@ -69,6 +69,9 @@ internal static class JournalWords
     internal static readonly JournalWords<Verdict> Verdict = new(
         (Characteristics.Verdict.None, "none"), (Characteristics.Verdict.Within, "within"), (Characteristics.Verdict.Outside, "outside"), (Characteristics.Verdict.Undecided, "undecided"));
 
+    internal static readonly JournalWords<LimitFrom> LimitFrom = new(
+        (Characteristics.LimitFrom.Request, "request"), (Characteristics.LimitFrom.Procedure, "procedure"), (Characteristics.LimitFrom.Class, "class"));
+
     internal static readonly JournalWords<AdviceAction> Advice = new(
         (AdviceAction.Leave, "leave"), (AdviceAction.Change, "change"), (AdviceAction.MeasureMore, "measure-more"), (AdviceAction.FindTheFault, "find-the-fault"));
 }

@@ -227,7 +227,7 @@ public sealed partial record ProcedureRun
             else options = options with { Words = options.Words.SetItem(key, text) };
         }
 
-        return options;
+        return options.At(CharacteristicKinds.Find(evaluate.Kind), evaluate.Place);
     }
 
     private string Filled(string text, RunItem item) => Shown(Placeholders.Fill(text, name => name switch

@@ -138,7 +138,7 @@ internal static class StepReader
 
     private static Characteristics.Tolerance? Limit(YamlFields fields) => fields.Text("tolerance", required: false) is { } typed
         ? Characteristics.ToleranceText.Parse(typed).Match(
-            limit => (Characteristics.Tolerance?)limit,
+            limit => (Characteristics.Tolerance?)(limit with { From = Characteristics.LimitFrom.Procedure }),
             problems =>
             {
                 foreach (var problem in problems) fields.Report(fields.Optional("tolerance")!, problem.What, problem.Remedy);

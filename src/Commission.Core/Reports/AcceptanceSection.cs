@@ -31,7 +31,7 @@ internal static class AcceptanceSection
         return new ReportSection(title, 1,
         [
             new ReportBlock.Paragraph(Opening(scope, area)),
-            new ReportBlock.Table("acceptance", Headers, [Corner(scope, area, made), .. limited[true].Select(pair => Row(scope, pair.Made, pair.Limit!.Value, StandingSections.NoLonger(upkeep, pair.Made)))]),
+            new ReportBlock.Table("acceptance", Headers, [Corner(scope, area), .. limited[true].Select(pair => Row(scope, pair.Made, pair.Limit!.Value, StandingSections.NoLonger(upkeep, pair.Made)))]),
             new ReportBlock.Items([.. limited[false].Select(pair => $"No limit for {CharacteristicKinds.TitleOf(pair.Made.Characteristic)}{Of(pair.Made.Axis)}: the class of work has none and none was given.")]),
         ]);
     }
@@ -43,13 +43,13 @@ internal static class AcceptanceSection
     // A limit of the owner stands; one of another class gives way to that of the class the machine is described with now.
     private static Limit? LimitOf(EntryBody.FindingMade made, ReportScope scope)
     {
-        var (given, own) = (made.Options.Tolerance, scope.Limits.For(made.Finding.Kind, scope.Machine.Class));
-        return given is not null && (!AcceptanceClasses.Gave(given) || given == own) ? new Limit(given, JudgedWithIt: true)
+        var (given, own) = (made.Options.Tolerance, scope.Limits.For(made.Finding.Kind, scope.Machine.Class, made.Place));
+        return given is not null && (!AcceptanceClasses.Gave(given) || given with { From = own?.From } == own) ? new Limit(given, JudgedWithIt: true)
             : own is not null ? new Limit(own, JudgedWithIt: false)
             : null;
     }
 
-    private static ImmutableArray<ReportCell> Corner(ReportScope scope, WorkArea area, IReadOnlyList<EntryBody.FindingMade> made)
+    private static ImmutableArray<ReportCell> Corner(ReportScope scope, WorkArea area)
     {
         var corner = new FittedParameter
         {
@@ -66,8 +66,8 @@ internal static class AcceptanceSection
         return
         [
             "worst corner of the work area", "X Y", place, value, cells.Uncertainty, cells.Unit, cells.Factor, limit,
-            "class of work: " + AcceptanceClasses.NameOf(scope.Machine.Class), FindingWords.Of(area.Verdict),
-            widest is { Share: > 0 } ? Share(widest.Quantity.Title, widest.Share) : "", CornerImprovement(scope, area, made),
+            "class of work: " + AcceptanceClasses.NameOf(scope.Machine.Class), area.Withheld ? "withheld: results do not agree" : FindingWords.Of(area.Verdict),
+            widest is { Share: > 0 } ? Share(widest.Quantity.Title, widest.Share) : "", CornerImprovement(scope, area),
         ];
     }
 
@@ -80,20 +80,22 @@ internal static class AcceptanceSection
         return FindingSections.Number(limit, "0." + new string('#', Math.Clamp(Math.Max(beside, needed), 0, 10)));
     }
 
-    private static string CornerImprovement(ReportScope scope, WorkArea area, IReadOnlyList<EntryBody.FindingMade> made)
+    private static string CornerImprovement(ReportScope scope, WorkArea area)
     {
         if (area.ErrorMm is null)
             return $"Measure what is missing: {string.Join(", ", area.Missing)}.";
         if (area.Verdict == Verdict.Within)
             return "None is needed.";
+        if (area.Verdict == Verdict.Undecided && !area.Disputed.IsEmpty)
+            return $"Find out why the results of {string.Join(" and of ", area.Disputed.Select(one => one.Quantity.Title))} do not agree: look for a blunder, or for what changed between them, and measure once more.";
         var outside = area.Verdict == Verdict.Outside;
         var part = outside ? area.Parts.MaxBy(p => p.ErrorMm)! : area.Parts.MaxBy(p => p.Share)!;
         var length = scope.Units.Length;
         var first = outside
             ? Invariant($"Begin with {part.Quantity.Title}: it alone moves this corner by {part.ErrorMm / length.Factor:0.###} {length.Symbol}.")
             : $"Measure {part.Quantity.Title} more closely.";
-        var behind = made.LastOrDefault(finding => part.Quantity.Sources.Any(source => source.Kind == finding.Characteristic && (source.Axis is null || source.Axis == finding.Axis)));
-        return behind is null ? first : $"{first} {Told(behind.Finding)}".TrimEnd();
+        var behind = area.Evidence.First(one => one.Quantity == part.Quantity).Results;
+        return behind.IsEmpty ? first : $"{first} {Told(behind[0].Made.Body.Finding)}".TrimEnd();
     }
 
     private static ImmutableArray<ReportCell> Row(ReportScope scope, EntryBody.FindingMade made, Limit limit, ResultState? noLonger)
@@ -106,11 +108,19 @@ internal static class AcceptanceSection
         return
         [
             CharacteristicKinds.TitleOf(made.Characteristic), made.Axis ?? "", made.Place ?? "", cells.Value, cells.Uncertainty, cells.Unit, cells.Factor,
-            shown, limit.Tolerance.Typed, noLonger is null ? FindingWords.Of(verdict) : "withheld: " + StandingWords.Of(noLonger.Standing),
+            shown, From(limit.Tolerance), noLonger is null ? FindingWords.Of(verdict) : "withheld: " + StandingWords.Of(noLonger.Standing),
             finding.Budget.IsDefaultOrEmpty ? "" : Share(finding.Budget[0].Source, finding.Budget[0].Share),
             noLonger is not null ? $"Measure it again: {noLonger.Reasons[0].Because}." : verdict == Verdict.Within ? "None is needed." : Improvement(finding, verdict, limit.JudgedWithIt),
         ];
     }
+
+    // Who gave a limit; one of a class of work says so itself.
+    private static string From(Tolerance limit) => AcceptanceClasses.Gave(limit) ? limit.Typed : limit.From switch
+    {
+        LimitFrom.Request => "given for this result",
+        LimitFrom.Procedure => "the procedure",
+        _ => "given for this result or by its procedure",
+    };
 
     // Not judged when it was made: the whole U is the guard band, which is never narrower than the one-sided one.
     private static Verdict Judged(FittedParameter headline, double? limit) =>

@@ -18,7 +18,7 @@ internal static class StandingSections
 
     /// <summary>How a finding stands where it no longer holds, stale or suspect: then no verdict is given on it. Null where it holds.</summary>
     public static ResultState? NoLonger(MachineUpkeep upkeep, EntryBody.FindingMade made) =>
-        WorkGraph.Find(made.Characteristic) is { } item && upkeep.State(new ResultKey(made.Machine ?? "", item.Id, item.Scope == WorkScope.Axis ? made.Axis : null, made.Place))
+        WorkGraph.Holding(made.Characteristic, made.Place) is { } item && upkeep.State(new ResultKey(made.Machine ?? "", item.Id, item.Scope == WorkScope.Axis ? made.Axis : null, made.Place))
             is { Standing: Standing.Stale or Standing.Suspect } state ? state : null;
 
     /// <summary>The section.</summary>

@@ -20,6 +20,21 @@ public static class WorkAreaJson
         writer.Number("limit_mm", area.LimitMm);
         writer.WriteString("verdict", FindingWords.Of(area.Verdict));
         writer.Texts("missing", area.Missing);
+        writer.Objects("corners", area.Corners, corner =>
+        {
+            writer.Number("x_mm", corner.At.X);
+            writer.Number("y_mm", corner.At.Y);
+            writer.Number("error_mm", corner.ErrorMm);
+            writer.Number("expandedUncertainty_mm", WorkArea.CoverageFactor * corner.Uncertainty);
+            writer.WriteString("verdict", FindingWords.Of(corner.Verdict));
+        });
+        writer.Objects("sources", area.Evidence.Where(one => !one.Results.IsEmpty), one =>
+        {
+            writer.WriteString("quantity", one.Quantity.Title);
+            writer.Texts("results", one.Results.Select(result => Quantities.Words.Clean(result.Name)));
+            writer.WriteBoolean("agree", !one.Disputed);
+        });
+        writer.WriteBoolean("withheld", area.Withheld);
         writer.WriteEndObject();
     }
 

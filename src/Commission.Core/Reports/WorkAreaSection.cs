@@ -22,8 +22,17 @@ internal static class WorkAreaSection
         [
             new ReportBlock.Paragraph(scope.Units.Told(area.Sentence)),
             .. WorkAreaPicture.Of(area) is { } figure ? [new ReportBlock.Picture(FigureUnits.In(figure, scope.Units)), Table(area, scope.Units.Length)] : (ReportBlock[])[],
+            .. area.Corners.IsEmpty ? (ReportBlock[])[] : [new ReportBlock.Paragraph(Basis(area, scope.Units.Length))],
             new ReportBlock.Items([.. CrossCheck.All(ledger, scope.Machine.Name).Select(check => scope.Units.Told(check.Sentence))]),
         ]);
+    }
+
+    // All four corners are judged, and each quantity comes from results that have a name.
+    private static string Basis(WorkArea area, Unit unit)
+    {
+        var corners = string.Join("; ", area.Corners.Select(corner => FormattableString.Invariant(
+            $"X {corner.At.X / unit.Factor:0.##}, Y {corner.At.Y / unit.Factor:0.##} {unit.Symbol}: {FindingWords.Of(corner.Verdict)}")));
+        return $"All four corners are judged: {corners}. Taken for it: {string.Join("; ", area.Evidence.Where(one => !one.Results.IsEmpty).Select(one => Words.Clean(one.Words)))}.";
     }
 
     private static ReportBlock.Table Table(WorkArea area, Unit unit) => new(

@@ -88,8 +88,7 @@ public sealed record CrossCheck
     {
         var shared = result.Parameter.SharedUncertainty ?? 0;
         var fresh = Math.Sqrt(Math.Max(0, (result.Uncertainty * result.Uncertainty) - (shared * shared)));
-        var kind = Characteristics.CharacteristicKinds.TitleOf(result.Made.Body.Characteristic);
-        return new ComparedResult(result.Instrument is { } name ? $"{kind} with {name}" : kind, result.Value, fresh, shared, result.Instrument);
+        return new ComparedResult(result.Name, result.Value, fresh, shared, result.Instrument);
     }
 
     private static (double Weight, (double Mean, double ChiSquare)) Mean(Matrix<double> covariance, ImmutableArray<ComparedResult> results)

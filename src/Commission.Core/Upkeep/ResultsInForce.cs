@@ -12,6 +12,9 @@ public sealed record ResultInForce(Entered<EntryBody.FindingMade> Made, FittedPa
     /// <summary>Name of the instrument; null where none was named.</summary>
     public string? Instrument => Made.Body.Instrument;
 
+    /// <summary>Where it comes from, in words.</summary>
+    public string Name => CharacteristicKinds.TitleOf(Made.Body.Characteristic) is var kind && Instrument is { } name ? $"{kind} with {name}" : kind;
+
     /// <summary>Its value.</summary>
     public double Value => Parameter.Value!.Value;
 
@@ -33,6 +36,7 @@ public static class ResultsInForce
             from finding in ledger.Findings.Values
             where finding.Counts && finding.Sequence > since && finding.Made.Body.Machine == machine
             let made = finding.Made.Body
+            where !SquarePlane.IsUpright(made.Place) // Z to the bed is no quantity of the X-Y plane
             from source in quantity.Sources
             where source.Kind == made.Characteristic && (source.Axis is null || source.Axis == made.Axis)
             let parameter = made.Finding.Parameter(source.Parameter)

@@ -114,7 +114,7 @@ public sealed record UpkeepFold
     {
         // A rough check that uses the arithmetic of another kind is its own item: a rule does not renew what a caliper found.
         var own = procedure is null ? null : WorkGraph.All.FirstOrDefault(item => item.Findings.IsEmpty && item.Procedures.Contains(procedure));
-        if ((own ?? WorkGraph.Find(made.Characteristic)) is not { } item)
+        if ((own ?? WorkGraph.Holding(made.Characteristic, made.Place)) is not { } item)
             return null;
         var headline = made.Finding.Parameters.IsDefaultOrEmpty ? null : made.Finding.Headline;
         return (Key(made.Machine, item, made.Axis, made.Place), new KeptResult(entry.Sequence, measuredAt, headline?.Value, headline?.ExpandedUncertainty)

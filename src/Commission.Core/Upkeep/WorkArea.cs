@@ -22,6 +22,13 @@ public sealed record PlaneKnowledge(ImmutableArray<double> Values, double[,] Cov
 /// <param name="Share">Share of the variance that it alone has, 0 to 1; what quantities share is left out.</param>
 public sealed record WorkAreaPart(PlaneQuantity Quantity, double ErrorMm, double Share);
 
+/// <summary>How far commanded and real position lie apart at one corner of the work area.</summary>
+/// <param name="At">The corner, mm.</param>
+/// <param name="ErrorMm">Position error there, mm: half the lost motion and the amplitude within a turn counted.</param>
+/// <param name="Uncertainty">Its standard uncertainty in the direction in which it is largest, mm.</param>
+/// <param name="Verdict">Where it lies against the limit.</param>
+public sealed record WorkCorner((double X, double Y) At, double ErrorMm, double Uncertainty, Verdict Verdict);
+
 /// <summary>
 /// The one figure an owner understands (our choice): how far commanded and real position lie apart at the worst corner of the work area.
 /// Bench, report and command line ask here.
@@ -31,6 +38,11 @@ public sealed record WorkArea
     /// <summary>Coverage factor of every expanded uncertainty here.</summary>
     public const double CoverageFactor = 2;
 
+    // Scale of both axes and squareness: without one of them there is no figure.
+    private const int Needed = 3;
+
+    private static readonly ImmutableArray<Verdict> WorstFirst = [Verdict.Outside, Verdict.Undecided, Verdict.Within, Verdict.None];
+
     // One-sided 95 % (after ISO 14253-1:2017, from memory).
     private const double GuardFactor = 1.65;
 
@@ -39,6 +51,9 @@ public sealed record WorkArea
 
     /// <summary>Its depth, mm.</summary>
     public required double DepthMm { get; init; }
+
+    /// <summary>All four corners, the worst first: by its verdict, then by how far its error may reach; empty where the figure cannot be given.</summary>
+    public ImmutableArray<WorkCorner> Corners { get; init; } = [];
 
     /// <summary>The worst corner; null where the figure cannot be given.</summary>
     public (double X, double Y)? Corner { get; init; }
@@ -58,8 +73,17 @@ public sealed record WorkArea
     /// <summary>The limit, mm.</summary>
     public double? LimitMm { get; init; }
 
-    /// <summary>Where the error lies against the limit.</summary>
+    /// <summary>Where the error lies against the limit: within where it does at all four corners, whichever of contradicting results is taken.</summary>
     public Verdict Verdict { get; init; }
+
+    /// <summary>The results that it rests on, in the order of the quantities.</summary>
+    public ImmutableArray<PlaneEvidence> Evidence { get; init; } = [];
+
+    /// <summary>The quantities whose results contradict each other.</summary>
+    public ImmutableArray<PlaneEvidence> Disputed => [.. Evidence.Where(evidence => evidence.Disputed)];
+
+    /// <summary>Whether there would be a verdict if results did not contradict each other.</summary>
+    public bool Withheld { get; init; }
 
     /// <summary>What was never measured, or no longer holds, in words.</summary>
     public ImmutableArray<string> Missing { get; init; } = [];
@@ -79,7 +103,10 @@ public sealed record WorkArea
     /// <summary>Expanded uncertainty (k = 2) at a place in the direction in which it is largest, mm; null where it cannot be given.</summary>
     public double? ExpandedAt(double x, double y) => Known is { } known ? CoverageFactor * UncertaintyAt(known, (x, y)) : null;
 
-    /// <summary>The figure of a machine from the results that still hold; agreeing results are combined.</summary>
+    /// <summary>
+    /// The figure of a machine from the results that still hold. Agreeing results are combined; of those that contradict each other the one with
+    /// the least U stands in the figure, and a verdict is given only where it is the same whichever of them is taken.
+    /// </summary>
     /// <param name="ledger">The ledger.</param>
     /// <param name="machine">The machine; its travel is the work area, its class of work gives the limit.</param>
     /// <param name="classes">Limits by class of work; null for those carried in the program.</param>
@@ -87,32 +114,15 @@ public sealed record WorkArea
     {
         var (width, depth) = (machine.Travel(AxisName.X), machine.Travel(AxisName.Y));
         var limit = ClassLimit(machine.Class, width, depth, classes);
-        var (values, covariance) = (new double[PlaneKnowledge.Count], new double[PlaneKnowledge.Count, PlaneKnowledge.Count]);
-        var sources = new ResultInForce?[PlaneKnowledge.Count];
-        var missing = ImmutableArray.CreateBuilder<string>();
-        for (var i = 0; i < PlaneKnowledge.Count; i++)
-        {
-            var quantity = PlaneQuantity.All[i];
-            var results = ResultsInForce.Of(ledger, machine.Name, quantity);
-            if (results.IsEmpty)
-            {
-                missing.Add(quantity.Title);
-                continue;
-            }
-
-            // Where results contradict each other the newest stands: the comparison itself is shown beside.
-            var check = CrossCheck.Of(quantity.Title, quantity.Unit, [.. results.Select(CrossCheck.Compared)]);
-            sources[i] = check is { Agree: true, Results.Length: > 1 } ? null : results[^1];
-            values[i] = check.Value ?? results[^1].Value;
-            covariance[i, i] = Math.Pow(check.Uncertainty ?? results[^1].Uncertainty, 2);
-        }
-
-        Together(sources, covariance);
-        var known = new PlaneKnowledge([.. values], covariance);
-        var enough = !missing.Any(title => PlaneQuantity.All.Take(3).Any(quantity => quantity.Title == title));
-        return enough
-            ? Of(known, width, depth, limit) with { Missing = missing.ToImmutable() }
-            : new WorkArea { WidthMm = width, DepthMm = depth, LimitMm = limit, Verdict = Verdict.Undecided, Missing = missing.ToImmutable() };
+        ImmutableArray<PlaneEvidence> evidence = [.. PlaneQuantity.All.Select(quantity => PlaneEvidence.Of(quantity, ResultsInForce.Of(ledger, machine.Name, quantity)))];
+        ImmutableArray<string> missing = [.. evidence.Where(one => one.Results.IsEmpty).Select(one => one.Quantity.Title)];
+        if (evidence.Take(Needed).Any(one => one.Results.IsEmpty))
+            return new WorkArea { WidthMm = width, DepthMm = depth, LimitMm = limit, Verdict = Verdict.Undecided, Missing = missing, Evidence = evidence };
+        WorkArea From(IReadOnlyList<PlaneValue> taken) => Of(PlaneEvidence.Together(taken), width, depth, limit);
+        var area = From([.. evidence.Select(one => one.Taken)]) with { Missing = missing, Evidence = evidence };
+        return PlaneEvidence.Others(evidence) is { } others && others.All(taken => From(taken).Verdict == area.Verdict)
+            ? area
+            : area with { Withheld = area.Verdict != Verdict.Undecided, Verdict = Verdict.Undecided };
     }
 
     /// <summary>The figure from values and covariance.</summary>
@@ -122,19 +132,20 @@ public sealed record WorkArea
     /// <param name="limitMm">The limit, mm; null without one.</param>
     public static WorkArea Of(PlaneKnowledge known, double widthMm, double depthMm, double? limitMm)
     {
-        var worst = new[] { (0.0, 0.0), (widthMm, 0.0), (0.0, depthMm), (widthMm, depthMm) }.MaxBy(corner => ErrorAt(known, corner));
-        var (error, u) = (ErrorAt(known, worst), UncertaintyAt(known, worst));
+        ImmutableArray<WorkCorner> corners =
+        [
+            .. new[] { (0.0, 0.0), (widthMm, 0.0), (0.0, depthMm), (widthMm, depthMm) }.Select(at => CornerOf(known, at, limitMm))
+                .OrderBy(corner => WorstFirst.IndexOf(corner.Verdict)).ThenByDescending(corner => corner.ErrorMm + (GuardFactor * corner.Uncertainty)),
+        ];
+        var worst = corners[0];
         return new WorkArea
         {
-            WidthMm = widthMm, DepthMm = depthMm, Corner = worst, LimitMm = limitMm,
-            Vector = VectorAt(known, worst),
-            ErrorMm = error, Parts = PartsAt(known, worst), Known = known,
-            VectorUncertainty = (Math.Sqrt(Plain(known, worst, 0)), Math.Sqrt(Plain(known, worst, 1))),
-            ExpandedMm = CoverageFactor * u,
-            Verdict = limitMm is not { } limit ? Verdict.None
-                : error + (GuardFactor * u) <= limit ? Verdict.Within
-                : error - (GuardFactor * u) >= limit ? Verdict.Outside
-                : Verdict.Undecided,
+            WidthMm = widthMm, DepthMm = depthMm, Corners = corners, Corner = worst.At, LimitMm = limitMm,
+            Vector = VectorAt(known, worst.At),
+            ErrorMm = worst.ErrorMm, Parts = PartsAt(known, worst.At), Known = known,
+            VectorUncertainty = (Math.Sqrt(Plain(known, worst.At, 0)), Math.Sqrt(Plain(known, worst.At, 1))),
+            ExpandedMm = CoverageFactor * worst.Uncertainty,
+            Verdict = worst.Verdict,
         };
     }
 
@@ -159,6 +170,12 @@ public sealed record WorkArea
             return FormattableString.Invariant($"worst corner ({corner}): not known, {Missing.Length} results are missing");
         }
 
+        if (Withheld)
+        {
+            var more = Disputed.Length == 1 ? "" : FormattableString.Invariant($" and {Disputed.Length - 1} more");
+            return $"worst corner: no verdict, results of {Disputed[0].Quantity.Title}{more} do not agree";
+        }
+
         var limit = LimitMm is { } most ? units.Told(FormattableString.Invariant($", limit {most:0.00} mm: {Verdict.ToString().ToLowerInvariant()}")) : "";
         return $"worst corner: {ValueFormat.Line(error, ExpandedMm, units.Length, CoverageFactor, 0.95, signed: false)}{limit}";
     }
@@ -173,24 +190,25 @@ public sealed record WorkArea
             if (ErrorMm is not { } error) return $"{place}: not known.{absent}";
             var verdict = LimitMm is { } limit ? FormattableString.Invariant($", limit {limit:0.00} mm: {Verdict.ToString().ToLowerInvariant()}") : "";
             var at = FormattableString.Invariant($"at X {Corner!.Value.X:0} mm, Y {Corner!.Value.Y:0} mm");
-            return $"{place}: {ValueFormat.Line(error, ExpandedMm, Unit.Of("mm"), CoverageFactor, 0.95, signed: false)} {at}{verdict}.{absent}";
+            return $"{place}: {ValueFormat.Line(error, ExpandedMm, Unit.Of("mm"), CoverageFactor, 0.95, signed: false)} {at}{verdict}.{Contradiction}{absent}";
         }
     }
 
-    // Parameters of one finding are correlated; its covariance is taken where both of a pair come from it alone.
-    private static void Together(ResultInForce?[] sources, double[,] covariance)
+    // Which result stands in the figure where results contradict each other, and what that does to the verdict.
+    private string Contradiction => string.Concat(Disputed.Select(one => FormattableString.Invariant(
+            $" The results of {one.Quantity.Title} do not agree (Birge ratio {one.Check!.Birge:0.00}); in the figure stands the one with the least U, {one.Results[0].Name}.")))
+        + (Withheld ? " The verdict is withheld, because another of these results would give another one: look for a blunder, or for what changed between them."
+            : Disputed.IsEmpty || Verdict == Verdict.None ? ""
+            : Verdict == Verdict.Undecided ? " Before more readings look for a blunder, or for what changed between them."
+            : " The verdict is the same whichever of them is taken.");
+
+    private static WorkCorner CornerOf(PlaneKnowledge known, (double X, double Y) at, double? limitMm)
     {
-        for (var i = 0; i < sources.Length; i++)
-        {
-            for (var j = 0; j < i; j++)
-            {
-                if (sources[i] is not { } a || sources[j] is not { } b || a.Made.Sequence != b.Made.Sequence) continue;
-                var finding = a.Made.Body.Finding;
-                var given = finding.Parameters.Where(parameter => parameter.StandardUncertainty is not null).ToList();
-                var (p, q) = (given.IndexOf(a.Parameter), given.IndexOf(b.Parameter));
-                if (p >= 0 && q >= 0 && p < finding.Covariance.Length && q < finding.Covariance.Length) covariance[i, j] = covariance[j, i] = finding.Covariance[p][q];
-            }
-        }
+        var (error, u) = (ErrorAt(known, at), UncertaintyAt(known, at));
+        return new WorkCorner(at, error, u, limitMm is not { } limit ? Verdict.None
+            : error + (GuardFactor * u) <= limit ? Verdict.Within
+            : error - (GuardFactor * u) >= limit ? Verdict.Outside
+            : Verdict.Undecided);
     }
 
     private static (double X, double Y) VectorAt(PlaneKnowledge known, (double X, double Y) at) =>

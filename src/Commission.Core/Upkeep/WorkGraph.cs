@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Commission.Core.Characteristics;
 using Commission.Core.Machines;
 
 namespace Commission.Core.Upkeep;
@@ -93,6 +94,11 @@ public static class WorkGraph
     /// <summary>An item by id, by the id of a procedure that finds it or by a kind of finding that holds it; null where there is none.</summary>
     public static WorkItem? Find(string word) => All.FirstOrDefault(item => item.Id == word)
         ?? All.FirstOrDefault(item => item.Findings.Contains(word) || item.Procedures.Contains(word));
+
+    /// <summary>The item that holds a result; null where none does.</summary>
+    /// <param name="kind">Id of the kind of finding.</param>
+    /// <param name="place">Its place: an angle in an upright plane is that of Z to the bed.</param>
+    public static WorkItem? Holding(string kind, string? place) => Find(SquarePlane.IsUpright(place) ? "z-square" : kind);
 
     /// <summary>The title of an item; where the graph has none, the word.</summary>
     public static string TitleOf(string word) => Find(word)?.Title ?? word;

@@ -28,6 +28,7 @@ public sealed class KeepFit(IJournal journal)
                 Run = started.Sequence,
                 Characteristic = kind.Id,
                 Axis = axis,
+                Place = SquarePlane.Upright(fitted.Options),
                 Readings = sequences,
                 Instrument = fitted.Options.Instrument?.Name,
                 Finding = fitted.Finding,

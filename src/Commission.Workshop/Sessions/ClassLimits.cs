@@ -10,5 +10,6 @@ public static class ClassLimits
     /// <param name="kind">Id of the kind of characteristic.</param>
     /// <param name="work">The class of work; an unknown one is treated as wood.</param>
     /// <param name="classes">The limits; null for those carried in the program.</param>
-    public static Tolerance? For(string kind, WorkClass work, AcceptanceClasses? classes = null) => (classes ?? AcceptanceClasses.Shipped).For(kind, work);
+    /// <param name="place">Place of the result; null where there is only one.</param>
+    public static Tolerance? For(string kind, WorkClass work, AcceptanceClasses? classes = null, string? place = null) => (classes ?? AcceptanceClasses.Shipped).For(kind, work, place);
 }

@@ -257,7 +257,7 @@ public sealed partial class ProcedureSession
         {
             Instrument = used,
             Hand = used == request.Instrument ? request.Hand : null,
-            Tolerance = request.Tolerance ?? asked.Options.Tolerance ?? ClassLimits.For(asked.Kind, request.Machine.Class, journal.Limits),
+            Tolerance = request.Tolerance ?? asked.Options.Tolerance ?? ClassLimits.For(asked.Kind, request.Machine.Class, journal.Limits, asked.Place),
         };
         var kind = CharacteristicKinds.Find(asked.Kind);
         var outcome = kind is null

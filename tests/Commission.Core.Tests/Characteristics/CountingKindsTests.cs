@@ -143,4 +143,28 @@ public sealed class CountingKindsTests
         Assert.Equal(-(0.031 - 0.061) / 300, finding.Value("squareness"), 12);
         Assert.Equal((0.031 + 0.061) / 300, finding.Value("artefactError"), 12);
     }
+
+    private const string Leaning = "setup,travel_mm,reading_mm\n1,0,0\n1,60,.090\n1,0,.001\n1,60,.092\n2,0,0\n2,60,.091\n2,0,.001\n2,60,.089\n";
+
+    // What a gantry is turned for lies in the plane of X and Y; a Z that leans is shimmed at its plate.
+    [Theory]
+    [InlineData(null, "Square the gantry mechanically")]
+    [InlineData("XY", "Square the gantry mechanically")]
+    [InlineData("XZ", "Shim the Z plate")]
+    [InlineData("yz", "Shim the Z plate")]
+    public void What_is_done_about_an_angle_depends_on_its_plane(string? plane, string next)
+    {
+        foreach (var limit in new[] { "1mrad", null })
+        {
+            var options = Fit.With(0.003, limit);
+            var finding = Fit.Of("square-reversal", Leaning, plane is null ? options : options with { Words = options.Words.Add("plane", plane) });
+
+            Assert.Equal((limit is null ? Verdict.None : Verdict.Outside, AdviceAction.Change), (finding.Verdict, finding.Advice.Action));
+            Assert.StartsWith(next, finding.Advice.Next, StringComparison.Ordinal);
+        }
+    }
+
+    [Fact]
+    public void A_plane_that_is_none_is_refused() =>
+        Assert.Contains("ZX is no plane", Assert.IsType<Outcome<Finding>.Bad>(Fit.Try("square-reversal", Leaning, new FitOptions { Words = new FitOptions().Words.Add("plane", "ZX") })).Problems[0].What, StringComparison.Ordinal);
 }

@@ -26,7 +26,7 @@ internal static class EveryEntry
     {
         Axis = AxisName.Z, StepsPerMm = 320, Setting = RatioSetting.MmPerStep, SettingDecimals = 4, Drive = DriveKind.Rack, TravelPerTurnMm = 5, ScrewGrade = 7,
         PriorStandardUncertainty = 1e-4, Instrument = Caliper, Hand = new HandStudy("kit", "caliper", 0.01, double.PositiveInfinity), TravelMm = 400,
-        Tolerance = new Tolerance(3e-4, "1", "300ppm"), Coverage = 0.9, TemperaturesC = (18.5, 20),
+        Tolerance = new Tolerance(3e-4, "1", "300ppm") { From = LimitFrom.Request }, Coverage = 0.9, TemperaturesC = (18.5, 20),
         Others = [new IndependentResult(0.0011, 6e-5, "setting rod")],
         Numbers = ImmutableDictionary<string, double>.Empty.Add("radius-mm", 100).Add("tip-mm", 20), Words = ImmutableDictionary<string, string>.Empty.Add("line", "sweep"),
     };

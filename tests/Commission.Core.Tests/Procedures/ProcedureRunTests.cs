@@ -86,6 +86,15 @@ public sealed class ProcedureRunTests
         Assert.All(need.Readings.Rows, row => Assert.True(row.Numbers.ContainsKey("commanded_mm")));
     }
 
+    [Fact]
+    public void An_angle_of_Z_goes_into_its_evaluation_with_its_plane()
+    {
+        var run = ProcedureRun.Start(Shipped.Procedure("z-square"), new RunSetting { Machine = Heron, Link = false }).Require().After(new RunEvent.HazardsRead());
+        for (var i = 1; i < 100 && run.Needs is not Need.Evaluate; i++)
+            run = run.After(run.Needs is Need.TakeReading ? new RunEvent.ReadingTaken(i, "1", 1) : new RunEvent.Confirmed());
+        Assert.Equal("XZ", SquarePlane.Upright(Assert.IsType<Need.Evaluate>(run.Needs).Options));
+    }
+
     private static ProcedureRun AtReadings(bool link = false)
     {
         var run = ProcedureRun.Start(Shipped.Procedure("axis-scale"), new RunSetting { Machine = Heron, Axis = AxisName.X, Link = link }).Require();

@@ -106,6 +106,45 @@ public sealed class AcceptanceSectionTests
         Assert.Equal(Math.Sqrt((0.18 * 0.18) + (0.2 * 0.2)) + 0.04, Number(rows[0][7]), 0.005);
     }
 
+    // A limit of an own file that was written before planes had theirs holds for all of them.
+    [Fact]
+    public void Angles_of_Z_to_the_bed_have_a_limit_of_their_own()
+    {
+        double For(AcceptanceClasses classes, string? place) => classes.For("square-reversal", WorkClass.Aluminium, place)!.Value;
+        Assert.Equal([2e-4, 3e-4, 3e-4], new[] { null, "XZ", "YZ" }.Select(place => For(AcceptanceClasses.Shipped, place)));
+
+        var old = AcceptanceClasses.Read("""{"format":"commission.acceptance/1","limits":[{"kind":"square-reversal","unit":"rad","wood":1e-3,"plastics":5e-4,"aluminium":4e-4}]}""", "classes.json").Require();
+        Assert.Equal([4e-4, 4e-4], new[] { null, "XZ" }.Select(place => For(old, place)));
+        var apart = AcceptanceClasses.Read("""{"format":"commission.acceptance/1","limits":[{"kind":"square-reversal","plane":"Z","unit":"rad","wood":1e-3,"plastics":5e-4,"aluminium":4e-4}]}""", "classes.json").Require();
+        Assert.Equal([2e-4, 4e-4], new[] { null, "YZ" }.Select(place => For(apart, place)));
+        Assert.Equal(["class of work: aluminium", "class of work: aluminium, own limits, classes.json beside the journal"],
+            new[] { null, "YZ" }.Select(place => apart.For("square-reversal", WorkClass.Aluminium, place)!.Typed));
+    }
+
+    [Fact]
+    public void Who_gave_a_limit_stands_beside_it()
+    {
+        ReportCell From(LimitFrom? from)
+        {
+            var made = (EntryBody.FindingMade)Measured[1].Body;
+            var limited = made with { Options = made.Options with { Tolerance = ToleranceText.Parse("800ppm").Require() with { From = from } } };
+            return Rows([Measured[0], Measured[1] with { Body = limited }])[1][8];
+        }
+
+        Assert.Equal("given for this result", From(LimitFrom.Request).Text);
+        Assert.Equal("the procedure", From(LimitFrom.Procedure).Text);
+        Assert.Equal("given for this result or by its procedure", From(null).Text);
+    }
+
+    [Fact]
+    public void Of_contradicting_results_the_corner_names_what_to_find_out_and_gives_no_verdict()
+    {
+        var circle = Found(5, "test-circle", null, "squareness", "rad", -4e-3, 1e-4);
+        var row = Rows([.. Measured, circle])[0];
+        Assert.Equal("withheld: results do not agree", row[9].Text);
+        Assert.StartsWith("Find out why the results of squareness of X and Y do not agree", row[11].Text, StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("{", 1, "not JSON")]
     [InlineData("{\"format\":\"commission.acceptance/2\",\"limits\":[]}", 1, "does not say")]
@@ -114,6 +153,7 @@ public sealed class AcceptanceSectionTests
     [InlineData("{\"format\":\"commission.acceptance/1\",\"limits\":[\n{\"kind\":\"backlash\",\"unit\":\"um\",\"wood\":1,\"plastics\":1,\"aluminium\":1}]}", 2, "the unit of backlash is \"mm\", not \"um\"")]
     [InlineData("{\"format\":\"commission.acceptance/1\",\"limits\":[\n{\"kind\":\"backlash\",\"unit\":\"mm\",\"wood\":1,\"plastics\":0,\"aluminium\":1}]}", 2, "\"plastics\" of backlash is no finite number above 0")]
     [InlineData("{\"format\":\"commission.acceptance/1\",\"limits\":[\n{\"kind\":\"backlash\",\"unit\":\"mm\",\"wood\":1,\"plastics\":1e999,\"aluminium\":1}]}", 2, "\"plastics\" of backlash is no finite number above 0")]
+    [InlineData("{\"format\":\"commission.acceptance/1\",\"limits\":[\n{\"kind\":\"square-reversal\",\"plane\":\"XZ\",\"unit\":\"rad\",\"wood\":1,\"plastics\":1,\"aluminium\":1}]}", 2, "the plane of square-reversal is \"Z\"")]
     [InlineData("{\"format\":\"commission.acceptance/1\",\"limits\":[\n{\"kind\":\"backlash\",\"unit\":\"mm\",\"wod\":1,\"wood\":1,\"plastics\":1,\"aluminium\":1}]}", 2, "\"wod\" is no member")]
     public void What_is_wrong_with_a_file_of_limits_is_told_with_its_line(string text, int line, string what)
     {

@@ -1,4 +1,5 @@
 using Commission.Core.History;
+using Commission.Core.Quantities;
 using Commission.Core.Tests.History;
 using Commission.Core.Upkeep;
 
@@ -86,5 +87,75 @@ public sealed class WorkAreaTests
     {
         var area = WorkArea.Of(Ledger(Scale("X", 1e-4), Scale("X", 3e-4, instrument: "rod"), Scale("Y", 0), Found("squareness", null, "tape", ("squareness", "rad", 0, 1e-6))), Heron);
         Assert.Equal(2e-4 * 420, area.Vector!.Value.X, 1e-9);
+    }
+
+    private static EntryBody.FindingMade Squareness(double value, double u) => Found("squareness", null, "tape", ("squareness", "rad", value, u));
+
+    // A rod found X 1555 ppm too far with U 26; diagonals by tape, later, -600 with U 1700: the tape is no reason to measure X again.
+    [Fact]
+    public void Of_results_that_contradict_each_other_the_one_with_the_least_U_stands_in_the_figure_and_is_named()
+    {
+        var tape = Found("squareness", null, "tape", ("squareness", "rad", 0, 1e-5), ("scaleErrorX", "1", -600e-6, 850e-6));
+        var area = WorkArea.Of(Ledger(Scale("X", 1555e-6, 13e-6, "rod"), Scale("Y", 0, 10e-6), tape), Heron);
+
+        Assert.Equal(1555e-6 * 420, area.Vector!.Value.X, 1e-9);
+        Assert.Equal("scale of X", Assert.Single(area.Disputed).Quantity.Title);
+        Assert.Contains("The results of scale of X do not agree", area.Sentence, StringComparison.Ordinal);
+        Assert.Contains("the one with the least U, axis scale with rod", area.Sentence, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void The_verdict_is_withheld_where_another_of_contradicting_results_gives_another_one()
+    {
+        // Limit 0.40 mm; the plate's 0.2 mrad over 580 mm is far within, the circles' 1 mrad is 0.58 mm: outside.
+        EntryBody[] rest = [Scale("X", 0, 1e-6), Scale("Y", 0, 1e-6), Found("plate", null, "caliper", ("squareness", "rad", 2e-4, 2e-5))];
+        var alone = WorkArea.Of(Ledger(rest), Heron);
+        Assert.Equal((Verdict.Within, false), (alone.Verdict, alone.Withheld));
+
+        var area = WorkArea.Of(Ledger([.. rest, Found("test-circle", null, "caliper", ("squareness", "rad", 1e-3, 5e-5))]), Heron);
+        Assert.Equal((Verdict.Undecided, true), (area.Verdict, area.Withheld));
+        Assert.Contains("The verdict is withheld", area.Sentence, StringComparison.Ordinal);
+        Assert.Equal("worst corner: no verdict, results of squareness of X and Y do not agree", area.Short(ShownUnits.Millimetres));
+
+        // Both 0.2 and 0.3 mrad are within: it does not matter which of them is wrong.
+        var small = WorkArea.Of(Ledger([.. rest, Found("test-circle", null, "caliper", ("squareness", "rad", 3e-4, 2e-5))]), Heron);
+        Assert.Equal((Verdict.Within, false), (small.Verdict, small.Withheld));
+        Assert.Contains("same whichever of them is taken", small.Sentence, StringComparison.Ordinal);
+    }
+
+    // The corner with the largest estimate is known well and within; the one beside it is hardly known.
+    [Fact]
+    public void All_four_corners_are_judged_and_the_worst_is_the_one_whose_error_may_reach_farthest()
+    {
+        var covariance = new double[7, 7];
+        (covariance[0, 0], covariance[2, 2]) = (1e-12, Math.Pow(0.395 / 580, 2));
+        var area = WorkArea.Of(new PlaneKnowledge([0.658 / 420, 0, -0.64 / 580, 0, 0, 0, 0], covariance), 420, 580, 0.857);
+
+        Assert.Equal(Verdict.Within, area.Corners.Single(corner => corner.At == (420, 0)).Verdict);
+        Assert.Equal(Verdict.Undecided, area.Verdict);
+        Assert.Equal((0, 580), area.Corner);
+        Assert.Equal(0.64, area.ErrorMm!.Value, 1e-9);
+        Assert.Equal(0.79, area.ExpandedMm!.Value, 1e-9);
+        Assert.Equal(4, area.Corners.Length);
+    }
+
+    [Fact]
+    public void One_corner_outside_makes_the_work_area_outside_though_another_may_reach_farther()
+    {
+        var covariance = new double[7, 7];
+        (covariance[0, 0], covariance[2, 2]) = (1e-12, Math.Pow(0.5 / 580, 2));
+        var area = WorkArea.Of(new PlaneKnowledge([0.9 / 420, 0, -0.4 / 580, 0, 0, 0, 0], covariance), 420, 580, 0.857);
+
+        Assert.Equal((Verdict.Outside, (420, 0)), (area.Verdict, area.Corner));
+    }
+
+    [Fact]
+    public void A_square_that_stands_on_the_bed_tells_nothing_about_the_plane_of_X_and_Y()
+    {
+        var upright = Found("square-reversal", null, "indicator", ("squareness", "rad", 5e-3, 1e-5)) with { Place = "YZ" };
+        var area = WorkArea.Of(Ledger(Scale("X", 0), Scale("Y", 0), Squareness(1e-4, 1e-4), upright), Heron);
+
+        Assert.Empty(area.Disputed);
+        Assert.Equal(1e-4 * 580, area.Vector!.Value.X, 1e-9);
     }
 }
