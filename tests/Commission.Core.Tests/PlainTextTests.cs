@@ -16,4 +16,11 @@ public class PlainTextTests
         Assert.Equal(shown, PlainText.Of(text));
         Assert.Equal(shown, Words.Clean(shown));
     }
+
+    [Theory]
+    [InlineData("\u00fcml\u00e4ut\nsecond", "\u00fcml\u00e4ut second")]
+    [InlineData("one\r\ntwo\rthree\tfour", "one two three four")]
+    [InlineData("one\u2028two\u2029three\u0085four\ffive\vsix", "one two three four five six")]
+    [InlineData("a\u001b[2Jb\u0000c", "a[2Jbc")]
+    public void A_line_break_becomes_a_blank_so_that_no_two_words_run_together(string text, string shown) => Assert.Equal(shown, Words.Clean(text));
 }

@@ -189,7 +189,7 @@ internal sealed class IndexDocuments
             return Result(UpkeepFold.Kept(entry, made));
         if (entry.Body is not EntryBody.RunEnded { How: "completed" } || run is null || run["over"].AsInt64 != entry.Sequence || run["found"].AsBoolean)
             return null;
-        return UpkeepFold.Kept(entry, (Word(run["machine"]), run["procedure"].AsString, Word(run["axis"])), Read(run)) is { } kept ? Result(kept) : null;
+        return UpkeepFold.Kept(entry, (Word(run["machine"]), run["procedure"].AsString, Word(run["axis"])), Read(run), SkipIn(run)) is { } kept ? Result(kept) : null;
     }
 
     private void Withdraw(long named, long at, Dictionary<long, BsonDocument> newFindings, Func<long, ReadOnlyMemory<byte>?> lineOf)
@@ -226,6 +226,7 @@ internal sealed class IndexDocuments
         new KeptResult(document["_id"].AsInt64, new DateTimeOffset(document["measured"].AsInt64, TimeSpan.FromMinutes(document["measuredOffset"].AsInt32)), Number(document["value"]), Number(document["expanded"]))
         {
             Adopted = document["adopted"].AsBoolean,
+            Skipped = document["skipped"].IsNull ? null : new KeptSkip(document["skipped"].AsInt64, document["skippedWords"].AsString),
             Number = document["kind"].IsNull ? null : new KeptNumber(
                 document["kind"].AsString, document["parameter"].AsString, document["unit"].AsString, Number(document["fresh"]), Number(document["shared"]), Number(document["factor"]),
                 Word(document["instrument"]), Number(document["limit"]), Word(document["limitTyped"])),
@@ -276,8 +277,23 @@ internal sealed class IndexDocuments
             run["readOffset"] = (int)entry.At.Offset.TotalMinutes;
         }
 
+        if (entry.Body is EntryBody.Skipped { Check: { } check } skipped)
+            WithSkip(run, KeyIn(run, check, skipped.Step), entry.Sequence, skipped.Reason);
+        if (entry.Body is EntryBody.Checked { Passed: true } made)
+            WithSkip(run, KeyIn(run, made.Check, made.Step), 0, "");
         return run;
     }
+
+    private static CheckKey KeyIn(BsonDocument run, string check, string step) => CheckKey.Of(check, step, run["procedure"].AsString, Word(run["axis"]));
+
+    // As in the fold: the same check, passed in the same run, makes its skip good.
+    private static void WithSkip(BsonDocument run, CheckKey key, long sequence, string reason)
+    {
+        var others = run["skips"] is BsonArray known ? known.Where(skip => skip["key"].AsString != key.ToString()) : [];
+        run["skips"] = new BsonArray(sequence == 0 ? others : others.Append(new BsonDocument { ["key"] = key.ToString(), ["sequence"] = sequence, ["words"] = KeptSkip.Of(sequence, key, reason).Words }));
+    }
+
+    private static KeptSkip? SkipIn(BsonDocument run) => run["skips"] is BsonArray { Count: > 0 } known ? new KeptSkip(known[0]["sequence"].AsInt64, known[0]["words"].AsString) : null;
 
     private static BsonDocument Finding(JournalEntry entry, EntryBody.FindingMade made, BsonDocument? run)
     {
@@ -305,7 +321,7 @@ internal sealed class IndexDocuments
         {
             ["_id"] = result.Sequence, ["owner"] = key.Machine, ["item"] = key.Item, ["axis"] = key.Axis, ["place"] = key.Place, ["adopted"] = result.Adopted, ["until"] = 0L,
             ["series"] = string.Create(CultureInfo.InvariantCulture, $"{Series(key.Machine)}{key.Item}{Between}{result.Sequence:D12}"),
-            ["value"] = Maybe(result.Value), ["expanded"] = Maybe(result.Expanded),
+            ["value"] = Maybe(result.Value), ["expanded"] = Maybe(result.Expanded), ["skipped"] = result.Skipped?.Sequence, ["skippedWords"] = result.Skipped?.Words,
             ["measured"] = result.MeasuredAt.Ticks, ["measuredOffset"] = (int)result.MeasuredAt.Offset.TotalMinutes,
             ["kind"] = number?.Kind, ["parameter"] = number?.Parameter, ["unit"] = number?.Unit, ["fresh"] = Maybe(number?.Fresh), ["shared"] = Maybe(number?.Shared), ["factor"] = Maybe(number?.CoverageFactor),
             ["instrument"] = number?.Instrument, ["limit"] = Maybe(number?.Limit), ["limitTyped"] = number?.LimitTyped,

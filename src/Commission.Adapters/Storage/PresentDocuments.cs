@@ -55,10 +55,16 @@ internal sealed class PresentDocuments
             Set(key, Document(key, PresentKey.Owner(entry), entry.Sequence, line), entry.Sequence);
             if (run is not null && entry.Body is EntryBody.Skipped or EntryBody.Confirmed)
                 Keep(run, entry.Sequence, lineOf);
+            if (run is not null && entry.Body is EntryBody.Checked)
+                Beside(key, run, entry.Sequence, lineOf);
         }
 
-        if (entry.Body is EntryBody.RunEnded && run is not null && run["kept"].AsBoolean)
+        if (entry.Body is not EntryBody.RunEnded || run is null)
+            return;
+        if (run["kept"].AsBoolean)
             Put("ended", run, entry.Sequence, line, entry.Sequence);
+        foreach (var check in Checks(run).Where(check => Of("began" + check) is { } began && began["sequence"] == run["_id"]))
+            Set("ended" + check, OfRun("ended" + check, run, entry.Sequence, line), entry.Sequence);
     }
 
     /// <summary>Puts another line in the place of one, or none.</summary>
@@ -99,11 +105,27 @@ internal sealed class PresentDocuments
             Put("ended", run, end, ended, at);
     }
 
+    // As with a skip; but checks are many: what their run tells stands beside each and goes when a newer one of the same key comes.
+    private void Beside(string key, BsonDocument run, long at, Func<long, ReadOnlyMemory<byte>?> lineOf)
+    {
+        if (lineOf(run["_id"].AsInt64) is not { } line)
+            return;
+        Set("began" + key, OfRun("began" + key, run, run["_id"].AsInt64, line), at);
+        Set("ended" + key, run["end"].AsInt64 is > 0 and var end && lineOf(end) is { } ended ? OfRun("ended" + key, run, end, ended) : null, at);
+        if (!Checks(run).Contains(key))
+            run["checks"] = new BsonArray(Checks(run).Append(key).Select(check => new BsonValue(check)));
+    }
+
+    private static IEnumerable<string> Checks(BsonDocument run) => run["checks"] is BsonArray keys ? keys.Select(key => key.AsString) : [];
+
     private void Put(string what, BsonDocument run, long sequence, ReadOnlyMemory<byte> line, long at)
     {
         var key = string.Create(CultureInfo.InvariantCulture, $"{what}{run["_id"].AsInt64}");
-        Set(key, Document(key, run["machine"].IsNull ? "" : run["machine"].AsString, sequence, line), at);
+        Set(key, OfRun(key, run, sequence, line), at);
     }
+
+    private static BsonDocument OfRun(string key, BsonDocument run, long sequence, ReadOnlyMemory<byte> line) =>
+        Document(key, run["machine"].IsNull ? "" : run["machine"].AsString, sequence, line);
 
     private BsonDocument? Of(string key) => changed.TryGetValue(key, out var now) ? now : lines.FindById(key);
 

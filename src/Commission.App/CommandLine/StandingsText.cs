@@ -32,6 +32,6 @@ internal static class StandingsText
         }
 
         foreach (var skip in standings.Skips)
-            yield return $"skipped: {Words.Clean(skip.Made.Body.Check ?? skip.Made.Body.Step)}: {Words.Clean(skip.Made.Body.Reason)}";
+            yield return $"skipped: {Words.Clean(skip.Words)}: {Words.Clean(skip.Made.Body.Reason)}";
     }
 }

@@ -121,13 +121,24 @@ public sealed partial record Ledger
     public long EpochBegan(string machine) => EpochBreaks(machine).LastOrDefault()?.Told.Sequence
         ?? (Machines.TryGetValue(machine, out var known) ? known.FirstSequence : 0);
 
-    /// <summary>The latest check of each id in the machine's present epoch, passed or not.</summary>
+    /// <summary>The latest check of each key, in the order of the keys' words.</summary>
     /// <param name="machine">The machine.</param>
-    public ImmutableSortedDictionary<string, Entered<EntryBody.Checked>> ChecksNow(string machine)
+    /// <param name="since">Sequence after which checks count.</param>
+    public IEnumerable<(CheckKey Key, Entered<EntryBody.Checked> Made)> LatestChecks(string machine, long since = 0) => Checks
+        .Where(check => check.Body.Machine == machine && check.Sequence > since)
+        .GroupBy(check => KeyOf(check.Body), (key, made) => (Key: key, Made: made.Last())).OrderBy(latest => latest.Key.Words, StringComparer.Ordinal);
+
+    /// <summary>How each id of a check stands in the machine's present epoch: the latest of its keys, and one that did not pass before all others.</summary>
+    /// <param name="machine">The machine.</param>
+    public ImmutableSortedDictionary<string, Entered<EntryBody.Checked>> ChecksNow(string machine) => LatestChecks(machine, EpochBegan(machine))
+        .GroupBy(latest => latest.Key.Check, latest => latest.Made)
+        .Aggregate(ByName<Entered<EntryBody.Checked>>(), (now, made) => now.SetItem(made.Key, made.OrderBy(check => check.Body.Passed).ThenByDescending(check => check.Sequence).First()));
+
+    /// <summary>The key of a check: with procedure and axis of its run.</summary>
+    public CheckKey KeyOf(EntryBody.Checked made)
     {
-        var began = EpochBegan(machine);
-        return Checks.Where(check => check.Body.Machine == machine && check.Sequence > began)
-            .Aggregate(ByName<Entered<EntryBody.Checked>>(), (latest, check) => latest.SetItem(check.Body.Check, check));
+        var run = made.Run is long number && Runs.TryGetValue(number, out var found) ? found.Started.Body : null;
+        return CheckKey.Of(made.Check, made.Step, run?.Procedure, run?.Axis);
     }
 
     /// <summary>The newest hand study of an operator with an instrument; null where there is none.</summary>

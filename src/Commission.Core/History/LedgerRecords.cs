@@ -142,4 +142,11 @@ public sealed record ChangeRecord(Entered<EntryBody.ChangeTold> Told, Entered<En
 /// <param name="Made">The skip.</param>
 /// <param name="Procedure">Id of the procedure it was made in; null outside runs.</param>
 /// <param name="Axis">Axis of that run; null where it had none.</param>
-public sealed record SkipRecord(Entered<EntryBody.Skipped> Made, string? Procedure, string? Axis);
+public sealed record SkipRecord(Entered<EntryBody.Skipped> Made, string? Procedure, string? Axis)
+{
+    /// <summary>The key of the check that was skipped; null for another step.</summary>
+    public CheckKey? Key => Made.Body.Check is { } check ? CheckKey.Of(check, Made.Body.Step, Procedure, Axis) : null;
+
+    /// <summary>What was skipped, where: check or step, procedure, axis.</summary>
+    public string Words => $"{Made.Body.Check ?? Made.Body.Step}{(Procedure is null ? "" : " of " + Procedure)}{(Axis ?? Key?.Axis) switch { null => "", var axis => " " + axis }}";
+}

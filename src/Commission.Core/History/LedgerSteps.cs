@@ -91,8 +91,9 @@ public sealed partial record Ledger
     private Ledger WithCheck(Entered<EntryBody.Checked> made)
     {
         var noted = this with { Checks = Checks.Add(made) };
+        var key = KeyOf(made.Body);
         return made.Body.Passed
-            ? noted with { OpenSkips = OpenSkips.RemoveAll(skip => skip.Made.Body.Machine == made.Body.Machine && skip.Made.Body.Check == made.Body.Check) }
+            ? noted with { OpenSkips = OpenSkips.RemoveAll(skip => skip.Made.Body.Machine == made.Body.Machine && skip.Key == key) }
             : noted;
     }
 

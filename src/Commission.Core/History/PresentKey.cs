@@ -27,7 +27,7 @@ public static class PresentKey
         EntryBody.Skipped body => Skips(body.Machine, body.Step) + entry.Sequence.ToString(CultureInfo.InvariantCulture),
 
         // A skip is made good by a check that passed, even where a later one did not.
-        EntryBody.Checked body => Join("checked", body.Machine, body.Check, body.Step, body.Passed ? "passed" : "failed"),
+        EntryBody.Checked body => Checked(body, CheckKey.Of(body.Check, body.Step, procedure, axis)),
         EntryBody.FindingMade body => Join("finding", body.Machine, body.Characteristic, body.Axis, body.Place, body.Instrument, Given(body)),
         EntryBody.Moved body => Join("moved", body.Machine, string.Concat(MotionRules.AxesOf(body.Move).Order())),
         EntryBody.RunStarted or EntryBody.RunEnded or EntryBody.ReadingTaken or EntryBody.Superseded or EntryBody.Excluded or EntryBody.Stopped => null,
@@ -41,6 +41,8 @@ public static class PresentKey
     /// <summary>The machine an entry belongs to; empty where it concerns the store as a whole, as descriptions, instruments and people do, and what takes back an entry of whatever machine.</summary>
     public static string Owner(JournalEntry entry) =>
         entry.Body is EntryBody.MachineDescribed or EntryBody.InstrumentDescribed or EntryBody.OperatorEntered or EntryBody.StudyMade or EntryBody.Withdrawn ? "" : entry.Body.Machine ?? "";
+
+    private static string Checked(EntryBody.Checked body, CheckKey key) => Join("checked", body.Machine, key.Check, key.Procedure, key.Axis, key.Step, body.Passed ? "passed" : "failed");
 
     // A result without an uncertainty does not replace one that has it. The names may be many: their hash keeps the key short.
     private static string Given(EntryBody.FindingMade made) => made.Finding.Parameters.IsDefaultOrEmpty ? "" : Sha256.Hex(Encoding.UTF8.GetBytes(string.Join(

@@ -6,19 +6,20 @@ namespace Commission.Core.Quantities;
 /// <summary>Text that came from a file, a wire or a hand, made fit to be shown.</summary>
 public static class Words
 {
-    /// <summary>The text without control and formatting characters (escape sequences, line breaks, marks that turn the writing direction).</summary>
+    /// <summary>The text without control and formatting characters (escape sequences, marks that turn the writing direction); a tabulator or a line break becomes a blank, so that no two words run together.</summary>
     public static string Clean(string text)
     {
         if (text.All(c => !IsHidden(c)))
             return text;
         var kept = new StringBuilder(text.Length);
-        foreach (var c in text)
+        for (var at = 0; at < text.Length; at++)
         {
-            if (c == '\t')
-                kept.Append(' ');
-            else if (!IsHidden(c))
-                kept.Append(c);
+            if (IsBreak(text[at]))
+                kept.Append(text[at] == '\n' && at > 0 && text[at - 1] == '\r' ? "" : " ");
+            else if (!IsHidden(text[at]))
+                kept.Append(text[at]);
         }
+
         return kept.ToString();
     }
 
@@ -27,6 +28,9 @@ public static class Words
 
     /// <summary>The text with its first letter as within a sentence.</summary>
     public static string Small(string text) => text.Length == 0 ? text : char.ToLowerInvariant(text[0]) + text[1..];
+
+    // What parts words where it stands: tabulator, the line breaks of all systems, form feed, and those of Unicode.
+    private static bool IsBreak(char c) => c is (>= '\t' and <= '\r') or '\u0085' or '\u2028' or '\u2029';
 
     /// <summary>Whether a character acts on the terminal, shows nothing, or turns the order of others.</summary>
     internal static bool IsHidden(char c) =>

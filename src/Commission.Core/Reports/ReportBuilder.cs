@@ -105,7 +105,7 @@ public static class ReportBuilder
         var never = CharacteristicKinds.All.Where(kind => !found.Contains(kind.Id) && kind.Columns.Length > 0).Select(kind => kind.Title).ToList();
         var undone = StandingSections.Upkeep(scope).All.Where(state => state.Standing == Standing.Never).GroupBy(state => state.Key.Item)
             .Select(item => (StandingSections.Title(item.First().Key) + " " + string.Join(" and ", item.Select(state => state.Key.Axis).OfType<string>())).TrimEnd()).ToList();
-        var failed = SettingsSections.LatestChecks(ledger, scope).Where(check => !check.Body.Passed);
+        var failed = ledger.LatestChecks(scope.Machine.Name).Where(check => !check.Made.Body.Passed);
         var withdrawn = ledger.Findings.Values.Where(f => !f.Counts && f.Made.Body.Machine == scope.Machine.Name);
         return new ReportSection("What was not checked", 1,
         [
@@ -114,7 +114,7 @@ public static class ReportBuilder
             [
                 .. undone.Count > 0 ? (string[])["Never done: " + string.Join(", ", undone)] : [],
                 .. never.Count > 0 ? (string[])["No finding yet: " + string.Join(", ", never)] : [],
-                .. failed.Select(check => Invariant($"Checked and not passed: {check.Body.Check}, entry {check.Sequence}")),
+                .. failed.Select(check => Invariant($"Checked and not passed: {check.Key.Words}, entry {check.Made.Sequence}")),
                 .. withdrawn.Select(f => Invariant($"Withdrawn: finding {f.Sequence} of {f.Made.Body.Characteristic} ({f.Withdrawn!.Body.Reason})")),
                 .. SettingsSections.OpenSkips(ledger, scope),
             ]),

@@ -28,7 +28,7 @@ public static class SessionReport
                 .. findings.Select(finding => FindingSections.Of(ledger, scope, finding)),
                 new ReportSection("What was checked and confirmed", 1,
                 [
-                    SettingsSections.Checks(scope, ledger.Checks.Where(check => check.Body.Run == run)),
+                    SettingsSections.Checks(ledger, scope, ledger.Checks.Where(check => check.Body.Run == run)),
                     new ReportBlock.Items([.. found.Confirmations.Select(said => $"{said.Body.Step}: {said.Body.Answer}")]),
                 ]),
                 new ReportSection("What was skipped", 1, [new ReportBlock.Items([.. Skips(ledger, run)])]),
@@ -55,7 +55,7 @@ public static class SessionReport
 
     private static List<string> Skips(Ledger ledger, long run)
     {
-        var open = ledger.OpenSkips.Where(skip => skip.Made.Body.Run == run).Select(skip => $"{skip.Made.Body.Check ?? skip.Made.Body.Step}: {skip.Made.Body.Reason}").ToList();
+        var open = ledger.OpenSkips.Where(skip => skip.Made.Body.Run == run).Select(skip => $"{skip.Words}: {skip.Made.Body.Reason}").ToList();
         return open.Count > 0 ? open : ["nothing that is still open"];
     }
 

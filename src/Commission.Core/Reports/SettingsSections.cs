@@ -28,28 +28,24 @@ internal static class SettingsSections
                 ])]),
     ]);
 
-    /// <summary>The latest check of each id.</summary>
+    /// <summary>The latest check of each key.</summary>
     public static ReportSection Checks(Ledger ledger, ReportScope scope) =>
-        new("Checks", 1, [Checks(scope, LatestChecks(ledger, scope))]);
-
-    /// <summary>The latest check of each id, by id.</summary>
-    public static IEnumerable<Entered<EntryBody.Checked>> LatestChecks(Ledger ledger, ReportScope scope) =>
-        ledger.Checks.Where(c => c.Body.Machine == scope.Machine.Name).GroupBy(c => c.Body.Check).OrderBy(g => g.Key, StringComparer.Ordinal).Select(g => g.Last());
+        new("Checks", 1, [Checks(ledger, scope, ledger.LatestChecks(scope.Machine.Name).Select(latest => latest.Made))]);
 
     /// <summary>Checks in a table.</summary>
-    public static ReportBlock.Table Checks(ReportScope scope, IEnumerable<Entered<EntryBody.Checked>> checks) => new(
+    public static ReportBlock.Table Checks(Ledger ledger, ReportScope scope, IEnumerable<Entered<EntryBody.Checked>> checks) => new(
             "check",
             ["check", "found", "limit", "source of the limit", "passed", "by", "at"],
             [.. checks.Select(c => (ImmutableArray<ReportCell>)
                 [
-                    c.Body.Check, CheckText.Found(c.Body, scope.Units), CheckText.Limit(c.Body, scope.Units), c.Body.Source ?? "none named", c.Body.Passed ? "yes" : "no",
+                    ledger.KeyOf(c.Body).Words, CheckText.Found(c.Body, scope.Units), CheckText.Limit(c.Body, scope.Units), c.Body.Source ?? "none named", c.Body.Passed ? "yes" : "no",
                     c.Body.Operator is { } person ? scope.Person(person) : "", At(c.At),
                 ])]);
 
     /// <summary>Skips that nothing has made good.</summary>
     public static IEnumerable<string> OpenSkips(Ledger ledger, ReportScope scope) =>
         ledger.OpenSkips.Where(s => s.Made.Body.Machine == scope.Machine.Name)
-            .Select(s => Invariant($"Skipped and still open: {s.Made.Body.Check ?? s.Made.Body.Step} ({s.Made.Body.Reason})"));
+            .Select(s => Invariant($"Skipped and still open: {s.Words} ({s.Made.Body.Reason})"));
 
     /// <summary>The instruments that the findings rest on, with the hand studies.</summary>
     public static ReportSection Instruments(Ledger ledger, IEnumerable<FindingRecord> findings)

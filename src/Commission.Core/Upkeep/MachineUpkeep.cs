@@ -42,6 +42,8 @@ public sealed class MachineUpkeep(UpkeepFold fold, Machine machine, DateTimeOffs
             return new ResultState { Key = key, Standing = Standing.Never };
         var (dueAt, dueBecause) = Due(key, item, result);
         var reasons = Marks(key, result).Concat(Upstream(key, item, result)).ToList();
+        if (result.Skipped is { } skipped)
+            reasons.Add(new(Standing.Due, skipped.Words, skipped.Sequence));
         if (result.Adopted)
             reasons.Add(new(Standing.Due, "adopted, not measured", result.Sequence));
         else if (at >= dueAt)

@@ -17,8 +17,20 @@ public sealed record KeptResult(long Sequence, DateTimeOffset MeasuredAt, double
     /// <summary>Whether it was adopted and not measured: due from the beginning.</summary>
     public bool Adopted { get; init; }
 
+    /// <summary>A check that its run passed over; null where it made all. Only a result that is no number says nothing but that checks were made: it is due from the beginning.</summary>
+    public KeptSkip? Skipped { get; init; }
+
     /// <summary>What a trend needs besides; null where the result is no number.</summary>
     public KeptNumber? Number { get; init; }
+}
+
+/// <summary>A check that a run passed over, and did not make good.</summary>
+/// <param name="Sequence">Sequence of the skip.</param>
+/// <param name="Words">Which check, and why, as a clause.</param>
+public sealed record KeptSkip(long Sequence, string Words)
+{
+    /// <summary>A skip in words.</summary>
+    public static KeptSkip Of(long sequence, CheckKey key, string reason) => new(sequence, $"the check {key.Words} was skipped: {reason}");
 }
 
 /// <summary>A number in a series of results.</summary>
@@ -131,9 +143,10 @@ public sealed record UpkeepFold
     /// <param name="entry">The entry that completes the run.</param>
     /// <param name="run">Machine, procedure and axis of the run.</param>
     /// <param name="lastReading">Instant of its last reading; null where it had none.</param>
-    public static (ResultKey Key, KeptResult Result)? Kept(JournalEntry entry, (string? Machine, string Procedure, string? Axis) run, DateTimeOffset? lastReading) =>
+    /// <param name="skipped">A check it passed over; null where it made all.</param>
+    public static (ResultKey Key, KeptResult Result)? Kept(JournalEntry entry, (string? Machine, string Procedure, string? Axis) run, DateTimeOffset? lastReading, KeptSkip? skipped) =>
         WorkGraph.Find(run.Procedure) is { } item
-            ? (Key(run.Machine, item, run.Axis, null), new KeptResult(entry.Sequence, lastReading ?? entry.At, null, null))
+            ? (Key(run.Machine, item, run.Axis, null), new KeptResult(entry.Sequence, lastReading ?? entry.At, null, null) { Skipped = skipped })
             : null;
 
     /// <summary>The event that an entry is; null where it is none.</summary>
@@ -150,8 +163,10 @@ public sealed record UpkeepFold
     public UpkeepFold After(JournalEntry entry) => entry.Body switch
     {
         EntryBody.MachineDescribed body => this with { Machines = Machines.SetItem(body.Description.Name, body.Description) },
-        EntryBody.RunStarted body => this with { Runs = Runs.SetItem(entry.Sequence, new OpenRun(body, null, false)) },
+        EntryBody.RunStarted body => this with { Runs = Runs.SetItem(entry.Sequence, new OpenRun(body, null, false, [])) },
         EntryBody.ReadingTaken { Run: long run } when Runs.TryGetValue(run, out var open) => this with { Runs = Runs.SetItem(run, open with { LastReading = entry.At }) },
+        EntryBody.Skipped { Run: long run, Check: { } check } body when Runs.TryGetValue(run, out var open) => WithSkips(run, open, open.KeyOf(check, body.Step), KeptSkip.Of(entry.Sequence, open.KeyOf(check, body.Step), body.Reason)),
+        EntryBody.Checked { Run: long run, Passed: true } body when Runs.TryGetValue(run, out var open) && !open.Skips.IsEmpty => WithSkips(run, open, open.KeyOf(body.Check, body.Step), null),
         EntryBody.FindingMade body => WithFinding(entry, body),
         EntryBody.RunEnded { How: "completed", Run: long run } when Runs.TryGetValue(run, out var open) => WithRun(entry, open),
         EntryBody.StudyMade body => Add(Kept(entry, body)),
@@ -177,7 +192,14 @@ public sealed record UpkeepFold
     private UpkeepFold WithRun(JournalEntry entry, OpenRun open)
     {
         var fold = this with { Runs = Runs.Remove(entry.Body.Run!.Value) };
-        return !open.Found && Kept(entry, (open.Started.Machine, open.Started.Procedure, open.Started.Axis), open.LastReading) is { } kept ? fold.Add(kept.Key, kept.Result) : fold;
+        return !open.Found && Kept(entry, (open.Started.Machine, open.Started.Procedure, open.Started.Axis), open.LastReading, open.Skips.IsEmpty ? null : open.Skips[0].Skip) is { } kept ? fold.Add(kept.Key, kept.Result) : fold;
+    }
+
+    // A check that passed, under the same key, makes a skip in the same run good.
+    private UpkeepFold WithSkips(long run, OpenRun open, CheckKey key, KeptSkip? skip)
+    {
+        var others = open.Skips.RemoveAll(other => other.Key == key);
+        return this with { Runs = Runs.SetItem(run, open with { Skips = skip is null ? others : others.Add((key, skip)) }) };
     }
 
     private UpkeepFold Add((ResultKey Key, KeptResult Result) kept) => Add(kept.Key, kept.Result);
@@ -192,5 +214,8 @@ public sealed record UpkeepFold
         _ => new(machine ?? "", item.Id, axis, place),
     };
 
-    private sealed record OpenRun(EntryBody.RunStarted Started, DateTimeOffset? LastReading, bool Found);
+    private sealed record OpenRun(EntryBody.RunStarted Started, DateTimeOffset? LastReading, bool Found, ImmutableList<(CheckKey Key, KeptSkip Skip)> Skips)
+    {
+        public CheckKey KeyOf(string check, string step) => CheckKey.Of(check, step, Started.Procedure, Started.Axis);
+    }
 }

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using Commission.Core.Quantities;
 
 namespace Commission.Workshop.Screens;
 
@@ -41,7 +42,7 @@ public static class Inking
 
     /// <summary>Text of one character a cell: nothing from a file, a wire or the store may act on the terminal or shift what follows.</summary>
     public static string Clean(string text) =>
-        text.All(c => c is >= ' ' and <= '~') ? text : string.Concat(text.Where(c => !char.IsControl(c)).Select(OneCell));
+        text.All(c => c is >= ' ' and <= '~') ? text : string.Concat(Words.Clean(text).Select(OneCell));
 
     // Wide, joining and paired characters take other than one cell: a question mark stands for them.
     private static char OneCell(char c) =>

@@ -76,7 +76,7 @@ public sealed class PresentStateTests : OwnFolder
             10 or 11 => new EntryBody.Withdrawn(1 + (draw.Which * draw.Other % sequence), "slip"),
             12 => new EntryBody.Skipped($"step-{draw.Which % 2}", draw.Other % 2 == 0 ? "P05" : null, "no meter") { Run = run },
             13 => new EntryBody.Confirmed($"step-{draw.Which % 2}", "yes") { Run = run },
-            14 => new EntryBody.Checked { Step = $"way-{draw.Which % 3}-x", Check = draw.Other % 2 == 0 ? "P05" : "P25", Typed = "y", Limit = "yes", Passed = draw.Which % 2 == 0 } with { Run = run },
+            14 => new EntryBody.Checked { Step = $"way-{draw.Which % 3}-x", Check = draw.Other % 3 == 0 ? "P05" : draw.Other % 3 == 1 ? "P25" : "closure", Typed = "y", Limit = "yes", Passed = draw.Which % 2 == 0 } with { Run = run },
             15 => new EntryBody.Moved("go", $"{axis} moves 5 mm"),
             16 => new EntryBody.StudyMade(new HandStudy("kit", draw.Which % 2 == 0 ? "caliper" : "tape", 0.01, 9)),
             17 => new EntryBody.Excluded(1 + (draw.Which * draw.Other % sequence), "knocked") { Run = draw.Which % 2 == 0 ? run : null },
@@ -106,6 +106,7 @@ public sealed class PresentStateTests : OwnFolder
         var area = WorkArea.Of(ledger, record.Description);
         told.AddRange([area.Sentence, Invariant($"{area.ErrorMm:R} {area.ExpandedMm:R}"), .. CrossCheck.All(ledger, name).Select(check => check.Sentence)]);
         told.AddRange(ledger.OpenSkips.Where(skip => skip.Made.Body.Machine == name).Select(skip => Invariant($"skip {skip.Made.Sequence} {skip.Procedure} {skip.Axis}")));
+        told.AddRange(ledger.LatestChecks(name).Select(check => Invariant($"check {check.Key.Words} {check.Made.Sequence} {check.Made.Body.Passed}")));
         told.Add(Invariant($"epoch {ledger.Epoch(name)} {ledger.EpochBegan(name)} {ledger.SettingsWritten.Count(write => write.Body.Machine == name)}"));
         foreach (var run in Procedures.SelectMany(procedure => Axes.Select(axis => ledger.Resumable(name, procedure, axis)).Append(ledger.Resumable(name, procedure))).Append(ledger.Resumable(name)))
             told.Add(run is null ? "none" : Invariant($"run {run.Sequence} {run.Standing} {run.LastSequence} {string.Join(' ', ledger.ReadingsOf(run.Sequence).Select(reading => Invariant($"{reading.Sequence} {reading.Counts}")))} {run.Findings.Count}"));

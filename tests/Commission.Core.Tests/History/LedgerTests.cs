@@ -117,6 +117,34 @@ public sealed class LedgerTests
     }
 
     [Fact]
+    public void A_check_of_one_axis_says_nothing_about_that_of_another()
+    {
+        var closure = new EntryBody.Checked { Machine = "Heron", Step = "back", Check = "back-at-mark", Typed = "0.9", Value = 0.9, Unit = "mm", Limit = "at most 0.05 mm", Passed = false };
+        EntryBody OnAxis(string axis) => ((EntryBody.RunStarted)Started()) with { Procedure = "speed-under-load", Axis = axis };
+        JournalEntry[] failed = [.. Chain(Born(), Described(), OnAxis("X"), closure with { Run = 3 }, OnAxis("Z"), closure with { Run = 5, Typed = "0.01", Value = 0.01, Passed = true })];
+        Assert.Equal([("back-at-mark of speed-under-load X", false), ("back-at-mark of speed-under-load Z", true)],
+            Ledger.From(failed).LatestChecks("Heron").Select(check => (check.Key.Words, check.Made.Body.Passed)));
+        Assert.False(Ledger.From(failed).ChecksNow("Heron")["back-at-mark"].Body.Passed);
+
+        var skipped = new EntryBody.Skipped("back", "back-at-mark", "no mark left") { Machine = "Heron", Run = 3 };
+        var open = Assert.Single(Ledger.From(Chain(Born(), Described(), OnAxis("X"), skipped, OnAxis("Y"), closure with { Run = 5, Passed = true })).OpenSkips);
+        Assert.Equal("back-at-mark of speed-under-load X", open.Words);
+        Assert.Empty(Ledger.From(Chain(Born(), Described(), OnAxis("X"), skipped, OnAxis("X"), closure with { Run = 5, Passed = true })).OpenSkips);
+    }
+
+    [Fact]
+    public void A_number_of_the_list_is_made_good_in_whatever_procedure_and_step_it_is_checked_and_for_its_own_axis()
+    {
+        EntryBody In(string procedure) => ((EntryBody.RunStarted)Started()) with { Procedure = procedure, Axis = null };
+        EntryBody Direction(string axis, long run, bool passed) => ((EntryBody.Checked)Passed("P25", passed)) with { Step = "p25-" + axis, Run = run };
+        var skipped = new EntryBody.Skipped("p08-once", "P08", "no meter") { Machine = "Heron", Run = 3 };
+        Assert.Empty(Ledger.From(Chain(Born(), Described(), In("first-power-up"), skipped, In("readiness"), ((EntryBody.Checked)Passed("P08")) with { Run = 5 })).OpenSkips);
+        var directions = Ledger.From(Chain(Born(), Described(), In("first-power-up"), Direction("x", 3, false), Direction("z", 3, true)));
+        Assert.Equal([("P25 X", false), ("P25 Z", true)], directions.LatestChecks("Heron").Select(check => (check.Key.Words, check.Made.Body.Passed)));
+        Assert.False(directions.ChecksNow("Heron")["P25"].Body.Passed);
+    }
+
+    [Fact]
     public void An_entry_that_names_what_is_not_there_changes_only_the_last_sequence()
     {
         var ledger = Ledger.From(Chain(Born(), new EntryBody.Excluded(77, "?"), new EntryBody.Withdrawn(78, "?"), new EntryBody.RunEnded("completed", null) { Run = 79 }));

@@ -31,7 +31,7 @@ public sealed class WallCardTests
         // As the run keeps it: typed in inches, value and limit in mm.
         var check = new EntryBody.Checked { Machine = "Heron", Step = "list", Check = "P29", Typed = "4.5", Value = 114.3, Unit = "mm", Limit = "at most 127 mm", Passed = true };
         Assert.Contains(said, Card(ShownUnits.Named(units), check), StringComparison.Ordinal);
-        var row = SettingsSections.Checks(Scope(ShownUnits.Named(units), check), Ledger.From(Chain(check)).Checks).Rows[0];
+        var row = SettingsSections.Checks(Ledger.From(Chain(check)), Scope(ShownUnits.Named(units), check), Ledger.From(Chain(check)).Checks).Rows[0];
         Assert.Equal(said, $"{row[1].Text} (limit {row[2].Text})");
     }
 
@@ -45,7 +45,7 @@ public sealed class WallCardTests
         var check = new EntryBody.Checked { Machine = "Heron", Step = "list", Check = "P11", Typed = "x", Value = value, Unit = unit, Limit = limit, Passed = true };
         foreach (var units in (ShownUnits[])[ShownUnits.Millimetres, ShownUnits.Inches])
         {
-            var row = SettingsSections.Checks(Scope(units, check), Ledger.From(Chain(check)).Checks).Rows[0];
+            var row = SettingsSections.Checks(Ledger.From(Chain(check)), Scope(units, check), Ledger.From(Chain(check)).Checks).Rows[0];
             Assert.Equal((found, shownLimit), (row[1].Text, row[2].Text));
         }
     }

@@ -66,6 +66,24 @@ public sealed class UpkeepTests
         Assert.Equal(Standing.Due, Of(At(200, Found("tram", null)), "tram"));
     }
 
+    // Found in review: an axis whose only check was skipped stood fresh.
+    [Fact]
+    public void A_run_that_gives_no_number_and_passed_a_check_over_is_due_from_the_beginning_until_a_run_makes_it()
+    {
+        EntryBody[] Ran(string axis, long number, params EntryBody[] between) =>
+        [
+            new EntryBody.RunStarted { Machine = "Heron", Procedure = "speed-under-load", ProcedureHash = "00", Axis = axis },
+            .. between.Select(body => body with { Machine = "Heron", Run = number }), new EntryBody.RunEnded("completed", null) { Machine = "Heron", Run = number },
+        ];
+        var skipped = new EntryBody.Skipped("back", "back-at-mark", "no mark left");
+        var passed = new EntryBody.Checked { Step = "back", Check = "back-at-mark", Typed = "0.01", Limit = "at most 0.05 mm", Passed = true };
+        EntryBody[] passedOver = [.. Ran("X", 2, skipped), .. Ran("Y", 5, passed)];
+        Assert.Equal([Standing.Due, Standing.Fresh], ((string[])["X", "Y"]).Select(axis => Of(At(1, passedOver), "speed-under-load", axis)));
+        Assert.Equal("the check back-at-mark of speed-under-load X was skipped: no mark left", At(1, passedOver).State(new ResultKey("Heron", "speed-under-load", "X")).Reasons[0].Because);
+        Assert.Equal(Standing.Fresh, Of(At(1, [.. passedOver, .. Ran("X", 8, passed)]), "speed-under-load", "X"));
+        Assert.Equal(Standing.Fresh, Of(At(1, Ran("X", 2, skipped, passed)), "speed-under-load", "X"));
+    }
+
     // Common practice, no source: a belt and a rack are looked at twice a year, a screw once.
     [Theory]
     [InlineData(DriveKind.Belt, 183, "measured 183 days ago; due after 182 days, because a belt slackens, and is of another length in summer than in winter")]

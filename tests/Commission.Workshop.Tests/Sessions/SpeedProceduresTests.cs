@@ -1,5 +1,7 @@
 using Commission.Core.Characteristics;
 using Commission.Core.Procedures;
+using Commission.Workshop.Ports;
+using Commission.Workshop.Requests;
 using Commission.Workshop.Sessions;
 
 namespace Commission.Workshop.Tests.Sessions;
@@ -50,6 +52,35 @@ public sealed class SpeedProceduresTests
         Answers.Usual(session);
         session.Number("off", off).Require();
         Assert.Equal(stops, session.Needs is Need.CheckOut { Check.IfOut: var words } && words.Contains("Steps were lost", StringComparison.Ordinal));
+    }
+
+    // Found in review: what failed or was skipped on X was gone from all reports as soon as Z passed.
+    [Fact]
+    public void What_failed_or_was_skipped_on_one_axis_stays_in_every_report_when_another_axis_passes()
+    {
+        using var journal = SessionScene.Journal();
+        journal.Append(new EntryBody.MachineDescribed(SessionScene.Heron, Retired: false) { Machine = "Heron" }).Require();
+        Back(journal, AxisName.X, session => session.Number("0.9", 0.9).Require()).Leave("put-aside", "out").Require();
+        Back(journal, AxisName.Y, session => session.Skip("no mark left").Require());
+        Back(journal, AxisName.Z, session => session.Number("0.01", 0.01).Require());
+        var report = Reported(journal, null);
+        Assert.Contains("Checked and not passed: back-at-mark of speed-under-load X", report, StringComparison.Ordinal);
+        Assert.Contains("Skipped and still open: back-at-mark of speed-under-load Y (no mark left)", report, StringComparison.Ordinal);
+        Assert.Matches(@"back-at-mark of speed-under-load X \| 0.9 mm \|.*\| no \|", report);
+        Assert.Matches(@"back-at-mark of speed-under-load Z \| 0.01 mm \|.*\| yes \|", report);
+        var skipping = journal.Entries().Last(entry => entry.Body is EntryBody.RunStarted { Axis: "Y" }).Sequence;
+        Assert.Contains("back-at-mark of speed-under-load Y: no mark left", Reported(journal, skipping), StringComparison.Ordinal);
+    }
+
+    private static string Reported(IJournal journal, long? session) =>
+        Core.Reports.MarkdownReport.Write(new WriteReport(journal, "test").Run(new ReportRequest { Machine = "Heron", Session = session }).Require());
+
+    private static ProcedureSession Back(IJournal journal, AxisName axis, Action<ProcedureSession> answer)
+    {
+        var session = SessionScene.Open(journal, "speed-under-load", axis, SessionScene.Indicator);
+        while (session.Needs.Step != "back") Answers.Usual(session);
+        answer(session);
+        return session;
     }
 
     // Climbs until a rung, which comes back off its mark; all before it come back within the hand's scatter.

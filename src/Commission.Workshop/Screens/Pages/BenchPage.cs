@@ -116,7 +116,7 @@ public sealed class BenchPage(Desk desk) : Page(desk)
         get
         {
             var open = Desk.Ledger.OpenSkips.Where(skip => skip.Made.Body.Machine == Desk.MachineName).ToList();
-            return open.Count == 0 ? [] : [.. open.Select(skip => ((Line)$" skipped: {skip.Made.Body.Check ?? skip.Made.Body.Step}, {skip.Made.Body.Reason}").With(1, 7, Ink.Ochre))];
+            return open.Count == 0 ? [] : [.. open.Select(skip => ((Line)$" skipped: {skip.Words}, {skip.Made.Body.Reason}").With(1, 7, Ink.Ochre))];
         }
     }
 

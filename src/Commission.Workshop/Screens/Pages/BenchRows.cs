@@ -166,7 +166,7 @@ public sealed class BenchRows(Desk desk)
         var wanted = desk.Means.Procedures.FirstOrDefault(procedure => procedure.Id == "first-power-up")?.AllSteps.OfType<Step.Check>().Select(check => check.Id).Distinct().ToList() ?? [];
         var passed = wanted.Count == 0 ? now.Values.Count(check => check.Body.Passed) : wanted.Count(id => now.GetValueOrDefault(id)?.Body.Passed == true);
         var of = wanted.Count == 0 ? now.Count : wanted.Count;
-        var isOut = now.Values.Any(check => !check.Body.Passed);
+        var isOut = now.Any(check => !check.Value.Body.Passed && (wanted.Count == 0 || wanted.Contains(check.Key)));
         return new BenchRow("power-up list", StuffOf(state.Standing))
         {
             Value = of == 0 ? state.Result is null ? "." : "done" : string.Create(CultureInfo.InvariantCulture, $"{passed}/{of}"), Uncertainty = "", Limit = of == 0 ? "" : of.ToString(CultureInfo.InvariantCulture),
