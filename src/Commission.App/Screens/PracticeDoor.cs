@@ -43,6 +43,13 @@ public sealed class PracticeDoor : ISheetDesk
     public Sheet Show(int width, int height) => Now.Show(width, height);
 
     /// <inheritdoc/>
+    public void Sized(int width, int height)
+    {
+        _own.Sized(width, height);
+        _practice?.Sized(width, height);
+    }
+
+    /// <inheritdoc/>
     public void Do(KeyAct act) => Now.Do(act);
 
     /// <inheritdoc/>

@@ -50,6 +50,7 @@ public sealed class SheetView : Runnable
     public void OnAnyKey(object? sender, Key key)
     {
         key.Handled = true;
+        _desk.Sized(Viewport.Width, Viewport.Height);
         (_router, var acts) = _router.After(_desk.Scene, KeyReading.Of(key, NowMs));
         Carry(acts);
         SetNeedsDraw();
@@ -61,6 +62,7 @@ public sealed class SheetView : Runnable
         // The scene is asked for only where a key waits: it is made from the whole sheet.
         if (_router.IsWaiting)
         {
+            _desk.Sized(Viewport.Width, Viewport.Height);
             (_router, var acts) = _router.Tick(_desk.Scene, NowMs);
             Carry(acts);
             if (acts.Length > 0)
@@ -86,6 +88,7 @@ public sealed class SheetView : Runnable
     protected override bool OnDrawingContent(DrawContext? context)
     {
         var (width, height) = (Viewport.Width, Viewport.Height);
+        _desk.Sized(width, height);
         var sheet = _desk.Show(width, height);
         _rows = SheetFrame.Rows(sheet, width, height, _desk.Scrolled);
         for (var row = 0; row < height; row++)
@@ -114,7 +117,10 @@ public sealed class SheetView : Runnable
     // A click is the key it points at. While something moves every key is STOP, the mouse's too; none of them confirms a move or a write.
     private void Clicked(Point at)
     {
+        _desk.Sized(Viewport.Width, Viewport.Height);
         var scene = _desk.Scene;
+        if (scene.Moving is null && scene.OutOfSight)
+            return;
         if (scene.Moving is not null || IsStop(at))
             Carry([new KeyAct.Stop("the mouse")]);
         else if (at.Y == Viewport.Height - NextFromBelow)

@@ -8,6 +8,9 @@ public interface ISheetDesk
     /// <summary>The sheet to show in a window of this size.</summary>
     Sheet Show(int width, int height);
 
+    /// <summary>Takes in how large the window is now: before each key, and before each drawing.</summary>
+    void Sized(int width, int height);
+
     /// <summary>What the keys meet now.</summary>
     KeyScene Scene { get; }
 

@@ -66,4 +66,7 @@ public sealed record Sheet
 
     /// <summary>A message that stands in row 22 in place of the reason until the next key; null for none.</summary>
     public string? Message { get; init; }
+
+    /// <summary>What a window too small for the sheet must say all the same; null where it is only too small.</summary>
+    public string? WhereSmall { get; init; }
 }

@@ -31,7 +31,7 @@ public static class SheetFrame
     {
         if (width < LeastWidth || height < LeastHeight)
         {
-            return [TooSmall.Length <= width ? TooSmall : TooSmall[..Math.Max(0, width)]];
+            return [.. Small(sheet.WhereSmall, Math.Max(0, width), Math.Max(0, height))];
         }
 
         var room = BodyRows(height);
@@ -52,6 +52,18 @@ public static class SheetFrame
             Live(sheet.Live, width),
             KeyRow(sheet, width),
         ];
+    }
+
+    // What must be said all the same comes first and whole where it fits; in the smallest windows its last sentence.
+    private static IEnumerable<Line> Small(string? must, int width, int height)
+    {
+        var said = must is null ? [] : Wrap.To(must, width).ToList();
+        if (must is not null && said.Count > height)
+            said = [.. Wrap.To(must[(must.IndexOf(". ", StringComparison.Ordinal) + 2)..], width)];
+        foreach (var row in said.Take(height))
+            yield return new Line(row, [new(0, row.Length, Ink.Stop)]);
+        if (said.Count < height)
+            yield return TooSmall.Length <= width ? TooSmall : TooSmall[..width];
     }
 
     /// <summary>Rows that the body has in a window of this height.</summary>

@@ -100,6 +100,10 @@ public class SheetViewTests
 
         public Sheet Show(int width, int height) => sheet;
 
+        public void Sized(int width, int height)
+        {
+        }
+
         public void Do(KeyAct act) => Acts.Add(act);
 
         public bool Tick(long nowMs) => false;

@@ -46,6 +46,10 @@ internal sealed class StandCommand(string log) : ISheetDesk
         Path = "stand", Next = _moving ? "It moves." : "It rests.", Because = "Every key of the last row breaks something.", Message = _said, Keys = [.. Ways],
     };
 
+    public void Sized(int width, int height)
+    {
+    }
+
     public void Do(KeyAct act)
     {
         switch (act)

@@ -16,6 +16,7 @@ public sealed record KeyRouter
     private const long DoubledLetterMs = 80;
     private const long DoubledBurstMs = 1000;
     private const int BurstLength = 3;
+    private const string Unseen = "What was typed while the window was too small was not used: nobody could see what it would do.";
 
     private string Run { get; init; } = "";
 
@@ -40,6 +41,11 @@ public sealed record KeyRouter
             return (Rested(key), [new KeyAct.Stop("STOP")]);
         }
 
+        if (scene.OutOfSight && scene.Moving is null)
+        {
+            return (Rested(key), [new KeyAct.Nothing(Unseen)]);
+        }
+
         var joined = key.AtMs - LastAtMs < BurstGapMs && Run.Length > 0;
         return scene.Moving is { } moving ? WhileMoving(scene, moving, key, joined) : AtRest(scene, key, joined);
     }
@@ -56,6 +62,11 @@ public sealed record KeyRouter
         if (scene.Moving is not null)
         {
             return (router, [new KeyAct.Stop(key.Called)]);
+        }
+
+        if (scene.OutOfSight)
+        {
+            return (router, [new KeyAct.Nothing(Unseen)]);
         }
 
         var (after, act) = router.Lone(scene, key);

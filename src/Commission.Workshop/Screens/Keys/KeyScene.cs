@@ -19,6 +19,9 @@ public sealed record KeyScene
     /// <summary>The move under way; null at rest.</summary>
     public MoveUnderWay? Moving { get; init; }
 
+    /// <summary>Whether the sheet cannot be seen: no key but STOP does anything.</summary>
+    public bool OutOfSight { get; init; }
+
     /// <summary>The open box; null without one.</summary>
     public OpenBox? Box { get; init; }
 

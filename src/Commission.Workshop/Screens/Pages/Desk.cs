@@ -79,21 +79,8 @@ public sealed partial class Desk : ISheetDesk
     /// <inheritdoc/>
     public bool Left { get; private set; }
 
-    /// <inheritdoc/>
-    public KeyScene Scene => Link?.Moving is { } moving ? new KeyScene { Moving = moving, CableCaliperDecimals = null, Places = "" } : WithPicture(_page.Scene);
-
     /// <summary>The run under way; null where none is.</summary>
     public RunPage? Running => _work;
-
-    /// <inheritdoc/>
-    public Sheet Show(int width, int height)
-    {
-        // A window too small for a sheet shows none: no page is laid out for less.
-        (width, height) = (Math.Max(width, SheetFrame.LeastWidth), Math.Max(height, SheetFrame.LeastHeight));
-        var sheet = Picture is { } figure ? Beside.Set(_page.Show(width, height), figure, width, height, Fine) : _page.Show(width, height);
-        var right = Means.Journal.ReadOnlyReason is not null ? "read only, the other one writes" : sheet.Right;
-        return sheet with { IsPractice = IsPractice, Message = _message ?? sheet.Message, Right = right };
-    }
 
     /// <inheritdoc/>
     public void Do(KeyAct act)
@@ -386,8 +373,6 @@ public sealed partial class Desk : ISheetDesk
             return _pictured.Figure;
         }
     }
-
-    private KeyScene WithPicture(KeyScene scene) => Picture is null || scene.Deeds.Any(deed => deed.Key == Beside.Key.Key) ? scene : scene with { Deeds = scene.Deeds.Add(Beside.Key) };
 
     // What has ended is in the log: nothing of it is to be gone on with.
     private Page Work() => _work is { Session.Run.Needs: not Core.Procedures.Need.Ended } work ? work : new WorkListPage(this);

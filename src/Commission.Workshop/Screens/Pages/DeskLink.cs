@@ -38,13 +38,10 @@ public sealed partial class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposa
     private LinkDesk? _link;
     private string? _linked;
     private ImmutableArray<Core.History.SavedSetting>? _before;
-    private (char Letter, long AtMs) _confirmed;
     private long _nowMs;
-    private Action<MotionEnd>? _ended;
     private Action<ImmutableArray<PlannedWrite>>? _planned;
     private Action<ImmutableArray<Core.History.SavedSetting>>? _written;
     private Action<ImmutableArray<Core.Problem>>? _failed;
-    private Func<Confirmation, Page>? _page;
     private Action<bool>? _arrived;
 
     /// <summary>What is known now; null where no link is open.</summary>
@@ -99,9 +96,6 @@ public sealed partial class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposa
     /// <summary>When STOP was sent, answered, and when rest was first told; null where not yet.</summary>
     public (DateTimeOffset? Sent, DateTimeOffset? Answered, DateTimeOffset? Rested) LastStop { get; private set; }
 
-    /// <summary>The move under way, for keys: every one of them is STOP.</summary>
-    public MoveUnderWay? Moving => Now?.Gate.State == TrustState.Moving ? new MoveUnderWay(_confirmed.Letter, _confirmed.AtMs) : null;
-
     /// <summary>The monotonic time of keys, as of the last tick, ms.</summary>
     public long NowMs => _nowMs;
 
@@ -140,30 +134,6 @@ public sealed partial class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposa
             _link?.Tell(facts);
         return Now?.Gate;
     }
-
-    /// <summary>Asks for a box; the page that shows it covers the desk once the gate has agreed.</summary>
-    /// <param name="act">What is asked for.</param>
-    /// <param name="page">Makes the page of the box.</param>
-    /// <param name="ended">Told how it came out.</param>
-    public void Ask(MotionAct act, Func<Confirmation, Page> page, Action<MotionEnd> ended)
-    {
-        (_page, _ended) = (page, ended);
-        // Checks may have passed since.
-        Informed();
-        _link?.Ask(act);
-        Drain();
-    }
-
-    /// <summary>The letter of the box was given.</summary>
-    public void Confirm(char letter)
-    {
-        _confirmed = (letter, _nowMs);
-        _link?.Key(letter);
-        Drain();
-    }
-
-    /// <summary>The box is put away.</summary>
-    public void Withdraw() => _link?.Withdraw();
 
     /// <summary>STOP; returns at once. Whether there was a link to send it over.</summary>
     public bool Stop(string pressed)
@@ -300,8 +270,8 @@ public sealed partial class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposa
                 (OpenedAt, Settings, Address) = (null, null, null);
                 desk.Say("The link is closed.");
                 break;
-            case LinkTold.Box box when _page is { } page:
-                desk.Cover(page(box.Confirmation));
+            case LinkTold.Box box:
+                Drawn(box.Confirmation);
                 break;
             case LinkTold.Ended ended:
                 desk.MotionEnded(ended.How);

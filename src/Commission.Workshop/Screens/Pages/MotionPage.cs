@@ -70,7 +70,7 @@ public sealed class MotionPage(Desk desk, Confirmation box, string path, string 
         if (Moves)
             return Moving();
         var sheet = box.Act is MotionAct.Go { Moves: [var only] } && Desk.Link!.Now?.Gate is { InTravel: { } at, Facts: { } facts } ? Single(only, at, facts) : Listed();
-        return _button ? sheet with { Message = $"The button is reached: Space makes the move, Enter and Esc do not." } : sheet;
+        return _button ? sheet with { Message = $"The button is reached: Space {(MovesNothing ? "says so" : "makes the move")}, Enter and Esc do not." } : sheet;
     }
 
     /// <inheritdoc/>
@@ -100,15 +100,24 @@ public sealed class MotionPage(Desk desk, Confirmation box, string path, string 
             Decline();
     }
 
-    // Shown again after the help lay over it: it must be read again before its letter counts.
+    // Shown again after the help lay over it, or the window was too small: the gate draws it anew, and it must be read again before its letter counts.
     /// <inheritdoc/>
-    public override void Again() => (_drawnMs, _button) = (Desk.Link!.NowMs + DeskLink.TickMs, false);
+    public override void Again()
+    {
+        (_drawnMs, _button) = (Desk.Link!.NowMs + DeskLink.TickMs, false);
+        if (Moves)
+            return;
+        Desk.Link.AskAnew();
+        // Refused meanwhile: what was said of it stands on the sheet below.
+        if (Desk is { HidesSheets: false, Link.Now: not { Gate.Box: not null } })
+            Desk.Uncover();
+    }
 
     private Sheet Single(PlannedMove move, MachinePosition at, MotionFacts facts) => MotionBoxSheet.Of(new MotionBoxView
     {
         Path = path, Right = count, Axis = box.Letter, Direction = move.Direction, DistanceMm = Math.Abs(move.DistanceMm), SpeedMmMin = move.SpeedMmPerMin,
         Path1D = (at[move.Axis], at[move.Axis] + move.DistanceMm), Allowed = (facts.MarginMm, facts.TravelMm[move.Axis] - facts.MarginMm),
-        Hazard = Hazard, Elsewhere = Elsewhere, Because = because, Live = Desk.Live, Units = Desk.Units,
+        Hazard = Hazard, Elsewhere = Elsewhere, Because = because, Live = Desk.Live, Units = Desk.Units, Reached = _button,
     });
 
     // Homing, a list, and what moves while the position is not trusted: the gate's own words, line by line.
@@ -125,7 +134,7 @@ public sealed class MotionPage(Desk desk, Confirmation box, string path, string 
                 edge, Boxed($"  {Announced}").With(Announced, Ink.Strong), Boxed(""),
                 .. lines.Take(6).Select(line => Boxed("     " + line)), Boxed(""),
                 .. HazardBlock.Lines(Elsewhere is { } far && !MovesNothing ? [Hazard, far] : [Hazard]).Select(line => Boxed("  " + line.Text)),
-                Boxed(""), Boxed($"     Press {box.Letter} to {Verb}.".PadRight(43) + (MovesNothing ? "[ Do not ] (Enter)" : "[ Do not move ] (Enter)")).With(MovesNothing ? "[ Do not ]" : "[ Do not move ]", Ink.Focus), edge, Line.Blank,
+                Boxed(""), BoxButtons.Row($"Press {box.Letter} to {Verb}.", Verb, MovesNothing ? "Do not" : "Do not move", 43, _button), edge, Line.Blank,
                 .. MovesNothing ? (ReadOnlySpan<Line>)[" Nothing moves by this."] : [" While it moves every key is STOP. The key you just pressed, still held down,", " does not count again."],
             ],
             Next = MovesNothing ? $"Look, then {box.Letter}. Enter or Esc: it stays as it is." : $"Hands out, then {box.Letter}. Enter or Esc: it stays where it is.", Because = because,

@@ -61,7 +61,7 @@ public sealed class WritePage(Desk desk, ImmutableArray<PlannedWrite> writes, st
             Path = path, Letters = _letters, Given = _given, SavedAt = saved, Live = Desk.Live, Others = (Desk.Link!.Settings?.Now.Length ?? writes.Length) - writes.Length,
             Lines = [.. writes.Select(write => new WriteLine(SettingWords.Of(write.Setting), write.Before.Text, write.Text, write.Setting.Unit ?? ""))],
             Decides = weight == SettingWeight.Plain ? null : weight.ToString().ToLowerInvariant(), NewMeaning = writes.Any(write => write.Setting.Name == "stepsPerMm"),
-            Result = _result, Step = Step,
+            Result = _result, Step = Step, Reached = _button,
         });
     }
 

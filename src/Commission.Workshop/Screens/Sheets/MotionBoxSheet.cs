@@ -43,8 +43,31 @@ public sealed record MotionBoxView
     /// <summary>Why it moves.</summary>
     public required string Because { get; init; }
 
+    /// <summary>Whether Tab has reached the button that moves.</summary>
+    public bool Reached { get; init; }
+
     /// <summary>The live strip.</summary>
     public required LiveStrip Live { get; init; }
+}
+
+/// <summary>The last row of a box: what its letter does and the button that does not; or, reached by Tab, the button that does.</summary>
+public static class BoxButtons
+{
+    private const int Inner = 70;
+
+    /// <summary>The row.</summary>
+    /// <param name="letter">What the letter does, as a sentence.</param>
+    /// <param name="verb">What the button that acts says.</param>
+    /// <param name="decline">What the other one says.</param>
+    /// <param name="column">Column of the second, from the box's left edge.</param>
+    /// <param name="reached">Whether the button that acts has the focus.</param>
+    /// <param name="margin">Blanks before the first.</param>
+    public static Line Row(string letter, string verb, string decline, int column, bool reached, int margin = 5)
+    {
+        var focus = $"[ {(reached ? char.ToUpperInvariant(verb[0]) + verb[1..] : decline)} ]";
+        var text = new string(' ', margin) + (reached ? focus + " (Space)" : letter);
+        return ((Line)("   |" + (text.PadRight(column) + (reached ? $"{decline} (Enter)" : focus + " (Enter)")).PadRight(Inner) + "|")).With(focus, Ink.Focus);
+    }
 }
 
 /// <summary>The box before every move: the call before a hoist moves.</summary>
@@ -69,7 +92,7 @@ public static class MotionBoxSheet
                 Boxed(""), .. Drawing(view), Boxed(""),
                 Boxed("  //// HAZARD  " + view.Hazard.What), Boxed("  ////         " + view.Hazard.Measure),
                 .. view.Elsewhere is { } far ? (ReadOnlySpan<Line>)[Boxed("  //// HAZARD  " + far.What), Boxed("  ////         " + far.Measure)] : [], Boxed(""),
-                Boxed($"     Press {letter} to move {letter}.".PadRight(44) + "[ Do not move ] (Enter)").With("[ Do not move ]", Ink.Focus),
+                BoxButtons.Row($"Press {letter} to move {letter}.", $"move {letter}", "Do not move", 44, view.Reached),
                 Edge, Line.Blank,
                 " While it moves every key is STOP. The key you just pressed, still held down,",
                 " does not count again. A caliper that types while it moves is not listened to.",

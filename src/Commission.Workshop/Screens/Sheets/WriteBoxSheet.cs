@@ -40,6 +40,9 @@ public sealed record WriteBoxView
     /// <summary>Whether positions in mm get a new meaning by it.</summary>
     public bool NewMeaning { get; init; } = true;
 
+    /// <summary>Whether Tab has reached the button that writes.</summary>
+    public bool Reached { get; init; }
+
     /// <summary>How it came out, in place of the letter; empty while the box stands.</summary>
     public ImmutableArray<string> Result { get; init; } = [];
 
@@ -98,7 +101,7 @@ public static class WriteBoxSheet
             if (view.NewMeaning)
                 yield return Boxed("                     every position in mm has a new meaning");
             yield return Boxed("");
-            yield return Boxed($"    {Ask(view)}".PadRight(46) + "[ Do not write ] (Enter)").With("[ Do not write ]", Ink.Focus);
+            yield return BoxButtons.Row(Ask(view), $"write {view.Letters[view.Given]}", "Do not write", 46, view.Reached, margin: 4);
             yield break;
         }
 

@@ -1,0 +1,53 @@
+using Commission.Workshop.Screens.Keys;
+
+namespace Commission.Workshop.Screens.Pages;
+
+/// <content>The window: what is shown in it, and what keys meet where no sheet can be shown.</content>
+public sealed partial class Desk
+{
+    private const string ItMoves = "THE MACHINE MOVES. EVERY KEY STOPS.";
+    private const string WasStopped = "STOP. Look at the machine.";
+
+    /// <summary>Whether the window is too small for a sheet: nobody can read what a key would do, so none but STOP does anything.</summary>
+    public bool HidesSheets { get; private set; }
+
+    /// <inheritdoc/>
+    public KeyScene Scene => Link?.Moving is { } moving ? new KeyScene { Moving = moving, CableCaliperDecimals = null, Places = "" }
+        : HidesSheets ? new KeyScene { OutOfSight = true, Places = "" } : WithPicture(_page.Scene);
+
+    /// <inheritdoc/>
+    public Sheet Show(int width, int height)
+    {
+        // A window too small for a sheet shows none: no page is laid out for less.
+        (width, height) = (Math.Max(width, SheetFrame.LeastWidth), Math.Max(height, SheetFrame.LeastHeight));
+        var sheet = Picture is { } figure ? Beside.Set(_page.Show(width, height), figure, width, height, Fine) : _page.Show(width, height);
+        var right = Means.Journal.ReadOnlyReason is not null ? "read only, the other one writes" : sheet.Right;
+        var small = Link?.Moving is not null ? ItMoves : _page is StopPage ? WasStopped : null;
+        return sheet with { IsPractice = IsPractice, Message = _message ?? sheet.Message, Right = right, WhereSmall = small };
+    }
+
+    /// <inheritdoc/>
+    public void Sized(int width, int height)
+    {
+        var hides = width < SheetFrame.LeastWidth || height < SheetFrame.LeastHeight;
+        if (hides == HidesSheets)
+            return;
+        HidesSheets = hides;
+        // What was confirmed is what was seen: a box that nobody sees is void, and drawn again it is read again.
+        if (hides)
+            Link?.Withdraw();
+        else if (_page is MotionPage or WritePage)
+            _page.Again();
+    }
+
+    /// <summary>Covers the desk with the box of a move; one that was out of sight is replaced.</summary>
+    public void CoverWithBox(Page box)
+    {
+        if (_page is MotionPage)
+            _page = box;
+        else
+            Cover(box);
+    }
+
+    private KeyScene WithPicture(KeyScene scene) => Picture is null || scene.Deeds.Any(deed => deed.Key == Beside.Key.Key) ? scene : scene with { Deeds = scene.Deeds.Add(Beside.Key) };
+}
