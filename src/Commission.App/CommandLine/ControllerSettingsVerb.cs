@@ -114,14 +114,17 @@ internal sealed class ControllerSettingsVerb(Workbench bench)
                     written.AddRange(good.Value);
                     break;
                 case Outcome<ImmutableArray<SavedSetting>>.Bad bad:
-                    return new Outcome<int>.Bad(bad.Problems);
+                    return new Outcome<int>.Bad(written.Count == 0 ? bad.Problems : bad.Problems.Insert(0, new Problem(Read(written), "These stand; what follows went otherwise")));
             }
         }
 
-        var read = written.Count == 0 ? "nothing was written" : "written and read back: " + string.Join(", ", written.Select(one => $"{one.Name ?? one.Key} {one.Text}"));
+        var read = written.Count == 0 ? "nothing was written" : Read(written);
         work.Answer.Done(left == 0 ? read : $"{read}; {left} left as they are");
         return written.Count == 0 && left > 0 ? ExitCode.BadRequest : ExitCode.Done;
     }
+
+    private static string Read(List<SavedSetting> written) =>
+        "written and read back: " + string.Join(", ", written.Select(one => Words.Clean($"{(one.Name is { } name ? SettingName.OfSaved(name) : one.Key)} {one.Text} {one.Unit}".TrimEnd())));
 
     private Task<int> WithFile(ParseResult parsed, string file, Func<SettingsSnapshot, Task<int>> use) =>
         bench.Files.Read(file).Then(text => SettingsFile.Read(file, text)).Then(snapshot => Spoken(parsed, snapshot))
@@ -141,7 +144,7 @@ internal sealed class ControllerSettingsVerb(Workbench bench)
         else if (differences.IsEmpty)
             answer.Text(["nothing differs"]);
         else
-            answer.Text(differences.Select(one => Words.Clean($"{one.Key}{(one.Name is { } name ? $" ({name})" : "")}: {one.Old ?? "none"} -> {one.New ?? "none"}")));
+            answer.Text(differences.Select(one => Words.Clean($"{one.Key}{(one.Name is { } name ? $" ({SettingName.OfSaved(name)})" : "")}: {one.Old ?? "none"} -> {one.New ?? "none"}")));
         return differences.IsEmpty ? ExitCode.Done : ExitCode.Outside;
     }
 

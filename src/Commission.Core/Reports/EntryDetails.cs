@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text.RegularExpressions;
 using Commission.Core.History;
+using Commission.Core.Machines.Dialects;
 using Commission.Core.Quantities;
 using static System.FormattableString;
 
@@ -35,7 +36,7 @@ public static partial class EntryDetails
         EntryBody.RunStarted run => Run(entry.Sequence, run, ledger),
         EntryBody.ReadingTaken reading => Reading(reading, units),
         EntryBody.FindingMade finding => Finding(finding, units),
-        EntryBody.SettingsSaved saved => saved.Settings.Select(setting => $"{setting.Key} = {setting.Text}{(setting.Name is null ? "" : $"  ({setting.Name}{(setting.Unit is null ? "" : ", " + setting.Unit)})")}"),
+        EntryBody.SettingsSaved saved => saved.Settings.Select(setting => $"{setting.Key} = {setting.Text}{(setting.Name is null ? "" : $"  ({SettingName.OfSaved(setting.Name)}{(setting.Unit is null ? "" : ", " + setting.Unit)})")}"),
         EntryBody.SettingWritten written => Written(written),
         EntryBody.InstrumentDescribed instrument => Instrument(entry.Sequence, instrument, ledger, units),
         EntryBody.MachineDescribed machine => MachineText.Lines(machine.Description).Select(line => Described(line.Trim(), units)),

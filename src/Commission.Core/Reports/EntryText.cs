@@ -1,5 +1,6 @@
 using System.Diagnostics;
 using Commission.Core.History;
+using Commission.Core.Machines.Dialects;
 using Commission.Core.Quantities;
 using static System.FormattableString;
 
@@ -32,7 +33,7 @@ public static class EntryText
         EntryBody.Withdrawn back => Invariant($"entry {back.Finding} withdrawn: {back.Reason}"),
         EntryBody.ChangeTold change => $"change {change.Change}{(change.Axis is null ? "" : " of " + change.Axis)}: {change.Text}",
         EntryBody.SettingsSaved saved => Invariant($"{saved.Settings.Length} settings of the controller saved"),
-        EntryBody.SettingWritten written => Invariant($"setting {written.Name}{(written.Axis is null ? "" : " of " + written.Axis)} {Stage(written)}: {written.After:0.######} {SettingUnit.Of(written)}").TrimEnd(),
+        EntryBody.SettingWritten written => Invariant($"setting {SettingName.InWords(written.Name)}{(written.Axis is null ? "" : " of " + written.Axis)} {Stage(written)}: {written.After:0.######} {SettingUnit.Of(written)}").TrimEnd(),
         EntryBody.Moved moved => $"moved: {Told(moved.Move, units)}",
         EntryBody.Stopped stopped => $"stopped: {stopped.Why}{(stopped.Answer is null ? "" : "; " + stopped.Answer)}",
         EntryBody.RunEnded ended => $"run {ended.How}{(ended.Reason is null ? "" : ": " + ended.Reason)}",

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using Commission.Core.Characteristics;
+using Commission.Core.Machines.Dialects;
 using Commission.Core.Quantities;
 using Commission.Core.Readings;
 using static System.FormattableString;
@@ -79,7 +80,7 @@ public static class FindingText
     public static string Setting(ProposedSetting setting)
     {
         var u = setting.StandardUncertainty is { } uncertainty ? Invariant($" (standard uncertainty {uncertainty:0.####})") : "";
-        return Invariant($"setting: {setting.Name}{(setting.Axis is { } axis ? " of " + axis : "")} from {setting.Current:0.######} to {setting.AsStored:0.######} {setting.ExpressedAs}{u}");
+        return Invariant($"setting: {SettingName.InWords(setting.Name)}{(setting.Axis is { } axis ? " of " + axis : "")} from {setting.Current:0.######} to {setting.AsStored:0.######} {setting.ExpressedAs}{u}");
     }
 
     /// <summary>What is questioned and why, then what it may have meant: sentences of their own.</summary>

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Commission.Core.History;
+using Commission.Core.Machines.Dialects;
 using static System.FormattableString;
 
 namespace Commission.Core.Reports;
@@ -23,7 +24,7 @@ internal static class SettingsSections
             ["entry", "at", "setting", "axis", "before", "after", "read back", "unit", "stage"],
             [.. ledger.SettingsWritten.Where(w => w.Body.Machine == scope.Machine.Name && range.Holds(w.Sequence)).Select(w => (ImmutableArray<ReportCell>)
                 [
-                    FindingSections.Number(w.Sequence, "0"), At(w.At), w.Body.Name, w.Body.Axis ?? "", Maybe(w.Body.Before),
+                    FindingSections.Number(w.Sequence, "0"), At(w.At), SettingName.InWords(w.Body.Name), w.Body.Axis ?? "", Maybe(w.Body.Before),
                     FindingSections.Number(w.Body.After, "0.########"), Maybe(w.Body.ReadBack), SettingUnit.Of(ledger, w.Body), w.Body.Stage,
                 ])]),
     ]);

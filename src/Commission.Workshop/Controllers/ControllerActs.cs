@@ -108,26 +108,4 @@ public sealed partial class ControllerLink
         JobAsync(() => WriteAndReadBackAsync(setting, value), Closed<SavedSetting>()).WaitAsync(cancellation);
 
     private static Outcome<T> Closed<T>() => new Problem("the link is closed", "Connect again");
-
-    private async Task<Outcome<SavedSetting>> WriteAndReadBackAsync(DialectSetting setting, string value)
-    {
-        if (Now is not { State: ControllerState.Resting or ControllerState.Locked } now || now.Gate.State == TrustState.Moving)
-            return new Problem("settings are written only at rest", "Wait until the machine rests");
-        var lines = new List<string>
-        {
-            Dialect.Settings.Write.Replace("{key}", setting.Key, StringComparison.Ordinal).Replace("{value}", value, StringComparison.Ordinal),
-        };
-        if (Dialect.Settings.Store is { } store)
-            lines.Add(store);
-        Feed(at => new GateEvent.TrustLost(at, SettingWritten));
-        foreach (var line in lines)
-        {
-            var result = await LineAsync(line, TimeSpan.MaxValue, writer.Epoch, AnswerTime).ConfigureAwait(false);
-            if (result is not LineResult.Taken)
-                return Failed($"{setting.Name} {setting.Axis} may or may not have been written".Replace("  ", " ", StringComparison.Ordinal), result);
-        }
-        return (await ListAsync().ConfigureAwait(false)).Then<SavedSetting>(settings =>
-            settings.FirstOrDefault(one => one.Key == setting.Key) is { } read ? read
-            : new Problem($"the controller no longer lists {setting.Name}", "Save all settings and compare"));
-    }
 }

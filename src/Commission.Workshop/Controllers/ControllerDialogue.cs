@@ -132,7 +132,7 @@ public sealed partial class ControllerLink
     private async Task<LineResult> LineAsync(string line, TimeSpan notAfter, long epoch, TimeSpan longest, Action? left = null)
     {
         if (exchange.Open() is not { } answer)
-            return new LineResult.Unanswered("the answer to an earlier line has not come");
+            return new LineResult.NotSent(Fate.Dropped, "the answer to an earlier line has not come");
         var fate = await writer.SendAsync(line + "\n", notAfter, epoch).ConfigureAwait(false);
         if (fate != Fate.Left)
         {
@@ -190,8 +190,8 @@ public sealed partial class ControllerLink
             case LineResult.Refused refused:
                 Feed(at => new GateEvent.RefusedLine(at, Refusal(refused.Code)));
                 break;
-            case LineResult.Unanswered unanswered:
-                Feed(at => new GateEvent.Faulted(at, unanswered.Why));
+            case { } when Owing(result) is { } why:
+                Feed(at => new GateEvent.Faulted(at, why));
                 break;
             case LineResult.NotSent { Fate: Fate.Voided } when first:
                 Feed(at => new GateEvent.Voided(at));
@@ -201,6 +201,14 @@ public sealed partial class ControllerLink
                 break;
         }
     }
+
+    // Why an answer is owed: to this line, or to an earlier one that keeps it back.
+    private static string? Owing(LineResult result) => result switch
+    {
+        LineResult.Unanswered { Why: var why } => why,
+        LineResult.NotSent { Why: { } why } => why,
+        _ => null,
+    };
 
     private string Refusal(string code) => Dialect.Refusals.GetValueOrDefault(code, "the controller refused a line");
 
@@ -225,8 +233,8 @@ public sealed partial class ControllerLink
                 // A board may have no word for its switches; one that refuses to tell its state is to be read like any refusal.
                 if (result is LineResult.Refused refused && !switches)
                     Feed(at => new GateEvent.RefusedLine(at, Refusal(refused.Code)));
-                if (result is LineResult.Unanswered unanswered && !ending.IsCancellationRequested && At() - owedSince < Tick)
-                    Feed(at => new GateEvent.Faulted(at, unanswered.Why));
+                if (Owing(result) is { } why && !ending.IsCancellationRequested && At() - owedSince < Tick)
+                    Feed(at => new GateEvent.Faulted(at, why));
             }
             // One wait for the next job, however often the state is asked for in between.
             if (coming.IsCompleted)
@@ -298,6 +306,7 @@ public sealed partial class ControllerLink
     {
         LineResult.Refused refused => new($"{what}: {Refusal(refused.Code)}", "Bring the controller to rest and try again"),
         LineResult.Unanswered unanswered => new($"{what}: {unanswered.Why}", "Check the cable and try again"),
-        _ => new($"{what}: it was not sent", "Try again"),
+        LineResult.NotSent { Why: { } why } => new($"{what}: it was not asked for: {why}", "Check the cable and try again"),
+        _ => new($"{what}: it was not asked for", "Try again"),
     };
 }

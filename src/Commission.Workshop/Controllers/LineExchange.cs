@@ -18,8 +18,8 @@ internal abstract record LineResult
     /// <summary>Not answered in its time, or the link ended.</summary>
     public sealed record Unanswered(string Why) : LineResult;
 
-    /// <summary>Not sent.</summary>
-    public sealed record NotSent(Fate Fate) : LineResult;
+    /// <summary>Not sent, or not to its end.</summary>
+    public sealed record NotSent(Fate Fate, string? Why = null) : LineResult;
 }
 
 /// <summary>The one line that waits for its answer. An answer that nobody waits for is told to the link; it never answers a later line.</summary>

@@ -15,6 +15,9 @@ internal enum Fate
 
     /// <summary>STOP or the end of the link came first.</summary>
     Dropped,
+
+    /// <summary>It was begun and the port or a STOP ended it: how much of it left is not known.</summary>
+    Broken,
 }
 
 /// <summary>
@@ -167,12 +170,12 @@ internal sealed class LinkWriter : IDisposable
             // A part may be out: a half line is never ended by a line end; STOP spoils it first.
             if (one.MeantIn == Epoch && !ending)
                 failed(new IOException("the port takes no more bytes"));
-            return Fate.Dropped;
+            return Fate.Broken;
         }
         catch (Exception gone) when (Gone(gone))
         {
             failed(gone);
-            return Fate.Dropped;
+            return Fate.Broken;
         }
         finally
         {

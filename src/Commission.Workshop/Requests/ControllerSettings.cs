@@ -29,7 +29,7 @@ public sealed record PlannedWrite(DialectSetting Setting, SavedSetting Before, s
                 ? string.Create(CultureInfo.InvariantCulture, $"; {old * Inch.Mm:0.####} -> {Value * Inch.Mm:0.####} steps/in") : "";
             var rounding = Math.Abs(RoundingError) > 1e-9
                 ? string.Create(CultureInfo.InvariantCulture, $"; the controller's decimals change it by {RoundingError:+0.######;-0.######}") : "";
-            return $"{Setting.Name} {Setting.Axis}: {Before.Text} -> {Text} {Setting.Unit}{inches}{rounding}";
+            return $"{Setting.InWords}: {Before.Text} -> {Text} {Setting.Unit}{inches}{rounding}";
         }
     }
 }
@@ -90,7 +90,13 @@ public sealed class ControllerSettings(IControllerLink link, IJournal? journal =
                     break;
                 case Outcome<SavedSetting>.Bad bad:
                     // The one that failed may have been written all the same: it is set back with the others.
-                    return new Outcome<ImmutableArray<SavedSetting>>.Bad(bad.Problems.AddRange(await SetBackAsync(planned.Take(written.Count + 1), cancellation).ConfigureAwait(false)));
+                    return new Outcome<ImmutableArray<SavedSetting>>.Bad(
+                    [
+                        .. written.Zip(planned, (read, one) => new Problem($"{one.Setting.To(one.Text)}: written and read back as {read.Text}", "It is set back, because what belongs together is written together")),
+                        .. bad.Problems,
+                        .. planned.Skip(written.Count + 1).Select(one => new Problem($"{one.Setting.To(one.Text)}: not sent, nothing is written", "Try again when the one before it is written")),
+                        .. await SetBackAsync(planned.Take(written.Count + 1), cancellation).ConfigureAwait(false),
+                    ]);
             }
         }
         return written.ToImmutable();
@@ -102,8 +108,9 @@ public sealed class ControllerSettings(IControllerLink link, IJournal? journal =
         foreach (var write in begun)
         {
             var undo = write with { Text = write.Before.Text, Before = write.Before with { Value = write.Value } };
-            if (await WriteOneAsync(undo, cancellation).ConfigureAwait(false) is Outcome<SavedSetting>.Bad)
-                problems.Add(new($"{write.Setting.Name} {write.Setting.Axis} could not be set back to {write.Before.Text}", "Save all settings, compare, and restore before anything moves"));
+            problems.AddRange((await WriteOneAsync(undo, cancellation).ConfigureAwait(false)).Match(
+                read => [new Problem($"way back: {write.Setting.To(read.Text)}: written and read back", "Read what went wrong, then try again")],
+                failed => failed.Select(problem => problem with { What = "way back: " + problem.What, Remedy = "Save all settings, compare, and restore before anything moves" }).ToImmutableArray()));
         }
         return problems.ToImmutable();
     }
@@ -127,7 +134,7 @@ public sealed class ControllerSettings(IControllerLink link, IJournal? journal =
         if (open is null)
             return null;
         var value = now.FirstOrDefault(one => one.Key == open.Key)?.Value;
-        var what = string.Create(CultureInfo.InvariantCulture, $"a write of {open.Name} {open.Axis} from {open.Before} to {open.After} was interrupted");
+        var what = string.Create(CultureInfo.InvariantCulture, $"a write of {SettingName.InWords(open.Name, open.Axis)}, from {open.Before} to {open.After} was interrupted");
         return value == open.After ? $"{what}; the controller shows the new value"
             : value == open.Before ? $"{what}; the controller shows the old value"
             : string.Create(CultureInfo.InvariantCulture, $"{what}; the controller shows {value}, which is neither");
@@ -165,7 +172,7 @@ public sealed class ControllerSettings(IControllerLink link, IJournal? journal =
             return new Outcome<SavedSetting>.Bad(unkept.Problems);
         return (await link.WriteAsync(write.Setting, write.Text, cancellation).ConfigureAwait(false)).Then(read =>
             Keep(entry with { ReadBack = read.Value, Stage = "read-back" }).Then<SavedSetting>(_ => read.Value == meant ? read
-                : new Problem($"{write.Setting.Name} {write.Setting.Axis} was written as {write.Text} but reads back as {read.Text}", "Save all settings and compare")));
+                : new Problem($"{write.Setting.To(write.Text)}: written, but it reads back as {read.Text}", "Save all settings and compare")));
     }
 
     private Outcome<bool> Keep(EntryBody body) => journal is null ? true : journal.Append(body).Then<bool>(_ => true);

@@ -90,7 +90,7 @@ public sealed class ControllerVerbTests : OwnFolder
 
         var unwritten = await Typed.RunWith("yes\nno\n", ["controller", "settings", "write", "--axis", "Y", "--steps-per-mm", "319.6056", .. second.Options]);
         Assert.Equal(ExitCode.BadRequest, unwritten.Code);
-        Assert.Contains("stepsPerMm Y: 320.000 -> 319.606 steps/mm; 8128 -> 8117.9822 steps/in", unwritten.Out);
+        Assert.Contains("steps per mm, Y: 320.000 -> 319.606 steps/mm; 8128 -> 8117.9822 steps/in", unwritten.Out);
         Assert.Equal("320.000", second.Controller.Setting("101"));
 
         var written = await Typed.Run(["controller", "settings", "write", "--axis", "Y", "--steps-per-inch", "8117.95", "--yes", .. second.Options]);
@@ -99,7 +99,7 @@ public sealed class ControllerVerbTests : OwnFolder
 
         var differs = await Typed.RunWith("yes\n", ["controller", "settings", "compare", saved, .. second.Options]);
         Assert.Equal(ExitCode.Outside, differs.Code);
-        Assert.Contains("101 (stepsPerMm Y): 320.000 -> 319.604", differs.Out);
+        Assert.Contains("101 (steps per mm, Y): 320.000 -> 319.604", differs.Out);
 
         Assert.Equal(ExitCode.Done, (await Typed.Run(["controller", "settings", "restore", saved, "--yes", .. second.Options])).Code);
         Assert.Equal("320.000", second.Controller.Setting("101"));

@@ -66,9 +66,12 @@ public class InterruptedWriteTests
         {
             var board = new PracticeController(ShippedDialects.Find("numbered-settings")!, new ControllerBody([420, 580, 90], [200, 300, 60]));
             using var journal = new MemoryJournal(StoreNature.Real, "s", "test", TimeProvider.System);
-            await WriteAsync(board, journal, bytes);
+            var said = await WriteAsync(board, journal, bytes);
             board.Inject(ControllerFault.Restart);
             var written = board.Setting("101") == "319.606";
+            // At once no more is said than is known: what is called not sent or refused is not written, what is called written is.
+            Assert.StartsWith("steps per mm, Y, to 319.606: ", said, StringComparison.Ordinal);
+            Assert.Contains(said[29..].Split([',', ':'])[0], (string[])["begun and not ended", "sent and not answered", written ? "written" : "not sent"]);
             Assert.Equal(bytes >= Dialogue.IndexOf('\n', StringComparison.Ordinal) + 1, written);
             var (_, link) = await OpenAsync(board);
             await using (link)
@@ -82,7 +85,8 @@ public class InterruptedWriteTests
         Assert.Equal(2, told.Distinct().Count());
     }
 
-    private static async Task WriteAsync(PracticeController board, MemoryJournal journal, int bytes)
+    // What is said of the line at once.
+    private static async Task<string> WriteAsync(PracticeController board, MemoryJournal journal, int bytes)
     {
         var (wire, link) = await OpenAsync(board);
         await using (link)
@@ -90,7 +94,7 @@ public class InterruptedWriteTests
             var settings = new ControllerSettings(link, journal, "Heron");
             var planned = (await settings.PlanStepsAsync(AxisName.Y, 319.6056, Cancellation)).Require();
             wire.CutAfter(bytes);
-            Assert.IsType<Outcome<System.Collections.Immutable.ImmutableArray<SavedSetting>>.Bad>(await settings.WriteAsync(planned, Cancellation));
+            return Assert.IsType<Outcome<System.Collections.Immutable.ImmutableArray<SavedSetting>>.Bad>(await settings.WriteAsync(planned, Cancellation)).Problems[0].What;
         }
     }
 

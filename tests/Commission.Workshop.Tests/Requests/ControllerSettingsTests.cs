@@ -65,7 +65,7 @@ public class ControllerSettingsTests
         var planned = (await settings.PlanStepsAsync(AxisName.X, 319.6, Cancellation)).Require();
         // As if the board kept fewer decimals than it shows.
         var written = await settings.WriteAsync([planned[0] with { Text = "319.6056" }], Cancellation);
-        Assert.Contains("reads back as 319.61", Assert.Single(Assert.IsType<Outcome<ImmutableArray<SavedSetting>>.Bad>(written).Problems).What);
+        Assert.Contains("reads back as 319.61", Assert.IsType<Outcome<ImmutableArray<SavedSetting>>.Bad>(written).Problems[0].What);
     }
 
     /// <summary>A board whose Y has two motors with a ratio each.</summary>

@@ -59,6 +59,14 @@ public sealed record DialectSettings
 /// <summary>A setting known by name.</summary>
 public sealed record DialectSetting
 {
+    /// <summary>The setting in the trade's words, with its axis: <c>steps per mm, Y</c>.</summary>
+    public string InWords => SettingName.InWords(Name, Axis?.ToString());
+
+    /// <summary>The setting with a value for it, and its unit where the words are not it: <c>travel, Y, to 580.000 mm</c>.</summary>
+    /// <param name="text">The value, as the controller has it.</param>
+    public string To(string text) =>
+        $"{InWords}, to {text}{(Unit is { Length: > 0 } unit && !InWords.StartsWith(unit.Replace("/", " per ", StringComparison.Ordinal), StringComparison.Ordinal) ? " " + unit : "")}";
+
     /// <summary>Key on the wire.</summary>
     public required string Key { get; init; }
 

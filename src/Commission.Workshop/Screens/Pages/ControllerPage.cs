@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using Commission.Core.History;
+using Commission.Core.Machines.Dialects;
 using Commission.Core.Motion;
 using Commission.Core.Quantities;
 using Commission.Workshop.Controllers;
@@ -109,7 +110,7 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
                 Desk.Cover(new OlderSetsPage(Desk));
                 break;
             case "wire" when Link is { Settings: { } settings }:
-                Desk.Cover(new WordsPage(Desk, "settings as received", [.. settings.Now.Select(one => $"{one.Key}   {one.Text}   {one.Name} {one.Unit}")]));
+                Desk.Cover(new WordsPage(Desk, "settings as received", [.. settings.Now.Select(one => $"{one.Key}   {one.Text}{(one.Unit is { } unit ? " " + unit : "")}   {SettingName.OfSaved(one.Name)}")]));
                 break;
             case "forget" when Link is { } link:
                 link.Forget();
@@ -308,6 +309,6 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
     private IEnumerable<Line> Written(int most) =>
     [
         string.Create(CultureInfo.InvariantCulture, $" settings saved: {Desk.Ledger.SettingsSaved.Count}   settings written or told: {Desk.Ledger.SettingsWritten.Count}"),
-        .. Desk.Ledger.SettingsWritten.Reverse().Take(most).Select(write => (Line)string.Create(CultureInfo.InvariantCulture, $"   {write.At:d MMM HH:mm}   {write.Body.Name} {write.Body.Axis}   {write.Body.Before:0.####} -> {write.Body.After:0.####}{SettingWords.UnitOf(Desk.Ledger, write.Body)}   {write.Body.Stage}")),
+        .. Desk.Ledger.SettingsWritten.Reverse().Take(most).Select(write => (Line)string.Create(CultureInfo.InvariantCulture, $"   {write.At:d MMM HH:mm}   {SettingName.InWords(write.Body.Name, write.Body.Axis)}   {write.Body.Before:0.####} -> {write.Body.After:0.####}{SettingWords.UnitOf(Desk.Ledger, write.Body)}   {write.Body.Stage}")),
     ];
 }

@@ -16,7 +16,7 @@ public sealed record ComparedSetting(SavedSetting Now, SavedSetting? Known, Dial
     public bool Differs => Known is not null && (Now.Value is { } a && Known.Value is { } b ? a != b : Now.Text != Known.Text);
 
     /// <summary>Name in words, without the axis.</summary>
-    public string Name => SettingWords.Name(Setting?.Name ?? Now.Name ?? Now.Key);
+    public string Name => SettingName.InWords(Setting?.Name ?? Now.Name ?? Now.Key);
 
     /// <summary>Name in words with the axis.</summary>
     public string Words => Name + (Setting?.Axis is { } axis ? " " + axis : "");

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Commission.Core.History;
+using Commission.Core.Machines.Dialects;
 using Commission.Core.Quantities;
 using Commission.Workshop.Sessions;
 
@@ -35,7 +36,7 @@ public static class LogWords
         EntryBody.Checked check => $"check {check.Check}: {check.Typed}, {(check.Passed ? "in" : "OUT")}",
         EntryBody.Skipped skipped => $"skipped {skipped.Check ?? skipped.Step}: {skipped.Reason}",
         EntryBody.ChangeTold change => "change, " + Told(change),
-        EntryBody.SettingWritten written => string.Create(CultureInfo.InvariantCulture, $"setting {written.Name} {written.Axis}: {written.After:0.####}{(ledger is null ? "" : SettingWords.UnitOf(ledger, written))} ({written.Stage})"),
+        EntryBody.SettingWritten written => string.Create(CultureInfo.InvariantCulture, $"setting {SettingName.InWords(written.Name, written.Axis)}: {written.After:0.####}{(ledger is null ? "" : SettingWords.UnitOf(ledger, written))} ({written.Stage})"),
         EntryBody.Stopped stopped => $"STOP: {Told(stopped.Why, units)}; {stopped.Answer}",
         EntryBody.Confirmed confirmed => $"done: {confirmed.Step} {confirmed.Answer}",
         EntryBody.Moved moved => "moved " + Told(moved.Move, units),

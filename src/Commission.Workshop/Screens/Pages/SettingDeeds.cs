@@ -3,6 +3,7 @@ using Commission.Core;
 using Commission.Core.Characteristics;
 using Commission.Core.History;
 using Commission.Core.Machines;
+using Commission.Core.Machines.Dialects;
 
 namespace Commission.Workshop.Screens.Pages;
 
@@ -50,6 +51,6 @@ public static class SettingDeeds
             typed => TypedEntry.Number(typed, setting.ExpressedAs).Then<string>(value => !(value > 0)
                 ? new Problem($"{PlainText.Of(typed)} is not above zero", "Type what the controller shows")
                 : desk.Write(new EntryBody.SettingWritten { Machine = desk.MachineName, Operator = desk.Operator, Name = setting.Name, Axis = setting.Axis, Before = setting.Current, After = value, Stage = "told" })
-                    ? string.Create(CultureInfo.InvariantCulture, $"{SettingWords.Name(setting.Name)} {setting.Axis}: {value} {setting.ExpressedAs} is in the log, told by you, not read back.")
+                    ? string.Create(CultureInfo.InvariantCulture, $"{SettingName.InWords(setting.Name, setting.Axis)}: {value} {setting.ExpressedAs} is in the log, told by you, not read back.")
                     : new Problem("it could not be written into the log", "See what is wrong with the store"))));
 }

@@ -8,18 +8,6 @@ namespace Commission.Workshop.Screens.Pages;
 /// <summary>Settings of a controller in words, and what was known of them before the link was opened.</summary>
 public static class SettingWords
 {
-    private static readonly Dictionary<string, string> Names = new(StringComparer.Ordinal)
-    {
-        ["stepsPerMm"] = "steps per mm", ["greatestRate"] = "fastest feed", ["acceleration"] = "acceleration", ["travel"] = "travel", ["directionMask"] = "directions", ["pullOff"] = "pull-off", ["hardLimits"] = "hard limits",
-        ["softLimits"] = "soft limits", ["homing"] = "homing on", ["homingDirectionMask"] = "homing ends", ["homingFeed"] = "homing slow", ["homingSeek"] = "homing fast", ["idleDelay"] = "idle delay", ["enableInvert"] = "enable signal", ["switchInvert"] = "switch signal",
-    };
-
-    /// <summary>A setting with its axis: <c>steps per mm, Y</c>.</summary>
-    public static string Of(DialectSetting setting) => Name(setting.Name) + (setting.Axis is { } axis ? ", " + axis : "");
-
-    /// <summary>A setting's name in words.</summary>
-    public static string Name(string name) => Names.GetValueOrDefault(name, name);
-
     /// <summary>A value as short as its meaning allows: three decimals for ratios, else what is not zero.</summary>
     public static string Value(string name, string text, double? value) => value is { } number
         ? number.ToString(name == "stepsPerMm" ? "F3" : "0.###", CultureInfo.InvariantCulture) : text;

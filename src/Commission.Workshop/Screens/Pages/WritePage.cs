@@ -59,7 +59,8 @@ public sealed class WritePage(Desk desk, ImmutableArray<PlannedWrite> writes, st
         return WriteBoxSheet.Of(new WriteBoxView
         {
             Path = path, Letters = _letters, Given = _given, SavedAt = saved, Live = Desk.Live, Others = (Desk.Link!.Settings?.Now.Length ?? writes.Length) - writes.Length,
-            Lines = [.. writes.Select(write => new WriteLine(SettingWords.Of(write.Setting), write.Before.Text, write.Text, write.Setting.Unit ?? ""))],
+            Right = Desk.Link.Lost is null ? "controller: linked" : "controller: link lost",
+            Lines = [.. writes.Select(write => new WriteLine(write.Setting.InWords, write.Before.Text, write.Text, write.Setting.Unit ?? ""))],
             Decides = weight == SettingWeight.Plain ? null : weight.ToString().ToLowerInvariant(), NewMeaning = writes.Any(write => write.Setting.Name == "stepsPerMm"),
             Result = _result, Step = Step, Reached = _button,
         });
@@ -141,7 +142,7 @@ public sealed class WritePage(Desk desk, ImmutableArray<PlannedWrite> writes, st
     private void Agreed(ImmutableArray<SavedSetting> read)
     {
         (_stage, _losses) = (Stage.Agrees, Desk.Link?.Now?.Gate.Losses ?? 0);
-        _result = [.. read.Select(setting => string.Create(CultureInfo.InvariantCulture, $"{setting.Text}{(setting.Unit is { Length: > 0 } unit ? " " + unit : "")}, agrees, {Desk.Now:HH:mm}{(read.Length > 1 ? $"   {setting.Name}" : "")}"))];
+        _result = [.. read.Select(setting => string.Create(CultureInfo.InvariantCulture, $"{setting.Text}{(setting.Unit is { Length: > 0 } unit ? " " + unit : "")}, agrees, {Desk.Now:HH:mm}{(read.Length > 1 ? $"   {SettingName.OfSaved(setting.Name)}" : "")}"))];
         written?.Invoke();
     }
 
