@@ -206,7 +206,7 @@ public sealed partial record Gate
 
     private GateDecision Acknowledged(GateEvent.Understood read)
     {
-        if (State != TrustState.Stopped)
+        if (State != TrustState.Stopped && (State != TrustState.Shut || Trouble is null))
             return Quiet(this);
         if (read.Losses is { } losses && losses != Losses)
             return With(new GateEffect.Say("More has happened than was read."));
@@ -216,6 +216,8 @@ public sealed partial record Gate
             return With(new GateEffect.Say("The controller has not told its state since then."));
         return Report.State switch
         {
+            // What happened is read by this; the gate stays shut as long as anything else keeps it so.
+            ControllerState.Resting or ControllerState.Locked when State == TrustState.Shut => Quiet((this with { Trouble = null }).Settled()),
             ControllerState.Resting => Quiet(this with { State = TrustState.Unreferenced, Trouble = null }),
             ControllerState.Locked => Quiet(this with { State = TrustState.Locked, Trouble = null }),
             _ => With(new GateEffect.Say("The controller is not at rest.")),

@@ -95,6 +95,9 @@ public sealed partial record ProcedureRun
         }
     }
 
+    /// <summary>The checks of the run that apply to the machine, in their order: one that is made at each axis counts once for each.</summary>
+    public ImmutableArray<RunItem> Checks => [.. Items.Where(item => item.Step is Step.Check && Applies(item))];
+
     /// <summary>Starts a run.</summary>
     /// <returns>The run, or why it cannot start: the procedure does not apply, an axis is missing, a plan is not possible.</returns>
     public static Outcome<ProcedureRun> Start(Procedure procedure, RunSetting setting)

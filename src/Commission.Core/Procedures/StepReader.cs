@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Globalization;
 using Commission.Core.Instruments;
 using Commission.Core.Machines;
 
@@ -71,6 +72,8 @@ internal static class StepReader
         var (text, data, with) = (inner.Text("text") ?? "", inner.Text("data", required: false), TermReader.Texts(inner, "with"));
         var drawing = DrawingReader.Read(inner);
         inner.Done();
+        if (drawing is not null && StepDrawing.LinesOf(text) is var lines and > StepDrawing.MostLines)
+            inner.Report(inner.Node, string.Create(CultureInfo.InvariantCulture, $"the text beside the drawing takes {lines} lines"), string.Create(CultureInfo.InvariantCulture, $"Say it in at most {StepDrawing.MostLines} lines of {StepDrawing.LineWidth} characters, or make two steps of it"));
         if (data is not null && drawing is not null) inner.Report(inner.Node, "a step has data or a drawing, not both", "Make two steps of it");
         return header.On(new Step.Instruct(text) { Name = header.Name, Data = data is null ? null : new StepData(data, with), Drawing = drawing });
     }

@@ -27,17 +27,16 @@ public static partial class InchText
 
     private static string Told(string text, int least, int most)
     {
-        var lengths = Lengths().Replace(text, match => Number().Replace(match.Groups["numbers"].Value, number => Inches(number.Value, least, most)) + match.Groups["gap"].Value + "in" + match.Groups["rate"].Value);
+        // Numbers that stand side by side have the decimals of the finest of them.
+        var lengths = Lengths().Replace(text, match => Number().Replace(match.Groups["numbers"].Value, number => Inches(number.Value, Decimals(match.Groups["numbers"].Value, least, most))) + match.Groups["gap"].Value + "in" + match.Groups["rate"].Value);
         lengths = Micrometres().Replace(lengths, match => (double.Parse(match.Groups["number"].Value, CultureInfo.InvariantCulture) / Inch.Mm).ToString("F2", CultureInfo.InvariantCulture) + " thousandths of an inch");
         return Words().Replace(lengths, match => match.Groups["before"].Value + (match.Groups["rate"].Success ? "in/min" : "inches"));
     }
 
-    private static string Inches(string typed, int least, int most)
-    {
-        var point = typed.IndexOf('.', StringComparison.Ordinal);
-        var decimals = Math.Clamp((point < 0 ? 0 : typed.Length - point - 1) + MoreDecimals, least, most);
-        return (double.Parse(typed, CultureInfo.InvariantCulture) / Inch.Mm).ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
-    }
+    private static int Decimals(string numbers, int least, int most) => Math.Clamp(MoreDecimals + Number().Matches(numbers).Max(number => number.Value.IndexOf('.', StringComparison.Ordinal) is var point and >= 0 ? number.Length - point - 1 : 0), least, most);
+
+    private static string Inches(string typed, int decimals) =>
+        (double.Parse(typed, CultureInfo.InvariantCulture) / Inch.Mm).ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
 
     [GeneratedRegex(@"(?<![\w.])(?<numbers>[+-]?\d+(\.\d+)?((, | to | or | and | by | x | \+/- )[+-]?\d+(\.\d+)?)*)(?<gap>[ -])mm(?<rate>/min)?(?![\w/]| per m\b| on each metre)")]
     private static partial Regex Lengths();

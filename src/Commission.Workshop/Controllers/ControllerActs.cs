@@ -105,7 +105,7 @@ public sealed partial class ControllerLink
 
     /// <inheritdoc/>
     public Task<Outcome<SavedSetting>> WriteAsync(DialectSetting setting, string value, CancellationToken cancellation) =>
-        JobAsync(() => WriteAndReadBackAsync(setting, value), Closed<SavedSetting>()).WaitAsync(cancellation);
+        JobAsync(() => WriteAndReadBackAsync(setting, value), new Problem($"{setting.To(value)}: not sent, the link is closed", "Connect again")).WaitAsync(cancellation);
 
     private static Outcome<T> Closed<T>() => new Problem("the link is closed", "Connect again");
 }

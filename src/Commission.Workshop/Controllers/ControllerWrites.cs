@@ -23,15 +23,15 @@ public sealed partial class ControllerLink
             return Unstored(what, stored);
         return (await ListAsync().ConfigureAwait(false)).Match<Outcome<SavedSetting>>(
             settings => settings.FirstOrDefault(one => one.Key == setting.Key) is { } read ? read
-                : new Problem($"{what}: written, not read back: the controller no longer lists it", SeeWhatItHolds),
-            problems => new Problem($"{what}: written, not read back: {problems[0].What}", SeeWhatItHolds));
+                : new Problem($"{what}: written, not read back (the controller no longer lists it)", SeeWhatItHolds),
+            problems => new Problem($"{what}: written, not read back ({problems[0].What})", SeeWhatItHolds));
     }
 
     private Problem Unwritten(string what, LineResult result) => result switch
     {
-        LineResult.Refused refused => new($"{what}: sent and refused, not written: {Refusal(refused.Code)}", "Bring the controller to rest and try again"),
-        LineResult.Unanswered unanswered => new($"{what}: sent and not answered, it may or may not be written: {unanswered.Why}", SeeWhatItHolds),
-        LineResult.NotSent { Fate: Fate.Broken } => new($"{what}: begun and not ended, it may or may not be written: the port failed", SeeWhatItHolds),
+        LineResult.Refused refused => new($"{what}: sent and refused, not written ({Refusal(refused.Code)})", "Bring the controller to rest and try again"),
+        LineResult.Unanswered unanswered => new($"{what}: sent and not answered, it may or may not be written ({unanswered.Why})", SeeWhatItHolds),
+        LineResult.NotSent { Fate: Fate.Broken } => new($"{what}: begun and not ended, it may or may not be written (the port failed)", SeeWhatItHolds),
         _ => new($"{what}: not sent, nothing is written", "Try again"),
     };
 

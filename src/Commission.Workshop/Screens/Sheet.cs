@@ -27,6 +27,15 @@ public sealed record LiveStrip(string Words, bool Stops)
     /// <summary>The strip on the practice machine.</summary>
     public static LiveStrip Practice { get; } = new("link practice . moves and readings are simulated", false);
 
+    /// <summary>Shorter words for a strip with less room, the longest first; each says what matters.</summary>
+    public ImmutableArray<string> Shorter { get; init; } = [];
+
+    /// <summary>Whether two strips say the same.</summary>
+    public bool Equals(LiveStrip? other) => other is not null && other.Words == Words && other.Stops == Stops;
+
+    /// <inheritdoc/>
+    public override int GetHashCode() => HashCode.Combine(Words, Stops);
+
     /// <summary>The STOP field at the right.</summary>
     public string StopField => Stops ? "[STOP F9]" : "[STOP --]";
 }

@@ -14,6 +14,11 @@ public static class SheetFrame
     // What stands before them where no step does.
     private const string Margin = "        ";
     private const string CutOff = " ...";
+    private static readonly char[] PauseMarks = [' ', ':', ';', ',', '.'];
+
+    // Words that only lead to the next one: nothing ends with them.
+    private static readonly ImmutableHashSet<string> Leading =
+        ["a", "an", "the", "of", "in", "on", "at", "by", "to", "for", "from", "with", "than", "more", "and", "or", "that", "which", "then", "was", "is", "were", "be", "would", "could", "have", "has", "no", "not", "this", "its", "as"];
     private const string More = " ... F1: all of it";
 
     /// <summary>Rows of the frame around the body.</summary>
@@ -113,11 +118,19 @@ public static class SheetFrame
     private static Line Live(LiveStrip live, int width)
     {
         var at = width - 1 - live.StopField.Length;
-        var words = " " + Inking.Clean(live.Words);
-        // What is too long ends with a whole word: a page of its own tells it all.
-        var left = words.Length < at ? words : words[..(words.LastIndexOf(' ', at - CutOff.Length - 1) is var blank and > 0 ? blank : at - CutOff.Length - 1)].TrimEnd(' ', ':', ';', ',', '.') + CutOff;
+        var words = live.Shorter.Prepend(live.Words).Select(text => " " + Inking.Clean(text)).ToList();
+        var left = words.Find(text => text.Length < at) ?? Ended(words[^1], at);
         // No mark of the text stands here: a position that is not known is told as question marks.
         return Inking.Plain(left.PadRight(at) + live.StopField).With("NOT TRUSTED", Ink.Ochre).With(1, 4, Ink.Blue).With(at, live.StopField.Length, live.Stops ? Ink.Stop : Ink.Quiet);
+    }
+
+    // What is too long ends with a whole word that carries meaning: a page of its own tells it all.
+    private static string Ended(string words, int room)
+    {
+        var kept = words[..(words.LastIndexOf(' ', room - CutOff.Length - 1) is var blank and > 0 ? blank : room - CutOff.Length - 1)].TrimEnd(PauseMarks);
+        while (kept.LastIndexOf(' ') is var last and > 0 && Leading.Contains(kept[(last + 1)..]))
+            kept = kept[..last].TrimEnd(PauseMarks);
+        return kept + CutOff;
     }
 
     private static Line KeyRow(Sheet sheet, int width)

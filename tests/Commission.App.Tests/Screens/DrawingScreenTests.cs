@@ -43,14 +43,16 @@ public sealed class DrawingScreenTests : KnownScreens
         Assert.Equal(step, window.Text);
     }
 
+    // A step with a drawing has at most five lines, so that it stands in the smallest window, with the statement that ends it.
     [Fact]
-    public void Where_the_step_leaves_no_room_the_drawing_is_left_out_whole_and_D_shows_it()
+    public void The_step_of_the_scale_stands_with_its_drawing_and_its_statement_in_the_smallest_window()
     {
         using var window = AtFirstStep("axis-scale");
-        var drawing = DrawingOf("axis-scale");
-        Assert.DoesNotContain(drawing[0], window.Text, StringComparison.Ordinal);
+        Assert.All(DrawingOf("axis-scale"), row => Assert.Contains(row, window.Text, StringComparison.Ordinal));
+        Assert.Contains("Both blocks are tight.", window.Text, StringComparison.Ordinal);
+        Assert.Contains("S done, it is so", window.Text, StringComparison.Ordinal);
+        Assert.DoesNotContain("more lines", window.Text, StringComparison.Ordinal);
         window.Type("d");
-        Assert.All(drawing, row => Assert.Contains(row, window.Text, StringComparison.Ordinal));
         Assert.Contains("Two blocks stand face to face on a line along X", window.Text, StringComparison.Ordinal);
     }
 

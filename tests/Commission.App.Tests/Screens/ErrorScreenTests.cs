@@ -105,5 +105,9 @@ public sealed class ErrorScreenTests : KnownScreens
         window.Type("r");
         window.Type("0.05\n");
         Assert.Contains("check 3 of ", window.Rows[0], StringComparison.Ordinal);
+        // Found in use: the run counted 44 checks and the bench 39. It is the same list.
+        var all = window.Rows[0].TrimEnd().Split(' ')[^1];
+        window.Press(Key.Esc);
+        Assert.Matches($@"power-up list +2/{all} +{all} ", window.Text);
     }
 }

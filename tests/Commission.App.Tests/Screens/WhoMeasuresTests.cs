@@ -21,6 +21,7 @@ public sealed class WhoMeasuresTests : RealStore
             Assert.DoesNotContain("at the keys", window.Text, StringComparison.Ordinal);
             window.Type("ss");
             Assert.Contains("Who measures? A short handle, such as initials.", window.Text, StringComparison.Ordinal);
+            Assert.Contains("NEXT >> Type it, then Enter. Enter alone names nobody.", window.Text, StringComparison.Ordinal);
             window.Type("a handle much too long to be one\n");
             Assert.Contains("A handle is short", window.Text, StringComparison.Ordinal);
             Assert.DoesNotContain(Store.Entries(), entry => entry.Body is EntryBody.RunStarted);
@@ -44,6 +45,7 @@ public sealed class WhoMeasuresTests : RealStore
         using var next = Open();
         next.Type("kss");
         Assert.Contains("[ MB_", next.Text, StringComparison.Ordinal);
+        Assert.Contains("NEXT >> Type it, or take what stands there: Enter.", next.Text, StringComparison.Ordinal);
         next.Type("\n");
         Assert.Equal(["MB"], Started().Distinct());
         Assert.Single(Store.Entries(), entry => entry.Body is EntryBody.OperatorEntered);

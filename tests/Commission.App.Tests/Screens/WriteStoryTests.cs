@@ -77,7 +77,7 @@ public sealed class WriteStoryTests : BoardScreens
         Box(window);
         Confirm(window, "y", "319.600");
         Golden.Both("write-reads-back-otherwise", window);
-        Assert.Contains("steps per mm, Y, to 319.606: written", window.Text, StringComparison.Ordinal);
+        Assert.Contains("known now        steps per mm, Y, to 319.606: written", window.Text, StringComparison.Ordinal);
         Assert.Contains("Nothing more is written.", window.Text, StringComparison.Ordinal);
         window.Press(Key.Enter);
         Assert.DoesNotContain("319.606, written and read back", window.Text, StringComparison.Ordinal);

@@ -71,6 +71,23 @@ public class GateTrustTests
         Assert.Null(bench.Gate.Trouble);
     }
 
+    /// <summary>Found in use: with checks missing a STOP that had been read was told for ever.</summary>
+    [Fact]
+    public void A_STOP_that_was_read_is_not_told_any_more_though_the_gate_stays_shut()
+    {
+        var bench = new Bench().After(at => new GateEvent.InStep(at)).After(at => new GateEvent.IdentityTold(at, true))
+            .After(at => new GateEvent.FactsTold(at, Bench.Facts with { Passed = [] })).Rests().After(at => new GateEvent.StopPressed(at, "STOP was pressed: F9")).Rests();
+        Assert.Equal((TrustState.Shut, "STOP was pressed: F9"), (bench.Gate.State, bench.Gate.Trouble));
+        bench.After(at => new GateEvent.Understood(at, 'X'));
+        Assert.NotNull(bench.Gate.Trouble);
+        bench.After(at => new GateEvent.Understood(at, 'A', bench.Gate.Losses - 1));
+        Assert.NotNull(bench.Gate.Trouble);
+        bench.After(at => new GateEvent.Understood(at, 'A', bench.Gate.Losses));
+        Assert.Equal((TrustState.Shut, null), (bench.Gate.State, bench.Gate.Trouble));
+        bench.After(at => new GateEvent.FactsTold(at, Bench.Facts)).Rests();
+        Assert.Equal(TrustState.Unreferenced, bench.Gate.State);
+    }
+
     [Fact]
     public void A_link_that_is_lost_while_something_waits_to_be_read_is_read_with_it()
     {

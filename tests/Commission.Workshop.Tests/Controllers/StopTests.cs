@@ -46,7 +46,7 @@ public class StopTests
         var epoch = writer.Epoch;
         writer.Stop();
         Assert.Equal(bytes, await port.After.Task.WaitAsync(Patience.Longest, TestContext.Current.CancellationToken));
-        Assert.Equal((Fate.Dropped, Fate.Dropped), (await hanging, await waiting));
+        Assert.Equal((Fate.Broken, Fate.Dropped), (await hanging, await waiting));
         Assert.Equal(Fate.Dropped, await writer.SendAsync("G1 X1 F100\n", TimeSpan.MaxValue, epoch));
     }
 

@@ -66,7 +66,7 @@ public sealed partial class InchOwnerTests
     }
 
     [Theory]
-    [InlineData("pressed in by 0.5 to 1 mm, at 600 mm/min", "pressed in by 0.020 to 0.04 in, at 23.62 in/min")]
+    [InlineData("pressed in by 0.5 to 1 mm, at 600 mm/min", "pressed in by 0.020 to 0.039 in, at 23.62 in/min")]
     [InlineData("1 mm per m on 500 mm is 0.5 mm.", "1 mm per m on 19.69 in is 0.020 in.")]
     [InlineData("Type the dial's reading in mm, at most in mm/min.", "Type the dial's reading in inches, at most in in/min.")]
     [InlineData("with 2, 3 or 5 mm; steps per mm, and +-50 mm", "with 0.08, 0.12 or 0.20 in; steps per mm, and +-1.97 in")]

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using Commission.Core;
 using Commission.Core.Characteristics;
 using Commission.Core.History;
 using Commission.Core.Machines;
@@ -163,15 +164,28 @@ public sealed class BenchRows(Desk desk)
     private BenchRow PowerUp(ResultState state)
     {
         var now = desk.Ledger.ChecksNow(desk.MachineName!);
-        var wanted = desk.Means.Procedures.FirstOrDefault(procedure => procedure.Id == "first-power-up")?.AllSteps.OfType<Step.Check>().Select(check => check.Id).Distinct().ToList() ?? [];
-        var passed = wanted.Count == 0 ? now.Values.Count(check => check.Body.Passed) : wanted.Count(id => now.GetValueOrDefault(id)?.Body.Passed == true);
-        var of = wanted.Count == 0 ? now.Count : wanted.Count;
-        var isOut = now.Any(check => !check.Value.Body.Passed && (wanted.Count == 0 || wanted.Contains(check.Key)));
+        var wanted = PowerUpChecks;
+        var passed = wanted.IsEmpty ? now.Values.Count(check => check.Body.Passed) : wanted.Count(item => Passed(item, wanted, now));
+        var of = wanted.IsEmpty ? now.Count : wanted.Length;
+        var isOut = now.Any(check => !check.Value.Body.Passed && (wanted.IsEmpty || wanted.Any(item => ((Step.Check)item.Step).Id == check.Key)));
         return new BenchRow("power-up list", StuffOf(state.Standing))
         {
             Value = of == 0 ? state.Result is null ? "." : "done" : string.Create(CultureInfo.InvariantCulture, $"{passed}/{of}"), Uncertainty = "", Limit = of == 0 ? "" : of.ToString(CultureInfo.InvariantCulture),
             Verdict = isOut ? "OUT" : passed == of && of > 0 ? "in" : "", Age = state.MeasuredAt is { } at ? StateTag.Age(desk.Now - at) : "", Again = Again(state),
         };
+    }
+
+    // The list counts as its run does: the same checks, those that apply to this machine.
+    private ImmutableArray<RunItem> PowerUpChecks => desk.Means.Procedures.FirstOrDefault(procedure => procedure.Id == "first-power-up") is { } list
+        && ProcedureRun.Start(list, Setting(null)) is Outcome<ProcedureRun>.Good { Value: var run } ? run.Checks : [];
+
+    // A check may be made by another list too, and is then known by its number; one that is made at each axis by its step.
+    private bool Passed(RunItem item, ImmutableArray<RunItem> all, ImmutableSortedDictionary<string, Entered<EntryBody.Checked>> now)
+    {
+        var id = ((Step.Check)item.Step).Id;
+        var latest = all.Count(other => ((Step.Check)other.Step).Id == id) == 1 ? now.GetValueOrDefault(id)
+            : desk.Ledger.Checks.FindLast(check => check.Body.Machine == desk.MachineName && check.Body.Check == id && check.Body.Step == item.Name && check.Sequence > desk.Ledger.EpochBegan(desk.MachineName!));
+        return latest?.Body.Passed == true;
     }
 
     /// <summary>What a bar is made of in a state.</summary>

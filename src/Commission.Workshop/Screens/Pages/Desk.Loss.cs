@@ -20,14 +20,14 @@ public sealed partial class Desk
         Running?.PositionLost();
         // These two say themselves what is certain then, and what is not.
         if (_page is not (WritePage or StopPage))
-            Say($"The link is lost: {why}. Nothing more is sent. C says what to do.");
+            Say($"The link is lost: {why.Split(':')[0]}. {(_page is RunPage { AsksOverLink: true } ? "Nothing more is sent." : "C says what to do.")}");
         return true;
     }
 
     // Told once by itself over whatever is shown, so that nothing typed there is lost; afterwards where a move is asked for.
     private bool TellLoss(DeskLink link)
     {
-        if (link.Now?.Gate is { State: TrustState.Stopped } told && _page is StopPage stop && stop.TakeIn(told))
+        if (link.Now?.Gate is { State: TrustState.Stopped or TrustState.Shut, Trouble: not null } told && _page is StopPage stop && stop.TakeIn(told))
             return true;
         if (link.Now?.Gate is not { State: TrustState.Stopped } gate || _told == (gate.Losses, link.OpenedAt) || _page is StopPage or LossPage or WritePage || _under.Any(page => page is WritePage))
             return false;

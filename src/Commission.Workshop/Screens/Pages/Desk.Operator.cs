@@ -24,7 +24,7 @@ public sealed partial class Desk
         new TextAsked(
             "who measures", "Who measures? A short handle, such as initials.",
             "A hand study belongs to one hand: readings are judged by the study of whoever takes them. Initials are enough: names stay out of the log.",
-            "this hand", "Type it, or take what stands there: Enter.",
+            "this hand", Operator is null ? "Type it, then Enter. Enter alone names nobody." : "Type it, or take what stands there: Enter.",
             typed => TakeOperator(typed).Then<string>(said =>
             {
                 onward?.Invoke();

@@ -21,7 +21,7 @@ public static class LinkWords
     public static LiveStrip Live(LinkSnapshot now, bool practice, AxisName? hidden, ShownUnits units)
     {
         if (Lost(now.Gate) is { } gone)
-            return new($"link lost . nothing is sent . NOT TRUSTED: {gone}", Stops: false);
+            return Untrusted("link lost . nothing is sent", "", gone, stops: false);
         // The age of the last answer once it is over a second: whole seconds, that nothing flickers.
         var silent = now.Age > Silent ? string.Create(CultureInfo.InvariantCulture, $"link silent {Math.Floor(now.Age.Value.TotalSeconds):0} s") : null;
         var trusted = now.Gate.State is TrustState.Homed or TrustState.Placed || now.Gate is { State: TrustState.Moving, InTravel: not null };
@@ -29,8 +29,29 @@ public static class LinkWords
         var head = silent ?? (practice ? $"link practice {State(now.State)}" : $"link {State(now.State)}");
         return trusted && at is { } position
             ? new($"{head} . cmd{(units == ShownUnits.Inches ? " in" : "")} {string.Join("  ", Enum.GetValues<AxisName>().Select(axis => Axis(axis, position, hidden, units))).TrimEnd()} . {(practice || silent is not null ? "trusted" : "position trusted")}", Stops: true)
-            : new($"{head} . cmd ??? ??? ??? . NOT TRUSTED: {Why(now.Gate)}", Stops: true);
+            : Untrusted(head, " . cmd ??? ??? ???", Why(now.Gate), stops: true);
     }
+
+    // With less room the unknown position goes first, which is said by the rest; then the reason keeps what stands before its first pause.
+    private static LiveStrip Untrusted(string head, string position, string why, bool stops)
+    {
+        var pause = why.IndexOfAny([':', ';', ',']);
+        return new LiveStrip($"{head}{position} . NOT TRUSTED: {why}", stops)
+        {
+            Shorter =
+            [
+                .. position.Length > 0 ? (ReadOnlySpan<string>)[$"{head} . NOT TRUSTED: {why}"] : [],
+                .. pause > 0 ? (ReadOnlySpan<string>)[$"{head} . NOT TRUSTED: {why[..pause]} ..."] : [],
+            ],
+        };
+    }
+
+    /// <summary>The strip once STOP was sent: since when nothing is trusted.</summary>
+    /// <param name="now">What is known.</param>
+    /// <param name="practice">Whether it is the practice controller.</param>
+    /// <param name="since">Time of day.</param>
+    public static LiveStrip Stopped(LinkSnapshot now, bool practice, string since) =>
+        new($"{(practice ? "link practice" : "link")} {State(now.State)} . cmd ??? ??? ??? . POSITION NOT TRUSTED since {since}", Stops: true);
 
     /// <summary>Why a link that was open has no other end any more; null while it has. It must not seem that STOP is sent over it.</summary>
     public static string? Lost(Gate gate) => gate.LinkInStep ? null : gate.Trouble ?? "the device is gone";

@@ -15,9 +15,9 @@ public sealed partial class RunPage
     // A check by its number; by the name of a step it is said less plainly than "it".
     private const int MostId = 5;
 
-    private ImmutableArray<Step.Check> Checks => [.. Session.Run.Items.Select(item => item.Step).OfType<Step.Check>()];
+    private ImmutableArray<RunItem> Checks => Session.Run.Checks;
 
-    private int ChecksBefore => Session.Run.Items.Take(Session.Run.Position).Count(item => item.Step is Step.Check);
+    private int ChecksBefore => Checks.TakeWhile(item => item.Name != Session.Run.Current?.Name).Count();
 
     // Steps are counted, and where the run is a list of checks those.
     private string Count => Session.Run.Current is { Step: Step.Check } && Checks.Length > 1
@@ -33,8 +33,8 @@ public sealed partial class RunPage
             new CheckListView
             {
                 Path = Path, Right = $"{Desk.Today} . {Count}", Live = Desk.Live, NotOpened = Checks.Length - ChecksBefore - 1,
-                Rows = [.. ChecksMade(need.Step), new CheckRow(check.Id, Ask(need.Step), need.Found, limit, Desk.Operator ?? "", Passed: false)],
-                Hazards = [.. Session.Run.Procedure.Hazards.Take(HazardsShown).Select(hazard => new Danger(hazard.What, hazard.Do))], Then = [.. CheckListSheet.IsPart(limit) ? (ReadOnlySpan<string>)[$"Limit: {check.Limit}."] : [], check.IfOut, .. check.Who is { } who ? (ReadOnlySpan<string>)[$"By: {who}."] : []],
+                Rows = [.. ChecksMade(need.Step), new CheckRow(check.Id, Ask(need.Step), need.Found, limit, Desk.Operator ?? "", Passed: false) { Whole = check.Limit }],
+                Hazards = [.. Session.Run.Procedure.Hazards.Take(HazardsShown).Select(hazard => new Danger(hazard.What, hazard.Do))], Then = [check.IfOut, .. check.Who is { } who ? (ReadOnlySpan<string>)[$"By: {who}."] : []],
                 // A list that only checks is the one before power; elsewhere it is what was measured that does not hold.
                 Step = ($"{(Checks.Length == Session.Run.Items.Count(item => item.Step is Step.Check or Step.Read) ? "Plug out. Find it with the power off" : "Put it right")}. Then read {(check.Id.Length <= MostId ? check.Id : "it")} again with R.", "Because: nothing after it is opened while it is out."),
                 Keys =
@@ -51,7 +51,7 @@ public sealed partial class RunPage
     {
         var begun = Desk.Ledger.Runs.Values.LastOrDefault(run => run.Started.Body.Machine == Desk.MachineName && run.Started.Body.Procedure == Session.Run.Procedure.Id)?.Sequence;
         return [.. Desk.Ledger.Checks.Where(made => made.Body.Run == begun && made.Body.Step != now).GroupBy(made => made.Body.Step).Select(group => group.Last().Body)
-            .Select(made => new CheckRow(made.Check, Ask(made.Step), CheckText.Found(made, Desk.Units), CheckListSheet.Short(CheckText.Limit(made, Desk.Units), CheckText.Symbol(made.Unit, Desk.Units)), made.Operator ?? "", made.Passed))];
+            .Select(made => new CheckRow(made.Check, Ask(made.Step), CheckText.Found(made, Desk.Units), CheckListSheet.Short(CheckText.Limit(made, Desk.Units), CheckText.Symbol(made.Unit, Desk.Units)), made.Operator ?? "", made.Passed) { Whole = CheckText.Limit(made, Desk.Units) })];
     }
 
     private string Ask(string step) => Session.Run.Items.FirstOrDefault(item => item.Name == step)?.Step is Step.Check check ? check.Ask : "";

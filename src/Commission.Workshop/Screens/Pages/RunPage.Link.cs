@@ -19,6 +19,9 @@ public sealed partial class RunPage
     public AxisName? Hidden => Session.Run is { Current.Step: Step.Read, Cells: { IsDefaultOrEmpty: false } cells } run && run.NextCell < cells.Length
         && cells[run.NextCell].GoTo is { IsDefaultOrEmpty: false } places ? places[^1].Axis : null;
 
+    /// <summary>Whether the next thing is asked over the link.</summary>
+    public bool AsksOverLink => Session.Run.Needs is Need.Motion { Linked: true };
+
     private bool Linked => Desk.Link is { IsOpen: true };
 
     // A link that was opened after the run was begun is a link all the same: a reading counts at rest only.

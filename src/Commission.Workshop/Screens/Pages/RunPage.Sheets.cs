@@ -105,7 +105,8 @@ public sealed partial class RunPage
             Need.Instruct { Data: Outcome<ImmutableArray<WorkData>>.Good { Value: var files } } instruct when !IsShort(files) => (instruct.Text, "D shows the lines and writes them into a file. Enter when it is done.", "You run them in your own way: this program sends none of them.", [new("Enter", "done", "next"), new SheetKey("D", "lines", "data")]),
             Need.Instruct instruct => (instruct.Text, "Do it. Enter when it is done.", "The log keeps that it was done.", Done("Enter", "done", "next")),
             Need.Confirm confirm => (confirm.Text, "S means: it is so. O: it is not, the run is put aside.", "Enter does nothing here.", [new("S", "it is so", "yes"), new SheetKey("O", "not so", "no")]),
-            Need.Motion { Linked: true } motion => (motion.Text + "\n" + string.Join("\n", motion.Moves.Select(move => move.Words)), "Enter draws the box of the move; nothing moves by that.", "Only the axis' letter, typed in the box, moves it.", Done("Enter", "show the box", "next")),
+            Need.Motion { Linked: true } lost when Desk.Link?.Lost is not null => (MovesOf(lost), "The link is lost. Enter shows what to do about it.", "Because: nothing is sent and nothing moves over a lost link.", Done("Enter", "controller", "next")),
+            Need.Motion { Linked: true } motion => (MovesOf(motion), "Enter draws the box of the move; nothing moves by that.", "Only the axis' letter, typed in the box, moves it.", Done("Enter", "show the box", "next")),
             Need.Motion motion => (motion.Text + "\n" + string.Join("\n", motion.Moves.Select(move => ToCopy(move) is { } line ? $"{move.Words}   to copy: {line}" : move.Words)), "Hands out, command the moves yourself. S when they are made.", "No controller is linked: this program moves nothing.", Done("S", "moves made", "yes")),
             Need.Power power => (power.Text, "Do it. Enter when it is done.", "The position is not trusted afterwards.", Done("Enter", "done", "next")),
             Need.Wait wait => (wait.Text, "Wait. Enter when it is over.", wait.Seconds is { } s ? string.Create(CultureInfo.InvariantCulture, $"At least {s:0} s.") : "As long as you think right.", Done("Enter", "over", "next")),
@@ -128,7 +129,9 @@ public sealed partial class RunPage
 
     // What is to be done and the statement that it is so are one sheet and one key where both fit the smallest: each is an entry of its own.
     private string? Statement(Need need) => need is Need.Instruct { Data: null } instruct && Session.Run.After(new RunEvent.Confirmed()).Needs is Need.Confirm confirm
-        && QuestionSheet.Fits(instruct.Text, [confirm.Text]) ? confirm.Text : null;
+        && QuestionSheet.Fits(instruct.Text, [confirm.Text], Drawing(need)?.Rows ?? []) ? confirm.Text : null;
+
+    private static string MovesOf(Need.Motion motion) => motion.Text + "\n" + string.Join("\n", motion.Moves.Select(move => move.Words));
 
     private static StepDrawing? Drawing(Need need) => (need as Need.Instruct)?.Drawing;
 

@@ -36,7 +36,7 @@ public sealed class StopPage(Desk desk, string why) : Page(desk)
             [
                 ("immediate stop sent", DeskLink.Clock(stop.Sent)), ("controller answered", DeskLink.Clock(stop.Answered)), ("no motion reported since", DeskLink.Clock(stop.Rested)),
             ],
-            Kept, Desk.Live)
+            Kept, Desk.Link is { Now: { } now, Lost: null } ? LinkWords.Stopped(now, Desk.IsPractice, _at) : Desk.Live)
         { Since = _since });
     }
 
@@ -63,7 +63,7 @@ public sealed class StopPage(Desk desk, string why) : Page(desk)
     {
         var answer = action switch { "stop-false" => "a false alarm", "stop-crash" => "something was hit, jammed or sounded wrong", _ => "not known" };
         // What was not shown yet is not what the answer is about.
-        if (Desk.Link?.Now?.Gate is { State: TrustState.Stopped } gate && TakeIn(gate))
+        if (Desk.Link?.Now?.Gate is { State: TrustState.Stopped or TrustState.Shut, Trouble: not null } gate && TakeIn(gate))
         {
             Desk.Say("More has happened since this was drawn. Read it; then A, S or O.");
             return;

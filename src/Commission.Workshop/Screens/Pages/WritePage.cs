@@ -62,7 +62,7 @@ public sealed class WritePage(Desk desk, ImmutableArray<PlannedWrite> writes, st
             Right = Desk.Link.Lost is null ? "controller: linked" : "controller: link lost",
             Lines = [.. writes.Select(write => new WriteLine(write.Setting.InWords, write.Before.Text, write.Text, write.Setting.Unit ?? ""))],
             Decides = weight == SettingWeight.Plain ? null : weight.ToString().ToLowerInvariant(), NewMeaning = writes.Any(write => write.Setting.Name == "stepsPerMm"),
-            Result = _result, Step = Step, Reached = _button,
+            Result = _result, ResultWord = _stage is Stage.Failed ? "known now" : WriteBoxSheet.ReadBack, Step = Step, Reached = _button,
         });
     }
 
@@ -149,7 +149,8 @@ public sealed class WritePage(Desk desk, ImmutableArray<PlannedWrite> writes, st
     private void Failed(ImmutableArray<Problem> problems)
     {
         _stage = Stage.Failed;
-        _result = [.. problems.Select(problem => $"{problem.What}. {problem.Remedy}.")];
+        // What to do about it is the next step of the sheet, the same for all of them.
+        _result = [.. problems.Select(problem => problem.What + ".")];
     }
 }
 

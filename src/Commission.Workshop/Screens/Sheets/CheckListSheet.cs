@@ -7,10 +7,14 @@ namespace Commission.Workshop.Screens.Sheets;
 /// <param name="Id">Its id, for example <c>P05</c>.</param>
 /// <param name="Text">What is checked.</param>
 /// <param name="Found">What was found, with its unit.</param>
-/// <param name="Limit">The limit, short.</param>
+/// <param name="Limit">The limit, short; null where it is whole only in a row of its own.</param>
 /// <param name="By">Handle of the person; empty where none was named.</param>
 /// <param name="Passed">Whether it is in.</param>
-public sealed record CheckRow(string Id, string Text, string Found, string Limit, string By, bool Passed);
+public sealed record CheckRow(string Id, string Text, string Found, string? Limit, string By, bool Passed)
+{
+    /// <summary>The limit in words, for a row of its own where the column cannot hold it.</summary>
+    public string Whole { get; init; } = "";
+}
 
 /// <summary>What the page of a check that is out shows.</summary>
 public sealed record CheckListView
@@ -50,7 +54,6 @@ public static class CheckListSheet
     private const int TextRoom = FoundColumn - TextColumn - 1;
     private const int LimitRoom = ByColumn - LimitColumn - 1;
     private const int LeastRows = 3;
-    private const string More = "...";
 
     /// <summary>The sheet.</summary>
     public static Sheet Of(CheckListView view, int height)
@@ -65,7 +68,14 @@ public static class CheckListSheet
         // The one that is out is whole, beside one before it; of those before it as many as there is room for, the newest.
         var free = SheetFrame.BodyRows(height) - 1 - below.Length;
         var last = view.Rows.TakeLast(1).SelectMany(row => Row(row, Math.Max(LeastRows, free - 1), " ... D")).ToList();
-        var before = view.Rows.SkipLast(1).Select(row => Row(row, 1, " ...")[0]).TakeLast(Math.Max(1, free - last.Count));
+        var before = new List<Line>();
+        foreach (var row in view.Rows.SkipLast(1).Reverse().Select(row => Row(row, 1, " ...")))
+        {
+            if (before.Count > 0 && before.Count + row.Length > free - last.Count)
+                break;
+            before.InsertRange(0, row);
+        }
+
         return new Sheet
         {
             Path = view.Path, Right = view.Right, Live = view.Live, Next = view.Step.Next, Because = view.Step.Because, Keys = view.Keys, KeyGap = 3,
@@ -73,34 +83,21 @@ public static class CheckListSheet
         };
     }
 
-    /// <summary>A limit as short as the table needs: <c>at most 0.1 ohm</c> becomes <c>&lt;= 0.1</c>, <c>within 5 % of 24 V</c> becomes <c>24 +-5 %</c>. Where that is still too long whole parts of it, with a mark.</summary>
+    /// <summary>A limit as short as the table needs: <c>at most 0.1 ohm</c> becomes <c>&lt;= 0.1</c>, <c>within 5 % of 24 V</c> becomes <c>24 +-5 %</c>; null where the column cannot hold the whole of it.</summary>
     /// <param name="limit">The limit in words.</param>
     /// <param name="unit">Unit that stands beside what was found and is not said again; empty where there is none.</param>
-    public static string Short(string limit, string unit)
-    {
-        ImmutableArray<string> parts = [.. limit.Split(" and ").SelectMany(part => Terse(unit.Length > 0 ? part.Replace(" " + unit, "", StringComparison.Ordinal) : part))];
-        var whole = string.Join(", ", parts);
-        if (whole.Length <= LimitRoom)
-            return whole;
-        return parts.Length > 1 && parts[0].Length + More.Length <= LimitRoom ? parts[0] + More : More.Trim();
-    }
+    public static string? Short(string limit, string unit) =>
+        string.Join(", ", limit.Split(" and ").Select(part => Terse(unit.Length > 0 ? part.Replace(" " + unit, "", StringComparison.Ordinal) : part))) is { Length: <= LimitRoom } whole ? whole : null;
 
-    /// <summary>Whether the table has only a part of a limit.</summary>
-    public static bool IsPart(string shortLimit) => shortLimit.EndsWith(More, StringComparison.Ordinal);
-
-    // One limit of those that hold together; a tolerance about a name in two parts.
-    private static ImmutableArray<string> Terse(string part)
+    private static string Terse(string part)
     {
         if (part.StartsWith("at most ", StringComparison.Ordinal))
-            return ["<= " + part["at most ".Length..]];
+            return "<= " + part["at most ".Length..];
         if (part.StartsWith("at least ", StringComparison.Ordinal))
-            return [">= " + part["at least ".Length..]];
+            return ">= " + part["at least ".Length..];
         if (part.StartsWith("from ", StringComparison.Ordinal))
-            return [part["from ".Length..].Replace(" to ", "..", StringComparison.Ordinal)];
-        if (!part.StartsWith("within ", StringComparison.Ordinal) || part.Split(" of ", 2) is not [var within, var about])
-            return [part];
-        var width = "+-" + within["within ".Length..];
-        return about.Length + 1 + width.Length <= LimitRoom ? [$"{about} {width}"] : [width, "of " + about];
+            return part["from ".Length..].Replace(" to ", "..", StringComparison.Ordinal);
+        return part.StartsWith("within ", StringComparison.Ordinal) && part.Split(" of ", 2) is [var within, var about] ? $"{about} +-{within["within ".Length..]}" : part;
     }
 
     // What is longer than its room ends with a mark; of the one that is out, with the key that shows it whole.
@@ -110,8 +107,12 @@ public static class CheckListSheet
         if (parts.Count > most)
             parts = [.. parts.Take(most - 1), Wrap.To(parts[most - 1], TextRoom - more.Length).First() + more];
         var line = Line.Blank.Set(1, row.Passed ? "in" : new Line("OUT", [new(0, 3, Ink.Ochre)])).Set(TextColumn, parts[0])
-            .Set(FoundColumn, Cut(row.Found, LimitColumn - FoundColumn - 1)).Set(LimitColumn, row.Limit).Set(ByColumn, Cut(row.By, 5));
-        return [line with { Text = line.Text.TrimEnd() }, .. parts.Skip(1).Select(part => Line.Blank.Set(TextColumn + 4, part))];
+            .Set(FoundColumn, Cut(row.Found, LimitColumn - FoundColumn - 1)).Set(LimitColumn, row.Limit ?? "below").Set(ByColumn, Cut(row.By, 5));
+        return
+        [
+            line with { Text = line.Text.TrimEnd() }, .. parts.Skip(1).Select(part => Line.Blank.Set(TextColumn + 4, part)),
+            .. row.Limit is null ? Wrap.To("limit: " + row.Whole, SheetFrame.LeastWidth - TextColumn - 5).Select(part => Line.Blank.Set(TextColumn + 4, part)) : [],
+        ];
     }
 
     private static string Cut(string text, int room) => text.Length <= room ? text : text[..room];

@@ -59,7 +59,7 @@ public sealed record ControllerView
 /// <summary>A parts list against the stock count: booked, found, difference. Only what differs has a mark.</summary>
 public static class ControllerSheet
 {
-    private const int AxisColumn = 16, NowEnd = 31, KnownEnd = 49, DifferenceEnd = 62, ByColumn = 67, UnitColumn = 73;
+    private const int AxisColumn = 16, NowEnd = 31, KnownEnd = 49, DifferenceEnd = 62, UnitEnd = 65, ByColumn = 67, UnitColumn = 73;
 
     /// <summary>The sheet.</summary>
     public static Sheet Of(ControllerView view)
@@ -81,7 +81,9 @@ public static class ControllerSheet
         var line = Line.Blank.Set(0, row.Chosen ? ">>" : row.Differs ? "> " : "").Set(1, row is { Name.Length: > 0, Differs: false } ? row.Name : "").Set(AxisColumn, row.Axis);
         if (row is { Name.Length: > 0, Differs: true })
             line = line.Set(3, row.Name.Length > AxisColumn - 4 ? row.Name[..(AxisColumn - 4)] : row.Name);
-        line = Right(Right(Right(line, NowEnd, row.Now), KnownEnd, row.Known), DifferenceEnd, row.Difference);
+        // Who wrote it takes the place of the unit, which then stands behind the difference.
+        var moved = row is { By.Length: > 0, Unit.Length: > 0 };
+        line = Right(Right(Right(line, NowEnd, row.Now), KnownEnd, row.Known), moved ? UnitEnd : DifferenceEnd, moved ? $"{row.Difference} {row.Unit}".TrimStart() : row.Difference);
         if (row.By.Length > 0)
             line = line.Set(ByColumn, new Line(row.By, row.Differs ? [new(0, row.By.Length, Ink.Ochre)] : []));
         else if (row.Unit.Length > 0)

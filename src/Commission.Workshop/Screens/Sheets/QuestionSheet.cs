@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Commission.Core.Procedures;
 
 namespace Commission.Workshop.Screens.Sheets;
 
@@ -51,7 +52,7 @@ public sealed record QuestionView
 /// <summary>A sheet that asks for one thing.</summary>
 public static class QuestionSheet
 {
-    private const int Room = 76, MostTyped = 64, MeaningColumn = 28;
+    private const int Room = StepDrawing.LineWidth, MostTyped = 64, MeaningColumn = 28;
 
     // Head, rule, step, reason, live strip and keys.
     private const int Around = 6;
@@ -63,14 +64,14 @@ public static class QuestionSheet
 
     private static string[] Paragraphs(string text) => text.Split('\n', StringSplitOptions.RemoveEmptyEntries);
 
-    /// <summary>Whether a text and the words below it fit the smallest sheet.</summary>
-    public static bool Fits(string text, ImmutableArray<string> about) => RowsOf(text, about) <= SheetFrame.LeastHeight - Around;
+    /// <summary>Whether a text, its drawing and the words below it fit the smallest sheet.</summary>
+    public static bool Fits(string text, ImmutableArray<string> about, ImmutableArray<string> drawing) => RowsOf(text, about, drawing) <= SheetFrame.LeastHeight - Around;
 
     /// <summary>Whether the drawing stands in the sheet: all of it, the text and the words below, or nothing of it.</summary>
-    public static bool IsDrawn(QuestionView view) => !view.Drawing.IsEmpty && view.Drawing.Length + 2 + RowsOf(view.Text, view.About) <= view.Height - Around;
+    public static bool IsDrawn(QuestionView view) => !view.Drawing.IsEmpty && RowsOf(view.Text, view.About, view.Drawing) <= view.Height - Around;
 
-    private static int RowsOf(string text, ImmutableArray<string> about) =>
-        Paragraphs(text).SelectMany(Paragraph).Count() + (about.IsEmpty ? 0 : 1) + about.SelectMany(words => Wrap.To(words, Room)).Count();
+    private static int RowsOf(string text, ImmutableArray<string> about, ImmutableArray<string> drawing) =>
+        (drawing.IsEmpty ? 0 : drawing.Length + (Paragraphs(text).Length > 1 ? 2 : 1)) + Paragraphs(text).SelectMany(Paragraph).Count() + (about.IsEmpty ? 0 : 1) + about.SelectMany(words => Wrap.To(words, Room)).Count();
 
     /// <summary>The sheet.</summary>
     public static Sheet Of(QuestionView view)

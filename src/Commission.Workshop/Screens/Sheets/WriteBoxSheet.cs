@@ -46,6 +46,9 @@ public sealed record WriteBoxView
     /// <summary>How it came out, in place of the letter; empty while the box stands.</summary>
     public ImmutableArray<string> Result { get; init; } = [];
 
+    /// <summary>What the result is called in the margin.</summary>
+    public string ResultWord { get; init; } = WriteBoxSheet.ReadBack;
+
     /// <summary>What to do next and why, where it came out; null while the box stands.</summary>
     public (string Next, string Because)? Step { get; init; }
 
@@ -58,6 +61,9 @@ public static class WriteBoxSheet
 {
     /// <summary>Most settings that one box shows.</summary>
     public const int Most = 6;
+
+    /// <summary>What a result is called that was read back and agrees.</summary>
+    public const string ReadBack = "read back";
 
     private const int Inner = 70;
 
@@ -106,7 +112,7 @@ public static class WriteBoxSheet
         }
 
         yield return Boxed("");
-        foreach (var text in view.Result.SelectMany((text, i) => Wrap.To(text, Inner - 22).Select((part, j) => (i == 0 && j == 0 ? "    read back        " : "                     ") + part)))
+        foreach (var text in view.Result.SelectMany((text, i) => Wrap.To(text, Inner - 22).Select((part, j) => (i == 0 && j == 0 ? $"    {view.ResultWord,-17}" : "                     ") + part)))
             yield return Boxed(text).With(21, text.Length - 17, Ink.Strong);
     }
 
@@ -121,7 +127,7 @@ public static class WriteBoxSheet
             " The gantry does not move. Controllers differ: some keep the value only until",
             " the power goes. Read-back after the next power-up is on the list for that.",
         ]
-        : [" Not tested: whether the controller keeps it when its power goes. The next", " connection reads all settings again and says what differs."];
+        : view.ResultWord != ReadBack ? [] : [" Not tested: whether the controller keeps it when its power goes. The next", " connection reads all settings again and says what differs."];
 
     private static Line Edge => "   +" + new string('-', Inner) + "+";
 

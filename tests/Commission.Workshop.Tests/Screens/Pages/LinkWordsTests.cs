@@ -1,6 +1,7 @@
 using Commission.Core.Motion;
 using Commission.Core.Quantities;
 using Commission.Tests;
+using Commission.Workshop.Screens;
 using Commission.Workshop.Screens.Pages;
 
 namespace Commission.Workshop.Tests.Screens.Pages;
@@ -19,5 +20,25 @@ public class LinkWordsTests
         var strip = LinkWords.Live(new LinkSnapshot(gate, TimeSpan.FromSeconds(ageS), null), practice: false, hidden: null, ShownUnits.Of(false));
         Assert.StartsWith(words, strip.Words, StringComparison.Ordinal);
         Assert.True(strip.Stops);
+    }
+
+    // Found in use: the strip ended with "NOT TRUSTED: the ...".
+    [Theory]
+    [InlineData("the controller restarted", "NOT TRUSTED: the controller restarted ")]
+    [InlineData("STOP was pressed: 7; then the controller restarted", "NOT TRUSTED: STOP was pressed ... ")]
+    [InlineData("the device is gone: cable out, power off, or the port was taken away", "NOT TRUSTED: the device is gone ... ")]
+    [InlineData("the machine was described anew, with other ends of its travel", "NOT TRUSTED: the machine was described anew ... ")]
+    [InlineData("the dialect would have sent a word that this program never sends", "NOT TRUSTED: the dialect would have sent ... ")]
+    [InlineData("a line was typed, or the input ended, while the machine moved", "NOT TRUSTED: a line was typed ... ")]
+    public void The_strip_ends_with_a_word_that_carries_the_meaning(string why, string shown)
+    {
+        var gate = new Gate { Dialect = ShippedDialects.Find("numbered-settings")!, Facts = CommissionedFacts.Heron }
+            .After(new GateEvent.InStep(TimeSpan.FromSeconds(1))).Gate.After(new GateEvent.IdentityTold(TimeSpan.FromSeconds(1), true)).Gate
+            .After(new GateEvent.Reported(TimeSpan.FromSeconds(1), StateReport.Of(ControllerState.Resting, new(0, 0, 0)))).Gate
+            .After(new GateEvent.TrustLost(TimeSpan.FromSeconds(1), why)).Gate;
+        var strip = LinkWords.Live(new LinkSnapshot(gate, TimeSpan.FromSeconds(0.1), null), practice: true, hidden: null, ShownUnits.Of(false));
+        var row = SheetFrame.Rows(new Sheet { Path = "", Next = "", Because = "", Live = strip }, 80, 24)[^2].Text;
+        Assert.Contains(shown, row, StringComparison.Ordinal);
+        Assert.EndsWith(" [STOP F9]", row, StringComparison.Ordinal);
     }
 }
