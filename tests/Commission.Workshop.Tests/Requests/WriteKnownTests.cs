@@ -1,11 +1,6 @@
 using System.Collections.Immutable;
-using Commission.Core;
-using Commission.Core.History;
-using Commission.Core.Machines;
-using Commission.Core.Machines.Dialects;
 using Commission.Workshop.Requests;
 using Commission.Workshop.Tests.Controllers;
-using Xunit;
 
 namespace Commission.Workshop.Tests.Requests;
 
