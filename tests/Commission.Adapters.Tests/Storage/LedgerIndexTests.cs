@@ -39,6 +39,14 @@ public sealed class LedgerIndexTests : OwnFolder
         }
     }
 
+    // A journal that was filled, and its index beside it.
+    private void Indexed()
+    {
+        using var journal = Open();
+        Fill(journal);
+        LedgerIndex.Open(journal).Require().Dispose();
+    }
+
     private static void Expect(IHistoryIndex index)
     {
         var only = Assert.Single(index.Trend("Heron", "axis-scale", "X"));
@@ -101,12 +109,7 @@ public sealed class LedgerIndexTests : OwnFolder
     [InlineData("newer")]
     public void It_grows_back(string how)
     {
-        using (var journal = Open())
-        {
-            Fill(journal);
-            LedgerIndex.Open(journal).Require().Dispose();
-        }
-
+        Indexed();
         var bytes = File.ReadAllBytes(IndexFile);
         switch (how)
         {
@@ -139,12 +142,7 @@ public sealed class LedgerIndexTests : OwnFolder
     [Fact]
     public void An_index_that_knows_more_than_the_journal_stops_the_writing()
     {
-        using (var journal = Open())
-        {
-            Fill(journal);
-            LedgerIndex.Open(journal).Require().Dispose();
-        }
-
+        Indexed();
         var file = Path.Combine(Folder, "journal", "000001.jsonl");
         File.WriteAllText(file, string.Join('\n', File.ReadAllText(file).Split('\n')[..^3]) + "\n");
         var before = File.ReadAllBytes(IndexFile);
@@ -158,12 +156,7 @@ public sealed class LedgerIndexTests : OwnFolder
     [Fact]
     public void A_journal_put_in_place_of_another_is_noticed()
     {
-        using (var journal = Open())
-        {
-            Fill(journal);
-            LedgerIndex.Open(journal).Require().Dispose();
-        }
-
+        Indexed();
         Directory.Delete(Path.Combine(Folder, "journal"), recursive: true);
         clock.Advance(TimeSpan.FromDays(1));
         using var other = Open();

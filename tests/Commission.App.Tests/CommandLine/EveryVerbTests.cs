@@ -4,7 +4,7 @@ using Commission.Tests;
 namespace Commission.App.Tests.CommandLine;
 
 /// <summary>The exit codes and the form of problems, verb by verb.</summary>
-public sealed class EveryVerbTests : OwnFolder
+public sealed class EveryVerbTests : TypedRequests
 {
     /// <summary>Requests that find what they need: the code, then the request. <c>@</c> stands for the folder of the test.</summary>
     public static TheoryData<int, string> Good => new()
@@ -146,7 +146,7 @@ public sealed class EveryVerbTests : OwnFolder
         var ending = await Run(request);
         Assert.Equal(2, ending.Code);
         Assert.Contains("there is no store", ending.Error, StringComparison.Ordinal);
-        Assert.False(Directory.Exists(Path.Combine(Folder, "store")));
+        Assert.False(Directory.Exists(Store));
     }
 
     [Fact]
@@ -155,7 +155,7 @@ public sealed class EveryVerbTests : OwnFolder
         var ending = await Run("");
         Assert.Equal(2, ending.Code);
         Assert.Contains("--plain", ending.Error, StringComparison.Ordinal);
-        Assert.False(Directory.Exists(Path.Combine(Folder, "store")));
+        Assert.False(Directory.Exists(Store));
     }
 
     [Fact]
@@ -192,8 +192,5 @@ public sealed class EveryVerbTests : OwnFolder
         from turn in new[] { 0, 1 }
         select FormattableString.Invariant($"{place},{(place * scale) + (side == "+" ? 0.01 : -0.01) + (0.02 * turn):0.000},{side}\n"));
 
-    private string At(string name) => Path.Combine(Folder, name);
-
-    private Task<Typed.Ending> Run(string request) =>
-        Typed.Run([.. request.Split(' ', StringSplitOptions.RemoveEmptyEntries).Select(word => word.Replace("@", Folder, StringComparison.Ordinal)), "--store", At("store")]);
+    private Task<Typed.Ending> Run(string request) => Run([.. request.Split(' ', StringSplitOptions.RemoveEmptyEntries).Select(word => word.Replace("@", Folder, StringComparison.Ordinal))]);
 }

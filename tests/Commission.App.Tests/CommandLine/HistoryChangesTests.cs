@@ -3,20 +3,20 @@ using Commission.Tests;
 namespace Commission.App.Tests.CommandLine;
 
 /// <summary>Changes, withdrawals, recomputation and whole journals by the command line.</summary>
-public sealed class HistoryChangesTests : OwnFolder
+public sealed class HistoryChangesTests : TypedRequests
 {
-    private Task<Typed.Ending> Run(string store, params string[] arguments) => Typed.Run([.. arguments, "--store", Path.Combine(Folder, store)]);
+    private Task<Typed.Ending> In(string store, params string[] arguments) => Typed.Run([.. arguments, "--store", At(store)]);
 
-    private async Task Begin() => Assert.Equal(0, (await Run("a", "machine", "new", "Heron", "--travel-mm", "420,580,90", "--steps-per-mm", "320", "--lead-mm", "5")).Code);
+    private async Task Begin() => Assert.Equal(0, (await In("a", "machine", "new", "Heron", "--travel-mm", "420,580,90", "--steps-per-mm", "320", "--lead-mm", "5")).Code);
 
     [Fact]
     public async Task A_change_is_entered_shown_and_taken_back()
     {
         await Begin();
-        Assert.Equal(0, (await Run("a", "history", "change", "crash", "--axis", "x", "--text", "hit the clamp")).Code);
-        Assert.Equal(0, (await Run("a", "history", "withdraw", "3", "--reason", "other machine")).Code);
-        Assert.Equal(2, (await Run("a", "history", "withdraw", "3", "--reason", "again")).Code);
-        var refused = await Run("a", "history", "change", "dream");
+        Assert.Equal(0, (await In("a", "history", "change", "crash", "--axis", "x", "--text", "hit the clamp")).Code);
+        Assert.Equal(0, (await In("a", "history", "withdraw", "3", "--reason", "other machine")).Code);
+        Assert.Equal(2, (await In("a", "history", "withdraw", "3", "--reason", "again")).Code);
+        var refused = await In("a", "history", "change", "dream");
         Assert.Equal(2, refused.Code);
         Assert.Contains("spindle-remounted", refused.Error, StringComparison.Ordinal);
     }
@@ -25,7 +25,7 @@ public sealed class HistoryChangesTests : OwnFolder
     public async Task What_is_next_is_told_with_minutes_and_reason()
     {
         await Begin();
-        var next = await Run("a", "history", "next");
+        var next = await In("a", "history", "next");
         Assert.Equal(0, next.Code);
         Assert.Contains("next: first-power-up, 180 min: there is no result yet", next.Lines);
     }
@@ -34,17 +34,17 @@ public sealed class HistoryChangesTests : OwnFolder
     public async Task Recompute_of_kept_findings_agrees_with_what_was_shown()
     {
         await Begin();
-        var readings = Path.Combine(Folder, "readings.csv");
+        var readings = At("readings.csv");
         await File.WriteAllTextAsync(readings, "commanded_mm,measured_mm\n10,10.01\n50,50.02\n100,100.05\n150,150.06\n", TestContext.Current.CancellationToken);
-        Assert.InRange((await Run("a", "fit", "axis-scale", readings, "--axis", "X", "--instrument-limit-mm", "0.03", "--resolution-mm", "0.01", "--keep")).Code, 0, 3);
-        var again = await Run("a", "history", "recompute");
+        Assert.InRange((await In("a", "fit", "axis-scale", readings, "--axis", "X", "--instrument-limit-mm", "0.03", "--resolution-mm", "0.01", "--keep")).Code, 0, 3);
+        var again = await In("a", "history", "recompute");
         Assert.Contains("axis-scale X: the same", Assert.Single(again.Lines), StringComparison.Ordinal);
         Assert.Equal(0, again.Code);
     }
 
     private async Task<string> Readings()
     {
-        var readings = Path.Combine(Folder, "r.csv");
+        var readings = At("r.csv");
         await File.WriteAllTextAsync(readings, "commanded_mm,measured_mm\n10,10.01\n50,50.02\n100,100.05\n150,150.06\n", TestContext.Current.CancellationToken);
         return readings;
     }
@@ -53,22 +53,22 @@ public sealed class HistoryChangesTests : OwnFolder
     public async Task An_entry_is_shown_with_all_that_explains_it()
     {
         await Begin();
-        await Run("a", "fit", "axis-scale", await Readings(), "--axis", "X", "--instrument-limit-mm", "0.03", "--resolution-mm", "0.01", "--tolerance", "300ppm", "--keep");
-        Assert.Equal(0, (await Run("a", "history", "exclude", "5", "--reason", "jaw tilted", "--operator", "em")).Code);
-        Assert.Equal(2, (await Run("a", "history", "exclude", "5", "--reason", "again")).Code);
-        Assert.Equal(2, (await Run("a", "history", "exclude", "2", "--reason", "no reading")).Code);
-        Assert.Equal(0, (await Run("a", "history", "note", "the lamp was hot", "--about", "5")).Code);
-        Assert.Equal(2, (await Run("a", "history", "note", " ")).Code);
-        Assert.Equal(0, (await Run("a", "history", "withdraw", "8", "--reason", "wrong caliper")).Code);
-        var reading = await Run("a", "history", "show", "5");
+        await In("a", "fit", "axis-scale", await Readings(), "--axis", "X", "--instrument-limit-mm", "0.03", "--resolution-mm", "0.01", "--tolerance", "300ppm", "--keep");
+        Assert.Equal(0, (await In("a", "history", "exclude", "5", "--reason", "jaw tilted", "--operator", "em")).Code);
+        Assert.Equal(2, (await In("a", "history", "exclude", "5", "--reason", "again")).Code);
+        Assert.Equal(2, (await In("a", "history", "exclude", "2", "--reason", "no reading")).Code);
+        Assert.Equal(0, (await In("a", "history", "note", "the lamp was hot", "--about", "5")).Code);
+        Assert.Equal(2, (await In("a", "history", "note", " ")).Code);
+        Assert.Equal(0, (await In("a", "history", "withdraw", "8", "--reason", "wrong caliper")).Code);
+        var reading = await In("a", "history", "show", "5");
         foreach (var wanted in (string[])["typed \"50.02\", understood as 50.02", "commanded_mm 50", "left out by entry 10: jaw tilted", "note of entry 11: the lamp was hot", "in the run of entry 3: from-file", "machine: Heron, in its epoch 1"])
             Assert.Contains(wanted, reading.Out, StringComparison.Ordinal);
-        var finding = await Run("a", "history", "show", "8");
+        var finding = await In("a", "history", "show", "8");
         foreach (var wanted in (string[])["method axis-scale/", "tolerance: 300ppm", "from 4 readings, entries 4 to 7", "withdrawn by entry 12: wrong caliper"])
             Assert.Contains(wanted, finding.Out, StringComparison.Ordinal);
-        Assert.Contains("4 readings, 1 findings, carried out to its end", (await Run("a", "history", "show", "3")).Out, StringComparison.Ordinal);
-        Assert.Equal(0, (await Run("a", "history", "change", "crash")).Code);
-        var list = await Run("a", "history", "list");
+        Assert.Contains("4 readings, 1 findings, carried out to its end", (await In("a", "history", "show", "3")).Out, StringComparison.Ordinal);
+        Assert.Equal(0, (await In("a", "history", "change", "crash")).Code);
+        var list = await In("a", "history", "list");
         Assert.Contains(list.Lines, line => line.Contains("finding axis-scale X", StringComparison.Ordinal) && line.EndsWith("[withdrawn by entry 12: wrong caliper]", StringComparison.Ordinal));
         Assert.Contains("        epoch 2 of Heron begins", list.Lines);
     }
@@ -77,18 +77,18 @@ public sealed class HistoryChangesTests : OwnFolder
     public async Task A_foreign_journal_stands_beside_the_own_one_and_is_shown_apart()
     {
         await Begin();
-        Assert.Equal(0, (await Run("b", "machine", "new", "Wren", "--travel-mm", "300,300,80", "--steps-per-mm", "80")).Code);
-        var export = Path.Combine(Folder, "b.jsonl");
-        Assert.Equal(0, (await Run("b", "history", "export", "--out", export)).Code);
-        Assert.Equal(0, (await Run("a", "history", "import", export)).Code);
-        var own = await Run("a", "history", "list");
+        Assert.Equal(0, (await In("b", "machine", "new", "Wren", "--travel-mm", "300,300,80", "--steps-per-mm", "80")).Code);
+        var export = At("b.jsonl");
+        Assert.Equal(0, (await In("b", "history", "export", "--out", export)).Code);
+        Assert.Equal(0, (await In("a", "history", "import", export)).Code);
+        var own = await In("a", "history", "list");
         Assert.DoesNotContain("Wren", own.Out, StringComparison.Ordinal);
         var told = Assert.Single(own.Lines, line => line.StartsWith("beside it: the chain of store ", StringComparison.Ordinal));
         var store = told.Split(' ')[6].TrimEnd(',');
-        Assert.Contains("machine Wren described", (await Run("a", "history", "list", "--chain", store)).Out, StringComparison.Ordinal);
-        Assert.Contains("entry " + store + ":2", (await Run("a", "history", "show", "2", "--chain", store)).Out, StringComparison.Ordinal);
-        Assert.Equal(2, (await Run("a", "history", "list", "--chain", "dream")).Code);
-        Assert.Equal(0, (await Run("a", "history", "next")).Code);
+        Assert.Contains("machine Wren described", (await In("a", "history", "list", "--chain", store)).Out, StringComparison.Ordinal);
+        Assert.Contains("entry " + store + ":2", (await In("a", "history", "show", "2", "--chain", store)).Out, StringComparison.Ordinal);
+        Assert.Equal(2, (await In("a", "history", "list", "--chain", "dream")).Code);
+        Assert.Equal(0, (await In("a", "history", "next")).Code);
     }
 
     [Fact]
@@ -96,7 +96,7 @@ public sealed class HistoryChangesTests : OwnFolder
     {
         Directory.CreateDirectory(Path.Combine(Folder, "old", "journal"));
         File.Copy(Repository.At("tests", "OldJournals", "0.1", "journal", "000001.jsonl"), Path.Combine(Folder, "old", "journal", "000001.jsonl"));
-        var list = await Run("old", "history", "list", "--all");
+        var list = await In("old", "history", "list", "--all");
         Assert.Equal(0, list.Code);
         Assert.Contains("        the clock was set back here; the order of the numbers holds", list.Lines);
         Assert.Contains("        local time is +01:00 from here on, +02:00 before", list.Lines);
@@ -107,12 +107,12 @@ public sealed class HistoryChangesTests : OwnFolder
     public async Task Export_import_export_gives_the_same_bytes()
     {
         await Begin();
-        var (first, second) = (Path.Combine(Folder, "1.jsonl"), Path.Combine(Folder, "2.jsonl"));
-        Assert.Equal(0, (await Run("a", "history", "export", "--out", first)).Code);
-        Assert.Equal(0, (await Run("b", "history", "import", first)).Code);
-        Assert.Equal(0, (await Run("b", "history", "export", "--out", second)).Code);
+        var (first, second) = (At("1.jsonl"), At("2.jsonl"));
+        Assert.Equal(0, (await In("a", "history", "export", "--out", first)).Code);
+        Assert.Equal(0, (await In("b", "history", "import", first)).Code);
+        Assert.Equal(0, (await In("b", "history", "export", "--out", second)).Code);
         var token = TestContext.Current.CancellationToken;
         Assert.Equal(await File.ReadAllBytesAsync(first, token), await File.ReadAllBytesAsync(second, token));
-        Assert.Equal(0, (await Run("b", "history", "check")).Code);
+        Assert.Equal(0, (await In("b", "history", "check")).Code);
     }
 }

@@ -1,19 +1,16 @@
 using System.Text.Json;
-using Commission.Tests;
 
 namespace Commission.App.Tests.CommandLine;
 
 /// <summary>How a result moved, by the command line and in the report.</summary>
-public sealed class HistoryTrendTests : OwnFolder
+public sealed class HistoryTrendTests : TypedRequests
 {
     // Endings of an evaluation that was made: 0 done, 1 outside, 3 undecided. 2 would be none.
     private static readonly int[] Given = [0, 1, 3];
 
-    private Task<Typed.Ending> Run(params string[] arguments) => Typed.Run([.. arguments, "--store", Path.Combine(Folder, "store")]);
-
     private async Task Measured(string text)
     {
-        var readings = Path.Combine(Folder, "r.csv");
+        var readings = At("r.csv");
         await File.WriteAllTextAsync(readings, "commanded_mm,measured_mm\n" + text, TestContext.Current.CancellationToken);
         Assert.Contains((await Run("fit", "axis-scale", readings, "--axis", "X", "--instrument-limit-mm", "0.03", "--resolution-mm", "0.01", "--tolerance", "500ppm", "--keep")).Code, Given);
     }
@@ -21,12 +18,12 @@ public sealed class HistoryTrendTests : OwnFolder
     [Fact]
     public async Task A_machine_whose_journal_was_brought_in_has_its_trend_its_order_of_work_and_its_report()
     {
-        string[] there = ["--store", Path.Combine(Folder, "there")];
+        string[] there = ["--store", At("there")];
         Assert.Equal(0, (await Typed.Run(["machine", "new", "Tern", "--travel-mm", "300,300,80", "--steps-per-mm", "320", "--lead-mm", "5", .. there])).Code);
-        var readings = Path.Combine(Folder, "t.csv");
+        var readings = At("t.csv");
         await File.WriteAllTextAsync(readings, "commanded_mm,measured_mm\n10,10.01\n50,50.02\n100,100.05\n150,150.06\n", TestContext.Current.CancellationToken);
         Assert.Contains((await Typed.Run(["fit", "axis-scale", readings, "--axis", "X", "--instrument-limit-mm", "0.03", "--resolution-mm", "0.01", "--tolerance", "500ppm", "--keep", .. there])).Code, Given);
-        var export = Path.Combine(Folder, "there.jsonl");
+        var export = At("there.jsonl");
         Assert.Equal(0, (await Typed.Run(["history", "export", "--out", export, .. there])).Code);
 
         Assert.Equal(0, (await Run("machine", "new", "Heron", "--travel-mm", "420,580,90", "--steps-per-mm", "320", "--lead-mm", "5")).Code);
@@ -41,17 +38,17 @@ public sealed class HistoryTrendTests : OwnFolder
         Assert.Equal(2, (await Run("history", "trend", "axis-scale", "--machine", "Wren")).Code);
 
         // Out again: the chain that was brought in stands in it byte for byte.
-        Assert.Equal(0, (await Run("history", "export", "--out", Path.Combine(Folder, "both.jsonl"))).Code);
-        Assert.EndsWith(await File.ReadAllTextAsync(export, TestContext.Current.CancellationToken), await File.ReadAllTextAsync(Path.Combine(Folder, "both.jsonl"), TestContext.Current.CancellationToken), StringComparison.Ordinal);
+        Assert.Equal(0, (await Run("history", "export", "--out", At("both.jsonl"))).Code);
+        Assert.EndsWith(await File.ReadAllTextAsync(export, TestContext.Current.CancellationToken), await File.ReadAllTextAsync(At("both.jsonl"), TestContext.Current.CancellationToken), StringComparison.Ordinal);
     }
 
     [Fact]
     public async Task An_owner_who_works_in_inches_sees_inches_everywhere_without_asking()
     {
-        var file = Path.Combine(Folder, "m.yaml");
+        var file = At("m.yaml");
         await File.WriteAllTextAsync(file, "format: commission.machine/1\nname: Heron\ntravelMm: [420, 580, 90]\nunits: in\naxes: {X: {stepsPerMm: 320}}\n", TestContext.Current.CancellationToken);
         Assert.Equal(0, (await Run("machine", "new", "Heron", "--file", file)).Code);
-        var readings = Path.Combine(Folder, "b.csv");
+        var readings = At("b.csv");
         await File.WriteAllTextAsync(readings, "place_mm,direction,reading_mm\n10,+,0.00\n10,-,-0.05\n10,+,0.01\n10,-,-0.04\n90,+,0.00\n90,-,-0.05\n90,+,0.01\n90,-,-0.05\n", TestContext.Current.CancellationToken);
         var fit = await Run("fit", "backlash", readings, "--axis", "X", "--machine", "Heron", "--instrument", "caliper-150", "--tolerance", "0.1mm", "--keep");
         Assert.Contains(fit.Lines, line => line.TrimStart().StartsWith("reversal: +0.0021", StringComparison.Ordinal) && line.Contains(" in (k=", StringComparison.Ordinal));

@@ -1,11 +1,10 @@
 using System.Globalization;
-using Commission.Tests;
 using Microsoft.Extensions.Time.Testing;
 
 namespace Commission.App.Tests.CommandLine;
 
 /// <summary>What reports say, and that a day or a culture changes no byte of them.</summary>
-public sealed class ReportTests : OwnFolder
+public sealed class ReportTests : TypedRequests
 {
     [Fact]
     public async Task The_state_of_a_machine_tells_findings_first_and_then_what_was_not_checked()
@@ -234,8 +233,4 @@ public sealed class ReportTests : OwnFolder
         await File.WriteAllTextAsync(At("readings.csv"), "commanded_mm,measured_mm,direction,excluded\n" + string.Concat(rows) + "70,75.00,+,slipped\n", TestContext.Current.CancellationToken);
         Assert.InRange((await Run("fit", "axis-scale", At("readings.csv"), "--keep", "--axis", "X", "--instrument", "caliper-150", "--tolerance", "0.5mm")).Code, 0, 3);
     }
-
-    private string At(string name) => Path.Combine(Folder, name);
-
-    private Task<Typed.Ending> Run(params string[] arguments) => Typed.Run([.. arguments, "--store", At("store")]);
 }

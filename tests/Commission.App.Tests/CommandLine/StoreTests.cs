@@ -1,13 +1,10 @@
 using System.Text.Json;
-using Commission.Tests;
 
 namespace Commission.App.Tests.CommandLine;
 
 /// <summary>Machines, instruments, kept findings, history and reports in a store of their own.</summary>
-public sealed class StoreTests : OwnFolder
+public sealed class StoreTests : TypedRequests
 {
-    private string Store => Path.Combine(Folder, "store");
-
     [Fact]
     public async Task A_machine_by_short_options_is_shown_again_as_its_file()
     {
@@ -16,7 +13,7 @@ public sealed class StoreTests : OwnFolder
         Assert.Equal(0, made.Code);
         var shown = await Run("machine", "show");
         Assert.Contains("travelMm: [420, 580, 90]", shown.Lines);
-        var file = Path.Combine(Folder, "heron.yaml");
+        var file = At("heron.yaml");
         await File.WriteAllTextAsync(file, shown.Out, TestContext.Current.CancellationToken);
         var again = await Run("machine", "new", "Second", "--file", file);
         Assert.Equal(0, again.Code);
@@ -40,7 +37,7 @@ public sealed class StoreTests : OwnFolder
     [Fact]
     public async Task A_fit_of_a_file_means_the_only_machine_of_the_store_and_is_refused_where_there_are_several()
     {
-        var file = Path.Combine(Folder, "x.csv");
+        var file = At("x.csv");
         await File.WriteAllTextAsync(file, "commanded_mm,measured_mm\n20,20.01\n80,80.03\n140,140.06\n20,20.02\n80,80.04\n140,140.05\n", TestContext.Current.CancellationToken);
         string[] asked = ["fit", "axis-scale", file, "--axis", "X", "--instrument-limit-mm", "0.03", "--resolution-mm", "0.01"];
         Assert.DoesNotContain("scaleErrorGivenGrade", (await Run(asked)).Out, StringComparison.Ordinal);
@@ -142,7 +139,7 @@ public sealed class StoreTests : OwnFolder
     public async Task What_was_exported_comes_back_byte_for_byte()
     {
         await Keep();
-        var (first, second) = (Path.Combine(Folder, "1.jsonl"), Path.Combine(Folder, "2.jsonl"));
+        var (first, second) = (At("1.jsonl"), At("2.jsonl"));
         Assert.Equal(0, (await Run("history", "export", "--out", first)).Code);
         Assert.Equal(0, (await Run("history", "export", "--out", second)).Code);
         Assert.Equal(await Bytes(first), await Bytes(second));
@@ -161,7 +158,7 @@ public sealed class StoreTests : OwnFolder
     [Fact]
     public async Task A_procedure_with_a_fault_is_refused_with_its_place()
     {
-        var file = Path.Combine(Folder, "bad.yaml");
+        var file = At("bad.yaml");
         await File.WriteAllTextAsync(file, "format: commission.procedure/1\nid: bad\ncolour: red\n", TestContext.Current.CancellationToken);
         var check = await Run("procedure", "check", file);
         Assert.Equal(2, check.Code);
@@ -179,7 +176,7 @@ public sealed class StoreTests : OwnFolder
     private async Task Keep()
     {
         await Machine("Heron");
-        var file = Path.Combine(Folder, "readings.csv");
+        var file = At("readings.csv");
         await File.WriteAllTextAsync(
             file,
             "commanded_mm,measured_mm,direction,excluded\n10,10.01,+,\n70,70.00,+,\n130,130.02,+,\n10,10.00,-,\n70,70.01,-,\n130,130.01,-,\n10,10.02,+,\n130,130.00,-,\n70,75.00,+,slipped\n",
@@ -196,6 +193,4 @@ public sealed class StoreTests : OwnFolder
     }
 
     private static Task<byte[]> Bytes(string file) => File.ReadAllBytesAsync(file, TestContext.Current.CancellationToken);
-
-    private Task<Typed.Ending> Run(params string[] arguments) => Typed.Run([.. arguments, "--store", Store]);
 }

@@ -2,12 +2,11 @@ using System.Text.RegularExpressions;
 using Commission.App.CommandLine;
 using Commission.App.Manual;
 using Commission.App.Tests.CommandLine;
-using Commission.Tests;
 
 namespace Commission.App.Tests.Plain;
 
 /// <summary>Every request by question and answer, from the choice of its first word to its answer; the same as typed at once.</summary>
-public sealed partial class PlainBenchTests : OwnFolder
+public sealed partial class PlainBenchTests : TypedRequests
 {
     /// <summary>Words to choose, arguments, options; parted by a bar. <c>@</c> stands for the folder of the test.</summary>
     public static TheoryData<int, string> Requests => new()
@@ -28,7 +27,7 @@ public sealed partial class PlainBenchTests : OwnFolder
     {
         await Prepare();
         // What answers a question by quit instead of the choice of the next request was not carried out as it was meant.
-        var ending = await Run(answers + "|quit");
+        var ending = await Answered(answers + "|quit");
         Assert.Equal(code, ending.Code);
         Assert.Equal(code == 2, ending.Error.Length > 0);
         Assert.All(ending.Lines.Where(line => line.StartsWith("ask ", StringComparison.Ordinal)), prompt => Assert.Matches(Form(), prompt));
@@ -41,7 +40,7 @@ public sealed partial class PlainBenchTests : OwnFolder
     public async Task A_procedure_is_carried_out_question_by_question_from_the_same_session()
     {
         await Prepare();
-        var ending = await Run("procedure|run|axis-scale|--axis X --instrument caliper-150|yes|no");
+        var ending = await Answered("procedure|run|axis-scale|--axis X --instrument caliper-150|yes|no");
         Assert.Contains(ending.Lines, line => line.StartsWith("ask confirm hazards: ", StringComparison.Ordinal));
         Assert.Contains(ending.Lines, line => line.StartsWith("The run was put aside", StringComparison.Ordinal));
         Assert.Equal(0, ending.Code);
@@ -52,31 +51,31 @@ public sealed partial class PlainBenchTests : OwnFolder
     public async Task Where_the_input_ends_before_the_last_question_nothing_is_done()
     {
         await Prepare();
-        var ending = await Run("history|note|tidied");
+        var ending = await Answered("history|note|tidied");
         Assert.Contains(ending.Lines, line => line.StartsWith("ask text options: ", StringComparison.Ordinal));
-        Assert.DoesNotContain("tidied", (await Run("history|list|")).Out, StringComparison.Ordinal);
-        await Run("history|note|tidied|");
-        Assert.Contains("tidied", (await Run("history|list|")).Out, StringComparison.Ordinal);
+        Assert.DoesNotContain("tidied", (await Answered("history|list|")).Out, StringComparison.Ordinal);
+        await Answered("history|note|tidied|");
+        Assert.Contains("tidied", (await Answered("history|list|")).Out, StringComparison.Ordinal);
     }
 
     [Fact]
     public async Task Answers_are_json_where_the_bench_was_opened_with_it()
     {
         await Prepare();
-        var ending = await Typed.RunWith("machine\nlist\n", "--plain", "--json", "--store", Path.Combine(Folder, "store"));
+        var ending = await Typed.RunWith("machine\nlist\n", "--plain", "--json", "--store", Store);
         Assert.Contains(ending.Lines, line => line.StartsWith("[{\"name\":\"Heron\"", StringComparison.Ordinal));
     }
 
     [Fact]
     public async Task Every_word_of_the_command_line_is_offered_and_a_wrong_one_is_asked_again()
     {
-        var ending = await Run("furniture|fit||quit");
+        var ending = await Answered("furniture|fit||quit");
         var root = Composition.Compose(new Surroundings { In = TextReader.Null, Out = TextWriter.Null, Error = TextWriter.Null, DefaultStore = Folder }).Root();
         foreach (var (word, _) in CommandTree.Of(root)[0].Verbs)
             Assert.Contains(ending.Lines, line => line.StartsWith($"  {word}: ", StringComparison.Ordinal));
         Assert.Contains("'furniture' is no answer here", ending.Error, StringComparison.Ordinal);
         Assert.Equal(0, ending.Code);
-        Assert.False(Directory.Exists(Path.Combine(Folder, "store")));
+        Assert.False(Directory.Exists(Store));
     }
 
     // Kinds of fit and plan differ in their columns alone; what needs a cable or the simulated person stands in PlainResultsTests.
@@ -96,23 +95,20 @@ public sealed partial class PlainBenchTests : OwnFolder
     {
         await Prepare();
         int Told(Typed.Ending ending) => ending.Lines.Count(line => line.StartsWith("  machine: ", StringComparison.Ordinal));
-        Assert.Equal(1, Told(await Run("machine|list|machine|list|quit")));
-        Assert.Equal(2, Told(await Run("machine|list||quit")));
+        Assert.Equal(1, Told(await Answered("machine|list|machine|list|quit")));
+        Assert.Equal(2, Told(await Answered("machine|list||quit")));
         // Found in review: only those of the first level came again.
-        Assert.Equal(2, (await Run("procedure||procedure|quit")).Lines.Count(line => line.StartsWith("  check: ", StringComparison.Ordinal)));
+        Assert.Equal(2, (await Answered("procedure||procedure|quit")).Lines.Count(line => line.StartsWith("  check: ", StringComparison.Ordinal)));
     }
 
     private async Task Prepare()
     {
         var far = "commanded_mm,measured_mm,direction\n10,10.2,+\n10,10.2,-\n70,71.4,+\n70,71.42,-\n130,132.6,+\n130,132.62,-\n";
-        await File.WriteAllTextAsync(Path.Combine(Folder, "far.csv"), far, TestContext.Current.CancellationToken);
-        await File.WriteAllTextAsync(Path.Combine(Folder, "good.csv"), far.Replace("71.4", "70.0", StringComparison.Ordinal).Replace("132.6", "130.0", StringComparison.Ordinal).Replace("10.2", "10.0", StringComparison.Ordinal), TestContext.Current.CancellationToken);
-        File.Copy(Path.Combine(AppContext.BaseDirectory, "procedures", "axis-scale.yaml"), Path.Combine(Folder, "p.yaml"), overwrite: true);
-        Assert.Equal(0, (await Typed.RunWith("", ["machine", "new", "Heron", "--travel-mm", "420,580,90", "--steps-per-mm", "320", "--lead-mm", "5", "--store", Path.Combine(Folder, "store")])).Code);
+        await File.WriteAllTextAsync(At("far.csv"), far, TestContext.Current.CancellationToken);
+        await File.WriteAllTextAsync(At("good.csv"), far.Replace("71.4", "70.0", StringComparison.Ordinal).Replace("132.6", "130.0", StringComparison.Ordinal).Replace("10.2", "10.0", StringComparison.Ordinal), TestContext.Current.CancellationToken);
+        File.Copy(Path.Combine(AppContext.BaseDirectory, "procedures", "axis-scale.yaml"), At("p.yaml"), overwrite: true);
+        Assert.Equal(0, (await Typed.RunWith("", ["machine", "new", "Heron", "--travel-mm", "420,580,90", "--steps-per-mm", "320", "--lead-mm", "5", "--store", Store])).Code);
     }
-
-    private Task<Typed.Ending> Run(string answers) => Typed.RunWith(
-        string.Join('\n', answers.Split('|').Select(answer => answer.Replace("@", Folder, StringComparison.Ordinal))) + "\n", "--plain", "--store", Path.Combine(Folder, "store"));
 
     [GeneratedRegex("^ask (confirm|choose|number|text|motion) [a-z0-9/-]+: .+$")]
     private static partial Regex Form();

@@ -2,12 +2,11 @@ using System.Globalization;
 using System.Text.RegularExpressions;
 using Commission.App.Tests.Attended;
 using Commission.App.Tests.CommandLine;
-using Commission.Tests;
 
 namespace Commission.App.Tests.Plain;
 
 /// <summary>Each request by question and answer to what it is made for: the store, the file or the controller is as it was asked to be.</summary>
-public sealed partial class PlainResultsTests : OwnFolder
+public sealed partial class PlainResultsTests : TypedRequests
 {
     private string store = "store";
 
@@ -78,7 +77,7 @@ public sealed partial class PlainResultsTests : OwnFolder
         Assert.Contains("Procedure Axis scale with a caliper, axis Y, machine Heron.", told, StringComparison.Ordinal);
         Assert.Contains("\"W\" is no axis", (await Run("procedure|run|axis-scale||W")).Error, StringComparison.Ordinal);
         // Found in review: without a terminal it goes question by question too, and was not asked for.
-        Assert.Contains("ask choose axis: For which axis?", (await Typed.RunWith("Z\nno\n", "procedure", "run", "axis-scale", "--anew", "--store", Path.Combine(Folder, store))).Out, StringComparison.Ordinal);
+        Assert.Contains("ask choose axis: For which axis?", (await Typed.RunWith("Z\nno\n", "procedure", "run", "axis-scale", "--anew", "--store", At(store))).Out, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -101,7 +100,7 @@ public sealed partial class PlainResultsTests : OwnFolder
         await Done("history|note|tidied|");
         await Done("history|export|--out @/out.jsonl");
         await Done("history|backup|--to @/stick");
-        Assert.NotEmpty(Directory.GetFiles(Path.Combine(Folder, "stick"), "*", SearchOption.AllDirectories));
+        Assert.NotEmpty(Directory.GetFiles(At("stick"), "*", SearchOption.AllDirectories));
         store = "other";
         await Done("machine|new|Heron|--travel-mm 420,580,90 --steps-per-mm 320");
         await Done("history|import|@/out.jsonl");
@@ -118,8 +117,8 @@ public sealed partial class PlainResultsTests : OwnFolder
         await Prepare();
         await Done("report|--out @/r.md");
         await Done("report|--card --out @/card.html");
-        Assert.Contains("Heron", await File.ReadAllTextAsync(Path.Combine(Folder, "r.md"), TestContext.Current.CancellationToken), StringComparison.Ordinal);
-        Assert.Contains("Heron", await File.ReadAllTextAsync(Path.Combine(Folder, "card.html"), TestContext.Current.CancellationToken), StringComparison.Ordinal);
+        Assert.Contains("Heron", await File.ReadAllTextAsync(At("r.md"), TestContext.Current.CancellationToken), StringComparison.Ordinal);
+        Assert.Contains("Heron", await File.ReadAllTextAsync(At("card.html"), TestContext.Current.CancellationToken), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -148,11 +147,10 @@ public sealed partial class PlainResultsTests : OwnFolder
     private async Task Prepare()
     {
         await File.WriteAllTextAsync(
-            Path.Combine(Folder, "good.csv"), "commanded_mm,measured_mm,direction\n10,10.0,+\n10,10.02,-\n70,70.01,+\n70,70.02,-\n130,130.0,+\n130,130.02,-\n", TestContext.Current.CancellationToken);
+            At("good.csv"), "commanded_mm,measured_mm,direction\n10,10.0,+\n10,10.02,-\n70,70.01,+\n70,70.02,-\n130,130.0,+\n130,130.02,-\n", TestContext.Current.CancellationToken);
         await Done("machine|new|Heron|--travel-mm 420,580,90 --steps-per-mm 320 --lead-mm 5");
     }
 
-    // Words to choose, arguments, options and further answers; parted by a bar. @ stands for the folder of the test.
     private async Task<string> Done(string answers)
     {
         var ending = await Run(answers);
@@ -160,8 +158,7 @@ public sealed partial class PlainResultsTests : OwnFolder
         return ending.Out;
     }
 
-    private Task<Typed.Ending> Run(string answers) => Typed.RunWith(
-        string.Join('\n', (answers + "|quit").Split('|').Select(answer => answer.Replace("@", Folder, StringComparison.Ordinal))) + "\n", "--plain", "--store", Path.Combine(Folder, store));
+    private Task<Typed.Ending> Run(string answers) => Answered(answers + "|quit", store);
 
     // The number of the newest entry of a sort, as the list shows it.
     private async Task<string> NumberOf(string sort) =>

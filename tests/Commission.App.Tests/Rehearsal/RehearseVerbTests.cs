@@ -3,7 +3,7 @@ using Commission.App.Tests.CommandLine;
 
 namespace Commission.App.Tests.Rehearsal;
 
-public sealed class RehearseVerbTests
+public sealed class RehearseVerbTests : TypedRequests
 {
     [Fact]
     public async Task A_walk_ends_with_the_document_of_the_contract()
@@ -38,19 +38,11 @@ public sealed class RehearseVerbTests
     [Fact]
     public async Task What_a_walk_found_comes_out_again_from_its_journal_and_can_be_reported()
     {
-        var store = Directory.CreateTempSubdirectory("commission-tests").FullName;
-        try
-        {
-            await Typed.RunIn(store, "", "rehearse", "--seed", "2", "--walk", "square-reversal", "tram", "--keep", "--store", store);
-            var again = await Typed.RunIn(store, "", "history", "recompute");
-            Assert.Equal(0, again.Code);
-            Assert.Equal(2, again.Lines.Count(line => line.EndsWith(": the same", StringComparison.Ordinal)));
-            Assert.Equal(0, (await Typed.RunIn(store, "", "report", "--out", Path.Combine(store, "r.html"))).Code);
-            Assert.Contains("Both set-ups of the square", await File.ReadAllTextAsync(Path.Combine(store, "r.html"), TestContext.Current.CancellationToken), StringComparison.Ordinal);
-        }
-        finally
-        {
-            Directory.Delete(store, recursive: true);
-        }
+        await Typed.RunIn(Store, "", "rehearse", "--seed", "2", "--walk", "square-reversal", "tram", "--keep", "--store", Store);
+        var again = await Typed.RunIn(Store, "", "history", "recompute");
+        Assert.Equal(0, again.Code);
+        Assert.Equal(2, again.Lines.Count(line => line.EndsWith(": the same", StringComparison.Ordinal)));
+        Assert.Equal(0, (await Typed.RunIn(Store, "", "report", "--out", At("r.html"))).Code);
+        Assert.Contains("Both set-ups of the square", await File.ReadAllTextAsync(At("r.html"), TestContext.Current.CancellationToken), StringComparison.Ordinal);
     }
 }

@@ -59,8 +59,7 @@ public sealed class LinkKeysTests : BoardScreens
         void ToBox()
         {
             Leave(window);
-            _desk!.Link!.Plan(AxisName.Y, 319.606, writes => _desk.Cover(new WritePage(_desk, writes, "Heron / a write", null, null)));
-            Until(window, "WRITE ONE SETTING");
+            AskToWrite(_desk!, window);
             Rest(window);
         }
 

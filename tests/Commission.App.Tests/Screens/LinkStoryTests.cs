@@ -11,8 +11,7 @@ public sealed class LinkStoryTests : KnownScreens
     [Fact]
     public void Opening_asks_first_homes_by_H_and_moves_by_the_axis_letter_never_by_Enter()
     {
-        using var window = On(KnownMachine.Linked(Journal));
-        Link(window);
+        using var window = Linked(out _);
         Assert.Contains("[STOP F9]", window.Rows[22], StringComparison.Ordinal);
         Assert.Contains("NOT TRUSTED", window.Rows[22], StringComparison.Ordinal);
         // The route card, S, the two steps of setting up: then the homing box comes by itself.
@@ -38,12 +37,8 @@ public sealed class LinkStoryTests : KnownScreens
     [Fact]
     public void While_it_moves_every_key_is_STOP_and_nothing_is_sent_before_it_was_said_what_happened()
     {
-        using var window = On(KnownMachine.Linked(Journal, scale: 1));
-        Link(window);
-        Until(window, "Home. Enter draws its box");
-        window.Type("\n");
-        Until(window, "THE MACHINE WILL MOVE");
-        Confirm(window, "h", "EVERY KEY STOPS");
+        using var window = Linked(out _, scale: 1);
+        Homing(window);
         // The letter that confirmed it does not stop while it is held down; a digit does.
         window.Type("h", gapMs: 100);
         Assert.Contains("EVERY KEY STOPS", window.Text, StringComparison.Ordinal);

@@ -110,13 +110,10 @@ public sealed class LinkTrustTests : KnownScreens
     [Fact]
     public void What_happens_after_a_write_is_shown_before_anything_is_acknowledged()
     {
-        var desk = DeskOf(KnownMachine.Linked(Journal));
-        using var window = new Headless(desk);
-        Link(window);
-        desk.Link!.Plan(AxisName.Y, 319.606, writes => desk.Cover(new WritePage(desk, writes, "Heron / a write", null, null)));
-        Until(window, "WRITE ONE SETTING");
+        using var window = Linked(out var desk);
+        AskToWrite(desk, window);
         Confirm(window, "y", "agrees");
-        desk.Link.LoseTrust("the board fell off its shelf");
+        desk.Link!.LoseTrust("the board fell off its shelf");
         window.Press(Key.Enter);
         Until(window, "A setting was written; then the board fell off its shelf.");
         Assert.Equal(TrustState.Stopped, desk.Link.Now!.Gate.State);
@@ -125,9 +122,7 @@ public sealed class LinkTrustTests : KnownScreens
     [Fact]
     public void What_happens_while_a_loss_is_read_is_read_too()
     {
-        var desk = DeskOf(KnownMachine.Linked(Journal));
-        using var window = new Headless(desk);
-        Link(window);
+        using var window = Linked(out var desk);
         desk.Link!.LoseTrust("the bed was pushed");
         Until(window, "The bed was pushed. The position is not trusted");
         desk.Link.LoseTrust("the drives were switched off");
@@ -145,9 +140,7 @@ public sealed class LinkTrustTests : KnownScreens
     [InlineData('o')]
     public void What_happens_while_the_page_of_a_stop_is_read_is_shown_before_its_answer_counts(char answer)
     {
-        var desk = DeskOf(KnownMachine.Linked(Journal));
-        using var window = new Headless(desk);
-        Link(window);
+        using var window = Linked(out var desk);
         window.Press(Key.F9);
         // The board restarts by STOP: that is shown too.
         Until(window, "Also            the controller restarted");
@@ -167,8 +160,7 @@ public sealed class LinkTrustTests : KnownScreens
 
     private Headless AtTheFirstReading()
     {
-        var window = On(KnownMachine.Linked(Journal));
-        Link(window);
+        var window = Linked(out _);
         window.Type("b\ns\ns");
         Confirm(window, "h", "THE GANTRY WILL MOVE");
         Confirm(window, "x", "reading 1 of 10 .");

@@ -1,6 +1,7 @@
 using System.Diagnostics;
 using Commission.Core.Procedures;
 using Commission.Tests;
+using Commission.Workshop.Screens.Pages;
 using Terminal.Gui.Input;
 
 namespace Commission.App.Tests.Screens;
@@ -42,6 +43,22 @@ internal static class LinkedWindow
         Assert.Contains("Enter opens no port", window.Text, StringComparison.Ordinal);
         window.Type("s");
         Until(window, "23 settings read");
+    }
+
+    /// <summary>Asks for one setting to be written, up to its box.</summary>
+    public static void AskToWrite(Desk desk, Headless window)
+    {
+        desk.Link!.Plan(AxisName.Y, 319.606, writes => desk.Cover(new WritePage(desk, writes, "Heron / a write", null, null)));
+        Until(window, "WRITE ONE SETTING");
+    }
+
+    /// <summary>Home, from the controller page to where it moves.</summary>
+    public static void Homing(Headless window)
+    {
+        Until(window, "Home. Enter draws its box");
+        window.Type("\n");
+        Until(window, "THE MACHINE WILL MOVE");
+        Confirm(window, "h", "EVERY KEY STOPS");
     }
 
     public static void Unlink(Headless window)

@@ -35,6 +35,15 @@ public abstract class KnownScreens : MemoryScreens
     /// <summary>Opened on the bench, which leads to the scale of X.</summary>
     private protected Headless Open(int width = 80, int height = 24) => On(KnownMachine.Options(Journal), width, height);
 
+    /// <summary>Opened, with its practice link open too.</summary>
+    private protected Headless Linked(out Desk desk, double scale = 40)
+    {
+        desk = DeskOf(KnownMachine.Linked(Journal, scale));
+        var window = new Headless(desk);
+        LinkedWindow.Link(window);
+        return window;
+    }
+
     /// <summary>Opened, and led from the work through the route card of a procedure to its first step.</summary>
     private protected Headless AtFirstStep(string procedure, int width = 80, int height = 24)
     {

@@ -58,9 +58,7 @@ public sealed class MouseTests : KnownScreens
     public void No_click_confirms_a_move_and_one_beside_the_box_puts_nothing_away()
     {
         KnownMachine.Pass(Journal, KnownMachine.ReadyChecks);
-        var desk = DeskOf(KnownMachine.Linked(Journal));
-        using var window = new Headless(desk);
-        Link(window);
+        using var window = Linked(out var desk);
         Until(window, "Home. Enter draws its box");
         window.Click(12, 20);
         Until(window, "THE MACHINE WILL MOVE");
@@ -84,11 +82,8 @@ public sealed class MouseTests : KnownScreens
     [Fact]
     public void No_click_confirms_a_write()
     {
-        var desk = DeskOf(KnownMachine.Linked(Journal));
-        using var window = new Headless(desk);
-        Link(window);
-        desk.Link!.Plan(AxisName.Y, 319.606, writes => desk.Cover(new WritePage(desk, writes, "Heron / a write", null, null)));
-        Until(window, "WRITE ONE SETTING");
+        using var window = Linked(out var desk);
+        AskToWrite(desk, window);
         Rest(window);
         for (var row = 0; row < 20; row++)
             window.Click(12, row);
@@ -109,10 +104,7 @@ public sealed class MouseTests : KnownScreens
         window.Click(75, 22);
         Assert.Contains("Nothing is linked. Nothing was sent", window.Text, StringComparison.Ordinal);
         Link(window);
-        Until(window, "Home. Enter draws its box");
-        window.Type("\n");
-        Until(window, "THE MACHINE WILL MOVE");
-        Confirm(window, "h", "EVERY KEY STOPS");
+        Homing(window);
         window.Click(40, 10);
         Until(window, "immediate stop sent");
         Assert.Contains("pressed: the mouse", window.Rows[0], StringComparison.Ordinal);

@@ -117,9 +117,7 @@ public sealed class WriteStoryTests : BoardScreens
     public void What_was_left_as_it_is_is_open_again_once_that_answer_was_undone()
     {
         using var window = Open();
-        window.Type("f\n");
-        window.Type("o");
-        Assert.Contains("Since then: left as it is", window.Text, StringComparison.Ordinal);
+        LeaveAsIs(window);
         window.Type("l");
         window.Type("u");
         window.Type("f\n");
@@ -152,10 +150,9 @@ public sealed class WriteStoryTests : BoardScreens
     public void O_leaves_it_as_it_is_and_the_log_keeps_the_answer()
     {
         using var window = Open();
-        window.Type("f\n");
-        window.Type("o");
-        Assert.Contains("Since then: left as it is", window.Text, StringComparison.Ordinal);
+        LeaveAsIs(window);
         Assert.DoesNotContain("O leave as is", window.Text, StringComparison.Ordinal);
+        Assert.Equal((3, "left as it is"), (Assert.Single(Ledger.Notes).Body.About, Ledger.Notes[0].Body.Text));
     }
 
     [Fact]
@@ -229,6 +226,13 @@ public sealed class WriteStoryTests : BoardScreens
         window.Type("f\n");
         Assert.Contains("Enter difference", window.Rows[23], StringComparison.Ordinal);
         return window;
+    }
+
+    private static void LeaveAsIs(Headless window)
+    {
+        window.Type("f\n");
+        window.Type("o");
+        Assert.Contains("Since then: left as it is", window.Text, StringComparison.Ordinal);
     }
 
     private static void Box(Headless window)

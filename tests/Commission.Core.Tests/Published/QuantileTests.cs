@@ -7,24 +7,18 @@ namespace Commission.Core.Tests.Published;
 public sealed class QuantileTests
 {
     [Fact]
-    public void Student_quantiles_keep_twelve_digits()
-    {
-        foreach (var row in ReferenceData.Csv("quantiles/student_t.csv"))
-        {
-            double v = ReferenceData.Number(row["df"]), p = ReferenceData.Number(row["p"]), expected = ReferenceData.Number(row["quantile_computed"]);
-            Twelve(StudentT.Quantile(p, v), expected, $"t({p}; {v})");
-            Assert.Equal(p, StudentT.Distribution(expected, v), 13);
-        }
-    }
+    public void Student_quantiles_keep_twelve_digits() => Each("student_t", StudentT.Quantile, StudentT.Distribution, decimals: 13);
 
     [Fact]
-    public void Chi_square_quantiles_keep_twelve_digits()
+    public void Chi_square_quantiles_keep_twelve_digits() => Each("chi_square", ChiSquare.Quantile, ChiSquare.Distribution, decimals: 12);
+
+    private static void Each(string name, Func<double, double, double> quantile, Func<double, double, double> distribution, int decimals)
     {
-        foreach (var row in ReferenceData.Csv("quantiles/chi_square.csv"))
+        foreach (var row in ReferenceData.Csv($"quantiles/{name}.csv"))
         {
             double v = ReferenceData.Number(row["df"]), p = ReferenceData.Number(row["p"]), expected = ReferenceData.Number(row["quantile_computed"]);
-            Twelve(ChiSquare.Quantile(p, v), expected, $"chi2({p}; {v})");
-            Assert.Equal(p, ChiSquare.Distribution(expected, v), 12);
+            Twelve(quantile(p, v), expected, $"{name}({p}; {v})");
+            Assert.Equal(p, distribution(expected, v), decimals);
         }
     }
 

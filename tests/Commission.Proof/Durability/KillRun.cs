@@ -40,16 +40,9 @@ internal static class KillRun
         long compared = 0;
         for (var kill = 0; kill < kills; kill += 10)
         {
-            var folder = Directory.CreateTempSubdirectory("commission-kill-").FullName;
-            try
-            {
-                for (var again = 0; again < Math.Min(10, kills - kill); again++)
-                    compared += KillOne(folder, random.Next(1, 40), kill + again);
-            }
-            finally
-            {
-                Directory.Delete(folder, recursive: true);
-            }
+            using var folder = new TemporaryFolder();
+            for (var again = 0; again < Math.Min(10, kills - kill); again++)
+                compared += KillOne(folder.Path, random.Next(1, 40), kill + again);
         }
 
         return compared;

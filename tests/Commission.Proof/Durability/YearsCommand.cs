@@ -59,16 +59,9 @@ internal static class YearsCommand
         var all = new List<Measured>();
         foreach (var readings in sizes)
         {
-            var folder = Directory.CreateTempSubdirectory("commission-years-").FullName;
-            try
-            {
-                all.Add(One(folder, readings));
-                Console.Out.WriteLine(Line(all[^1]));
-            }
-            finally
-            {
-                Directory.Delete(folder, recursive: true);
-            }
+            using var folder = new TemporaryFolder();
+            all.Add(One(folder.Path, readings));
+            Console.Out.WriteLine(Line(all[^1]));
         }
 
         foreach (var (size, before) in all.Skip(1).Zip(all))
@@ -145,15 +138,8 @@ internal static class YearsCommand
     // What is made ready on first use is no part of how the times grow; the program that is shipped has nothing to make ready.
     private static void WarmUp()
     {
-        var folder = Directory.CreateTempSubdirectory("commission-years-").FullName;
-        try
-        {
-            One(folder, 300);
-        }
-        finally
-        {
-            Directory.Delete(folder, recursive: true);
-        }
+        using var folder = new TemporaryFolder();
+        One(folder.Path, 300);
     }
 
     private static double Timed(Action act)

@@ -13,23 +13,16 @@ internal static class BitFlips
     /// <summary>Number of flips after which a reading was gone or different and the check of the store said nothing.</summary>
     public static int Silent(ulong seed, int flips)
     {
-        var folder = Directory.CreateTempSubdirectory("commission-flip-").FullName;
-        try
+        using var folder = new TemporaryFolder();
+        var whole = folder.At("whole");
+        using (var journal = Open(whole))
         {
-            var whole = Path.Combine(folder, "whole");
-            using (var journal = Open(whole))
-            {
-                for (var recorded = 1; recorded <= Readings; recorded++)
-                    journal.Append(KillRun.Reading(recorded)).Require();
-            }
+            for (var recorded = 1; recorded <= Readings; recorded++)
+                journal.Append(KillRun.Reading(recorded)).Require();
+        }
 
-            var source = new DrawSource(seed).For("flips");
-            return Enumerable.Range(0, flips).Count(_ => IsSilent(whole, Path.Combine(folder, "flipped"), source));
-        }
-        finally
-        {
-            Directory.Delete(folder, recursive: true);
-        }
+        var source = new DrawSource(seed).For("flips");
+        return Enumerable.Range(0, flips).Count(_ => IsSilent(whole, folder.At("flipped"), source));
     }
 
     private static bool IsSilent(string whole, string copy, DrawSource source)

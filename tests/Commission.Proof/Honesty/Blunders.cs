@@ -21,12 +21,7 @@ internal static class Blunders
 
     /// <summary>Prints the table.</summary>
     /// <returns>0; 1 where a goal is missed.</returns>
-    public static int Run(bool isShort, int? runs = null)
-    {
-        var table = Make(Seed, runs ?? (isShort ? 120 : 5000));
-        Console.WriteLine(table.Print());
-        return table.Goals.All(goal => goal.Held) ? 0 : 1;
-    }
+    public static int Run(bool isShort, int? runs = null) => Make(Seed, runs ?? (isShort ? 120 : 5000)).Show();
 
     private static ProofTable Make(ulong seed, int runs)
     {

@@ -136,12 +136,8 @@ internal static class HonestyCases
         HandSd = hand => hand.ReadingSdMm,
     };
 
-    private static HonestyCase Indicator(string kind, string column) => new()
+    private static HonestyCase Indicator(string kind, string column) => Caliper(kind, column) with
     {
-        Kind = kind,
-        Column = column,
-        Cells = [],
-        Parameters = [],
         Instrument = bench => bench.Indicator,
         InstrumentKind = InstrumentKind.Indicator,
         HandSd = hand => hand.IndicatorSdMm,

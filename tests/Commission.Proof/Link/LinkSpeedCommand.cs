@@ -44,8 +44,7 @@ internal static class LinkSpeedCommand
         Watching(table, port, TimeSpan.FromSeconds(brief ? 4 : 20)).GetAwaiter().GetResult();
         board.StandardInput.Close();
         board.WaitForExit(2000);
-        Console.Out.WriteLine(table.Print());
-        return table.Goals.All(goal => goal.Held) ? 0 : 1;
+        return table.Show();
     }
 
     /// <summary>Only STOP: the rest is told of a quiet machine.</summary>
@@ -62,8 +61,7 @@ internal static class LinkSpeedCommand
             one.Dispose();
         }
 
-        Console.Out.WriteLine(table.Print());
-        return table.Goals.All(goal => goal.Held) ? 0 : 1;
+        return table.Show();
     }
 
     /// <summary>Keeps one core busy until its input ends.</summary>

@@ -25,29 +25,21 @@ internal static class ScreenSpeedCommand
     /// <returns>0; 1 where a goal is missed; 2 where there is nothing to measure.</returns>
     internal static int Run(bool brief, string? program, string? empty)
     {
-        var folder = Directory.CreateTempSubdirectory("commission-screens-").FullName;
-        try
+        using var folder = new TemporaryFolder();
+        program ??= brief ? null : Publish("src/Commission.App", folder.At("app"), "commission");
+        empty ??= brief ? null : Publish("tests/Commission.EmptyScreen", folder.At("empty"), "empty-screen");
+        if (program is null)
         {
-            program ??= brief ? null : Publish("src/Commission.App", Path.Combine(folder, "app"), "commission");
-            empty ??= brief ? null : Publish("tests/Commission.EmptyScreen", Path.Combine(folder, "empty"), "empty-screen");
-            if (program is null)
-            {
-                Console.Error.WriteLine("the short form measures a published program. Name it with --program");
-                return 2;
-            }
+            Console.Error.WriteLine("the short form measures a published program. Name it with --program");
+            return 2;
+        }
 
-            var store = Path.Combine(folder, "store");
-            YearsCommand.Store(store, Readings);
-            var table = new ProofTable($"Screens, published ahead of time, 80 by 24, {Readings} readings in the store, practice link running", "  a pseudo-terminal that answers nothing", "what", "ours", "goal", "unit");
-            FirstFrame(table, program, empty, brief ? 5 : 25);
-            Running(table, program, store, brief);
-            Console.Out.WriteLine(table.Print());
-            return table.Goals.All(goal => goal.Held) ? 0 : 1;
-        }
-        finally
-        {
-            Directory.Delete(folder, recursive: true);
-        }
+        var store = folder.At("store");
+        YearsCommand.Store(store, Readings);
+        var table = new ProofTable($"Screens, published ahead of time, 80 by 24, {Readings} readings in the store, practice link running", "  a pseudo-terminal that answers nothing", "what", "ours", "goal", "unit");
+        FirstFrame(table, program, empty, brief ? 5 : 25);
+        Running(table, program, store, brief);
+        return table.Show();
     }
 
     private static string Publish(string project, string into, string name)

@@ -5,6 +5,7 @@ using Commission.Core.History;
 using Commission.Core.Instruments;
 using Commission.Core.Readings;
 using Commission.Practice.Draws;
+using Commission.Proof.Durability;
 
 namespace Commission.Proof.Speed;
 
@@ -34,26 +35,19 @@ internal static class SpeedTable
     /// <summary>A reading on the medium through the journal, against the same bytes written and flushed.</summary>
     private static void Appends(ProofTable table, int count)
     {
-        var folder = Directory.CreateTempSubdirectory("commission-proof-");
-        try
-        {
-            using var journal = JournalFolder.Open(Path.Combine(folder.FullName, "store"), Opening).Require();
-            using var file = new FileStream(Path.Combine(folder.FullName, "bare"), FileMode.CreateNew, FileAccess.Write, FileShare.None, 1);
-            var bytes = new byte[260];
-            // In turns: what else the disk does meanwhile meets both alike.
-            var (ours, bare) = InTurns(
-                count, () => journal.Append(new EntryBody.Noted(null, "a reading of ten or twenty letters")).Require(),
-                () =>
-                {
-                    file.Write(bytes);
-                    file.Flush(flushToDisk: true);
-                });
-            Row(table, "one entry on the medium, ms", 1e3 * ours, 1e3 * bare);
-        }
-        finally
-        {
-            folder.Delete(recursive: true);
-        }
+        using var folder = new TemporaryFolder();
+        using var journal = JournalFolder.Open(folder.At("store"), Opening).Require();
+        using var file = new FileStream(folder.At("bare"), FileMode.CreateNew, FileAccess.Write, FileShare.None, 1);
+        var bytes = new byte[260];
+        // In turns: what else the disk does meanwhile meets both alike.
+        var (ours, bare) = InTurns(
+            count, () => journal.Append(new EntryBody.Noted(null, "a reading of ten or twenty letters")).Require(),
+            () =>
+            {
+                file.Write(bytes);
+                file.Flush(flushToDisk: true);
+            });
+        Row(table, "one entry on the medium, ms", 1e3 * ours, 1e3 * bare);
     }
 
     private static void Fits(ProofTable table, int rows, ulong seed, int repeats)

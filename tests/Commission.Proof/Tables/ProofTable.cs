@@ -38,6 +38,14 @@ internal sealed class ProofTable(string title, string context, params string[] h
         _goals.Add(new Goal(words, string.Create(CultureInfo.InvariantCulture, $"{100 * share:F2} % of {of}{beyond}"), held, known));
     }
 
+    /// <summary>Prints it.</summary>
+    /// <returns>0; 1 where a goal is missed.</returns>
+    public int Show()
+    {
+        Console.Out.WriteLine(Print());
+        return Goals.All(goal => goal.Held) ? 0 : 1;
+    }
+
     public string Print()
     {
         var text = new StringBuilder().AppendLine(title).AppendLine(context);

@@ -16,6 +16,11 @@ internal sealed class LinkBench : IAsyncDisposable
     public PracticeStream Wire { get; }
     public ControllerLink Link { get; }
 
+    /// <summary>A gate in step with its board, which was told at the first second that the machine rests.</summary>
+    public static Gate AtRest(MachinePosition at) => new Gate { Dialect = ShippedDialects.Find("numbered-settings")!, Facts = Facts }
+        .After(new GateEvent.InStep(TimeSpan.FromSeconds(1))).Gate
+        .After(new GateEvent.Reported(TimeSpan.FromSeconds(1), StateReport.Of(ControllerState.Resting, at))).Gate;
+
     public static Task<LinkBench> OpenAsync(string dialect, double scale = 20, bool identified = true) =>
         OpenAsync(ShippedDialects.Find(dialect)!, scale, identified);
 

@@ -154,6 +154,12 @@ public class SteppedLinkTests
         return link;
     }
 
+    private static Task<MotionEnd> Homing(ControllerLink link, CancellationToken cancellation)
+    {
+        link.Ask(new MotionAct.Home()).Require();
+        return link.ConfirmAsync("go home", cancellation);
+    }
+
     /// <summary>Homing may take two minutes without a word: bytes that cannot be read are no reason to wait so long.</summary>
     [Fact(Timeout = Longest)]
     public async Task Answers_that_cannot_be_read_for_five_seconds_end_whatever_waits_for_them()
@@ -161,8 +167,7 @@ public class SteppedLinkTests
         var port = new Port();
         var time = new SteppedTime(port);
         await using var link = await OpenAsync(port, time);
-        link.Ask(new MotionAct.Home()).Require();
-        var homing = link.ConfirmAsync("go home", TestContext.Current.CancellationToken);
+        var homing = Homing(link, TestContext.Current.CancellationToken);
         var took = await time.GoAsync(() => link.Now.Gate.State == TrustState.Stopped);
         Assert.InRange(took.TotalSeconds, 5, 6);
         Assert.Contains("cannot be read", Assert.IsType<MotionEnd.Stopped>(await homing).Why);
@@ -174,8 +179,7 @@ public class SteppedLinkTests
         var port = new Port();
         var time = new SteppedTime(port);
         await using var link = await OpenAsync(port, time);
-        link.Ask(new MotionAct.Home()).Require();
-        var homing = link.ConfirmAsync("go home", TestContext.Current.CancellationToken);
+        var homing = Homing(link, TestContext.Current.CancellationToken);
         var began = time.GetTimestamp();
         bool After(double seconds) => time.GetElapsedTime(began) > TimeSpan.FromSeconds(seconds);
         await time.GoAsync(() => After(4));

@@ -8,12 +8,9 @@ namespace Commission.Workshop.Tests.Controllers;
 
 public class StopTests
 {
-    /// <summary>A port whose buffer is full: a write stays until it is cancelled.</summary>
-    private sealed class FullPort : ITransport
+    /// <summary>A port that says nothing.</summary>
+    private abstract class SilentPort : ITransport
     {
-        public readonly TaskCompletionSource Stuck = new(TaskCreationOptions.RunContinuationsAsynchronously);
-        public readonly TaskCompletionSource<string> After = new(TaskCreationOptions.RunContinuationsAsynchronously);
-
         public string? Remark => null;
         public bool Alive => true;
         public async ValueTask<int> ReadAsync(Memory<byte> into, CancellationToken cancellation)
@@ -22,15 +19,28 @@ public class StopTests
             return 0;
         }
 
-        public async ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancellation)
+        public abstract ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancellation);
+
+        public virtual void Discard()
+        {
+        }
+
+        public ValueTask DisposeAsync() => ValueTask.CompletedTask;
+    }
+
+    /// <summary>A port whose buffer is full: a write stays until it is cancelled.</summary>
+    private sealed class FullPort : SilentPort
+    {
+        public readonly TaskCompletionSource Stuck = new(TaskCreationOptions.RunContinuationsAsynchronously);
+        public readonly TaskCompletionSource<string> After = new(TaskCreationOptions.RunContinuationsAsynchronously);
+
+        public override async ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancellation)
         {
             if (Stuck.TrySetResult())
                 await Task.Delay(Timeout.Infinite, cancellation);
             else
                 After.TrySetResult(Encoding.Latin1.GetString(bytes.Span));
         }
-
-        public ValueTask DisposeAsync() => ValueTask.CompletedTask;
     }
 
     [Theory]
@@ -51,21 +61,13 @@ public class StopTests
     }
 
     /// <summary>A port that keeps what was written, and does at each write or discard what it was told to.</summary>
-    private sealed class ToldPort : ITransport
+    private sealed class ToldPort : SilentPort
     {
         public readonly StringBuilder Written = new();
         public Action Discarding { get; init; } = () => { };
         public Action Writing { get; init; } = () => { };
 
-        public string? Remark => null;
-        public bool Alive => true;
-        public async ValueTask<int> ReadAsync(Memory<byte> into, CancellationToken cancellation)
-        {
-            await Task.Delay(Timeout.Infinite, cancellation);
-            return 0;
-        }
-
-        public ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancellation)
+        public override ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancellation)
         {
             Writing();
             lock (Written)
@@ -73,8 +75,7 @@ public class StopTests
             return ValueTask.CompletedTask;
         }
 
-        public void Discard() => Discarding();
-        public ValueTask DisposeAsync() => ValueTask.CompletedTask;
+        public override void Discard() => Discarding();
     }
 
     private static readonly TimeSpan Long = TimeSpan.FromSeconds(10);

@@ -11,7 +11,9 @@ public class ControllerSettingsTests
 {
     private static CancellationToken Cancellation => TestContext.Current.CancellationToken;
 
-    private static async Task<LinkBench> BenchAsync(string dialect)
+    private static Task<LinkBench> BenchAsync(string dialect) => BenchAsync(ShippedDialects.Find(dialect)!);
+
+    private static async Task<LinkBench> BenchAsync(Dialect dialect)
     {
         var bench = await LinkBench.OpenAsync(dialect);
         await bench.UntilAsync(now => now.State is ControllerState.Resting or ControllerState.Locked);
@@ -69,13 +71,11 @@ public class ControllerSettingsTests
     }
 
     /// <summary>A board whose Y has two motors with a ratio each.</summary>
-    private static async Task<LinkBench> PairAsync()
+    private static Task<LinkBench> PairAsync()
     {
         var dialect = ShippedDialects.Find("numbered-settings")!;
         var second = new DialectSetting { Key = "103", Name = "stepsPerMm", Axis = AxisName.Y, Unit = "steps/mm", Sample = "320.000" };
-        var bench = await LinkBench.OpenAsync(dialect with { Settings = dialect.Settings with { Known = dialect.Settings.Known.Add(second) } });
-        await bench.UntilAsync(now => now.State is ControllerState.Resting or ControllerState.Locked);
-        return bench;
+        return BenchAsync(dialect with { Settings = dialect.Settings with { Known = dialect.Settings.Known.Add(second) } });
     }
 
     [Fact]

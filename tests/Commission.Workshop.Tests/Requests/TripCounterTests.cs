@@ -17,30 +17,20 @@ public sealed class TripCounterTests
     private bool _tripped;
     private bool _silent;
 
-    [Fact]
-    public void A_trip_after_which_the_link_falls_silent_is_kept_within_ten_seconds()
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public void A_trip_after_which_the_link_falls_silent_or_is_closed_is_kept_within_ten_seconds(bool closed)
     {
         using var counter = Counter();
         Pass(3);
         _tripped = true;
         Pass(1);
-        _silent = true;
+        (_open, _silent) = (!closed, !closed);
         Pass(10);
         Assert.Equal(1, Assert.Single(_kept.Notes).Watch.Trips);
         Pass(400);
         Assert.Single(_kept.Notes);
-    }
-
-    [Fact]
-    public void A_trip_after_which_the_link_is_closed_is_kept_within_ten_seconds()
-    {
-        using var counter = Counter();
-        Pass(3);
-        _tripped = true;
-        Pass(1);
-        _open = false;
-        Pass(10);
-        Assert.Equal(1, Assert.Single(_kept.Notes).Watch.Trips);
     }
 
     [Fact]

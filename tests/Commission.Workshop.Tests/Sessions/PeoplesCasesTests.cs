@@ -14,7 +14,7 @@ public sealed class PeoplesCasesTests
     public void A_ratio_twice_too_large_is_answered_with_the_microstep_switches_and_never_calibrated_away()
     {
         using var journal = SessionScene.Journal();
-        var session = SessionScene.Open(journal, "ratio-check", AxisName.X, new Instrument("rule", InstrumentKind.Rule, 0.2, 0.5, 300, "invented"));
+        var session = SessionScene.Open(journal, "ratio-check", AxisName.X, SessionScene.Rule);
         Answers.UntilReading(session);
         while (session.Needs is Need.TakeReading need) session.Read("r", (2 * need.Cell.Given["commanded_mm"]) + (need.Index % 2 * 0.5)).Require();
         var finding = session.Evaluate().Require();
@@ -28,7 +28,7 @@ public sealed class PeoplesCasesTests
     public void A_ratio_right_within_a_rules_reach_is_within_and_does_not_pass_for_a_calibration()
     {
         using var journal = SessionScene.Journal();
-        var session = SessionScene.Open(journal, "ratio-check", AxisName.X, new Instrument("rule", InstrumentKind.Rule, 0.2, 0.5, 300, "invented"));
+        var session = SessionScene.Open(journal, "ratio-check", AxisName.X, SessionScene.Rule);
         Answers.UntilReading(session);
         while (session.Needs is Need.TakeReading need) session.Read("r", need.Cell.Given["commanded_mm"]).Require();
         var finding = session.Evaluate().Require();
@@ -141,7 +141,7 @@ public sealed class PeoplesCasesTests
         using var journal = SessionScene.Journal();
         var machine = SessionScene.Heron with { X = SessionScene.Screw with { Drive = DriveKind.Unknown, Grade = null, TravelPerTurnMm = null, Setting = RatioSetting.StepsPerInch, SettingDecimals = 2 } };
         var session = SessionScene.Open(journal, "axis-scale", AxisName.X, Invented.Caliper, machine);
-        var finding = Scale(session, 1600e-6);
+        var finding = Answers.Scale(session, 1600e-6);
         Assert.Equal(AdviceAction.Change, finding.Advice.Action);
         Assert.Equal("steps/in", finding.Advice.Setting!.ExpressedAs);
         Assert.InRange(finding.Advice.Setting.AsStored, 8114, 8119);
@@ -236,7 +236,7 @@ public sealed class PeoplesCasesTests
         using var journal = SessionScene.Journal();
         var belt = SessionScene.Screw with { Drive = DriveKind.Belt, TravelPerTurnMm = 40, StepsPerMm = 80, Grade = null };
         var machine = SessionScene.Heron with { X = belt, Y = belt };
-        Scale(SessionScene.Open(journal, "axis-scale", AxisName.X, Invented.Caliper, machine), 0);
+        Answers.Scale(SessionScene.Open(journal, "axis-scale", AxisName.X, Invented.Caliper, machine), 0);
         Assert.Equal(DriveKind.Belt, journal.Entries().Select(entry => entry.Body).OfType<Core.History.EntryBody.FindingMade>().Single().Options.Drive);
         journal.Append(new Core.History.EntryBody.ChangeTold("belt-tensioned", "X", "new season") { Machine = "Heron" }).Require();
         var later = journal.Entries().Last().At.AddDays(366);
@@ -367,14 +367,6 @@ public sealed class PeoplesCasesTests
         for (var i = 0; session.Needs is Need.TakeReading need && need.Step == step; i++)
             session.Read("r", (need.Cell.Words["direction"] == "+" ? reversal : 0) + hand[i % hand.Length]).Require();
         Answers.UntilReading(session);
-    }
-
-    private static Finding Scale(ProcedureSession session, double stretch)
-    {
-        Answers.UntilReading(session);
-        while (session.Needs is Need.TakeReading need) session.Read("r", Answers.Axis(need, stretch)).Require();
-        Answers.UntilReading(session);
-        return session.Evaluate().Require();
     }
 
     private static Finding Periodic(ProcedureSession session, double period, double amplitude)

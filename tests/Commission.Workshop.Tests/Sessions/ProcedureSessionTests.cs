@@ -18,22 +18,12 @@ public sealed class ProcedureSessionTests
         X = new AxisDescription { Drive = DriveKind.Screw, TravelPerTurnMm = 5, StepsPerMm = 320, Grade = 7, Setting = RatioSetting.StepsPerMm, SettingDecimals = 3 },
     };
 
-    private static MemoryJournal Journal() => new(StoreNature.Real, "abc123", "test", new FakeTimeProvider());
-
-    private static SessionRequest Request() => new()
-    {
-        Procedure = ShippedProcedures.Read("axis-scale"),
-        ProcedureHash = "h1",
-        Machine = Heron,
-        Axis = AxisName.X,
-        Instrument = Invented.Caliper,
-        Operator = "M",
-    };
+    private static SessionRequest Request() => SessionScene.Request("axis-scale", AxisName.X, Invented.Caliper, Heron);
 
     [Fact]
     public void A_run_taken_up_after_six_readings_asks_for_the_seventh_cell_and_numbers_go_on()
     {
-        var journal = Journal();
+        var journal = SessionScene.Journal();
         var first = Opened(journal);
         WalkToReadings(first);
         ReadSome(first, 6);
@@ -43,13 +33,13 @@ public sealed class ProcedureSessionTests
         Assert.True(again.Resumed);
         var need = Assert.IsType<Need.TakeReading>(again.Needs);
         Assert.Equal(6, need.Index);
-        Assert.Equal(7, again.Read("77.00", Exact(need)).Require().Recorded);
+        Assert.Equal(7, again.Read("77.00", Answers.Axis(need)).Require().Recorded);
     }
 
     [Fact]
     public void Ten_readings_of_an_axis_that_does_what_it_is_told_end_in_a_finding_that_leaves_it()
     {
-        var journal = Journal();
+        var journal = SessionScene.Journal();
         var session = Opened(journal);
         WalkToReadings(session);
         ReadSome(session, 10);
@@ -66,7 +56,7 @@ public sealed class ProcedureSessionTests
     [Fact]
     public void A_reading_that_was_left_out_or_taken_back_counts_again_and_does_so_when_the_run_is_taken_up()
     {
-        var journal = Journal();
+        var journal = SessionScene.Journal();
         var session = Opened(journal);
         WalkToReadings(session);
         ReadSome(session, 3);
@@ -89,7 +79,7 @@ public sealed class ProcedureSessionTests
     [Fact]
     public void A_place_that_was_read_again_since_is_not_put_back_over_the_newer_reading()
     {
-        var journal = Journal();
+        var journal = SessionScene.Journal();
         var session = Opened(journal);
         WalkToReadings(session);
         ReadSome(session, 3);
@@ -104,7 +94,7 @@ public sealed class ProcedureSessionTests
     [Fact]
     public void A_hand_is_judged_by_its_own_study_and_one_that_is_not_named_keeps_its_study_too()
     {
-        var journal = Journal();
+        var journal = SessionScene.Journal();
         var session = ProcedureSession.Open(journal, SessionScene.Request("gauge-study", axis: null, Invented.Caliper) with { Operator = null }).Require();
         for (var i = 0; i < 400 && session.Needs is not Need.Ended; i++)
         {
@@ -129,12 +119,12 @@ public sealed class ProcedureSessionTests
     [Fact]
     public void A_swapped_digit_is_recorded_first_then_asked_about_and_the_answer_is_an_entry_of_its_own()
     {
-        var journal = Journal();
+        var journal = SessionScene.Journal();
         var session = Opened(journal);
         WalkToReadings(session);
         ReadSome(session, 6);
         var need = Assert.IsType<Need.TakeReading>(session.Needs);
-        var taken = session.Read("off", Exact(need) + 18.01).Require();
+        var taken = session.Read("off", Answers.Axis(need) + 18.01).Require();
 
         Assert.Contains(journal.Entries(), entry => entry.Sequence == taken.Sequence && entry.Body is EntryBody.ReadingTaken);
         Assert.IsType<Need.SlipQuestion>(session.Needs);
@@ -146,11 +136,11 @@ public sealed class ProcedureSessionTests
     [Fact]
     public void A_question_that_was_open_when_the_program_ended_is_open_again()
     {
-        var journal = Journal();
+        var journal = SessionScene.Journal();
         var session = Opened(journal);
         WalkToReadings(session);
         ReadSome(session, 6);
-        session.Read("off", Exact((Need.TakeReading)session.Needs) + 10).Require();
+        session.Read("off", Answers.Axis((Need.TakeReading)session.Needs) + 10).Require();
 
         var question = Assert.IsType<Need.SlipQuestion>(Opened(journal).Needs);
         Assert.NotNull(question.Suggestion);
@@ -159,11 +149,11 @@ public sealed class ProcedureSessionTests
     [Fact]
     public void A_corrected_reading_counts_as_a_reading_and_the_typed_one_stays()
     {
-        var journal = Journal();
+        var journal = SessionScene.Journal();
         var session = Opened(journal);
         WalkToReadings(session);
         ReadSome(session, 6);
-        var wanted = Exact((Need.TakeReading)session.Needs);
+        var wanted = Answers.Axis((Need.TakeReading)session.Needs);
         session.Read("off", wanted + 10).Require();
         session.AnswerSlip(SlipAnswer.AsSuggested).Require();
 
@@ -177,7 +167,7 @@ public sealed class ProcedureSessionTests
     [Fact]
     public void A_run_begun_with_another_text_of_the_procedure_is_not_taken_up_in_silence()
     {
-        var journal = Journal();
+        var journal = SessionScene.Journal();
         WalkToReadings(Opened(journal));
         var bad = Assert.IsType<Outcome<ProcedureSession>.Bad>(ProcedureSession.Open(journal, Request() with { ProcedureHash = "h2" }));
         Assert.Contains("another text", bad.Problems[0].What, StringComparison.Ordinal);
@@ -186,7 +176,7 @@ public sealed class ProcedureSessionTests
     [Fact]
     public void Where_the_medium_refuses_a_reading_the_run_stands_where_it_stood()
     {
-        var journal = new FaultyJournal(Journal());
+        var journal = new FaultyJournal(SessionScene.Journal());
         var session = ProcedureSession.Open(journal, Request()).Require();
         WalkToReadings(session);
         journal.Left = 0;
@@ -199,7 +189,7 @@ public sealed class ProcedureSessionTests
     public void Any_run_replayed_from_its_entries_is_the_same_run() =>
         Gen.Int[0, 8].Array[0, 40].SampleFixed(answers =>
         {
-            var journal = Journal();
+            var journal = SessionScene.Journal();
             var session = Opened(journal);
             foreach (var answer in answers) Answer(session, answer);
             if (session.Run.HasEnded) return true;
@@ -217,8 +207,8 @@ public sealed class ProcedureSessionTests
             case Need.HazardsFirst: session.HazardsRead(); break;
             case Need.Instruct or Need.Confirm: session.Confirm(); break;
             case Need.SlipQuestion: session.AnswerSlip((SlipAnswer)(how % 3)); break;
-            case Need.TakeReading need when how < 6: session.Read("r", Exact(need)); break;
-            case Need.TakeReading need when how == 6: session.Read("r", Exact(need) + 10); break;
+            case Need.TakeReading need when how < 6: session.Read("r", Answers.Axis(need)); break;
+            case Need.TakeReading need when how == 6: session.Read("r", Answers.Axis(need) + 10); break;
             case Need.TakeReading when how == 7 && session.LastReading is { } last: session.ReadAgain(last.Sequence); break;
             case Need.TakeReading when session.LastReading is { } last: session.LeaveOut(last.Sequence, "dropped"); break;
             default: break;
@@ -237,15 +227,8 @@ public sealed class ProcedureSessionTests
     {
         for (var i = 0; i < count; i++)
         {
-            var value = Exact((Need.TakeReading)session.Needs);
+            var value = Answers.Axis((Need.TakeReading)session.Needs);
             session.Read(value.ToString(System.Globalization.CultureInfo.InvariantCulture), value).Require();
         }
-    }
-
-    // A perfect axis with a lost motion of 0.04 mm, read to 0.01 mm with an honest hand.
-    private static double Exact(Need.TakeReading need)
-    {
-        var hand = ImmutableArray.Create(0.012, -0.008, 0.004, -0.013, 0.009, -0.004, 0.011, -0.01, 0.003, -0.006)[need.Index];
-        return Math.Round(need.Cell.Given["commanded_mm"] - 130 + (need.Cell.Words["direction"] == "+" ? -0.02 : 0.02) + hand, 2);
     }
 }

@@ -1,4 +1,3 @@
-using Commission.Core.Characteristics;
 using Commission.Core.Procedures;
 using Commission.Tests;
 using Commission.Workshop.Sessions;
@@ -17,12 +16,12 @@ public sealed class SecondCorrectionTests
     {
         using var journal = SessionScene.Journal();
         var described = SessionScene.Heron with { X = SessionScene.Screw with { Drive = DriveKind.Unknown, Grade = null, TravelPerTurnMm = null, Setting = setting, SettingDecimals = 9 } };
-        journal.Append(new Core.History.EntryBody.MachineDescribed(described, Retired: false) { Machine = "Heron" }).Require();
-        journal.Append(new Core.History.EntryBody.SettingWritten { Machine = "Heron", Name = name, Axis = "X", Before = 320, After = told, Stage = "told" }).Require();
-        var machine = Core.History.Ledger.From(journal.Entries()).Machines["Heron"].Description;
+        journal.Append(new EntryBody.MachineDescribed(described, Retired: false) { Machine = "Heron" }).Require();
+        journal.Append(new EntryBody.SettingWritten { Machine = "Heron", Name = name, Axis = "X", Before = 320, After = told, Stage = "told" }).Require();
+        var machine = Ledger.From(journal.Entries()).Machines["Heron"].Description;
         Assert.Equal(perMm, machine.X.StepsPerMm!.Value, 3);
         Assert.Equal(320, machine.Y.StepsPerMm);
-        var finding = Scale(SessionScene.Open(journal, "axis-scale", AxisName.X, Invented.Caliper, machine), 1600e-6);
+        var finding = Answers.Scale(SessionScene.Open(journal, "axis-scale", AxisName.X, Invented.Caliper, machine), 1600e-6);
         Assert.Equal((unit, told), (finding.Advice.Setting!.ExpressedAs, Math.Round(finding.Advice.Setting.Current, 6)));
         Assert.Equal(setting == RatioSetting.MmPerStep ? told * 1.0016 : told / 1.0016, finding.Advice.Setting.AsStored, told * 2e-4);
     }
@@ -31,13 +30,13 @@ public sealed class SecondCorrectionTests
     public void What_the_owner_described_anew_counts_from_there_on()
     {
         using var journal = SessionScene.Journal();
-        journal.Append(new Core.History.EntryBody.MachineDescribed(SessionScene.Heron, Retired: false) { Machine = "Heron" }).Require();
-        journal.Append(new Core.History.EntryBody.SettingWritten { Machine = "Heron", Name = "stepsPerMm", Axis = "X", Before = 320, After = 319.5, Stage = "intended" }).Require();
-        Assert.Equal(320, Core.History.Ledger.From(journal.Entries()).Machines["Heron"].Description.X.StepsPerMm);
-        journal.Append(new Core.History.EntryBody.SettingWritten { Machine = "Heron", Name = "stepsPerMm", Axis = "X", Before = 320, After = 319.5, ReadBack = 319.5, Stage = "read-back" }).Require();
-        Assert.Equal(319.5, Core.History.Ledger.From(journal.Entries()).Machines["Heron"].Description.X.StepsPerMm);
-        journal.Append(new Core.History.EntryBody.MachineDescribed(SessionScene.Heron, Retired: false) { Machine = "Heron" }).Require();
-        Assert.Equal(320, Core.History.Ledger.From(journal.Entries()).Machines["Heron"].Description.X.StepsPerMm);
+        journal.Append(new EntryBody.MachineDescribed(SessionScene.Heron, Retired: false) { Machine = "Heron" }).Require();
+        journal.Append(new EntryBody.SettingWritten { Machine = "Heron", Name = "stepsPerMm", Axis = "X", Before = 320, After = 319.5, Stage = "intended" }).Require();
+        Assert.Equal(320, Ledger.From(journal.Entries()).Machines["Heron"].Description.X.StepsPerMm);
+        journal.Append(new EntryBody.SettingWritten { Machine = "Heron", Name = "stepsPerMm", Axis = "X", Before = 320, After = 319.5, ReadBack = 319.5, Stage = "read-back" }).Require();
+        Assert.Equal(319.5, Ledger.From(journal.Entries()).Machines["Heron"].Description.X.StepsPerMm);
+        journal.Append(new EntryBody.MachineDescribed(SessionScene.Heron, Retired: false) { Machine = "Heron" }).Require();
+        Assert.Equal(320, Ledger.From(journal.Entries()).Machines["Heron"].Description.X.StepsPerMm);
     }
 
     // Found in review: readings by the old ratio and by the new one were fitted together, and the advice went out from the old one.
@@ -45,21 +44,21 @@ public sealed class SecondCorrectionTests
     public void A_run_with_readings_is_not_gone_on_with_after_its_axis_was_corrected_and_begins_anew()
     {
         using var journal = SessionScene.Journal();
-        journal.Append(new Core.History.EntryBody.MachineDescribed(SessionScene.Heron, Retired: false) { Machine = "Heron" }).Require();
+        journal.Append(new EntryBody.MachineDescribed(SessionScene.Heron, Retired: false) { Machine = "Heron" }).Require();
         var session = SessionScene.Open(journal, "axis-scale", AxisName.X, Invented.Caliper);
         Answers.UntilReading(session);
         for (var i = 0; i < 6; i++) session.Read("r", Answers.Axis((Need.TakeReading)session.Needs)).Require();
         // Another axis has nothing to do with it, nor has the same value told again.
         foreach (var (axis, told) in new[] { ("Y", 300.7), ("X", 320) })
-            journal.Append(new Core.History.EntryBody.SettingWritten { Machine = "Heron", Name = "stepsPerMm", Axis = axis, Before = 320, After = told, Stage = "told" }).Require();
+            journal.Append(new EntryBody.SettingWritten { Machine = "Heron", Name = "stepsPerMm", Axis = axis, Before = 320, After = told, Stage = "told" }).Require();
         Assert.True(Opened(resume: true).Require().Resumed);
-        journal.Append(new Core.History.EntryBody.SettingWritten { Machine = "Heron", Name = "stepsPerMm", Axis = "X", Before = 320, After = 321.4, Stage = "told" }).Require();
+        journal.Append(new EntryBody.SettingWritten { Machine = "Heron", Name = "stepsPerMm", Axis = "X", Before = 320, After = 321.4, Stage = "told" }).Require();
         var problem = Assert.IsType<Core.Outcome<ProcedureSession>.Bad>(Opened(resume: true)).Problems.Single();
         Assert.StartsWith("the readings of the unfinished run were taken with 320 steps per mm on X, and now it is 321.4", problem.What, StringComparison.Ordinal);
-        Assert.Equal(321.4, Scale(Opened(resume: false).Require(), 1600e-6).Advice.Setting?.Current ?? 321.4);
+        Assert.Equal(321.4, Answers.Scale(Opened(resume: false).Require(), 1600e-6).Advice.Setting?.Current ?? 321.4);
 
         Core.Outcome<ProcedureSession> Opened(bool resume) => ProcedureSession.Open(
-            journal, SessionScene.Request("axis-scale", AxisName.X, Invented.Caliper, Core.History.Ledger.From(journal.Entries()).Machines["Heron"].Description) with { Resume = resume });
+            journal, SessionScene.Request("axis-scale", AxisName.X, Invented.Caliper, Ledger.From(journal.Entries()).Machines["Heron"].Description) with { Resume = resume });
     }
 
     // Found in review: facts told after a correction wrote the whole machine back as it was when the run began.
@@ -68,14 +67,14 @@ public sealed class SecondCorrectionTests
     {
         using var journal = SessionScene.Journal();
         var asked = SessionScene.Heron with { Y = SessionScene.Screw with { Drive = DriveKind.Unknown } };
-        journal.Append(new Core.History.EntryBody.MachineDescribed(asked, Retired: false) { Machine = "Heron" }).Require();
+        journal.Append(new EntryBody.MachineDescribed(asked, Retired: false) { Machine = "Heron" }).Require();
         var session = SessionScene.Open(journal, "nominal-steps", axis: null, machine: asked);
         var ratio = false;
         UntilDriveOf("Y", session);
         Assert.True(ratio);
         Assert.Equal(319, Described().X.StepsPerMm);
         session.Leave("put-aside", "later").Require();
-        journal.Append(new Core.History.EntryBody.SettingWritten { Machine = "Heron", Name = "stepsPerMm", Axis = "X", Before = 319, After = 321.4, Stage = "told" }).Require();
+        journal.Append(new EntryBody.SettingWritten { Machine = "Heron", Name = "stepsPerMm", Axis = "X", Before = 319, After = 321.4, Stage = "told" }).Require();
         // Taken up, left after an answer, and taken up once more: the answers before the correction are not told again.
         for (var i = 0; i < 2; i++)
         {
@@ -85,7 +84,7 @@ public sealed class SecondCorrectionTests
             Assert.Equal((321.4, DriveKind.Belt, 320), (Described().X.StepsPerMm, Described().Y.Drive, Described().Z.StepsPerMm));
         }
 
-        Machine Described() => Core.History.Ledger.From(journal.Entries()).Machines["Heron"].Description;
+        Machine Described() => Ledger.From(journal.Entries()).Machines["Heron"].Description;
 
         void UntilDriveOf(string axis, ProcedureSession run)
         {
@@ -104,24 +103,16 @@ public sealed class SecondCorrectionTests
     public void A_run_of_the_whole_machine_that_is_gone_on_with_after_a_correction_keeps_its_plan()
     {
         using var journal = SessionScene.Journal();
-        journal.Append(new Core.History.EntryBody.MachineDescribed(SessionScene.Heron, Retired: false) { Machine = "Heron" }).Require();
+        journal.Append(new EntryBody.MachineDescribed(SessionScene.Heron, Retired: false) { Machine = "Heron" }).Require();
         var session = SessionScene.Open(journal, "diagonals", axis: null, SessionScene.Tape);
         Answers.UntilReading(session);
         session.Read("500", 500).Require();
         var cells = session.Run.Cells.Select(cell => cell.Given["x2_mm"]).ToArray();
-        journal.Append(new Core.History.EntryBody.SettingWritten { Machine = "Heron", Name = "stepsPerMm", Axis = "X", Before = 320, After = 300.7, Stage = "told" }).Require();
-        var now = Core.History.Ledger.From(journal.Entries()).Machines["Heron"].Description;
+        journal.Append(new EntryBody.SettingWritten { Machine = "Heron", Name = "stepsPerMm", Axis = "X", Before = 320, After = 300.7, Stage = "told" }).Require();
+        var now = Ledger.From(journal.Entries()).Machines["Heron"].Description;
         var again = ProcedureSession.Open(journal, SessionScene.Request("diagonals", axis: null, SessionScene.Tape, now) with { Resume = true }).Require();
         Assert.True(again.Resumed);
         Assert.Equal(cells, again.Run.Cells.Select(cell => cell.Given["x2_mm"]));
         Assert.Single(again.Run.Readings);
-    }
-
-    private static Finding Scale(ProcedureSession session, double stretch)
-    {
-        Answers.UntilReading(session);
-        while (session.Needs is Need.TakeReading need) session.Read("r", Answers.Axis(need, stretch)).Require();
-        Answers.UntilReading(session);
-        return session.Evaluate().Require();
     }
 }

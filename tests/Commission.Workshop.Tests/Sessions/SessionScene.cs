@@ -1,4 +1,5 @@
 using System.Globalization;
+using Commission.Core.Characteristics;
 using Commission.Core.Instruments;
 using Commission.Core.Procedures;
 using Commission.Tests;
@@ -13,6 +14,8 @@ internal static class SessionScene
     public static Instrument Indicator { get; } = new("indicator", InstrumentKind.Indicator, 0.015, 0.01, 10, "invented");
 
     public static Instrument Tape { get; } = new("tape", InstrumentKind.Tape, 0.5, 0.5, 3000, "invented");
+
+    public static Instrument Rule { get; } = new("rule", InstrumentKind.Rule, 0.2, 0.5, 300, "invented");
 
     public static AxisDescription Screw { get; } = new()
     {
@@ -73,6 +76,15 @@ internal static class Answers
         var side = need.Cell.Words.TryGetValue("direction", out var word) ? word == "+" ? -0.02 : 0.02 : 0;
         var commanded = need.Cell.Given["commanded_mm"];
         return Math.Round((commanded * (1 + stretch)) - (need.Of == 10 ? 130 : 0) + side + Hand[need.Index % Hand.Length], 2);
+    }
+
+    /// <summary>The scale of an axis to its finding.</summary>
+    public static Finding Scale(ProcedureSession session, double stretch)
+    {
+        UntilReading(session);
+        while (session.Needs is Need.TakeReading need) session.Read("r", Axis(need, stretch)).Require();
+        UntilReading(session);
+        return session.Evaluate().Require();
     }
 
     private static string Number(ProcedureRun run) => run.Current?.Step is Step.Check { Limits: [Limit.Between between, ..] }
