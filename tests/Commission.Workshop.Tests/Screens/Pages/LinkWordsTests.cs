@@ -30,9 +30,7 @@ public class LinkWordsTests
     [InlineData("a line was typed, or the input ended, while the machine moved", "NOT TRUSTED: a line was typed ... ")]
     public void The_strip_ends_with_a_word_that_carries_the_meaning(string why, string shown)
     {
-        var gate = new Gate { Dialect = ShippedDialects.Find("numbered-settings")!, Facts = CommissionedFacts.Heron }
-            .After(new GateEvent.InStep(TimeSpan.FromSeconds(1))).Gate.After(new GateEvent.IdentityTold(TimeSpan.FromSeconds(1), true)).Gate
-            .After(new GateEvent.Reported(TimeSpan.FromSeconds(1), StateReport.Of(ControllerState.Resting, new(0, 0, 0)))).Gate
+        var gate = LinkBench.AtRest(new(0, 0, 0)).After(new GateEvent.IdentityTold(TimeSpan.FromSeconds(1), true)).Gate
             .After(new GateEvent.TrustLost(TimeSpan.FromSeconds(1), why)).Gate;
         var strip = LinkWords.Live(new LinkSnapshot(gate, TimeSpan.FromSeconds(0.1), null), practice: true, hidden: null, ShownUnits.Of(false));
         var row = SheetFrame.Rows(new Sheet { Path = "", Next = "", Because = "", Live = strip }, 80, 24)[^2].Text;
