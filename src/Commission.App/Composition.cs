@@ -59,7 +59,7 @@ internal static class Composition
                 new ControllerVerb(bench),
                 new PlanVerb(bench),
                 new HistoryVerb(bench),
-                new ReportVerb(bench),
+                new ReportVerb(bench, library),
                 new ProveVerb(bench),
                 new CompletionsVerb(bench),
                 new ManualVerb(bench),

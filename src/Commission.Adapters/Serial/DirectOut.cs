@@ -50,7 +50,7 @@ internal sealed partial class DirectOut : IDisposable
             var taken = write(file, bytes, bytes.Length);
             if (taken >= 0)
                 bytes = bytes[(int)taken..];
-            else if (Marshal.GetLastPInvokeError() is var code && code == TryAgain)
+            else if (Marshal.GetLastPInvokeError() is var code && code == TryAgain && !OperatingSystem.IsWindows())
                 Descriptor.WaitForRoom((int)file.DangerousGetHandle(), milliseconds: 2);
             else if (code != Interrupted)
                 throw new IOException("the device is gone");

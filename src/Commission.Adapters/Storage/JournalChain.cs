@@ -160,7 +160,7 @@ internal sealed class JournalChain : IDisposable
     }
 
     // The segment that an entry lies in, told by what stood before the segments; -1 where there is none.
-    private int Holding(IReadOnlyList<string> files, long sequence)
+    private int Holding(List<string> files, long sequence)
     {
         var at = files.Count - 1;
         while (at > 0 && (FirstMark(files[at]) is not { } mark || mark.Last >= sequence))

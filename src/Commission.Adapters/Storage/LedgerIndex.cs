@@ -13,7 +13,7 @@ namespace Commission.Adapters.Storage;
 /// </summary>
 public sealed class LedgerIndex : IHistoryIndex
 {
-    private const int Version = 8;
+    private const int Version = 9;
     private const int Batch = 5000;
 
     // Between two instants that are remembered so many entries are read to find the last one of a day.

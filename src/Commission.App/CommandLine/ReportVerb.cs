@@ -10,7 +10,7 @@ using Commission.Workshop.Requests;
 namespace Commission.App.CommandLine;
 
 /// <summary><c>report</c>: the state of a machine as a document.</summary>
-internal sealed class ReportVerb(Workbench bench) : IVerb
+internal sealed class ReportVerb(Workbench bench, ProcedureLibrary library) : IVerb
 {
     /// <inheritdoc/>
     public Command Declare()
@@ -44,7 +44,7 @@ internal sealed class ReportVerb(Workbench bench) : IVerb
             return answer.Problem($"the ending of \"{file}\" names no form of report", "Choose .html, .md or .csv");
         return bench.Read(parsed, store => Names(store, names)
                 .Then(person => ChooseChain.From(store, chain, request.Machine)
-                    .Then(journal => new WriteReport(journal, ProgramVersion.Number).Run(request with { Person = person })))
+                    .Then(journal => new WriteReport(journal, ProgramVersion.Number, library.Shipped).Run(request with { Person = person })))
                 .Then(report => Remembered(store, report)))
             .Match(report => Deliver(answer, form(report), file), problems => answer.Problems(problems));
     }

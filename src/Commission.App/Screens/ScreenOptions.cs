@@ -16,6 +16,9 @@ public sealed record ScreenOptions
     /// <summary>Hash of a procedure's text by id, so that a run that is taken up again knows it is the same.</summary>
     public required Func<Procedure, string> Hash { get; init; }
 
+    /// <summary>The shipped procedure of an id whose text has a hash, for reports; null where no texts are at hand.</summary>
+    public Func<string, string, Procedure?>? Shipped { get; init; }
+
     /// <summary>Seed of orders and offsets, and of the practice machine.</summary>
     public ulong Seed { get; init; }
 

@@ -42,6 +42,7 @@ internal sealed class ScreenVerbs(Workbench bench, ProcedureLibrary library, ISt
                 Journal = journal, Seed = seed, KnownPorts = journal is IStoreFolder { Folder: var folder } && journal.ReadOnlyReason is null ? new KnownPortsFile(folder) : null, Files = bench.Files, Link = Link(), Machine = parsed.GetValue(Common.Machine),
                 Procedures = [.. shelf.GetAwaiter().GetResult().Entries.Select(entry => entry.Procedure).OrderBy(procedure => OrderOfWork.Place(procedure.Id))],
                 Hash = procedure => HashOf(library.All().Entries.First(entry => entry.Procedure.Id == procedure.Id).Text.Text),
+                Shipped = library.Shipped,
             });
             bench.Tell(parsed, library.All().Problems);
             return shown;

@@ -7,6 +7,14 @@ namespace Commission.Core.Characteristics;
 /// <summary>The highest speed of a rising ladder before steps are lost, and the losses in units of the motor's own quantum.</summary>
 public sealed class SpeedLadder : CharacteristicKind
 {
+    // What is kept back for load, heat and age: common practice, no source.
+    private const double Share = 0.7;
+
+    /// <summary>The greatest speed to set where a ladder found a limit: seven tenths of it, to the whole number that the advice names.</summary>
+    /// <param name="limitMmMin">Highest speed at which no step was lost, mm/min.</param>
+    /// <returns>mm/min.</returns>
+    public static double Allowed(double limitMmMin) => Math.Round(limitMmMin * Share, MidpointRounding.AwayFromZero);
+
     /// <inheritdoc/>
     public override string Id => "speed-ladder";
 
@@ -102,6 +110,6 @@ public sealed class SpeedLadder : CharacteristicKind
         {
             Action = AdviceAction.Change,
             Because = string.Create(CultureInfo.InvariantCulture, $"{rungs[clean - 1].Speed:0} mm/min ran clean{(clean < rungs.Length ? " and the next rung did not" : ", the highest rung tried")}."),
-            Next = string.Create(CultureInfo.InvariantCulture, $"Set no more than {rungs[clean - 1].Speed * 0.7:0} mm/min, seven tenths of it."),
+            Next = string.Create(CultureInfo.InvariantCulture, $"Set no more than {Allowed(rungs[clean - 1].Speed):0} mm/min, seven tenths of it."),
         };
 }

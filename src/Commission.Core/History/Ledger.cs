@@ -26,6 +26,9 @@ public sealed partial record Ledger
     public ImmutableSortedDictionary<string, Entered<EntryBody.InstrumentDescribed>> Instruments { get; private init; } =
         ByName<Entered<EntryBody.InstrumentDescribed>>();
 
+    /// <summary>Every description of an instrument, in order: a check against a block describes it anew.</summary>
+    public ImmutableList<Entered<EntryBody.InstrumentDescribed>> InstrumentVersions { get; private init; } = [];
+
     /// <summary>The instruments in use, as they are described now.</summary>
     public IEnumerable<Instrument> Kit => Instruments.Values.Where(instrument => !instrument.Body.Retired).Select(instrument => instrument.Body.Description);
 

@@ -12,7 +12,7 @@ public sealed partial record Ledger
         {
             EntryBody.StoreBorn body => this with { Born = Born ?? Enter(entry, body) },
             EntryBody.MachineDescribed body => WithMachine(Enter(entry, body)),
-            EntryBody.InstrumentDescribed body => this with { Instruments = Instruments.SetItem(body.Description.Name, Enter(entry, body)) },
+            EntryBody.InstrumentDescribed body => this with { Instruments = Instruments.SetItem(body.Description.Name, Enter(entry, body)), InstrumentVersions = InstrumentVersions.Add(Enter(entry, body)) },
             EntryBody.OperatorEntered body => this with { Operators = Operators.Add(body.Handle), LastOperator = body.Handle },
             EntryBody.StudyMade body => this with { Studies = Studies.Add(Enter(entry, body)) },
             EntryBody.RunStarted body => this with { Runs = Runs.SetItem(entry.Sequence, new RunRecord { Started = Enter(entry, body), LastSequence = entry.Sequence }) },

@@ -21,7 +21,6 @@ public static class PresentKey
     /// <param name="axis">Axis of its run; null where it has none.</param>
     public static string? Of(JournalEntry entry, string? procedure, string? axis) => entry.Body switch
     {
-        EntryBody.InstrumentDescribed body => Join("instrument", body.Description.Name),
         EntryBody.OperatorEntered body => Join("operator", body.Handle),
         EntryBody.Confirmed body => Join("confirmed", body.Machine, body.Step, procedure, axis),
         EntryBody.Skipped body => Skips(body.Machine, body.Step) + entry.Sequence.ToString(CultureInfo.InvariantCulture),

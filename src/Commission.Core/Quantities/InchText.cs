@@ -4,7 +4,7 @@ using System.Text.RegularExpressions;
 namespace Commission.Core.Quantities;
 
 /// <summary>Sentences with millimetres as owners of inch machines read them: numbers of millimetres become inches, and what was to be typed in mm is typed in inches.</summary>
-/// <remarks>Slopes (mm per m) and ratios (steps per mm) stay: they are the same number in thousandths of an inch per inch, and the controller's own.</remarks>
+/// <remarks>Slopes keep their number: mm per m are thousandths of an inch per inch, and a sentence says so. Ratios (steps per mm) stay as the controller has them.</remarks>
 public static partial class InchText
 {
     // A last digit of an inch is worth about 25 of a millimetre's: two decimals more say as much.
@@ -30,6 +30,7 @@ public static partial class InchText
         // Numbers that stand side by side have the decimals of the finest of them.
         var lengths = Lengths().Replace(text, match => Number().Replace(match.Groups["numbers"].Value, number => Inches(number.Value, Decimals(match.Groups["numbers"].Value, least, most))) + match.Groups["gap"].Value + "in" + match.Groups["rate"].Value);
         lengths = Micrometres().Replace(lengths, match => (double.Parse(match.Groups["number"].Value, CultureInfo.InvariantCulture) / Inch.Mm).ToString("F2", CultureInfo.InvariantCulture) + " thousandths of an inch");
+        lengths = lengths.Replace(" mm on each metre", " thousandths of an inch on each inch", StringComparison.Ordinal);
         return Words().Replace(lengths, match => match.Groups["before"].Value + (match.Groups["rate"].Success ? "in/min" : "inches"));
     }
 

@@ -16,7 +16,9 @@ public static class CheckText
         if (check is not { Value: { } value, Unit: { Length: > 0 } kept })
             return check.Typed;
         var (shown, unit) = kept == Count ? (value, "") : units.Show(value, kept);
-        return string.Create(CultureInfo.InvariantCulture, $"{shown:0.######} {unit}").TrimEnd();
+        var text = shown.ToString("0.######", CultureInfo.InvariantCulture);
+        // Nothing has no sign.
+        return $"{(text == "-0" ? "0" : text)} {unit}".TrimEnd();
     }
 
     /// <summary>The limit as it was kept, with its lengths as they are shown.</summary>

@@ -18,13 +18,14 @@ public static class FigureUnits
         {
             Horizontal = horizontal,
             Vertical = vertical,
+            Title = units.Told(figure.Title),
             Summary = units.Told(figure.Summary),
             Layers = [.. figure.Layers.Select<FigureLayer, FigureLayer>(layer => layer switch
             {
-                FigureLayer.Points points => points with { Values = [.. points.Values.Select(Point)] },
-                FigureLayer.Line line => line with { Values = [.. line.Values.Select(Point)] },
-                FigureLayer.Band band => band with { Low = band.Low / up, High = band.High / up },
-                FigureLayer.Event happened => happened with { X = happened.X / across },
+                FigureLayer.Points points => points with { Name = units.Told(points.Name), Values = [.. points.Values.Select(Point)] },
+                FigureLayer.Line line => line with { Name = units.Told(line.Name), Values = [.. line.Values.Select(Point)] },
+                FigureLayer.Band band => band with { Name = units.Told(band.Name), Low = band.Low / up, High = band.High / up },
+                FigureLayer.Event happened => happened with { Name = units.Told(happened.Name), X = happened.X / across },
                 _ => throw new System.Diagnostics.UnreachableException(),
             })],
         };

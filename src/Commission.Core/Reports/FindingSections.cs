@@ -27,6 +27,7 @@ internal static class FindingSections
         [
             new ReportBlock.Items([.. FindingText.Advice(finding, scope.Units)]),
             Parameters(finding, made.Options.Coverage, scope.Units),
+            Reasons(finding),
             .. finding.Budget.IsDefaultOrEmpty ? (ReportBlock[])[] : [Budget(finding)],
             new ReportBlock.Items([.. Basis(ledger, scope, record, readings)]),
             .. FindingPicture.Of(ledger, made, scope.Units) is { } figure ? (ReportBlock[])[new ReportBlock.Picture(figure)] : [],
@@ -42,7 +43,8 @@ internal static class FindingSections
 
     private static List<ReadingRecord> Readings(Ledger ledger, FindingRecord record) => ledger.ReadingsOf(record.Made.Body).ToList();
 
-    private static string Title(EntryBody.FindingMade made) =>
+    /// <summary>What a finding is of: characteristic, axis, place.</summary>
+    public static string Title(EntryBody.FindingMade made) =>
         (CharacteristicKinds.TitleOf(made.Finding.Kind)) + (made.Axis is null ? "" : " " + made.Axis) + (made.Place is null ? "" : ", " + made.Place);
 
     /// <summary>A parameter as cells, in the unit it is shown in.</summary>
@@ -56,6 +58,26 @@ internal static class FindingSections
         return new Cells(new ReportCell(text, IsNumber: true), uncertainty, unit.Symbol, parameter.CoverageFactor is { } k ? Number(k, "0.00") : "");
     }
 
+    /// <summary>U, or that there is none: the reason then stands below the table, so that numbers stay beside each other.</summary>
+    public static ReportCell Short(Cells cells) => cells.Uncertainty.IsNumber ? cells.Uncertainty : "none";
+
+    /// <summary>Why headlines have no U.</summary>
+    public static ReportBlock.Items Reasons(IEnumerable<FindingRecord> findings) => Reasons(findings.Select(finding => (finding.Made.Body, finding.Made.Body.Finding.Headline)));
+
+    /// <summary>Where there is no U its reason stands once below the table.</summary>
+    public static ReportBlock.Items Reasons(IEnumerable<(EntryBody.FindingMade Made, FittedParameter Shown)> results) => new(
+    [
+        .. results.Where(result => result.Shown.ExpandedUncertainty is null).Select(result => $"no U for {CharacteristicKinds.TitleOf(result.Made.Characteristic)}: {result.Shown.WhyNoUncertainty ?? "not given"}").Distinct(),
+    ]);
+
+    private static ReportBlock.Items Reasons(Finding finding) => new(
+    [
+        .. finding.Parameters.Where(parameter => parameter is { Value: not null, ExpandedUncertainty: null }).GroupBy(parameter => parameter.WhyNoUncertainty ?? "not given")
+            .Select(same => $"no U for {string.Join(", ", same.Select(parameter => parameter.Name))}: {same.Key}"),
+        .. finding.Parameters.Where(parameter => parameter.Value is null).GroupBy(parameter => parameter.WhyNoUncertainty ?? "the readings do not determine it")
+            .Select(same => $"not given, {string.Join(", ", same.Select(parameter => parameter.Name))}: {same.Key}"),
+    ]);
+
     /// <summary>A number as a cell.</summary>
     public static ReportCell Number(double value, string format) => new(value.ToString(format, CultureInfo.InvariantCulture), IsNumber: true);
 
@@ -67,14 +89,27 @@ internal static class FindingSections
             var cells = Shown(parameter, units);
             return (ImmutableArray<ReportCell>)
             [
-                parameter.Name, cells.Value, cells.Uncertainty, cells.Unit, cells.Factor, Number(coverage, "0.###"),
+                parameter.Name, cells.Value, Short(cells), cells.Unit, cells.Factor, Number(coverage, "0.###"),
                 parameter.DegreesOfFreedom is { } count && double.IsFinite(count) ? Number(count, "0.#") : parameter.DegreesOfFreedom is null ? "" : "known",
                 Part(parameter.FreshUncertainty, parameter, units), Part(parameter.SharedUncertainty, parameter, units),
             ];
         })]);
 
-    private static ReportCell Part(double? uncertainty, FittedParameter parameter, ShownUnits units) =>
-        uncertainty is { } u ? new ReportCell(ValueFormat.Pair(0, u / FindingText.UnitOf(parameter, units).Factor).Uncertainty ?? "0", IsNumber: true) : "";
+    // To one digit more than U itself: what is less than that adds nothing to it.
+    private static ReportCell Part(double? uncertainty, FittedParameter parameter, ShownUnits units)
+    {
+        if (uncertainty is not { } u)
+            return "";
+        var factor = FindingText.UnitOf(parameter, units).Factor;
+        var own = Digits(u / factor);
+        var most = 1 + Decimals(Digits((parameter.ExpandedUncertainty ?? parameter.StandardUncertainty ?? u) / factor));
+        var text = Decimals(own) <= most ? own : (u / factor).ToString("F" + most.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
+        return new ReportCell(text.AsSpan().IndexOfAnyExcept('0', '.') < 0 ? "0" : text, IsNumber: true);
+    }
+
+    private static string Digits(double uncertainty) => ValueFormat.Pair(0, uncertainty).Uncertainty ?? "0";
+
+    private static int Decimals(string text) => text.IndexOf('.', StringComparison.Ordinal) is var point and >= 0 ? text.Length - point - 1 : 0;
 
     private static ReportBlock.Table Budget(Finding finding) => new(
         "budget",
@@ -92,11 +127,11 @@ internal static class FindingSections
         }
 
         if (made.Options.Tolerance is { } tolerance)
-            yield return $"tolerance: {tolerance.Typed}";
+            yield return $"tolerance: {FindingText.Limit(tolerance, scope.Units)}";
         if (made.Operator is { } person)
             yield return $"measured by {scope.Person(person)}";
         var instrument = made.Options.Instrument;
-        yield return instrument is null ? "instrument: none named" : "instrument: " + InstrumentText.Line(instrument, ledger.Instruments.TryGetValue(instrument.Name, out var owned) && owned.Body.Retired);
+        yield return instrument is null ? "instrument: none named" : "instrument: " + scope.Units.Told(InstrumentText.Line(instrument, ledger.Instruments.TryGetValue(instrument.Name, out var owned) && owned.Body.Retired));
         foreach (var suspect in made.Finding.Suspects)
             yield return scope.Units.Told("questioned, " + FindingText.Questioned(suspect));
         foreach (var remark in made.Finding.Remarks)
@@ -131,10 +166,10 @@ internal static class FindingSections
         };
         return
         [
-            Number(reading.Sequence, "0"), taken.Place,
+            Number(reading.Sequence, "0"), scope.Units.Told(taken.Place),
             .. given.Select(name => taken.Given.TryGetValue(name, out var position) ? Number(scope.Units.InColumn(position, name), "0.######") : ""),
-            .. words.Select(name => (ReportCell)taken.Words.GetValueOrDefault(name, "")),
-            Number(value, "0.######"), unit, taken.Typed, taken.Instrument ?? "", taken.Operator is { } person ? scope.Person(person) : "",
+            .. words.Select(name => (ReportCell)scope.Units.Told(taken.Words.GetValueOrDefault(name, ""))),
+            Number(value, "0.######"), unit, TypedText.Of(taken), taken.Instrument ?? "", taken.Operator is { } person ? scope.Person(person) : "",
             Invariant($"{reading.Taken.At:yyyy-MM-dd HH:mm:ss zzz}"), standing,
         ];
     }

@@ -76,6 +76,10 @@ public static class FindingText
     private static string Running(string sentence) =>
         sentence is [>= 'A' and <= 'Z', >= 'a' and <= 'z', ..] or ['A' or 'I', ' ', ..] && !sentence.StartsWith("I ", StringComparison.Ordinal) ? char.ToLowerInvariant(sentence[0]) + sentence[1..] : sentence;
 
+    /// <summary>A limit as it was typed; a length in the units of whoever reads.</summary>
+    public static string Limit(Tolerance tolerance, ShownUnits units) => units.Of(tolerance.Unit) is { } unit && unit.Symbol != tolerance.Unit && tolerance.Unit == "mm" && !AcceptanceClasses.Gave(tolerance)
+        ? Invariant($"{tolerance.Value / unit.Factor:0.#####} {unit.Symbol}") : tolerance.Typed;
+
     /// <summary>A proposed setting in one line.</summary>
     public static string Setting(ProposedSetting setting)
     {

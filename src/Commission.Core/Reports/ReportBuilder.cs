@@ -12,33 +12,40 @@ public static class ReportBuilder
     /// <summary>The state of a machine.</summary>
     /// <param name="ledger">The ledger up to the instant of the report.</param>
     /// <param name="scope">What it tells of.</param>
-    public static Report Build(Ledger ledger, ReportScope scope)
+    public static Report Build(Ledger ledger, ReportScope scope) => new()
+    {
+        Title = Invariant($"Commissioning report: {scope.Machine.Name}"),
+        AsOf = scope.AsOf,
+        Practice = ledger.Born?.Body.Nature == StoreNature.Practice,
+        Sections = Filled(State(ledger, scope, [])),
+    };
+
+    /// <summary>The sections of the state of a machine.</summary>
+    /// <param name="ledger">The ledger up to the instant of the state.</param>
+    /// <param name="scope">What it tells of.</param>
+    /// <param name="elsewhere">Entries of findings that count here too and are told in full at another place of the same report.</param>
+    internal static ImmutableArray<ReportSection> State(Ledger ledger, ReportScope scope, IReadOnlyCollection<long> elsewhere)
     {
         var latest = Latest(ledger, scope);
-        return new Report
-        {
-            Title = Invariant($"Commissioning report: {scope.Machine.Name}"),
-            AsOf = scope.AsOf,
-            Practice = ledger.Born?.Body.Nature == StoreNature.Practice,
-            Sections = Filled(
-            [
-                Summary(ledger, scope, latest),
-                AcceptanceSection.Of(ledger, scope, latest),
-                StandingSections.Of(scope),
-                WorkAreaSection.Of(ledger, scope),
-                .. latest.Select(finding => FindingSections.Of(ledger, scope, finding)),
-                .. TrendSections.Of(scope),
-                NotDone(ledger, scope, latest),
-                SettingsSections.Changes(ledger, scope),
-                SettingsSections.Checks(ledger, scope),
-                SettingsSections.Instruments(ledger, latest),
-                Methods(latest),
-                Machine(scope),
-                Origin(scope),
-                new ReportSection("Raw readings", 1, [new ReportBlock.Paragraph("As typed and as understood; what was left out or replaced stands here with its reason.")]),
-                .. latest.Select(finding => FindingSections.RawOf(ledger, scope, finding)),
-            ]),
-        };
+        var told = latest.FindAll(finding => !elsewhere.Contains(finding.Sequence));
+        return
+        [
+            Summary(ledger, scope, latest),
+            AcceptanceSection.Of(ledger, scope, latest),
+            StandingSections.Of(scope),
+            WorkAreaSection.Of(ledger, scope),
+            .. told.Select(finding => FindingSections.Of(ledger, scope, finding)),
+            .. TrendSections.Of(scope),
+            NotDone(ledger, scope),
+            SettingsSections.Changes(ledger, scope),
+            SettingsSections.Checks(ledger, scope),
+            InstrumentSection.Of(ledger, scope, latest),
+            Methods(latest),
+            Machine(scope),
+            Origin(scope),
+            new ReportSection("Raw readings", 1, [new ReportBlock.Paragraph("As typed and as understood; what was left out or replaced stands here with its reason.")]),
+            .. told.Select(finding => FindingSections.RawOf(ledger, scope, finding)),
+        ];
     }
 
     /// <summary>The sections; where one has nothing to tell, it says so.</summary>
@@ -82,6 +89,7 @@ public static class ReportBuilder
     [
         new ReportBlock.Paragraph(Invariant($"State as of {scope.AsOf:yyyy-MM-dd HH:mm zzz}. {latest.Count} {(latest.Count == 1 ? "finding counts" : "findings count")}. U is the expanded uncertainty; its coverage factor k and what it contains stand with every finding.")),
         Table(scope, latest),
+        FindingSections.Reasons(latest),
         new ReportBlock.Items([.. SettingsSections.OpenSkips(ledger, scope)]),
     ]);
 
@@ -93,33 +101,38 @@ public static class ReportBuilder
         return
         [
             CharacteristicKinds.TitleOf(made.Characteristic), made.Axis ?? "", made.Place ?? "",
-            headline.Value, headline.Uncertainty, headline.Unit, headline.Factor,
+            headline.Value, FindingSections.Short(headline), headline.Unit, headline.Factor,
             FindingWords.Of(made.Finding.Verdict), FindingWords.Of(made.Finding.Advice.Action).Replace('-', ' '),
             FindingSections.Number(age, "0.0"), Invariant($"{finding.Made.At:yyyy-MM-dd HH:mm zzz}"), FindingSections.Number(finding.Sequence, "0"),
         ];
     }
 
-    private static ReportSection NotDone(Ledger ledger, ReportScope scope, List<FindingRecord> latest)
+    private static ReportSection NotDone(Ledger ledger, ReportScope scope)
     {
-        var found = latest.Select(f => f.Made.Body.Characteristic).ToHashSet();
-        var never = CharacteristicKinds.All.Where(kind => !found.Contains(kind.Id) && kind.Columns.Length > 0).Select(kind => kind.Title).ToList();
-        var undone = StandingSections.Upkeep(scope).All.Where(state => state.Standing == Standing.Never).GroupBy(state => state.Key.Item)
-            .Select(item => (StandingSections.Title(item.First().Key) + " " + string.Join(" and ", item.Select(state => state.Key.Axis).OfType<string>())).TrimEnd()).ToList();
+        // A quantity found by one way is found: other ways to it are no omissions.
+        var never = StandingSections.Upkeep(scope).All.Where(state => state.Standing == Standing.Never)
+            .ToLookup(state => WorkGraph.Find(state.Key.Item) is { Findings.IsEmpty: false });
         var failed = ledger.LatestChecks(scope.Machine.Name).Where(check => !check.Made.Body.Passed);
         var withdrawn = ledger.Findings.Values.Where(f => !f.Counts && f.Made.Body.Machine == scope.Machine.Name);
+        ImmutableArray<string> omitted =
+        [
+            .. Named("Never done: ", never[false]),
+            .. Named("Not yet measured: ", never[true]),
+            .. failed.Select(check => Invariant($"Checked and not passed: {check.Key.Words}, entry {check.Made.Sequence}")),
+            .. withdrawn.Select(f => Invariant($"Withdrawn: finding {f.Sequence} of {f.Made.Body.Characteristic} ({f.Withdrawn!.Body.Reason})")),
+            .. SettingsSections.OpenSkips(ledger, scope),
+        ];
         return new ReportSection("What was not checked", 1,
         [
             new ReportBlock.Paragraph("This report tells what was checked. It does not say that the machine, its wiring or its guards are without danger."),
-            new ReportBlock.Items(
-            [
-                .. undone.Count > 0 ? (string[])["Never done: " + string.Join(", ", undone)] : [],
-                .. never.Count > 0 ? (string[])["No finding yet: " + string.Join(", ", never)] : [],
-                .. failed.Select(check => Invariant($"Checked and not passed: {check.Key.Words}, entry {check.Made.Sequence}")),
-                .. withdrawn.Select(f => Invariant($"Withdrawn: finding {f.Sequence} of {f.Made.Body.Characteristic} ({f.Withdrawn!.Body.Reason})")),
-                .. SettingsSections.OpenSkips(ledger, scope),
-            ]),
+            new ReportBlock.Items(omitted.IsEmpty ? ["Of the order of work nothing is missing, no check failed and none is skipped."] : omitted),
         ]);
     }
+
+    private static ImmutableArray<string> Named(string begin, IEnumerable<ResultState> states) =>
+        [.. states.GroupBy(state => state.Key.Item)
+            .Select(item => (StandingSections.Title(item.First().Key) + " " + string.Join(" and ", item.Select(state => state.Key.Axis).OfType<string>())).TrimEnd())
+            .ToList() is { Count: > 0 } titles ? (string[])[begin + string.Join(", ", titles)] : []];
 
     private static ReportSection Machine(ReportScope scope) => new("The machine as described", 1, [new ReportBlock.Verbatim([.. MachineText.Lines(scope.Machine)])]);
 }

@@ -1,5 +1,6 @@
 using Commission.Core.Characteristics;
 using Commission.Core.Machines;
+using Commission.Core.Procedures;
 using Commission.Core.Quantities;
 using Commission.Core.Upkeep;
 
@@ -31,6 +32,9 @@ public sealed record ReportScope
 
     /// <summary>Version of the program that writes.</summary>
     public required string Program { get; init; }
+
+    /// <summary>The procedure of an id whose text has a hash; null where that text is not at hand. What it gives depends on the program alone, so that a store gives the same bytes.</summary>
+    public Func<string, string, Procedure?> Procedures { get; init; } = (_, _) => null;
 
     /// <summary>What becomes of a handle: the handle itself, or a name where names are asked for.</summary>
     public Func<string, string> Person { get; init; } = handle => handle;

@@ -7,6 +7,9 @@ namespace Commission.Core.Reports;
 /// <summary>Makes the report of one session: one run of a procedure with all that was found, checked, skipped and read in it.</summary>
 public static class SessionReport
 {
+    // The step under which a run keeps that its hazards were read.
+    private const string HazardsStep = "hazards";
+
     /// <summary>The report.</summary>
     /// <param name="ledger">The ledger up to the instant of the report.</param>
     /// <param name="scope">What it tells of.</param>
@@ -24,20 +27,41 @@ public static class SessionReport
             Practice = ledger.Born?.Body.Nature == StoreNature.Practice,
             Sections = ReportBuilder.Filled(
             [
-                new ReportSection("What was found", 1, [Head(scope, found), ReportBuilder.Table(scope, findings)]),
+                new ReportSection("What was found", 1, [Head(scope, found), ReportBuilder.Table(scope, findings), FindingSections.Reasons(findings)]),
                 .. findings.Select(finding => FindingSections.Of(ledger, scope, finding)),
+                Hazards(scope, found),
                 new ReportSection("What was checked and confirmed", 1,
                 [
-                    SettingsSections.Checks(ledger, scope, ledger.Checks.Where(check => check.Body.Run == run)),
-                    new ReportBlock.Items([.. found.Confirmations.Select(said => $"{said.Body.Step}: {said.Body.Answer}")]),
+                    .. CheckSections.Blocks(ledger, scope, ledger.Checks.Where(check => check.Body.Run == run)),
+                    Confirmations(scope, found),
                 ]),
                 new ReportSection("What was skipped", 1, [new ReportBlock.Items([.. Skips(ledger, run)])]),
-                SettingsSections.Instruments(ledger, findings),
+                InstrumentSection.Of(ledger, scope, findings),
                 ReportBuilder.Methods(findings),
                 ReportBuilder.Origin(scope),
                 new ReportSection("Raw readings", 1, [FindingSections.RawOf(ledger, scope, run)]),
             ]),
         };
+    }
+
+    private static ReportSection Hazards(ReportScope scope, RunRecord run)
+    {
+        var (texts, read) = (new RunTexts(scope, run), run.Confirmations.Find(said => said.Body.Step == HazardsStep));
+        return new("Hazards", 1,
+        [
+            new ReportBlock.Paragraph(read is null ? "The hazards were not answered for in this run." : Invariant($"Read before the first step, answered with {read.Body.Answer}, {read.At:yyyy-MM-dd HH:mm zzz}.")),
+            new ReportBlock.Items(texts.WhyNone is { } why ? [$"No text: {why}."] : texts.Hazards),
+        ]);
+    }
+
+    private static ReportBlock.Table Confirmations(ReportScope scope, RunRecord run)
+    {
+        var texts = new RunTexts(scope, run);
+        return new(
+            "confirmation",
+            ["step", "statement", "answer", "at"],
+            [.. run.Confirmations.Where(said => said.Body.Step != HazardsStep).Select(said => (ImmutableArray<ReportCell>)
+                [said.Body.Step, texts.Of(said.Body.Step) ?? $"no text at hand: {texts.WhyNone ?? "the procedure has no such step"}", scope.Units.Told(said.Body.Answer), Invariant($"{said.At:yyyy-MM-dd HH:mm zzz}")])]);
     }
 
     private static ReportBlock.Paragraph Head(ReportScope scope, RunRecord run)

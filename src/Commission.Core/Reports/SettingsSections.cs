@@ -31,37 +31,12 @@ internal static class SettingsSections
 
     /// <summary>The latest check of each key.</summary>
     public static ReportSection Checks(Ledger ledger, ReportScope scope) =>
-        new("Checks", 1, [Checks(ledger, scope, ledger.LatestChecks(scope.Machine.Name).Select(latest => latest.Made))]);
-
-    /// <summary>Checks in a table.</summary>
-    public static ReportBlock.Table Checks(Ledger ledger, ReportScope scope, IEnumerable<Entered<EntryBody.Checked>> checks) => new(
-            "check",
-            ["check", "found", "limit", "source of the limit", "passed", "by", "at"],
-            [.. checks.Select(c => (ImmutableArray<ReportCell>)
-                [
-                    ledger.KeyOf(c.Body).Words, CheckText.Found(c.Body, scope.Units), CheckText.Limit(c.Body, scope.Units), c.Body.Source ?? "none named", c.Body.Passed ? "yes" : "no",
-                    c.Body.Operator is { } person ? scope.Person(person) : "", At(c.At),
-                ])]);
+        CheckSections.Of(ledger, scope, ledger.LatestChecks(scope.Machine.Name).Select(latest => latest.Made));
 
     /// <summary>Skips that nothing has made good.</summary>
     public static IEnumerable<string> OpenSkips(Ledger ledger, ReportScope scope) =>
         ledger.OpenSkips.Where(s => s.Made.Body.Machine == scope.Machine.Name)
             .Select(s => Invariant($"Skipped and still open: {s.Words} ({s.Made.Body.Reason})"));
-
-    /// <summary>The instruments that the findings rest on, with the hand studies.</summary>
-    public static ReportSection Instruments(Ledger ledger, IEnumerable<FindingRecord> findings)
-    {
-        var used = findings.Select(f => f.Made.Body.Options.Instrument).OfType<Instruments.Instrument>().DistinctBy(i => i.Name).OrderBy(i => i.Name, StringComparer.Ordinal).ToList();
-        var studies = ledger.Studies.Where(s => used.Any(i => i.Name == s.Body.Study.Instrument));
-        return new ReportSection("Instruments", 1,
-        [
-            new ReportBlock.Items(
-            [
-                .. used.Select(i => InstrumentText.Line(i, retired: false)),
-                .. studies.Select(s => EntryText.What(s.Body)),
-            ]),
-        ]);
-    }
 
     private static ReportCell Maybe(double? value) => value is { } number ? FindingSections.Number(number, "0.########") : "not known";
 

@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Globalization;
 using Commission.Core.Characteristics;
 using Commission.Core.Quantities;
 using Commission.Core.Upkeep;
@@ -24,7 +23,7 @@ public static class TrendFigure
             Vertical = $"{view.Title}, {unit.Symbol}",
             Layers =
             [
-                .. Band(view, unit.Factor),
+                .. Band(view, unit),
                 .. view.Events.Where(change => change.At >= view.Points[0].At).Select(change => new FigureLayer.Event(change.BeginsBaseline ? $"{change.Title} (new epoch)" : change.Title, Day(change.At))),
                 .. Points("results, bar = U", FigureMark.Dot, [.. view.Points.Where(point => !point.Alarm).Select(Point)]),
                 .. Points("results that set off an alarm, bar = U", FigureMark.LeftOut, [.. view.Points.Where(point => point.Alarm).Select(Point)]),
@@ -36,10 +35,12 @@ public static class TrendFigure
         };
     }
 
-    private static IEnumerable<FigureLayer> Band(TrendView view, double factor)
+    private static IEnumerable<FigureLayer> Band(TrendView view, Unit unit)
     {
-        if (view.Limit is { } limit)
-            yield return new FigureLayer.Band(string.Create(CultureInfo.InvariantCulture, $"limit {view.LimitTyped}"), view.Points.Any(point => point.Value < 0) ? -limit / factor : 0, limit / factor);
+        if (view.Limit is not { } limit)
+            yield break;
+        var typed = unit.Symbol == "in" && view.LimitTyped?.EndsWith("mm", StringComparison.Ordinal) == true ? TrendText.Typed(limit, unit) : view.LimitTyped;
+        yield return new FigureLayer.Band($"limit {typed}", view.Points.Any(point => point.Value < 0) ? -limit / unit.Factor : 0, limit / unit.Factor);
     }
 
     private static IEnumerable<FigureLayer> Points(string name, FigureMark mark, ImmutableArray<FigurePoint> values)

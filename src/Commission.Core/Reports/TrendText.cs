@@ -82,5 +82,6 @@ public static class TrendText
             : first.Length > 0 ? $"no drift leads to {shown}; by scatter alone {first}" : $"no drift leads to {shown} within twenty years";
     }
 
-    private static string Typed(double limit, Unit unit) => (limit / unit.Factor).ToString(unit.Symbol == "mm" ? "0.000" : "0.####", CultureInfo.InvariantCulture) + (unit.Symbol == "1" ? "" : " " + unit.Symbol);
+    /// <summary>A limit in the unit shown.</summary>
+    internal static string Typed(double limit, Unit unit) => (limit / unit.Factor).ToString(unit.Symbol == "mm" ? "0.000" : "0.####", CultureInfo.InvariantCulture) + (unit.Symbol == "1" ? "" : " " + unit.Symbol);
 }

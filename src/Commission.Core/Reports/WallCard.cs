@@ -22,7 +22,6 @@ public static class WallCard
     // What may be many is cut, so that the card stays one page; each cut says so.
     private const int MostSkips = 5;
     private const int MostOffsets = 6;
-    private const int MostSpeeds = 5;
     private const int MostDates = 10;
     private const int LongestLine = 110;
     private const int LongestName = 40;
@@ -38,8 +37,8 @@ public static class WallCard
             new ReportSection("Emergency stop", 1, [Stop(ledger, scope)]),
             .. SettingsSections.OpenSkips(ledger, scope).ToImmutableArray() is { IsEmpty: false } open
                 ? (ReadOnlySpan<ReportSection>)[new ReportSection("Skipped, still to be done", 1, [new ReportBlock.Items(Cut([.. open.Select(line => Clipped(line, LongestLine))], MostSkips, "skips, see history next"))])] : [],
-            new ReportSection("Settings, as the controller wants them", 1, [Settings(ledger, scope), HomeOffsets(ledger, scope)]),
-            new ReportSection("Fastest speed without lost steps", 1, [.. Speeds(scope, latest)]),
+            new ReportSection("Settings, as the controller wants them", 1, [Settings(ledger, scope, latest), HomeOffsets(ledger, scope)]),
+            WallSpeeds.Of(scope, latest),
         ];
         ImmutableArray<ReportSection> after =
         [
@@ -69,7 +68,7 @@ public static class WallCard
         return $"{Fixed(value, decimals)} {unit}{lead}";
     }
 
-    private static ReportBlock.Table Settings(Ledger ledger, ReportScope scope) => new(
+    private static ReportBlock.Table Settings(Ledger ledger, ReportScope scope, List<FindingRecord> latest) => new(
         "setting",
         ["axis", "ratio", "takes up lost motion", "greatest rate", "acceleration", "travel"],
         [.. Enum.GetValues<AxisName>().Select(axis => (ImmutableArray<ReportCell>)
@@ -77,7 +76,8 @@ public static class WallCard
             MachineWords.Of(MachineWords.Axes, axis),
             Ratio(scope.Machine[axis], scope.Machine[axis].StepsPerMm) ?? Unknown,
             Compensation(ledger, scope, axis),
-            Saved(ledger, scope, "greatestRate", axis), Saved(ledger, scope, "acceleration", axis),
+            Held(ledger, scope, "greatestRate", axis) ?? (WallSpeeds.Allowed(scope, latest, axis) is { } most ? $"{Unknown}; set at most {most}" : Unknown),
+            Held(ledger, scope, "acceleration", axis) ?? Unknown,
             Length(scope, scope.Machine.Travel(axis)),
         ])]);
 
@@ -97,35 +97,7 @@ public static class WallCard
         return new(told.Count > 0 ? Cut([.. told], MostOffsets, "offsets, see the report") : ["home offset of the second motor: none entered"]);
     }
 
-    private static ReportBlock[] Speeds(ReportScope scope, List<FindingRecord> latest)
-    {
-        var found = latest.Where(finding => finding.Made.Body.Finding.Parameter("limit") is not null && finding.Made.Body.Axis is not null)
-            .Select(finding => (Finding: finding, Limit: finding.Made.Body.Finding.Parameter("limit")!)).ToList();
-        var more = found.Count - MostSpeeds;
-        found = [.. found.Take(MostSpeeds)];
-        if (found.Count == 0)
-            return [new ReportBlock.Paragraph("Not measured: see the procedure speed-ladder.")];
-        return
-        [
-            new ReportBlock.Table("speed", ["axis", "limit", "U", "unit", "k", "measured"], [.. found.Select(one =>
-            {
-                var cells = FindingSections.Shown(one.Limit, scope.Units);
-                return (ImmutableArray<ReportCell>)[one.Finding.Made.Body.Axis!, cells.Value, Short(cells), cells.Unit, cells.Factor, Day(one.Finding.Made.At)];
-            })]),
-            Reasons(found.Select(one => (one.Finding.Made.Body, one.Limit))),
-            .. more > 0 ? (ReadOnlySpan<ReportBlock>)[new ReportBlock.Paragraph(Invariant($"And {more} more speeds, see the report."))] : [],
-        ];
-    }
-
     internal static string Title(EntryBody.FindingMade made) => CharacteristicKinds.TitleOf(made.Characteristic);
-
-    internal static ReportCell Short(FindingSections.Cells cells) => cells.Uncertainty.IsNumber ? cells.Uncertainty : "none";
-
-    // Where there is no U its reason stands once below the table, so that the card stays one page.
-    internal static ReportBlock.Items Reasons(IEnumerable<(EntryBody.FindingMade Made, FittedParameter Shown)> results) => new(
-    [
-        .. results.Where(result => result.Shown.ExpandedUncertainty is null).Select(result => $"no U for {Title(result.Made)}: {result.Shown.WhyNoUncertainty ?? "not given"}").Distinct(),
-    ]);
 
     private static ReportBlock Dates(ReportScope scope)
     {
@@ -171,13 +143,17 @@ public static class WallCard
         return write?.Body.ReadBack ?? write?.Body.After;
     }
 
-    private static string Saved(Ledger ledger, ReportScope scope, string name, AxisName axis)
+    // What the controller was last seen or told to hold: saved with all its settings, or written since.
+    private static string? Held(Ledger ledger, ReportScope scope, string name, AxisName axis)
     {
+        var word = MachineWords.Of(MachineWords.Axes, axis);
         var saved = ledger.SettingsSaved.FindLast(s => s.Body.Machine == scope.Machine.Name);
+        if (ledger.SettingsWritten.FindLast(w => w.Body.Machine == scope.Machine.Name && w.Body.Name == name && w.Body.Axis == word && !w.Body.IsIntended() && w.Sequence > (saved?.Sequence ?? 0)) is { } written)
+            return Invariant($"{written.Body.ReadBack ?? written.Body.After:0.###} {SettingUnit.Of(ledger, written.Body)}").TrimEnd();
         if (saved is null)
-            return Unknown;
+            return null;
         var keys = Machines.Dialects.ShippedDialects.Find(saved.Body.Dialect)?.Settings.Known.Where(known => known.Name == name && known.Axis == axis).Select(known => known.Key).ToHashSet() ?? [];
-        return saved.Body.Settings.FirstOrDefault(setting => keys.Contains(setting.Key)) is { } found ? $"{found.Text} {found.Unit}" : Unknown;
+        return saved.Body.Settings.FirstOrDefault(setting => keys.Contains(setting.Key)) is { } found ? $"{found.Text} {found.Unit}" : null;
     }
 
     private static string Length(ReportScope scope, double mm)

@@ -53,7 +53,7 @@ internal static class WallVerdicts
         return new ReportSection(Title, 1,
         [
             new ReportBlock.Table("verdict", ["result", "axis", "value", "U", "unit", "k", "verdict", "of"], [.. all.Select(one => one.Row)]),
-            WallCard.Reasons(all.Select(one => (one.Made, one.Made.Finding.Headline))),
+            FindingSections.Reasons(all.Select(one => (one.Made, one.Made.Finding.Headline))),
             new ReportBlock.Items(left),
         ]);
     }
@@ -64,7 +64,7 @@ internal static class WallVerdicts
         var cells = FindingSections.Shown(made.Finding.Headline, scope.Units);
         return
         [
-            WallCard.Title(made) + (made.Place is null ? "" : ", " + WallCard.Clipped(made.Place, LongestPlace)), made.Axis ?? "", cells.Value, WallCard.Short(cells), cells.Unit, cells.Factor,
+            WallCard.Title(made) + (made.Place is null ? "" : ", " + WallCard.Clipped(made.Place, LongestPlace)), made.Axis ?? "", cells.Value, FindingSections.Short(cells), cells.Unit, cells.Factor,
             verdict, WallCard.Day(finding.Made.At),
         ];
     }

@@ -44,7 +44,8 @@ internal static class WorkAreaSection
     {
         double In(double mm) => mm / unit.Factor;
         var (vector, expanded) = (area.VectorAt(at.X, at.Y)!.Value, area.ExpandedAt(at.X, at.Y)!.Value);
-        ReportCell Shown(double mm, bool signed = true) => new(ValueFormat.Pair(In(mm), expanded > 0 ? In(expanded) : null, signed).Value, IsNumber: true);
+        // The corner that lengths are counted from is where it is by construction.
+        ReportCell Shown(double mm, bool signed = true) => new(mm == 0 ? "0" : ValueFormat.Pair(In(mm), expanded > 0 ? In(expanded) : null, signed).Value, IsNumber: true);
         return
         [
             FindingSections.Number(In(at.X), "0.###"), FindingSections.Number(In(at.Y), "0.###"),

@@ -27,6 +27,9 @@ public sealed record InstrumentCheck(double ErrorMm, double ExpandedMm, double F
 /// </remarks>
 public sealed class CheckInstrument(IJournal journal)
 {
+    /// <summary>How the note begins that keeps what the instrument showed.</summary>
+    internal const string ReadOn = "read on ";
+
     private const int Fewest = 3;
 
     // The limit is kept to 0.1 um, rounded away from zero: it must hold the whole interval.
@@ -44,10 +47,16 @@ public sealed class CheckInstrument(IJournal journal)
         // Equal readings show no scatter: without a last digit nothing would be uncertain.
         if (instrument.ResolutionMm is not { } digit || !(digit > 0))
             return new Problem($"the last digit of {instrument.Name} is not known, so what the check is worth cannot be told", "Add it anew with its last digit, then check it");
-        return Length(block, units).Then(length => Limit(blockLimit, digit, units).Then(limit => Numbers(readings, units).Then(values => Found(instrument, length, limit, digit, values, units)).Then(found =>
+        return Length(block, units).Then(length => Limit(blockLimit, digit, units).Then(limit => Numbers(readings, units).Then(values => Found(instrument, length, limit, digit, values, units).Then(found =>
             journal.Append(new EntryBody.InstrumentDescribed(
-                instrument with { LimitMm = found.LimitMm, Source = string.Create(CultureInfo.InvariantCulture, $"checked against {length:0.####} mm, {on}: {found.Words(ShownUnits.Millimetres)}") }, Retired: false)).Then<InstrumentCheck>(_ => found))));
+                instrument with { LimitMm = found.LimitMm, Source = string.Create(CultureInfo.InvariantCulture, $"checked against {length:0.####} mm, {on}: {found.Words(ShownUnits.Millimetres)}") }, Retired: false))
+            .Then(described => journal.Append(new EntryBody.Noted(described.Sequence, Read(length, limit, blockLimit.Length > 0, values)))).Then<InstrumentCheck>(_ => found)))));
     }
+
+    // The readings themselves stand in a note about the description: what follows from them can be computed again.
+    private static string Read(double block, double blockLimit, bool limitKnown, List<double> values) => string.Create(
+        CultureInfo.InvariantCulture,
+        $"{ReadOn}{block:0.####} mm: {string.Join(", ", values.Select(value => value.ToString("0.#####", CultureInfo.InvariantCulture)))} mm; limit of error of the block {blockLimit:0.#####} mm{(limitKnown ? "" : ", not known and taken as the last digit")}");
 
     private static Outcome<InstrumentCheck> Found(Instrument instrument, double block, double blockLimit, double digit, List<double> values, ShownUnits units)
     {

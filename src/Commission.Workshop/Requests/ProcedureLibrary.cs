@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Text;
 using Commission.Core;
 using Commission.Core.Characteristics;
 using Commission.Core.Procedures;
@@ -34,6 +35,8 @@ public sealed class ProcedureLibrary(IProcedureTexts texts, ITextFiles files)
     }
 
     private Shelf? _read;
+    private readonly Dictionary<(string Id, string Hash), Procedure?> _known = [];
+    private ImmutableArray<ProcedureText>? _shipped;
 
     /// <summary>All procedures, and the files that hold none that can be used; read once, when they are first asked for.</summary>
     public Shelf All() => _read ??= Read();
@@ -65,6 +68,18 @@ public sealed class ProcedureLibrary(IProcedureTexts texts, ITextFiles files)
 
     /// <summary>A procedure by id.</summary>
     public Outcome<Entry> Find(string id) => All().Find(id);
+
+    /// <summary>A procedure as it is shipped, where its text is the one of a run; null where it is not. One's own are no part of it: what a report says must not depend on what lies in a folder today.</summary>
+    /// <param name="id">Id of the procedure.</param>
+    /// <param name="hash">Hash of the text that the run was carried out by.</param>
+    public Procedure? Shipped(string id, string hash)
+    {
+        _shipped ??= [.. texts.All().Texts.Where(text => !text.Own)];
+        if (_known.TryGetValue((id, hash), out var known))
+            return known;
+        return _known[(id, hash)] = _shipped.Value.FirstOrDefault(text => Path.GetFileNameWithoutExtension(text.File) == id) is { } found && Sha256.Hex(Encoding.UTF8.GetBytes(found.Text)) == hash
+            ? ProcedureReader.Read(found.File, found.Text).Match(procedure => (Procedure?)procedure, _ => null) : null;
+    }
 
     /// <summary>Checks files: every problem of each; what they refer to may stand in the library or in one of the files.</summary>
     /// <returns>The number of files checked, or every problem.</returns>

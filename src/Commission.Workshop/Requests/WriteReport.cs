@@ -2,6 +2,7 @@ using System.Globalization;
 using Commission.Core;
 using Commission.Core.History;
 using Commission.Core.Machines;
+using Commission.Core.Procedures;
 using Commission.Core.Quantities;
 using Commission.Core.Reports;
 using Commission.Core.Upkeep;
@@ -34,8 +35,11 @@ public sealed record ReportRequest
     public Func<string, string> Person { get; init; } = handle => handle;
 }
 
-/// <summary>Reports of a machine, made from its store and nothing else.</summary>
-public sealed class WriteReport(IJournal journal, string program)
+/// <summary>Reports of a machine, made from its store and what the program carries.</summary>
+/// <param name="journal">The journal.</param>
+/// <param name="program">Version of the program.</param>
+/// <param name="procedures">The shipped procedure of an id whose text has a hash; null where no texts are at hand.</param>
+public sealed class WriteReport(IJournal journal, string program, Func<string, string, Procedure?>? procedures = null)
 {
     private readonly record struct State(Ledger Ledger, ReportScope Scope);
 
@@ -48,7 +52,8 @@ public sealed class WriteReport(IJournal journal, string program)
             return new Problem("the store holds no entries", "Enter a machine first");
         var all = new Lazy<List<JournalEntry>>(() => [.. journal.Entries()]);
         return At(request, last.At, all, request.AsOf).Then(state => request.Against is { } second
-            ? At(request, last.At, all, second).Then<Report>(other => Compared(state, other))
+            // One machine is compared with itself, whichever was the only one at the other instant.
+            ? At(request with { Machine = state.Scope.Machine.Name }, last.At, all, second).Then<Report>(other => Compared(state, other))
             : Of(request, state));
     }
 
@@ -88,6 +93,7 @@ public sealed class WriteReport(IJournal journal, string program)
             Program = program,
             Limits = journal.Limits,
             Person = request.Person,
+            Procedures = procedures ?? ((_, _) => null),
         }));
 
     private static Outcome<DateTimeOffset> Instant(string? typed, DateTimeOffset last)

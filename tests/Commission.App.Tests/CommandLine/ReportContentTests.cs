@@ -1,3 +1,4 @@
+using Commission.Adapters.Files;
 using Commission.Adapters.Storage;
 using Commission.Core.Reports;
 using Commission.Tests;
@@ -49,13 +50,48 @@ public sealed class ReportContentTests : OwnFolder
         Assert.True(told > 20, $"{told} numbers");
     }
 
-    private async Task<Report> Made()
+    /// <summary>The procedures that are shipped.</summary>
+    internal static ProcedureLibrary Library { get; } = new(new ProcedureTexts(""), new TextFiles());
+
+    private async Task<string> Kept()
     {
         var store = Path.Combine(Folder, "store");
         Assert.Equal(0, (await Typed.Run(["rehearse", "--seed", "11", "--walk", .. Walked, "--keep", "--store", store])).Code);
+        return store;
+    }
+
+    private async Task<Report> Made()
+    {
+        var store = await Kept();
         using var journal = new Stores("0.1.0-test", TimeProvider.System).Open(store, StoreNature.Practice, write: true).Require();
         journal.Append(new EntryBody.Skipped("list", "P08", "no plug to pull") { Machine = "Heron" }).Require();
-        return new WriteReport(journal, "0.1.0-test").Run(new ReportRequest()).Require();
+        return new WriteReport(journal, "0.1.0-test", Library.Shipped).Run(new ReportRequest()).Require();
+    }
+
+    [Fact]
+    public async Task Checks_stand_with_their_question_and_facts_as_facts()
+    {
+        var tables = (await Made()).Sections.Single(section => section.Title == "Checks").Blocks.OfType<ReportBlock.Table>().ToList();
+        Assert.Equal(["check", "fact"], tables.Select(table => table.Name));
+        var stop = tables[0].Rows.Single(row => row[0].Text.StartsWith("P07", StringComparison.Ordinal));
+        Assert.Contains("emergency stop", stop[tables[0].Headers.IndexOf("question")].Text, StringComparison.OrdinalIgnoreCase);
+        Assert.DoesNotContain(tables[0].Rows, row => row[0].Text.StartsWith("rated", StringComparison.Ordinal));
+        Assert.Equal("What does the label of the DC supply for the drivers say?", tables[1].Rows.Single(row => row[0].Text.StartsWith("rated", StringComparison.Ordinal))[1].Text);
+        Assert.All(tables.SelectMany(table => table.Rows), row => Assert.NotEqual("no text at hand", row[1].Text));
+    }
+
+    [Fact]
+    public async Task A_session_stands_with_the_hazards_and_what_was_confirmed()
+    {
+        var store = await Kept();
+        using var journal = new Stores("0.1.0-test", TimeProvider.System).Open(store, StoreNature.Practice, write: false).Require();
+        var run = journal.Entries().First(entry => entry.Body is EntryBody.RunStarted { Procedure: "axis-scale" }).Sequence;
+        var report = new WriteReport(journal, "0.1.0-test", Library.Shipped).Run(new ReportRequest { Session = run }).Require();
+        var hazards = Library.Find("axis-scale").Require().Procedure.Hazards;
+        Assert.Equal(hazards.Length, report.Sections.Single(section => section.Title == "Hazards").Blocks.OfType<ReportBlock.Items>().Single().Lines.Length);
+        var said = report.Sections.SelectMany(section => section.Blocks).OfType<ReportBlock.Table>().Single(table => table.Name == "confirmation");
+        Assert.True(said.Rows.Length > 1);
+        Assert.All(said.Rows, row => Assert.True(row[1].Text.Length > 12 && !row[1].Text.StartsWith("no text", StringComparison.Ordinal), row[1].Text));
     }
 
     // Markup and quotes of the forms, which stand within sentences.

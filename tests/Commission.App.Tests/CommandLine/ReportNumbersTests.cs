@@ -22,32 +22,38 @@ public sealed partial class ReportNumbersTests : OwnFolder
     private static readonly ImmutableHashSet<string> ByRow =
     [
         "value", "U", "u fresh", "u shared", "limit", "level", "reading", "then", "U then", "now", "U now", "difference", "U of it", "before", "after", "read back",
-        "X", "Y", "error X", "error Y", "position error", "U, largest of any direction",
+        "X", "Y", "error X", "error Y", "position error", "set at most", "no step lost up to", "U, largest of any direction",
     ];
 
     // As people typed it, or a name; what it was understood as stands beside it with its unit.
-    private static readonly ImmutableHashSet<string> Typed = ["typed", "place", "object", "check", "instrument", "parameter", "unit", "what happened", "reason", "source of the limit", "left out"];
+    private static readonly ImmutableHashSet<string> Typed = ["typed", "place", "object", "check", "instrument", "parameter", "unit", "what happened", "reason", "source of the limit", "left out", "question", "statement"];
 
     // Results with what they need beside them: U, and k where U is a number.
     private static readonly (string Value, string U, string K)[] Results =
         [("value", "U", "k"), ("then", "U then", "k then"), ("now", "U now", "k now"), ("difference", "U of it", "k of it"), ("position error", "U, largest of any direction", "k")];
 
     [Theory]
-    [InlineData("mm")]
-    [InlineData("in")]
-    public async Task Every_number_of_every_report_has_its_unit_and_every_result_U_and_k_or_the_reason_why_not(string units)
+    [InlineData("mm", false)]
+    [InlineData("in", false)]
+    [InlineData(null, true)]
+    public async Task Every_number_of_every_report_has_its_unit_and_every_result_U_and_k_or_the_reason_why_not(string? units, bool inchMachine)
     {
         var store = Path.Combine(Folder, "store");
         Assert.Equal(0, (await CommandLine.Typed.Run(["rehearse", "--seed", "11", "--walk", .. Walked, "--keep", "--store", store])).Code);
         using var journal = new Stores("0.1.0-test", TimeProvider.System).Open(store, StoreNature.Practice, write: true).Require();
         Later(journal);
-        var plain = new ReportRequest { Units = ShownUnits.Named(units) };
+        if (inchMachine)
+            journal.Append(new EntryBody.MachineDescribed(journal.Present(null).Ledger.Machines["Heron"].Description with { Units = LengthUnit.Inch }, Retired: false) { Machine = "Heron" }).Require();
+        var plain = new ReportRequest { Units = units is null ? null : ShownUnits.Named(units) };
         var run = journal.Entries().First(entry => entry.Body is EntryBody.RunStarted { Procedure: "axis-scale" }).Sequence;
-        List<Report> reports = [.. new[] { plain, plain with { Card = true }, plain with { Session = run } }.Select(request => new WriteReport(journal, "0.1.0-test").Run(request).Require()), Compared([.. journal.Entries()], plain.Units)];
+        List<Report> reports = [.. new[] { plain, plain with { Card = true }, plain with { Session = run } }.Select(request => new WriteReport(journal, "0.1.0-test", ReportContentTests.Library.Shipped).Run(request).Require()), Compared([.. journal.Entries()], ShownUnits.Of(units != "mm"))];
         List<string> faults = [];
         var told = 0;
-        foreach (var section in reports.SelectMany(report => report.Sections))
+        // Hazards are words of the procedure, as questions and statements are.
+        foreach (var section in reports.SelectMany(report => report.Sections).Where(section => section.Title != "Hazards"))
             told += section.Blocks.Sum(block => Look(section.Title, block, faults));
+        if (units != "mm")
+            faults.AddRange(reports.SelectMany(report => report.Sections).SelectMany(Metric));
         Assert.True(faults.Count == 0, string.Join('\n', faults.Distinct()));
         Assert.True(told > 1500, $"{told} numbers");
     }
@@ -72,11 +78,22 @@ public sealed partial class ReportNumbersTests : OwnFolder
     {
         ReportScope Scope(List<JournalEntry> entries) => new()
         {
-            Machine = Ledger.From(entries).Machines["Heron"].Description, AsOf = entries[^1].At, Entries = entries.Count, Tip = new string('0', 64), Program = "0.1.0-test", Upkeep = UpkeepFold.From(entries), Units = units,
+            Machine = Ledger.From(entries).Machines["Heron"].Description, AsOf = entries[^1].At, Entries = entries.Count, Tip = new string('0', 64), Program = "0.1.0-test", Upkeep = UpkeepFold.From(entries), Units = units, Procedures = ReportContentTests.Library.Shipped,
         };
         var then = all[..(1 + all.FindIndex(entry => entry.Body is EntryBody.FindingMade { Characteristic: "axis-scale", Axis: "X" }))];
         return ComparisonReport.Build(Ledger.From(then), Scope(then), Ledger.From(all), Scope(all));
     }
+
+    // What stands in millimetres in a report in inches. Settings stay as the controller has them, and what was typed as it was typed.
+    private static IEnumerable<string> Metric(ReportSection section) => section.Title.StartsWith("Changes and settings", StringComparison.Ordinal) || section.Title.StartsWith("Settings, as", StringComparison.Ordinal) ? [] : section.Blocks
+        .SelectMany(block => block switch
+        {
+            ReportBlock.Paragraph paragraph => [paragraph.Text],
+            ReportBlock.Items items => items.Lines,
+            ReportBlock.Picture { Figure: var figure } => [figure.Title, figure.Horizontal, figure.Vertical, figure.Summary, .. figure.Layers.Select(layer => layer switch { FigureLayer.Points one => one.Name, FigureLayer.Line one => one.Name, FigureLayer.Band one => one.Name, FigureLayer.Event one => one.Name, _ => "" })],
+            ReportBlock.Table table => table.Rows.SelectMany(row => row.Zip(table.Headers).Where(cell => cell.Second is not ("typed" or "what happened" or "limit from")).Select(cell => cell.First.Text)).Concat(table.Headers),
+            _ => (IEnumerable<string>)[],
+        }).Where(text => Millimetres().IsMatch(text)).Select(text => $"{section.Title}: in millimetres: {text}");
 
     private static int Look(string section, ReportBlock block, List<string> faults) => block switch
     {
@@ -122,13 +139,17 @@ public sealed partial class ReportNumbersTests : OwnFolder
         return AnyNumber().Count(sentence);
     }
 
+    // Slopes and ratios are the controller's own, or the same number in inches.
+    [GeneratedRegex(@"(?<![\w/])(mm|um)(?!\w|/m\b|/step)|_mm$")]
+    private static partial Regex Millimetres();
+
     [GeneratedRegex("(_(mm|in|deg|rad|n|lbf|h|mm_min|in_min)|, (%|days))$|^hours$")]
     private static partial Regex Headed();
 
     // A count of checks stands alone; days, entries, checks, methods with their version, standards, hashes, seeds, and factors that are named.
     [GeneratedRegex("""
         \d{4}-\d\d-\d\d(\ \d\d:\d\d(:\d\d)?)?(\ [+-]\d\d:\d\d)? | \b\d\d?\ (Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec)(\ \d{4})? | \bentr(y|ies)\ \d+(\ (to|and)\ \d+)? | ^\d*\ /\ \d*$ | \bP\d\d[a-z]?\b
-        | ^(from\ )?\d+(\ to\ \d+)?$ | \b[a-z][a-z-]*(/|-)\d+\b | \bISO\ \d[\d:-]* | \b[0-9a-f]{32,}\b | \bseed\ \d+ | \bcommission\ \d[^ ]* | \bk\ ?=\ ?\d+(\.\d+)? | \bBirge\ ratio\ \d+\.\d+
+        | ^(from\ )?\d+(\ to\ \d+)?$ | \b[a-z][a-z-]*(/|-)\d+\b | \bISO\ \d[\d:-]* | \b[0-9a-f]{32,}\b | \bhash\ [0-9a-f]{12}\b | \bseed\ \d+ | \bcommission\ \d[^ ]* | \bk\ ?=\ ?\d+(\.\d+)? | \bBirge\ ratio\ \d+\.\d+
         """, RegexOptions.IgnorePatternWhitespace)]
     private static partial Regex Names();
 

@@ -92,6 +92,24 @@ public sealed class ReportTests : TypedRequests
     }
 
     [Fact]
+    public async Task A_check_made_after_the_last_finding_stands_beside_the_description_that_the_finding_rests_on_with_what_it_read()
+    {
+        await Keep(1);
+        Assert.Equal(0, (await Run("instrument", "add", "caliper-150", "--like", "caliper-150")).Code);
+        await Keep(1);
+        Assert.Equal(0, (await Run("instrument", "check", "caliper-150", "30", "30.01", "30.01", "30.02", "--block-limit", "0.001")).Code);
+        Assert.Equal(0, (await Run("instrument", "retire", "caliper-150")).Code);
+        var report = await Run("report");
+        var lines = report.Out.Split("## Instruments")[1].Split("##")[0].Split('\n').Where(line => line.StartsWith("- ", StringComparison.Ordinal)).ToList();
+        Assert.Equal(4, lines.Count);
+        Assert.Matches("limit of error 0.03 mm.*1 finding rests on it here", lines[0]);
+        Assert.Matches("checked against 30 mm.*no finding here rests on this description", lines[1]);
+        Assert.Contains("read on 30 mm: 30.01, 30.01, 30.02 mm; limit of error of the block 0.001 mm", lines[2], StringComparison.Ordinal);
+        Assert.Contains("out of use since", lines[3], StringComparison.Ordinal);
+        Assert.Equal(0, (await Run("history", "check")).Code);
+    }
+
+    [Fact]
     public async Task Two_dates_compared_say_whether_the_difference_is_larger_than_its_uncertainty()
     {
         await Keep(1);

@@ -11,7 +11,8 @@ public sealed class InchTextTests
     [InlineData("12.7 um apart, 254 mm/min", "0.50 thousandths of an inch apart, 10.00 in/min")]
     [InlineData("between 138.999 and 281 mm", "between 5.47240 and 11.06299 in")]
     [InlineData("lies -0.041 mm off", "lies -0.00161 in off")]
-    [InlineData("by 0.50 mm on each metre; 320.04 steps/mm; 0.003125 mm/step", "by 0.50 mm on each metre; 320.04 steps/mm; 0.003125 mm/step")]
+    // A slope is the same number: 0.50 mm in 1000 mm are 0.50 thousandths of an inch in one inch.
+    [InlineData("by 0.50 mm on each metre; 320.04 steps/mm; 0.003125 mm/step", "by 0.50 thousandths of an inch on each inch; 320.04 steps/mm; 0.003125 mm/step")]
     public void Lengths_become_inches_and_nothing_else_changes(string metric, string inch)
     {
         Assert.Equal(inch, ShownUnits.Inches.Told(metric));

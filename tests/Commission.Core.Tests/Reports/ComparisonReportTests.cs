@@ -34,6 +34,54 @@ public sealed class ComparisonReportTests
         Assert.Equal("not known then", Assert.Single(report.Sections[0].Blocks.OfType<ReportBlock.Table>().Single().Rows)[13].Text);
     }
 
+    [Fact]
+    public void Both_states_follow_the_table_each_under_its_own_instant_and_a_finding_of_both_is_told_once()
+    {
+        var (one, two) = (Made(2, "caliper", 0, 30e-6), Made(3, "caliper", 1e-4, 30e-6));
+        ImmutableArray<JournalEntry> after = [Described, one, two];
+        var report = ComparisonReport.Build(Ledger.From([Described, one]), Scope([Described, one]), Ledger.From(after), Scope(after));
+        var titles = report.Sections.Select(section => section.Title).ToList();
+        Assert.Equal("What differs", titles[0]);
+        Assert.Distinct(report.Sections.Where(section => section.Level == 1).Select(section => section.Title));
+        foreach (var instant in (string[])["1970-01-03 00:00 +00:00", "1970-01-04 00:00 +00:00"])
+        {
+            foreach (var title in (string[])["Findings", "Against the class of work", "How every result stands", "axis scale X", "What was not checked", "Instruments", "Methods", "Where this comes from", "Raw readings"])
+                Assert.Contains($"{title}, as of {instant}", titles);
+        }
+
+        Assert.Equal("Heron: 1970-01-03 00:00 +00:00 against 1970-01-04 00:00 +00:00", report.Title);
+        // The same finding in both: once.
+        var same = ComparisonReport.Build(Ledger.From([Described, one]), Scope([Described, one]), Ledger.From([Described, one]), Scope([Described, one]) with { AsOf = DateTimeOffset.UnixEpoch.AddDays(9) });
+        Assert.Equal(["axis scale X, as of 1970-01-10 00:00 +00:00"], same.Sections.Where(section => section.Level == 1 && section.Title.StartsWith("axis scale", StringComparison.Ordinal)).Select(section => section.Title));
+    }
+
+    [Fact]
+    public void Instants_of_one_minute_are_told_apart_by_their_seconds()
+    {
+        ImmutableArray<JournalEntry> all = [Described];
+        var report = ComparisonReport.Build(Ledger.From(all), Scope(all), Ledger.From(all), Scope(all) with { AsOf = all[0].At.AddSeconds(7) });
+        Assert.Equal("Heron: 1970-01-02 00:00:00 +00:00 against 1970-01-02 00:00:07 +00:00", report.Title);
+    }
+
+    [Fact]
+    public void What_was_withdrawn_failed_or_skipped_between_the_two_is_told_with_its_reason()
+    {
+        var made = Made(2, "caliper", 0, 30e-6);
+        ImmutableArray<JournalEntry> then = [Described, made, Entry(3, new EntryBody.Skipped("list", "P31", "no meter") { Machine = "Heron" })];
+        ImmutableArray<JournalEntry> now =
+        [
+            .. then, Entry(4, new EntryBody.Withdrawn(2, "the block was dirty") { Machine = "Heron" }), Entry(5, new EntryBody.Skipped("list", "P08", "no plug to pull") { Machine = "Heron" }),
+            Entry(6, new EntryBody.Checked { Machine = "Heron", Step = "list", Check = "P05", Typed = "no", Limit = "yes", Passed = false }),
+            Entry(7, new EntryBody.Checked { Machine = "Heron", Step = "list", Check = "P31", Typed = "yes", Limit = "yes", Passed = true }),
+        ];
+        var report = MarkdownReport.Write(ComparisonReport.Build(Ledger.From(then), Scope(then), Ledger.From(now), Scope(now)));
+        Assert.Contains("| withdrawn: the block was dirty (entry 4) | 2 /", report, StringComparison.Ordinal);
+        Assert.Contains("- Withdrawn: axis scale X, finding of entry 2: the block was dirty (entry 4)", report, StringComparison.Ordinal);
+        Assert.Contains("- Skipped and still open: P08 (no plug to pull), entry 5", report, StringComparison.Ordinal);
+        Assert.Contains("- Made good: P31, skipped in entry 3 (no meter)", report, StringComparison.Ordinal);
+        Assert.Matches(@"## Checks between\n\n(\|.*\n){2}\| P05 \|.*\| no \|", report);
+    }
+
     private static JournalEntry Described { get; } = Entry(1, new EntryBody.MachineDescribed(Heron, Retired: false) { Machine = Heron.Name });
 
     private static JournalEntry Made(long sequence, string instrument, double value, double fresh)

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Commission.Core.History;
 using Commission.Core.Quantities;
 using Commission.Core.Reports;
@@ -31,8 +32,8 @@ public sealed class WallCardTests
         // As the run keeps it: typed in inches, value and limit in mm.
         var check = new EntryBody.Checked { Machine = "Heron", Step = "list", Check = "P29", Typed = "4.5", Value = 114.3, Unit = "mm", Limit = "at most 127 mm", Passed = true };
         Assert.Contains(said, Card(ShownUnits.Named(units), check), StringComparison.Ordinal);
-        var row = SettingsSections.Checks(Ledger.From(Chain(check)), Scope(ShownUnits.Named(units), check), Ledger.From(Chain(check)).Checks).Rows[0];
-        Assert.Equal(said, $"{row[1].Text} (limit {row[2].Text})");
+        var row = Row(Scope(ShownUnits.Named(units), check), check);
+        Assert.Equal(said, $"{row[2].Text} (limit {row[3].Text})");
     }
 
     // A percent, a slope and a count are kept in the unit they are typed in.
@@ -45,8 +46,9 @@ public sealed class WallCardTests
         var check = new EntryBody.Checked { Machine = "Heron", Step = "list", Check = "P11", Typed = "x", Value = value, Unit = unit, Limit = limit, Passed = true };
         foreach (var units in (ShownUnits[])[ShownUnits.Millimetres, ShownUnits.Inches])
         {
-            var row = SettingsSections.Checks(Ledger.From(Chain(check)), Scope(units, check), Ledger.From(Chain(check)).Checks).Rows[0];
-            Assert.Equal((found, shownLimit), (row[1].Text, row[2].Text));
+            // What has no source and a wide range is a fact: it has no limit to be shown.
+            var row = Row(Scope(units, check with { Source = "a sheet" }), check with { Source = "a sheet" });
+            Assert.Equal((found, shownLimit), (row[2].Text, row[3].Text));
         }
     }
 
@@ -59,6 +61,28 @@ public sealed class WallCardTests
         var card = Card(ShownUnits.Millimetres, known, bare);
         Assert.Contains("| axis scale, ratio | X | +200 | 100 | ppm | 2.13 | within |", card, StringComparison.Ordinal);
         Assert.Contains("- no U for event rate: it is a bound itself", card, StringComparison.Ordinal);
+    }
+
+    // The finding says "Set no more than 2463 mm/min, seven tenths of it.": 0.7 x 3518.4375 = 2462.9.
+    [Theory]
+    [InlineData("mm", "| X | 2463 | 3518 | none | mm/min |", "not known; set at most 2463 mm/min")]
+    [InlineData("in", "| X | 96.97 | 138.5 | none | in/min |", "not known; set at most 96.97 in/min")]
+    public void The_speed_to_set_stands_before_the_one_at_which_no_step_was_lost(string units, string row, string rate)
+    {
+        var found = LedgerTests.Found("speed-ladder", "X");
+        var card = Card(ShownUnits.Named(units), found with { Finding = found.Finding with { Parameters = [new FittedParameter { Name = "limit", Unit = "mm/min", Value = 3518.4375, WhyNoUncertainty = "a ladder gives a rung" }] } });
+        Assert.Contains(row, card, StringComparison.Ordinal);
+        Assert.Contains(rate, card, StringComparison.Ordinal);
+        Assert.DoesNotContain("+3518", card, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_rate_that_was_written_since_all_settings_were_saved_is_the_one_that_is_held()
+    {
+        var saved = new EntryBody.SettingsSaved("numbered-settings", [new SavedSetting("110", "greatestRate", "mm/min", "3000.000", 3000)]) { Machine = "Heron" };
+        var written = new EntryBody.SettingWritten { Machine = "Heron", Key = "110", Name = "greatestRate", Axis = "X", Before = 3000, After = 2800, ReadBack = 2800, Stage = "read-back" };
+        Assert.Contains("| X | 320.000 steps/mm | not known | 2800 mm/min |", Card(ShownUnits.Millimetres, saved, written), StringComparison.Ordinal);
+        Assert.Contains("| X | 320.000 steps/mm | not known | 3000.000 mm/min |", Card(ShownUnits.Millimetres, written, saved), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -77,12 +101,18 @@ public sealed class WallCardTests
         // Settings as the controller wants them, with the decimals and the unit it was read with.
         Assert.Contains("| X | 320.000 steps/mm | 0.042 mm | 3000.000 mm/min | 200.000 mm/s2 | 420 mm |", card, StringComparison.Ordinal);
         Assert.Contains("- home offset Y: 0.35 mm, of ", card, StringComparison.Ordinal);
-        Assert.Contains("| X | +3500 | 700 | mm/min | 2.00 |", card, StringComparison.Ordinal);
+        Assert.Contains("| X | 2450 | 3500 | 700 | mm/min | 2.00 |", card, StringComparison.Ordinal);
         Assert.Contains("| axis scale | X | +200 | 40 | ppm | 2.00 | within |", card, StringComparison.Ordinal);
         Assert.Matches(@"## Next dates\n\n\| due \| result \|\n\| --- \| --- \|\n(\|.*\n)*\| \d{4}-\d\d-\d\d \|.*axis scale X", card);
         Assert.Contains("- P05, takes the supply off the drives: passed on ", card, StringComparison.Ordinal);
         Assert.Contains("not tested since the last change of the machine: P05a", card, StringComparison.Ordinal);
         Assert.All(StaleTable.Rows, row => Assert.Contains($"| {ChangeWord.Find(row.Change)!.Title} | {row.Todo} |", card, StringComparison.Ordinal));
+    }
+
+    private static ImmutableArray<ReportCell> Row(ReportScope scope, EntryBody.Checked check)
+    {
+        var ledger = Ledger.From(Chain(check));
+        return CheckSections.Blocks(ledger, scope, ledger.Checks).OfType<ReportBlock.Table>().First().Rows[0];
     }
 
     private static EntryBody.SettingWritten Told(string axis, double mm) =>

@@ -50,6 +50,9 @@ public sealed record DeskMeans
     /// <summary>Version of the program, for reports.</summary>
     public string Program { get; init; } = "";
 
+    /// <summary>The shipped procedure of an id whose text has a hash, for reports; null where no texts are at hand.</summary>
+    public Func<string, string, Procedure?>? Shipped { get; init; }
+
     /// <summary>Whether the terminal has lines and Braille dots.</summary>
     public bool FineGlyphs { get; init; }
 

@@ -32,7 +32,7 @@ public static class StoreDeeds
         desk,
         new TextAsked(
             card ? "wall card" : "report", "Which file? Its ending tells the form: .html, .md or .csv", "Ages and states are those of the last entry, so that the same store gives the same bytes.", "write it", "Type the path. Enter writes the file.",
-            path => desk.Means.Files is not { } files ? NoStore : new ReportFile(desk.Means.Journal, files, desk.Means.Program).Run(new ReportRequest { Machine = desk.MachineName, Card = card, Units = desk.Units }, path).Then<string>(written =>
+            path => desk.Means.Files is not { } files ? NoStore : new ReportFile(desk.Means.Journal, files, desk.Means.Program, desk.Means.Shipped).Run(new ReportRequest { Machine = desk.MachineName, Card = card, Units = desk.Units }, path).Then<string>(written =>
             {
                 desk.Means.Folder?.RememberReport();
                 return $"Written to {written}.";
@@ -50,7 +50,7 @@ public static class StoreDeeds
         ],
         answers => desk.Means.Files is not { } files ? NoStore
             : answers[2].Length > 0 && !long.TryParse(answers[2], NumberStyles.None, CultureInfo.InvariantCulture, out _) ? new Problem($"\"{PlainText.Of(answers[2])}\" is not the number of an entry", "See the log: L")
-            : new ReportFile(desk.Means.Journal, files, desk.Means.Program).Run(
+            : new ReportFile(desk.Means.Journal, files, desk.Means.Program, desk.Means.Shipped).Run(
                 new ReportRequest
                 {
                     Machine = desk.MachineName, Units = desk.Units, AsOf = Given(answers[0]), Against = Given(answers[1]),

@@ -22,6 +22,9 @@ public static class Undo
                 case EntryBody.Noted { About: { } about } noted when noted.Text == TakenBack:
                     undone.Add(about);
                     continue;
+                // What an instrument showed belongs to its check, and is undone with it.
+                case EntryBody.Noted { About: not null } read when read.Text.StartsWith(CheckInstrument.ReadOn, StringComparison.Ordinal):
+                    continue;
             }
 
             if (undone.Contains(entry.Sequence))
