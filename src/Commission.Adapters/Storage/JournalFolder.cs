@@ -278,7 +278,7 @@ public sealed partial class JournalFolder : IStoreFolder
             ReadOnlyReason ??= "the journal's first lines are damaged: whether it is one of a real machine cannot be told";
         if (opening.Write && Nature != opening.Nature)
             return Nature == StoreNature.Practice
-                ? new Problem("this store belongs to the practice machine", "Name the folder of the real machine with --store")
+                ? new Problem("this store belongs to the practice machine", "Name the folder of the real machine with --store, or go on practising: rehearse --keep --store with this folder")
                 : new Problem("this store belongs to a real machine", "Practise in another folder");
         var unknown = chain.Types.Except(JournalLine.Types).ToList();
         if (unknown.Count > 0)

@@ -32,6 +32,12 @@ public static class Words
     // What parts words where it stands: tabulator, the line breaks of all systems, form feed, and those of Unicode.
     private static bool IsBreak(char c) => c is (>= '\t' and <= '\r') or '\u0085' or '\u2028' or '\u2029';
 
+    /// <summary>A number of things: one finding, two findings.</summary>
+    /// <param name="count">How many.</param>
+    /// <param name="one">The word for one of them.</param>
+    /// <param name="many">The word for several; null where an s makes it.</param>
+    public static string Counted(long count, string one, string? many = null) => FormattableString.Invariant($"{count} {(count == 1 ? one : many ?? one + "s")}");
+
     /// <summary>Whether a character acts on the terminal, shows nothing, or turns the order of others.</summary>
     internal static bool IsHidden(char c) =>
         char.IsControl(c) || CharUnicodeInfo.GetUnicodeCategory(c) is UnicodeCategory.Format or UnicodeCategory.LineSeparator

@@ -93,7 +93,7 @@ public static partial class EntryDetails
             yield return Invariant($"checked by entry {study.Sequence}, {study.At:yyyy-MM-dd}: {EntryText.What(study.Body, units)}");
         foreach (var change in ledger.Changes.Where(change => change.Counts && change.Told.Body.Change.StartsWith("instrument", StringComparison.Ordinal) && change.Told.Sequence > sequence))
             yield return Invariant($"entry {change.Told.Sequence}, {change.Told.At:yyyy-MM-dd}: {EntryText.What(change.Told.Body)}");
-        yield return Invariant($"{ledger.Findings.Values.Count(finding => finding.Made.Body.Instrument == name)} findings rest on it");
+        yield return $"{Words.Counted(ledger.Findings.Values.Count(finding => finding.Made.Body.Instrument == name), "finding rests", "findings rest")} on it";
     }
 
     private static IEnumerable<string> Became(long sequence, Ledger ledger)

@@ -167,7 +167,7 @@ public sealed record WorkArea
         if (ErrorMm is not { } error)
         {
             var corner = units == ShownUnits.Inches ? FormattableString.Invariant($"X {WidthMm / units.Length.Factor:0.0}, Y {DepthMm / units.Length.Factor:0.0} in") : FormattableString.Invariant($"X {WidthMm:0}, Y {DepthMm:0}");
-            return FormattableString.Invariant($"worst corner ({corner}): not known, {Missing.Length} results are missing");
+            return $"worst corner ({corner}): not known, {Words.Counted(Missing.Length, "result is", "results are")} missing";
         }
 
         if (Withheld)

@@ -43,7 +43,7 @@ public sealed class BenchPage(Desk desk) : Page(desk)
             new BenchView
             {
                 Machine = Desk.MachineName!, Right = wide && Rows.Counts.Length > 0 ? $"{Desk.Today} . {Rows.Counts}" : Desk.Today, Rows = Rows.Rows, Chosen = _chosen,
-                Corner = [.. Worst, .. Skips, .. Copy, .. wide ? Pages(height) : []],
+                Corner = [.. Worst, .. Skips, .. Copy, .. wide ? Pages(width, height - Skips.Length - Copy.Length) : []],
                 Step = _chosen is { } at ? ($"{Rows.Places[at].Name}: Enter opens its newest finding, or its procedure.", "Esc: back to the next step of the list.") : Next,
             },
             width) with
@@ -107,8 +107,10 @@ public sealed class BenchPage(Desk desk) : Page(desk)
     private (long Sequence, IReadOnlyList<JournalEntry> Events, CopyAge? Copy) Past => _past is { } read && read.Sequence == Desk.Ledger.LastSequence ? read
         : (_past = (Desk.Ledger.LastSequence, Desk.Newest(8, entry => LogWords.IsEvent(entry.Body) && entry.Body.Machine == Desk.MachineName), Desk.Means.Folder?.CopyAge)).Value;
 
+    private WorkArea? Area => Desk.Machine is { } machine ? WorkArea.Of(Desk.Ledger, machine, Desk.Means.Journal.Limits) : null;
+
     // The one figure an owner understands.
-    private ImmutableArray<Line> Worst => Desk.Machine is { } machine ? [(Line)$" {Core.Upkeep.WorkArea.Of(Desk.Ledger, machine, Desk.Means.Journal.Limits).Short(Desk.Units)}"] : [];
+    private ImmutableArray<Line> Worst => Area is { } area ? [(Line)$" {area.Short(Desk.Units)}"] : [];
 
     // A skip is shown until it is made good.
     private ImmutableArray<Line> Skips
@@ -147,9 +149,10 @@ public sealed class BenchPage(Desk desk) : Page(desk)
             Desk.Say("Its procedure is not at hand.");
     }
 
-    // Wide windows have room for the last pages of the log and the kit beside the corner.
-    private ImmutableArray<Line> Pages(int height)
+    // Wide windows have room for the work area as a plan, and the last pages of the log and the kit beside it.
+    private ImmutableArray<Line> Pages(int width, int height)
     {
+        var plan = Area is { } area ? CornerPlan.Of(area, Desk.Units) : [];
         var log = Past.Events;
         var kit = Desk.Ledger.Kit.Take(4).ToArray();
         string[] right =
@@ -160,12 +163,19 @@ public sealed class BenchPage(Desk desk) : Page(desk)
             .. kit.Length == 0 ? [] : (ReadOnlySpan<string>)["KIT"],
             .. kit.Select(instrument => $"{instrument.Name,-15}{Study(instrument.Name)}"),
         ];
-        return [Line.Blank, .. right.Take(Math.Max(0, SheetFrame.BodyRows(height) - Rows.Places.Length - 2))
-            .Select((text, i) => Line.Blank.Set(LogColumn, new Line(Inking.Clean(Cut(text)), i == 0 || text == "KIT" ? [new(0, text.Length, Ink.Quiet)] : [])))];
+        var rows = Math.Min(Math.Max(plan.Length, right.Length), Math.Max(0, SheetFrame.BodyRows(height) - Rows.Places.Length - 3));
+        return [Line.Blank, .. Enumerable.Range(0, rows).Select(row => (row < plan.Length ? plan[row] : Line.Blank).Set(LogColumn, row < right.Length ? Page(right[row], width - LogColumn - 1) : Line.Blank))];
+    }
+
+    // What is too long ends at a word, and says that it goes on.
+    private static Line Page(string text, int width)
+    {
+        var shown = Inking.Clean(text);
+        if (shown.Length > width)
+            shown = shown[..Math.Max(shown.LastIndexOf(' ', width - 4), 0)] + " ...";
+        return new Line(shown, shown is "LAST PAGES OF THE LOG" or "KIT" ? [new(0, shown.Length, Ink.Quiet)] : []);
     }
 
     private string Study(string instrument) => Desk.Hand(instrument) is { } study
         ? $"hand study [==] {StateTag.Age(Desk.Now - study.At)}" : "hand study [  ] never";
-
-    private static string Cut(string text) => text.Length <= 53 ? text : text[..53];
 }

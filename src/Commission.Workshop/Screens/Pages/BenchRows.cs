@@ -127,7 +127,7 @@ public sealed class BenchRows(Desk desk)
         if (place.Item == "electrical")
             return PowerUp(state);
         var stuff = StuffOf(state.Standing);
-        var row = new BenchRow(place.Name == Tram ? desk.Units.Told(Tram) : place.Name, stuff) { Again = Again(state), WaitsFor = WaitsFor(place), Age = state.MeasuredAt is { } at ? StateTag.Age(desk.Now - at) : "" };
+        var row = new BenchRow(place.Name == Tram ? desk.Units.Told(Tram) : place.Name, stuff) { Again = Again(state, desk.Now), WaitsFor = WaitsFor(place), Age = state.MeasuredAt is { } at ? StateTag.Age(desk.Now - at) : "" };
         if (Finding(place) is not { } record)
             return Empty(row, place, stuff);
         var made = record.Made.Body;
@@ -171,7 +171,7 @@ public sealed class BenchRows(Desk desk)
         return new BenchRow("power-up list", StuffOf(state.Standing))
         {
             Value = of == 0 ? state.Result is null ? "." : "done" : string.Create(CultureInfo.InvariantCulture, $"{passed}/{of}"), Uncertainty = "", Limit = of == 0 ? "" : of.ToString(CultureInfo.InvariantCulture),
-            Verdict = isOut ? "OUT" : passed == of && of > 0 ? "in" : "", Age = state.MeasuredAt is { } at ? StateTag.Age(desk.Now - at) : "", Again = Again(state),
+            Verdict = isOut ? "OUT" : passed == of && of > 0 ? "in" : "", Age = state.MeasuredAt is { } at ? StateTag.Age(desk.Now - at) : "", Again = Again(state, desk.Now),
         };
     }
 
@@ -208,10 +208,11 @@ public sealed class BenchRows(Desk desk)
 
     private static string Limit(double value, Unit unit) => (value / unit.Factor).ToString(unit.Symbol switch { "ppm" => "0", "mm" => "F3", "in" => "F4", _ => "F2" }, CultureInfo.InvariantCulture);
 
-    private static string Again(ResultState state) => state.Standing switch
+    // The day, in another year the month: without its year it would be read as one of this.
+    private static string Again(ResultState state, DateTimeOffset now) => state.Standing switch
     {
         Standing.Stale or Standing.Suspect => "now",
-        Standing.Fresh or Standing.Due => state.DueAt?.ToString("d MMM", CultureInfo.InvariantCulture) ?? "",
+        Standing.Fresh or Standing.Due => state.DueAt is { } due ? due.ToString(due.Year == now.Year ? "d MMM" : "MMM yyyy", CultureInfo.InvariantCulture) : "",
         _ => "",
     };
 

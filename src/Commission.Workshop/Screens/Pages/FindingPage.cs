@@ -75,11 +75,11 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made) 
         if (Proposal is { } setting)
             SettingDeeds.Difference(Desk, setting, Path + " / set");
         else
-            Desk.Show(new FindingsPage(Desk));
+            Desk.Show(new FindingsPage(Desk, made.Sequence));
     }
 
     /// <inheritdoc/>
-    public override void Away() => Desk.Show(new FindingsPage(Desk));
+    public override void Away() => Desk.Show(new FindingsPage(Desk, made.Sequence));
 
     /// <inheritdoc/>
     public override void Deed(string action)

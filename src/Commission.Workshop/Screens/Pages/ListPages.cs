@@ -3,6 +3,7 @@ using System.Globalization;
 using Commission.Core.Characteristics;
 using Commission.Core.Machines;
 using Commission.Core.Procedures;
+using Commission.Core.Quantities;
 using Commission.Workshop.Ports;
 using Commission.Workshop.Screens.Sheets;
 
@@ -14,7 +15,7 @@ public abstract class ListPage(Desk desk) : Page(desk)
     private const int PageLines = 10;
 
     /// <summary>Index of the chosen line.</summary>
-    protected int Chosen { get; private set; }
+    protected int Chosen { get; set; }
 
     /// <summary>Number of lines that can be chosen.</summary>
     protected abstract int Count { get; }
@@ -113,8 +114,14 @@ public sealed class WordsPage(Desk desk, string called, ImmutableArray<string> w
 }
 
 /// <summary>The findings, newest first.</summary>
-public sealed class FindingsPage(Desk desk) : ListPage(desk)
+public sealed class FindingsPage : ListPage
 {
+    /// <summary>The list with its mark on a finding, the newest where none is named.</summary>
+    /// <param name="desk">The desk.</param>
+    /// <param name="chosen">Sequence of the finding that was looked at.</param>
+    public FindingsPage(Desk desk, long? chosen = null)
+        : base(desk) => Chosen = Math.Max(0, desk.Findings.Select((mark, at) => (mark, at)).FirstOrDefault(row => row.mark.Sequence == chosen).at);
+
     /// <inheritdoc/>
     public override string Called => "findings";
 
@@ -130,7 +137,7 @@ public sealed class FindingsPage(Desk desk) : ListPage(desk)
     public override Sheet Show(int width, int height) => ListSheet.Of(
         new ListView
         {
-            Path = $"{Desk.MachineName} / findings", Right = string.Create(CultureInfo.InvariantCulture, $"{Count} findings"), Live = Desk.Live,
+            Path = $"{Desk.MachineName} / findings", Right = Words.Counted(Count, "finding"), Live = Desk.Live,
             Head = "   when         what               value                               verdict",
             Count = Count, Line = at => Text(Desk.Findings[at]), Chosen = Chosen,
             Step = Count == 0 ? ("Nothing has been found yet. Enter goes back to the bench.", "Because: a finding comes at the end of a procedure.") : ("Enter opens the finding.", "Nothing is changed by looking."),

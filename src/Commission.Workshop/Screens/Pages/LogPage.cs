@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 using Commission.Core;
 using Commission.Core.History;
+using Commission.Core.Quantities;
 using Commission.Core.Reports;
 using Commission.Workshop.Requests;
 using Commission.Workshop.Screens.Sheets;
@@ -11,7 +12,7 @@ namespace Commission.Workshop.Screens.Pages;
 /// <summary>The log: what happened, newest first; an entry is opened, taken back, or corrected by a new one.</summary>
 public sealed class LogPage(Desk desk) : ListPage(desk)
 {
-    private const int Most = 500;
+    private const int AtFirst = 500;
 
     /// <inheritdoc/>
     public override string Called => "log";
@@ -24,15 +25,18 @@ public sealed class LogPage(Desk desk) : ListPage(desk)
         "I reads in a history from another computer. Backups, exports and reports: M, then Enter.",
     ];
 
+    private int _most = AtFirst;
     private (long Sequence, ImmutableArray<JournalEntry> Entries) _read;
 
-    // Read anew after every entry only: a sheet asks for them several times.
+    // Read anew after every entry only: a sheet asks for them several times. Who comes to the oldest of them gets more.
     private ImmutableArray<JournalEntry> Entries
     {
         get
         {
+            if (Chosen >= _most - 1)
+                (_most, _read) = (_most * 4, default);
             if (_read.Entries.IsDefault || _read.Sequence != Desk.Ledger.LastSequence)
-                _read = (Desk.Ledger.LastSequence, [.. Desk.Newest(Most, _ => true)]);
+                _read = (Desk.Ledger.LastSequence, [.. Desk.Newest(_most, _ => true)]);
             return _read.Entries;
         }
     }
@@ -46,7 +50,7 @@ public sealed class LogPage(Desk desk) : ListPage(desk)
     public override Sheet Show(int width, int height) => ListSheet.Of(
         new ListView
         {
-            Path = $"{Desk.MachineName} / log", Right = string.Create(CultureInfo.InvariantCulture, $"{Desk.Ledger.LastSequence} entries"), Live = Desk.Live,
+            Path = $"{Desk.MachineName} / log", Right = Words.Counted(Desk.Ledger.LastSequence, "entry", "entries"), Live = Desk.Live,
             Head = "   when         what", Lines = [.. Entries.Select(entry => Text(entry, width))], Chosen = Math.Min(Chosen, Math.Max(0, Count - 1)),
             Step = ("Enter opens the chosen entry; A tells a change of the machine.", "What stands here is on disk, each entry sealed by the one before."),
             Keys = Keys(

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Commission.Core.Quantities;
 using Commission.Core.Reports;
 using Commission.Workshop.Screens.Keys;
 using Commission.Workshop.Screens.Sheets;
@@ -122,8 +123,8 @@ public sealed class CardPage(Desk desk, Page over) : Page(desk)
                 new("F", "findings", Here('f', $"{ledger.Findings.Values.Count(finding => finding.Counts)} in the log"), "place"),
                 new("T", "trend", Here('t', "over time"), "place"),
                 new("C", "controller", Here('c', Desk.Link is { IsOpen: true, OpenedAt: { } since } ? $"linked, {since.ToString("HH:mm", System.Globalization.CultureInfo.InvariantCulture)}" : "none linked"), "place"),
-                new("K", "kit", Here('k', $"{ledger.Instruments.Count} instruments"), "place"),
-                new("L", "log", Here('l', $"{ledger.LastSequence} entries"), "place"),
+                new("K", "kit", Here('k', Words.Counted(ledger.Instruments.Count, "instrument")), "place"),
+                new("L", "log", Here('l', Words.Counted(ledger.LastSequence, "entry", "entries")), "place"),
                 new("M", "machine", Desk.MachineName ?? "none", "place"),
             ];
         }

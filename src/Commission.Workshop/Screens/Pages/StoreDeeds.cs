@@ -35,7 +35,7 @@ public static class StoreDeeds
             path => desk.Means.Files is not { } files ? NoStore : new ReportFile(desk.Means.Journal, files, desk.Means.Program, desk.Means.Shipped).Run(new ReportRequest { Machine = desk.MachineName, Card = card, Units = desk.Units }, path).Then<string>(written =>
             {
                 desk.Means.Folder?.RememberReport();
-                return $"Written to {written}.";
+                return $"Written to {Path.GetFullPath(written)}.";
             })),
         FileName(desk, card ? "-card" : "", ".html"));
 
@@ -59,7 +59,7 @@ public static class StoreDeeds
                 answers[3]).Then<string>(written =>
                 {
                     desk.Means.Folder?.RememberReport();
-                    return $"Written to {written}.";
+                    return $"Written to {Path.GetFullPath(written)}.";
                 }),
         "writes the file");
 

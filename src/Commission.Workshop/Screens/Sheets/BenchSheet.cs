@@ -89,7 +89,7 @@ public static class BenchSheet
         };
     }
 
-    // Four columns are left in the small window: "today" is said as no days there.
+    // Four columns are left before the next one, or the edge: "today" is said as no days.
     private const int MostAge = 4;
 
     private static Line Row(BenchRow row, bool wide, bool chosen)
@@ -104,7 +104,7 @@ public static class BenchSheet
             .Set(46 + shift + strip - 1, Verdict(row.Verdict))
             .Set(50 + shift + strip - 1, StateTag.Of(row.Stuff));
         if (row.Age.Length > 0)
-            line = line.Set(63 + shift + strip - 1, wide || row.Age.Length <= MostAge ? row.Age : "0d");
+            line = line.Set(63 + shift + strip - 1, row.Age.Length <= MostAge ? row.Age : "0d");
         if (wide && row.Again.Length > 0)
             line = line.Set(97, row.Again);
         if (wide && row.WaitsFor.Length > 0)

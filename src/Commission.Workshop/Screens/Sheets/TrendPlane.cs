@@ -11,8 +11,7 @@ namespace Commission.Workshop.Screens.Sheets;
 /// </summary>
 internal sealed class TrendPlane
 {
-    private const int LimitColumn = 7;
-    private const int First = 11;
+    private const int LeastLabel = 5;
     private const int RightMargin = 15;
 
     // An earlier epoch stands on the sheet while it makes the range of the present one at most so much larger.
@@ -27,6 +26,7 @@ internal sealed class TrendPlane
     private readonly List<char[]> names = [];
     private readonly Unit unit;
     private readonly double top, step;
+    private readonly int label;
     private readonly DateTimeOffset from;
     private readonly double days;
 
@@ -36,12 +36,18 @@ internal sealed class TrendPlane
         cells = [.. Enumerable.Range(0, rows).Select(_ => Blank())];
         Drawn = OnSheet();
         (top, step) = Ruler(rows);
+        label = Math.Max(LeastLabel, Math.Max(Number(top).Length, Number(top - ((rows - 1) * step)).Length));
         from = Drawn[0].At;
         if (view.Events.LastOrDefault(change => change.BeginsBaseline && change.At <= from) is { } begins && (from - begins.At).TotalDays < 62)
             from = begins.At;
         var to = view.NextCheck is { } next && next > Drawn[^1].At ? next : Drawn[^1].At;
         days = Math.Max((to - from).TotalDays, 1);
     }
+
+    // The numbers of the ruler stand left of it, whole; the results begin a little further right.
+    private int LimitColumn => label + 2;
+
+    private int First => LimitColumn + 4;
 
     /// <summary>The results that stand on the sheet.</summary>
     internal ImmutableArray<TrendPoint> Drawn { get; }
@@ -190,8 +196,7 @@ internal sealed class TrendPlane
     {
         for (var row = 0; row < cells.Length; row += 2)
         {
-            var text = Number(top - row * step).PadLeft(5);
-            text.AsSpan(0, Math.Min(text.Length, LimitColumn - 2)).CopyTo(cells[row].AsSpan(1));
+            Number(top - row * step).PadLeft(label).CopyTo(0, cells[row], 1, label);
         }
 
         if (view.NextCheck is { } next && Inside(next))

@@ -51,6 +51,19 @@ public class TrendSheetTests
         Assert.Equal(drawn[18..], shown[18..]);
     }
 
+    // The ratio check's limit of 10000 ppm was once cut to 1000.
+    [Fact]
+    public void The_numbers_of_the_ruler_stand_whole_however_long_they_are()
+    {
+        var shown = Rows(LostMotion with
+        {
+            Item = "ratio-check", Title = "ratio X", Unit = "1", Limit = 0.01, LimitTyped = "10000ppm",
+            Points = [.. LostMotion.Points.Select(point => point with { Value = -point.Value / 10, Expanded = 0.0006, Level = -point.Value / 10 })],
+        });
+        Assert.Contains(shown, row => row.StartsWith(" -10000 ", StringComparison.Ordinal) && row.Contains("_ _", StringComparison.Ordinal));
+        Assert.All(shown[3..14].Where(row => row.Length > 1 && row[1] == '-'), row => Assert.EndsWith("000", row.TrimStart().Split(' ')[0]));
+    }
+
     [Fact]
     public void In_plain_lines_the_same_chart_fits_80_by_24_with_what_the_report_says_below()
     {
