@@ -57,7 +57,7 @@ internal sealed class TrendPlane
         view.Limit is not { } limit ? [] : ShownUnits.IsSigned(view.Unit) || view.Points.Any(point => point.Value < 0) ? [limit, -limit] : [limit];
 
     /// <summary>A value of the trend in the shown unit, to the decimals of the ruler or finer.</summary>
-    internal string Number(double value) => (value / unit.Factor).ToString("F" + Decimals(step).ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
+    internal string Number(double value) => (Math.Round(value / unit.Factor, Decimals(step)) + 0.0).ToString("F" + Decimals(step).ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
 
     /// <summary>The rows, one line each.</summary>
     /// <param name="chosen">The result that is looked at; null where none is.</param>

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Commission.Core.History;
 using Commission.Core.Procedures;
 using Commission.Workshop.Controllers;
 using Commission.Workshop.Requests;
@@ -188,6 +189,27 @@ public sealed class DeskTests : IDisposable
 
     private void Describe(string name) =>
         _journal.Append(new EntryBody.MachineDescribed(new Machine { Name = name, TravelMm = [420, 580, 90] }, Retired: false) { Machine = name }).Require();
+
+    [Fact]
+    public void The_log_reaches_back_to_its_first_entry()
+    {
+        Describe("Heron");
+        for (var at = 0; at < 620; at++)
+            _journal.Append(new EntryBody.Noted(null, $"note {at}") { Machine = "Heron" });
+        var desk = New();
+        desk.Do(new KeyAct.Place('L'));
+        SheetFrame.Text(desk.Show(80, 24));
+        for (var at = 0; at < 1000; at += 10)
+        {
+            desk.Do(new KeyAct.Choose(10, Sideways: false));
+            desk.Show(80, 24);
+        }
+
+        // The store itself, the machine, and the first note: further down there is nothing.
+        var shown = SheetFrame.Text(desk.Show(80, 24));
+        Assert.True(shown.Contains("note 0", StringComparison.Ordinal), shown);
+        Assert.Contains("622 entries", shown, StringComparison.Ordinal);
+    }
 
     private Desk WithMachine()
     {
