@@ -168,15 +168,20 @@ internal sealed class FindingDraft(CharacteristicKind kind, ReadingTable reading
         };
     }
 
-    // A reading that is asked about comes before anything that stands on it: more readings, or a change.
+    // A reading that is asked about comes before anything that stands on it: before more readings, a change, or leaving it.
     private Advice SuspectsFirst(Advice advice)
     {
         int[] rows = [.. Suspects.Select(suspect => suspect.Row).Where(row => row > 0).Distinct().Order()];
-        if (advice.Next is null || rows.Length == 0 || advice.StandsWithoutDoubted)
+        if (rows.Length == 0 || advice.StandsWithoutDoubted)
             return advice;
+        var (named, one) = (Named(rows), rows.Length == 1);
+        var settled = advice.Action is AdviceAction.FindTheFault or AdviceAction.MeasureMore;
         return advice with
         {
-            Next = $"Look at {Named(rows)} first: take {(rows.Length == 1 ? "it" : "them")} again, or leave {(rows.Length == 1 ? "it" : "them")} out with the reason. What is to be done follows from the rest.",
+            Action = settled ? advice.Action : AdviceAction.MeasureMore,
+            Because = settled ? advice.Because : $"{char.ToUpperInvariant(named[0])}{named[1..]} {(one ? "does" : "do")} not fit the others; until that is settled nothing stands on them.",
+            Next = $"Look at {named} first: take {(one ? "it" : "them")} again, or leave {(one ? "it" : "them")} out with the reason. What is to be done follows from the rest.",
+            Setting = settled ? advice.Setting : null,
             AsksForCheapest = false,
         };
     }

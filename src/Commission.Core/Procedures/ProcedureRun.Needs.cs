@@ -27,6 +27,16 @@ public sealed partial record ProcedureRun
         _ => NeedOf(Current!),
     };
 
+    /// <summary>The evaluation that will use the readings of a step, with what is read so far; null where none follows.</summary>
+    /// <param name="step">Name of a step that takes readings.</param>
+    public Need.Evaluate? Ahead(string step)
+    {
+        var at = Items.Select(item => item.Name).ToImmutableArray().IndexOf(step);
+        return at < 0 || Items[at].Step is not Step.Read read ? null
+            : Items.Skip(at + 1).FirstOrDefault(item => item.Step is Step.Evaluate { Row.IsEmpty: true } evaluate && evaluate.Groups.Contains(read.Group) && step.StartsWith(item.Scope.Path, StringComparison.Ordinal) && Applies(item)) is { } item
+                ? NeedOf((Step.Evaluate)item.Step, item) : null;
+    }
+
     private Need NeedOf(RunItem item) => item.Step switch
     {
         Step.Instruct step => NeedOf(step, item),

@@ -63,7 +63,7 @@ public sealed partial record ProcedureRun
         {
             case { Answer: SlipAnswer.ReadAgain }:
                 return run.ReadingAgain(question.Reading.Sequence, "read again: " + question.Reason);
-            case { Answer: SlipAnswer.AsSuggested, CorrectedSequence: { } sequence } when question.Suggestion is { } value:
+            case { Answer: SlipAnswer.AsSuggested, CorrectedSequence: { } sequence } when (answered.Corrected ?? question.Suggestion) is { } value:
                 var corrected = question.Reading with
                 {
                     Sequence = sequence,

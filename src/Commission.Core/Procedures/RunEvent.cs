@@ -50,7 +50,11 @@ public abstract record RunEvent
     /// <summary>The question about a slip was answered.</summary>
     /// <param name="Answer">What was answered.</param>
     /// <param name="CorrectedSequence">Sequence of the entry with the corrected value, where it was corrected.</param>
-    public sealed record SlipAnswered(SlipAnswer Answer, long? CorrectedSequence) : RunEvent;
+    public sealed record SlipAnswered(SlipAnswer Answer, long? CorrectedSequence) : RunEvent
+    {
+        /// <summary>The corrected value as its entry tells it; null takes the one that was suggested.</summary>
+        public double? Corrected { get; init; }
+    }
 
     /// <summary>A reading that stands is to be taken again; it does not count any more.</summary>
     /// <param name="Sequence">Sequence of the reading.</param>

@@ -11,9 +11,11 @@ namespace Commission.Core.Procedures;
 /// <summary>A reading that looks like a slip.</summary>
 /// <param name="Reason">What it looks like, a clause.</param>
 /// <param name="Suggestion">What it may have meant, in its unit; null where nothing is near.</param>
-public sealed record SlipNotice(string Reason, double? Suggestion);
+/// <param name="Sequence">Sequence of the reading.</param>
+public sealed record SlipNotice(string Reason, double? Suggestion, long Sequence);
 
-/// <summary>Looks at a reading when it is on the medium: far from the line of the others along an axis, or far from the repeats of the same cell's column.</summary>
+/// <summary>Looks at the readings of a step when another one is on the medium: far from the line of the others along an axis, or far from what was read at the same place.
+/// What came later may tell that an earlier one is the odd one.</summary>
 public static class SlipWatch
 {
     // Fewer readings draw no line worth a question.
@@ -26,23 +28,67 @@ public static class SlipWatch
     // Of three repeats the range is 1.7 standard deviations in the mean (d2 = 1.693 of the tables for control charts, from memory): four of them are about seven.
     private const int FewestRepeats = 3;
     private const double Ranges = 4;
-    private const string Trial = "trial";
+    private const string Trial = "trial", SoFar = "the line of the readings so far";
 
-    /// <summary>A notice about the run's newest reading; null where nothing is odd.</summary>
+    // Of two readings of one length only the gross is asked about: nothing is known of their scatter yet.
+    private const double GrossMm = 0.5, GrossDeviations = 10, GrossShare = 0.003;
+    private static readonly string[] WholeLengths = ["measured_mm", "distance_mm", "diameter_mm"];
+
+    /// <summary>A notice about the reading of a step that looks odd now that another one was taken; null where nothing is odd.</summary>
     /// <param name="run">The run with the reading in it.</param>
-    /// <param name="sequence">Sequence of the reading.</param>
+    /// <param name="sequence">Sequence of the reading that was taken last.</param>
     public static SlipNotice? About(ProcedureRun run, long sequence)
     {
         var reading = run.Readings.FirstOrDefault(one => one.Sequence == sequence && one.Stands);
         if (reading is null || !reading.Column.EndsWith("_mm", StringComparison.Ordinal)) return null;
+
+        // What was kept though asked about is settled, and vouches for nothing.
         var others = run.Readings
-            .Where(one => one.Stands && one.Excluded is null && one.Step == reading.Step && one.Sequence != sequence && one.Zero == reading.Zero)
+            .Where(one => one.Stands && one.Excluded is null && !one.KeptThoughQuestioned && one.Step == reading.Step && one.Sequence != sequence && one.Zero == reading.Zero)
             .ToImmutableArray();
         var units = ShownUnits.Of(run.Machine.Units == LengthUnit.Inch);
-        return reading.Cell.Given.ContainsKey("commanded_mm")
-            ? FromLine(reading, others, Scatter(run), units)
-            : FromRepeats(reading, [.. others.Where(one => Repeats(one.Cell, reading.Cell)).Select(one => one.Value)], Scatter(run), units);
+        if (reading.Cell.Given.ContainsKey("commanded_mm"))
+        {
+            return Odd(run, reading.KeptThoughQuestioned ? others : others.Add(reading), units)
+                ?? (reading.KeptThoughQuestioned ? null : FromLine(reading, others, Scatter(run), units));
+        }
+
+        ImmutableArray<TakenReading> repeats = [.. others.Where(one => Repeats(one.Cell, reading.Cell))];
+        if (reading.KeptThoughQuestioned) return null;
+        return repeats.Length >= FewestRepeats
+            ? FromRepeats(reading, [.. repeats.Select(one => one.Value)], Scatter(run), units)
+            : FromFew(run, reading, repeats, units);
     }
+
+    private static SlipNotice? Odd(ProcedureRun run, ImmutableArray<TakenReading> readings, ShownUnits units)
+    {
+        var points = readings.Select(one => new AxisPoint(one.Cell.Given["commanded_mm"], one.Value, Direction(one.Cell))).ToImmutableArray();
+        if (OddOneOut.Among(points, Scatter(run)) is not { } odd) return null;
+        var reading = readings[odd.Index];
+        return Notice(reading, odd.Expected, Math.Abs(reading.Value - odd.Expected), odd.Index == readings.Length - 1 ? SoFar : "where the others put it", odd.Within, units);
+    }
+
+    private static int Direction(PlanCell cell) => cell.Words.GetValueOrDefault("direction") switch { "+" => 1, "-" => -1, _ => 0 };
+
+    // Of two that differ the later one is at hand; one that reads the same again is none, then it is the earlier.
+    private static SlipNotice? FromFew(ProcedureRun run, TakenReading reading, ImmutableArray<TakenReading> repeats, ShownUnits units)
+    {
+        if (repeats.IsEmpty || !WholeLengths.Contains(reading.Column)) return null;
+        var unknown = run.Setting.Instrument is null ? GrossShare * Math.Abs(reading.Value) : 0;
+        var limit = Math.Max(GrossMm, Math.Max(unknown, GrossDeviations * Math.Max(Scatter(run), LastDigitMm(reading, units))));
+        bool Far(TakenReading one, TakenReading other) => Math.Abs(one.Value - other.Value) > limit;
+        var far = repeats.Where(one => Far(one, reading)).ToImmutableArray();
+        if (far.IsEmpty || (repeats.Length == 2 && far.Length == 2 && Far(repeats[0], repeats[1]))) return null;
+        var later = repeats.Length == far.Length && !run.ReadsTheSame(reading, limit / 2);
+        var (odd, expected) = later ? (reading, repeats[^1].Value) : (far[0], reading.Value);
+        return Notice(odd, expected, Math.Abs(odd.Value - expected), later ? "what it read there before" : "what it reads there now", limit / 2, units);
+    }
+
+    private static double LastDigitMm(TakenReading reading, ShownUnits units) => TypedNumber.Read(reading.Typed.Split(" at ", 2)[0], units.Length.Symbol) switch
+    {
+        NumberReading.Clear clear => clear.Number.LastDigitIn("mm") / 2,
+        _ => 0,
+    };
 
     // The same cell read once more: all but the count of the trial is the same.
     private static bool Repeats(PlanCell one, PlanCell other) => one.Approach == other.Approach
@@ -63,7 +109,7 @@ public static class SlipWatch
     {
         var explained = TypingSlips.Explain(reading.Value, expected, within, units);
         var words = string.Create(CultureInfo.InvariantCulture, $"{PlainText.Of(reading.Typed)} lies {distance:F3} mm from {from}");
-        return new SlipNotice(explained is { } slip ? $"{words}; perhaps {slip.Slip}" : words, explained?.Meant);
+        return new SlipNotice(explained is { } slip ? $"{words}; perhaps {slip.Slip}" : words, explained?.Meant, reading.Sequence);
     }
 
     private static double Scatter(ProcedureRun run) =>
@@ -79,7 +125,7 @@ public static class SlipWatch
         // Lost motion and curvature lie in the residuals of the others: what they do is no slip.
         var spread = 1.4826 * SampleStatistics.MedianOf(points.Select(point => Math.Abs(point.M - line.Start - (line.Slope * point.C))));
         if (distance <= Math.Max(LeastDistanceMm, Deviations * Math.Max(scatter, spread))) return null;
-        return Notice(reading, expected, distance, "the line of the readings so far", Math.Max(LeastDistanceMm, 3 * Math.Max(scatter, spread)), units);
+        return Notice(reading, expected, distance, SoFar, Math.Max(LeastDistanceMm, 3 * Math.Max(scatter, spread)), units);
     }
 
     // Theil and Sen: the median of the slopes between places, which a single wrong reading cannot move far.

@@ -18,12 +18,20 @@ public static class TypingSlips
     /// <returns>The value it may have meant with the slip in words; null where no slip explains it.</returns>
     public static (double Meant, string Slip)? Explain(double value, double expected, double near, ShownUnits? units = null)
     {
-        var length = (units ?? ShownUnits.Millimetres).Length;
-        return Candidates(value / length.Factor, length.Symbol).Select(candidate => (Meant: Math.Round(candidate.Meant * length.Factor, 6), candidate.Slip))
+        return Meanings(value, units)
             .Where(candidate => Math.Abs(candidate.Meant - expected) <= near)
             .OrderBy(candidate => Math.Abs(candidate.Meant - expected))
             .Select(candidate => ((double, string)?)candidate)
             .FirstOrDefault();
+    }
+
+    /// <summary>All that a typed length may have been meant to be, mm, with the slip in words.</summary>
+    /// <param name="value">The value as typed, mm.</param>
+    /// <param name="units">Units it was typed in; millimetres where not told.</param>
+    public static IEnumerable<(double Meant, string Slip)> Meanings(double value, ShownUnits? units = null)
+    {
+        var length = (units ?? ShownUnits.Millimetres).Length;
+        return Candidates(value / length.Factor, length.Symbol).Select(candidate => (Meant: Math.Round(candidate.Meant * length.Factor, 6), candidate.Slip));
     }
 
     private static IEnumerable<(double Meant, string Slip)> Candidates(double value, string unit)

@@ -70,16 +70,6 @@ public sealed partial class ProcedureSession
         return session.Recovered(own).Then<ProcedureSession>(_ => session.AskedAbout() is { } bad ? new Outcome<ProcedureSession>.Bad(bad) : session);
     }
 
-    // The program may have ended between a reading and the question about it.
-    private ImmutableArray<Problem>? AskedAbout()
-    {
-        var newest = Run.Readings.LastOrDefault();
-        return newest is { Stands: true, KeptThoughQuestioned: false } && Run.OpenQuestion is null && Run.Needs is not Need.Ended
-            && !journal.Entries(newest.Sequence).Any(entry => entry.Body is EntryBody.Noted noted && noted.About == newest.Sequence)
-            ? Question(newest.Sequence).Match(_ => (ImmutableArray<Problem>?)null, problems => problems)
-            : null;
-    }
-
     /// <summary>The hazards were read and done.</summary>
     public Outcome<ProcedureRun> HazardsRead() => Confirming(new RunEvent.HazardsRead(), "S");
 
@@ -170,47 +160,6 @@ public sealed partial class ProcedureSession
         Given = given.Given, Words = given.Words, Instrument = InstrumentOf(Run.Current?.Step as Step.Read)?.Name,
     };
 
-    private Outcome<ProcedureRun> Question(long sequence)
-    {
-        if ((SlipWatch.About(Run, sequence) ?? Impossible(sequence)) is not { } notice) return Run;
-        return Happening(
-            new RunEvent.SlipFound(sequence, notice.Reason, notice.Suggestion),
-            () => new EntryBody.Noted(sequence, SessionReplay.Question + notice.Reason));
-    }
-
-    // What the instrument cannot have shown, though it lies with the others.
-    private SlipNotice? Impossible(long sequence) => Run.Readings.FirstOrDefault(one => one.Sequence == sequence && one.Stands) is { } reading
-        ? InstrumentWatch.About(reading, InstrumentOf(ReadStep(reading.Step)), Run.Machine.Units == LengthUnit.Inch ? "in" : "mm")
-        : null;
-
-    private Step.Read? ReadStep(string name) => Run.Items.First(item => item.Name == name).Step as Step.Read;
-
-    /// <summary>The question about a reading is answered; a corrected value is a reading of its own that names the old one.</summary>
-    public Outcome<ProcedureRun> AnswerSlip(SlipAnswer answer)
-    {
-        if (Run.OpenQuestion is not { } question) return new Problem("no question about a reading is open", "Answer what is asked first");
-        var old = question.Reading;
-        switch (answer)
-        {
-            case SlipAnswer.ReadAgain:
-                return Happening(new RunEvent.SlipAnswered(answer, null), () => new EntryBody.Superseded(old.Sequence, null, "read again: " + question.Reason));
-            case SlipAnswer.AsSuggested when question.Suggestion is { } value:
-                var corrected = new EntryBody.ReadingTaken
-                {
-                    Recorded = Run.Readings.Length + 1, Step = old.Step, Cell = old.CellIndex, Place = old.Cell.Place, Typed = Run.AsTyped(value), Value = value,
-                    Unit = "mm", Given = old.Cell.Given, Words = old.Cell.Words, Instrument = InstrumentOf(ReadStep(old.Step))?.Name,
-                };
-                return Append(corrected)
-                    .Then(entry => Advance(new RunEvent.SlipAnswered(answer, entry.Sequence))
-                        .Then(_ => Append(new EntryBody.Superseded(old.Sequence, entry.Sequence, Corrected + question.Reason)))
-                        .Then<ProcedureRun>(_ => Run));
-            case SlipAnswer.Keep:
-                return Happening(new RunEvent.SlipAnswered(answer, null), () => new EntryBody.Noted(old.Sequence, SessionReplay.Kept));
-            default:
-                return new Problem("there is no value to correct it to", "Read it again, or keep it");
-        }
-    }
-
     /// <summary>A reading that stands is to be taken again.</summary>
     public Outcome<ProcedureRun> ReadAgain(long sequence) =>
         Happening(new RunEvent.ReadAgain(sequence), () => new EntryBody.Superseded(sequence, null, "read again"));
@@ -252,19 +201,12 @@ public sealed partial class ProcedureSession
     public Outcome<Finding> Evaluate()
     {
         if (Needs is not Need.Evaluate asked) return new Problem("no evaluation is asked for here", "Answer what is asked first");
-        var used = InstrumentOf(GroupsOf(Run.Current?.Step));
-        var options = asked.Options with
-        {
-            Instrument = used,
-            Hand = used == request.Instrument ? request.Hand : null,
-            Tolerance = request.Tolerance ?? asked.Options.Tolerance ?? ClassLimits.For(asked.Kind, request.Machine.Class, journal.Limits, asked.Place),
-        };
         var kind = CharacteristicKinds.Find(asked.Kind);
         var outcome = kind is null
             ? new Problem($"'{asked.Kind}' is no kind of characteristic", "Check the procedure with 'procedure check'")
-            : new Requests.JudgeReadings(journal.Present(request.Machine.Name).Ledger, request.Machine).Run(kind, asked.Readings, options);
+            : Judged(kind, asked);
         return outcome.Match(
-            judged => Behind(asked, kind!).Then(behind => Kept(asked with { Sequences = behind }, judged.Finding, judged.Options)),
+            judged => Behind(asked, kind!).Then(behind => Kept(asked with { Sequences = behind }, WithKept(judged.Finding, asked), judged.Options)),
             problems => NotEvaluated(problems));
     }
 
@@ -273,7 +215,7 @@ public sealed partial class ProcedureSession
         ? request.Instruments.FirstOrDefault(instrument => instrument.Kind == kind)
         : request.Instrument;
 
-    private Step.Read? GroupsOf(Step? step) => step is Step.Evaluate evaluate
+    private Step.Read? ReadFor(string evaluation) => Run.Items.FirstOrDefault(item => item.Name == evaluation)?.Step is Step.Evaluate evaluate
         ? Run.Procedure.AllSteps.OfType<Step.Read>().FirstOrDefault(read => evaluate.Groups.Contains(read.Group))
         : null;
 

@@ -52,7 +52,7 @@ internal static class SessionReplay
         EntryBody.Confirmed confirmed => OfConfirmation(run, confirmed),
         EntryBody.Checked made => made.Value is { } value ? new RunEvent.NumberGiven(made.Typed, value) : run.Needs is Need.Line ? new RunEvent.TextGiven(made.Typed) : new RunEvent.Chosen(made.Typed),
         EntryBody.Skipped skipped => new RunEvent.Skipped(skipped.Reason),
-        EntryBody.ReadingTaken taken when run.OpenQuestion is not null => new RunEvent.SlipAnswered(SlipAnswer.AsSuggested, entry.Sequence),
+        EntryBody.ReadingTaken taken when run.OpenQuestion is not null => new RunEvent.SlipAnswered(SlipAnswer.AsSuggested, entry.Sequence) { Corrected = taken.Value },
         // The row of an evaluation was written down before its finding: it was answered already.
         EntryBody.ReadingTaken when run.Needs is Need.Evaluate => null,
         EntryBody.ReadingTaken taken => new RunEvent.ReadingTaken(entry.Sequence, taken.Typed, taken.Value) { Given = taken.Given },
@@ -70,8 +70,13 @@ internal static class SessionReplay
         _ => null,
     };
 
-    private static RunEvent.SlipFound Found(ProcedureRun run, long reading, string reason) =>
-        new(reading, reason, SlipWatch.About(run, reading)?.Suggestion);
+    // What was asked about may be an earlier reading than the one that made it known.
+    private static RunEvent.SlipFound Found(ProcedureRun run, long reading, string reason)
+    {
+        var step = run.Readings.FirstOrDefault(one => one.Sequence == reading)?.Step;
+        var newest = run.Readings.LastOrDefault(one => one.Stands && one.Step == step)?.Sequence ?? reading;
+        return new(reading, reason, SlipWatch.About(run, newest) is { } notice && notice.Sequence == reading ? notice.Suggestion : null);
+    }
 
     private static RunEvent? OfConfirmation(ProcedureRun run, EntryBody.Confirmed confirmed) => run.Needs switch
     {

@@ -42,12 +42,11 @@ public sealed class WalkWithoutSwitchesTests
     }
 
     [Fact]
-    public void With_nothing_wrong_no_finding_is_raised_but_one_that_chance_makes()
+    public void With_nothing_wrong_no_finding_is_raised()
     {
         Assert.Equal(3 * Seeds.Length, Perfect.Value.Sum(scene => scene.Findings.Count(found => found.Procedure == "reference-corner")));
 
-        // A first position that does not come back is called at three standard deviations: once in some hundred series by chance.
-        var raised = Perfect.Value.Zip(Seeds).SelectMany(one => one.First.Findings.Where(found => found.Raises).Select(found => $"{one.Second} {found.Procedure} {found.Axis} {found.Finding.Advice.Action}"));
-        Assert.Equal("4 z-axis Z FindTheFault", string.Join("; ", raised));
+        // The first position of one series lies three standard deviations off by chance: it is asked about and read again before anything is found upon it.
+        Assert.Empty(Perfect.Value.Zip(Seeds).SelectMany(one => one.First.Findings.Where(found => found.Raises).Select(found => $"{one.Second} {found.Procedure} {found.Axis} {found.Finding.Advice.Action}")));
     }
 }

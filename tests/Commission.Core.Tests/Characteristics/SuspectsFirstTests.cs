@@ -53,6 +53,20 @@ public sealed class SuspectsFirstTests
         Assert.StartsWith("Look at reading 8 first", slipped.Advice.Next, StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData("60,60.51,+", 7)]
+    [InlineData("60,87.01,+", 7)]
+    [InlineData("60,60.51,+", null)]
+    public void Nothing_is_left_and_nothing_changed_upon_a_reading_that_does_not_fit(string slip, int? grade)
+    {
+        var options = Options with { Drive = DriveKind.Screw, ScrewGrade = grade, StepsPerMm = 320 };
+        var slipped = Fit.Of("axis-scale", Csv(Twelve.Select((row, i) => i == 2 ? slip : row)), options);
+        Assert.Contains(slipped.Suspects, suspect => suspect.Row == 3);
+        Assert.Equal(AdviceAction.MeasureMore, slipped.Advice.Action);
+        Assert.Null(slipped.Advice.Setting);
+        Assert.StartsWith("Look at reading 3 first", slipped.Advice.Next, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void Without_a_suspect_the_next_step_is_the_usual_one() =>
         Assert.DoesNotContain("Look at reading", Fit.Of("axis-scale", Csv(Twelve), Options).Advice.Next ?? "", StringComparison.Ordinal);
