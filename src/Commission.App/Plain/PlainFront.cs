@@ -290,20 +290,6 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
         return session.Run;
     });
 
-    private Outcome<ProcedureRun> Changing(ProcedureSession session, Need.Change need)
-    {
-        SayOnce(need.Text);
-        var setting = need.Finding.Advice.Setting;
-        if (setting is null) return Confirming(session, need.Step, OneLine(need.Finding.Advice.Next ?? need.Finding.Advice.Because), "Changed?");
-        var text = $"{FindingText.Setting(setting)} Type the value that the controller shows now, or O to leave it as it is.";
-        return Prompt("text", need.Step, OneLine(text)) switch
-        {
-            null => session.Run,
-            var answer when answer.Length == 0 || Is(answer, "o") => session.LeaveChange(),
-            var answer => Understood(answer, "1") is { } value ? session.TellChange(value) : session.Run,
-        };
-    }
-
     private int Foot(ProcedureSession session, Need.Ended end)
     {
         Say(end.How switch

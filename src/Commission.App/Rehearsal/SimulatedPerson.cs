@@ -71,9 +71,6 @@ internal sealed class SimulatedPerson(PracticeBench bench, Notebook notebook)
     {
         switch (run.Procedure.Id, run.Current?.Step.Name)
         {
-            case ("home-offset", "setting"):
-                TurnGantry((run.Values.GetValueOrDefault("angle")?.Number ?? 0) / 1e3);
-                break;
             case ("speed-ladder", "reserve") when run.Current?.Scope.Axis is { } axis && run.Values.GetValueOrDefault("ladder")?.Number is { } clean:
                 bench.Set(bench.Machine.Settings with { MaxRateMmMin = bench.Machine.Settings.MaxRateMmMin.SetItem((int)axis, Reserve * clean) });
                 break;
@@ -101,17 +98,19 @@ internal sealed class SimulatedPerson(PracticeBench bench, Notebook notebook)
 
     /// <summary>Sets a proposed setting on the practice machine, or does with spanner and shims what the finding advises.</summary>
     /// <param name="need">The proposal.</param>
-    /// <param name="chosen">The axis of the run.</param>
+    /// <param name="run">The run.</param>
     /// <param name="place">Place of the finding's key.</param>
     /// <returns>Whether anything was done, and the value as the controller keeps it where it was a setting.</returns>
-    public (bool Done, double? Value) Apply(Need.Change need, AxisName? chosen, string? place)
+    public (bool Done, double? Value) Apply(Need.Change need, ProcedureRun run, string? place)
     {
-        if (need.Finding.Advice.Setting is { } setting)
-            return Set(setting, chosen) is { } kept ? (true, kept) : (false, null);
-        if (need.Finding.Advice.Action != AdviceAction.Change || need.Finding.Headline.Value is not { } headline)
+        if (need.Told is not null)
+            return Offset(need, run.Values.GetValueOrDefault("angle")?.Number ?? 0);
+        if (need.Proposed is { } setting)
+            return Set(setting, run.Setting.Axis) is { } kept ? (true, kept) : (false, null);
+        if (need.Finding is not { Advice.Action: AdviceAction.Change, Headline.Value: { } headline } finding)
             return (false, null);
-        double Found(string name) => need.Finding.Parameter(name)?.Value ?? 0;
-        bool Finds(string name) => need.Finding.Parameter(name) is { Value: not null };
+        double Found(string name) => finding.Parameter(name)?.Value ?? 0;
+        bool Finds(string name) => finding.Parameter(name) is { Value: not null };
         switch (place)
         {
             case "XZ":
@@ -132,6 +131,15 @@ internal sealed class SimulatedPerson(PracticeBench bench, Notebook notebook)
             default:
                 return (false, null);
         }
+    }
+
+    // Turns the switch's screw by what the line says, and tells where it stands then.
+    private (bool, double?) Offset(Need.Change need, double angleMmPerM)
+    {
+        if (need.Text.Contains("Move nothing", StringComparison.Ordinal))
+            return (false, null);
+        TurnGantry(angleMmPerM / 1e3);
+        return (true, Math.Round(bench.Machine.Settings.GantryOffsetMm, 2));
     }
 
     private double? Set(ProposedSetting setting, AxisName? chosen)

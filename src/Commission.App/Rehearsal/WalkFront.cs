@@ -4,6 +4,7 @@ using Commission.Core.Characteristics;
 using Commission.Core.Machines;
 using Commission.Core.Procedures;
 using Commission.Core.Reports;
+using Commission.Core.Upkeep;
 using Commission.Practice.Bench;
 using Commission.Workshop.Sessions;
 
@@ -143,13 +144,15 @@ internal sealed class WalkFront(PracticeBench bench, TextWriter output)
     {
         var of = (session.Run.Current?.Step as Step.Change)?.Of;
         var place = session.Run.Procedure.AllSteps.OfType<Step.Evaluate>().FirstOrDefault(evaluate => evaluate.Name == of)?.Place;
-        var (done, after) = person.Apply(need, session.Run.Setting.Axis, place);
+        var (done, after) = person.Apply(need, session.Run, place);
         Say((done, after) switch
         {
             (true, { } value) => string.Create(CultureInfo.InvariantCulture, $"{need.Step}: set to {value:0.######}"),
             (true, null) => $"{need.Step}: done as advised",
             _ => $"{need.Step}: left as it is",
         });
+        if (done && need.Proposed is null)
+            Say(StaleTable.Sentence(need.EnteredAs));
         return Bad(done ? session.TellChange(after) : session.LeaveChange());
     }
 

@@ -34,6 +34,7 @@ public sealed record ChangeWord(string Word, string Title, ChangeReach Reach)
         new("drive-part-replaced", "Nut, coupling or bearing replaced", ChangeReach.Baseline),
         new("screw-replaced", "Screw, belt, rack or pulley replaced", ChangeReach.Machine),
         new("spindle-remounted", "Spindle taken out and mounted again", ChangeReach.Baseline),
+        new("z-plate-moved", "Z plate loosened or shimmed", ChangeReach.Baseline),
         new("cutter-changed", "Collet or cutter changed", ChangeReach.Baseline),
         new("board-replaced", "Spoilboard replaced", ChangeReach.Baseline),
         new("board-surfaced", "Spoilboard surfaced", ChangeReach.Baseline),

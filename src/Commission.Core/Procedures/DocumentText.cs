@@ -87,6 +87,7 @@ public static partial class DocumentText
         Step.MoveMachine move => $"Move: {OneLine(move.Text)} {string.Join("; ", move.Moves.Select(Move))}.",
         Step.Read read => $"Read {Grid(read.Grid)}: {OneLine(read.Ask)}",
         Step.Evaluate evaluate => $"Evaluate as {evaluate.Kind}.",
+        Step.Change { Of: null } change => $"Change: {OneLine(change.Text)}",
         Step.Change change => $"If the advice of '{change.Of}' is to change: {OneLine(change.Text)}",
         Step.Wait wait => $"Wait{(wait.Seconds is { } seconds ? " " + Scope.Shown(seconds) + " s" : "")}: {OneLine(wait.Text)}",
         Step.Repeat repeat => $"Repeat {Rounds(repeat.Rounds)}:",

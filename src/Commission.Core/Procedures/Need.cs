@@ -128,10 +128,23 @@ public abstract record Need
     /// <param name="Suggestion">What it may have meant, in the unit of the reading; null where nothing is near.</param>
     public sealed record SlipQuestion(TakenReading Reading, string Reason, double? Suggestion) : Need;
 
-    /// <summary>A finding proposes a change. Answered by <see cref="RunEvent.ChangeTold"/> or <see cref="RunEvent.ChangeLeft"/>.</summary>
+    /// <summary>A change is to be made. Answered by <see cref="RunEvent.ChangeTold"/> or <see cref="RunEvent.ChangeLeft"/>.</summary>
     /// <param name="Text">What to do.</param>
-    /// <param name="Finding">The finding.</param>
-    public sealed record Change(string Text, Finding Finding) : Need;
+    /// <param name="Finding">The finding that proposes it; null where no finding decides.</param>
+    public sealed record Change(string Text, Finding? Finding) : Need
+    {
+        /// <summary>Word of the change as which it is entered once it is done by hand.</summary>
+        public required string EnteredAs { get; init; }
+
+        /// <summary>The setting whose value, mm, is told once it is done; null where none is.</summary>
+        public ToldSetting? Told { get; init; }
+
+        /// <summary>The setting that the finding proposes; null where it proposes none.</summary>
+        public ProposedSetting? Proposed => Finding?.Advice.Setting;
+
+        /// <summary>Whether it is done with the hands alone: there is no value to tell, only that it is done.</summary>
+        public bool IsByHand => Proposed is null && Told is null;
+    }
 
     /// <summary>A check is out: nothing after it is opened. Answered by <see cref="RunEvent.CheckRepeated"/>, or the run is put aside.</summary>
     /// <param name="Check">The check.</param>
@@ -142,6 +155,15 @@ public abstract record Need
     /// <param name="How"><c>completed</c>, <c>aborted</c> or <c>put-aside</c>.</param>
     /// <param name="Reason">Why, where it was not completed.</param>
     public sealed record Ended(string How, string? Reason) : Need;
+}
+
+/// <summary>A setting that a step asks to be told, in mm with its sign.</summary>
+/// <param name="Name">Its name, for example <c>homeOffset</c>.</param>
+/// <param name="Axis">The axis; null where it is not known.</param>
+public sealed record ToldSetting(string Name, string? Axis)
+{
+    /// <summary>The names that a step may ask for.</summary>
+    public static ImmutableArray<string> Names { get; } = ["homeOffset"];
 }
 
 /// <summary>A hazard with what is to be done about it.</summary>

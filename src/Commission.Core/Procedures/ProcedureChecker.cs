@@ -8,7 +8,8 @@ namespace Commission.Core.Procedures;
 /// <summary>What a procedure may refer to outside its own file.</summary>
 /// <param name="Procedures">Ids of all procedures: the shipped ones and those checked together.</param>
 /// <param name="Kinds">The kinds of characteristic.</param>
-public sealed record ProcedureSurroundings(ImmutableHashSet<string> Procedures, ImmutableArray<CharacteristicKind> Kinds);
+/// <param name="Changes">The words of change.</param>
+public sealed record ProcedureSurroundings(ImmutableHashSet<string> Procedures, ImmutableArray<CharacteristicKind> Kinds, ImmutableArray<string> Changes);
 
 /// <summary>Checks what the form of the file cannot: that every reference finds its target, and that evaluations get the columns they read.</summary>
 public static class ProcedureChecker
@@ -100,14 +101,24 @@ public static class ProcedureChecker
                     return Evaluation(evaluate);
                 case Step.Instruct { Data: { } data } instruct:
                     return DataProblems(instruct, data);
-                case Step.Change change when !earlier.TryGetValue(change.Of, out var of) || of is not Step.Evaluate:
-                    return [At(step, $"'of' names '{PlainText.Of(change.Of)}', which is no earlier evaluate step", "Name the evaluate step whose advice is carried out" + Spelling.DidYouMean(change.Of, earlier.Keys))];
+                case Step.Change change:
+                    return Changing(change);
                 default:
                     return [];
             }
         }
 
-        private IEnumerable<Problem> DataProblems(Step.Instruct step, StepData data)
+        private IEnumerable<Problem> Changing(Step.Change change)
+        {
+            if (change.Of is { } named && (!earlier.TryGetValue(named, out var of) || of is not Step.Evaluate))
+                yield return At(change, $"'of' names '{PlainText.Of(named)}', which is no earlier evaluate step", "Name the evaluate step whose advice is carried out" + Spelling.DidYouMean(named, earlier.Keys));
+            if (!surroundings.Changes.Contains(change.EnteredAs))
+                yield return At(change, $"'as' is '{PlainText.Of(change.EnteredAs)}', which is no word of change", "Use one of: " + string.Join(", ", surroundings.Changes) + Spelling.DidYouMean(change.EnteredAs, surroundings.Changes));
+            if (change.Data is { } data)
+                foreach (var problem in DataProblems(change, data)) yield return problem;
+        }
+
+        private IEnumerable<Problem> DataProblems(Step step, StepData data)
         {
             if (DataKinds.Find(data.Kind) is not { } kind)
             {

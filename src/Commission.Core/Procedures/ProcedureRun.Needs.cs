@@ -46,7 +46,7 @@ public sealed partial record ProcedureRun
         Step.MoveMachine step => new Need.Motion(Filled(step.Text, item), [.. step.Moves.Select(move => MoveOf(move, item))]) { Step = item.Name, Linked = Setting.Link },
         Step.Read step => NeedOf(step, item),
         Step.Evaluate step => NeedOf(step, item),
-        Step.Change step => new Need.Change(Filled(step.Text, item), Value(step.Of, item.Scope)!.Finding!) { Step = item.Name },
+        Step.Change step => NeedOf(step, item),
         Step.Wait step => new Need.Wait(Filled(step.Text, item), step.Seconds) { Step = item.Name },
         Step.Ladder step => new Need.Choose(Filled(step.Verdict, item), YesNo, "yes") { Step = item.Name },
         Step.Power step => new Need.Power(step.DrivesOn, Filled(step.Text, item)) { Step = item.Name },
@@ -67,12 +67,30 @@ public sealed partial record ProcedureRun
             : new Need.Instruct(text) { Step = item.Name, Data = data };
     }
 
+    // What goes with a change is a few lines: what to move, and by how much.
+    private Need.Change NeedOf(Step.Change step, RunItem item)
+    {
+        var lines = DataOf(item)?.Match(files => files.SelectMany(file => file.Lines).Select(Shown), problems => problems.Select(problem => $"{problem.What}. {problem.Remedy}.")) ?? [];
+        return new Need.Change(string.Join('\n', [Filled(step.Text, item), .. lines]), step.Of is { } of ? Value(of, item.Scope)?.Finding : null)
+        {
+            Step = item.Name, EnteredAs = step.EnteredAs, Told = step.Setting is { } setting ? new ToldSetting(setting, PairAxis is { } axis ? MachineWords.Of(MachineWords.Axes, axis) : null) : null,
+        };
+    }
+
+    // The axis with two motors, where it is one; else the one the gantry moves along.
+    private AxisName? PairAxis => Enum.GetValues<AxisName>().Where(axis => Machine[axis].Motors == 2).ToArray() is [var only] ? only : Machine.GantryAxis;
+
     // A row keeps its columns: nothing in it is turned into other units.
     private StepDrawing? DrawingOf(Step.Instruct step, RunItem item) =>
         step.Drawing?.With(row => Placeholders.Fill(row, name => item.Scope.Texts.GetValueOrDefault(name)), words => Filled(words, item));
 
     /// <summary>The data that a step asks for; null where it asks for none.</summary>
-    internal Outcome<ImmutableArray<WorkData>>? DataOf(RunItem item) => item.Step is Step.Instruct { Data: { } data } ? DataOf(data, item) : null;
+    internal Outcome<ImmutableArray<WorkData>>? DataOf(RunItem item) => item.Step switch
+    {
+        Step.Instruct { Data: { } data } => DataOf(data, item),
+        Step.Change { Data: { } data } => DataOf(data, item),
+        _ => null,
+    };
 
     private Outcome<ImmutableArray<WorkData>> DataOf(StepData data, RunItem item) =>
         Made(data, item).Then<ImmutableArray<WorkData>>(files => ImmutableArray.CreateRange(files.Select(file => file with { About = Shown(file.About) })));

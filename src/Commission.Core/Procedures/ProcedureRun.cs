@@ -250,7 +250,7 @@ public sealed partial record ProcedureRun
 
     private bool Asks(RunItem item) => Applies(item) && item.Step switch
     {
-        Step.Change change => Value(change.Of, item.Scope)?.Finding is { Advice.Action: AdviceAction.Change },
+        Step.Change { Of: { } of } => Value(of, item.Scope)?.Finding is { Advice.Action: AdviceAction.Change },
         _ => true,
     };
 

@@ -165,11 +165,18 @@ public abstract record Step
         public override bool UsesChosenAxis => Axis is { Fixed: null };
     }
 
-    /// <summary>The change that a finding advises; passed over where it advises none.</summary>
+    /// <summary>A change to the machine: the one that a finding advises, passed over where it advises none; asked for always where no finding decides.</summary>
     /// <param name="Text">What to do.</param>
-    /// <param name="Of">Name of the evaluate step.</param>
-    public sealed record Change(string Text, string Of) : Step
+    /// <param name="Of">Name of the evaluate step; null where no finding decides.</param>
+    /// <param name="EnteredAs">Word of the change as which it is entered once it is done by hand.</param>
+    public sealed record Change(string Text, string? Of, string EnteredAs) : Step
     {
+        /// <summary>Name of the setting whose value is told once it is done; null where it is only told that it is done, or the finding proposes one.</summary>
+        public string? Setting { get; init; }
+
+        /// <summary>Data for the machine that go with it; null for none.</summary>
+        public StepData? Data { get; init; }
+
         /// <inheritdoc/>
         public override IEnumerable<string> Texts => [Text];
     }

@@ -20,7 +20,7 @@ internal static class StepReader
         ["move"] = Inside(Move),
         ["read"] = Inside(Read),
         ["evaluate"] = Inside(Evaluate),
-        ["change"] = Inside((fields, header) => header.On(new Step.Change(fields.Text("text") ?? "", fields.Text("of") ?? "") { Name = header.Name })),
+        ["change"] = Inside(Change),
         ["wait"] = Inside((fields, header) => header.On(new Step.Wait(fields.Text("text") ?? "", fields.Number("seconds", 1, 864_000)) { Name = header.Name })),
         ["repeat"] = Inside(Repeat),
         ["ladder"] = Inside(Ladder),
@@ -54,6 +54,15 @@ internal static class StepReader
         // A step without a name is called after its kind and its line: unique, and it stays the same while the file does.
         var line = entry.Node.Line.ToString(System.Globalization.CultureInfo.InvariantCulture);
         return Kinds[kinds[0]](entry, kinds[0], new Header(name ?? $"{kinds[0]}-{line}", when, (entry.Node.Line, entry.Node.Column)));
+    }
+
+    private static Step.Change Change(YamlFields fields, Header header)
+    {
+        var (of, setting, data) = (fields.Text("of", required: false), fields.Text("setting", required: false), fields.Text("data", required: false));
+        var with = TermReader.Texts(fields, "with");
+        if (setting is not null && !ToldSetting.Names.Contains(setting))
+            fields.Report(fields.Optional("setting")!, $"'{PlainText.Of(setting)}' is no setting that can be told here", "Use " + string.Join(", ", ToldSetting.Names) + ", or leave it out: the finding proposes its own");
+        return header.On(new Step.Change(fields.Text("text") ?? "", of, fields.Text("as") ?? "") { Name = header.Name, Setting = setting, Data = data is null ? null : new StepData(data, with) });
     }
 
     private static Reader Inside(Func<YamlFields, Header, Step?> read) => (fields, key, header) =>

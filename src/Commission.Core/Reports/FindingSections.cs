@@ -25,7 +25,7 @@ internal static class FindingSections
         var readings = Readings(ledger, record);
         return new ReportSection(Title(made), 1,
         [
-            new ReportBlock.Items([.. FindingText.Advice(finding, scope.Units)]),
+            new ReportBlock.Items([.. FindingText.Advice(finding, scope.Units), .. StandingSections.Upkeep(scope).Of(record.Sequence) is { } state ? (string[])["stands: " + StandingWords.Of(state)] : []]),
             Parameters(finding, made.Options.Coverage, scope.Units),
             Reasons(finding),
             .. finding.Budget.IsDefaultOrEmpty ? (ReportBlock[])[] : [Budget(finding)],

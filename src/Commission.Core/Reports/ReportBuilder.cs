@@ -60,8 +60,8 @@ public static class ReportBuilder
     /// <summary>Findings in a table, one a row.</summary>
     internal static ReportBlock.Table Table(ReportScope scope, IEnumerable<FindingRecord> findings) => new(
         "finding",
-        ["characteristic", "axis", "place", "value", "U", "unit", "k", "verdict", "advice", "age, days", "made at", "entry"],
-        [.. findings.Select(finding => Row(scope, finding))]);
+        ["characteristic", "axis", "place", "value", "U", "unit", "k", "verdict", "advice", "stands", "age, days", "made at", "entry"],
+        [.. findings.Select(finding => Row(scope, finding, StandingSections.Upkeep(scope)))]);
 
     /// <summary>Where a report comes from: the journal with its count and hash, the program.</summary>
     internal static ReportSection Origin(ReportScope scope) => new("Where this comes from", 1,
@@ -93,7 +93,7 @@ public static class ReportBuilder
         new ReportBlock.Items([.. SettingsSections.OpenSkips(ledger, scope)]),
     ]);
 
-    private static ImmutableArray<ReportCell> Row(ReportScope scope, FindingRecord finding)
+    private static ImmutableArray<ReportCell> Row(ReportScope scope, FindingRecord finding, MachineUpkeep upkeep)
     {
         var made = finding.Made.Body;
         var headline = FindingSections.Shown(made.Finding.Headline, scope.Units);
@@ -102,7 +102,7 @@ public static class ReportBuilder
         [
             CharacteristicKinds.TitleOf(made.Characteristic), made.Axis ?? "", made.Place ?? "",
             headline.Value, FindingSections.Short(headline), headline.Unit, headline.Factor,
-            FindingWords.Of(made.Finding.Verdict), FindingWords.Of(made.Finding.Advice.Action).Replace('-', ' '),
+            FindingWords.Of(made.Finding.Verdict), FindingWords.Of(made.Finding.Advice.Action).Replace('-', ' '), StandingWords.Of(upkeep.Of(finding.Sequence)),
             FindingSections.Number(age, "0.0"), Invariant($"{finding.Made.At:yyyy-MM-dd HH:mm zzz}"), FindingSections.Number(finding.Sequence, "0"),
         ];
     }

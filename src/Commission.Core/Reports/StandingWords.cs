@@ -5,6 +5,10 @@ namespace Commission.Core.Reports;
 /// <summary>The words for how a result stands.</summary>
 public static class StandingWords
 {
+    /// <summary>How a result stands, with why where it is not fresh; empty for none.</summary>
+    public static string Of(ResultState? state) => state is null ? ""
+        : Of(state.Standing) + (state.Standing is Standing.Due or Standing.Stale or Standing.Suspect ? ": " + state.Reasons[0].Because : "");
+
     /// <summary>The word for a standing.</summary>
     public static string Of(Standing standing) => standing switch
     {

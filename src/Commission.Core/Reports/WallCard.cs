@@ -94,7 +94,13 @@ public static class WallCard
         var told = ledger.SettingsWritten.Where(write => write.Body.Machine == scope.Machine.Name && write.Body.Name is "homeOffset" or "pullOff" && !write.Body.IsIntended())
             .GroupBy(write => (write.Body.Name, write.Body.Axis)).Select(group => group.Last())
             .Select(write => Invariant($"{(write.Body.Name == "homeOffset" ? "home offset" : "pull-off")} {write.Body.Axis}: {write.Body.ReadBack ?? write.Body.After:0.####} mm, of {write.At:yyyy-MM-dd}")).ToList();
-        return new(told.Count > 0 ? Cut([.. told], MostOffsets, "offsets, see the report") : ["home offset of the second motor: none entered"]);
+        // What was read from the controller and never written or told since stands as it was received.
+        var saved = ledger.SettingsSaved.FindLast(s => s.Body.Machine == scope.Machine.Name)?.Body.Settings ?? [];
+        told.AddRange(saved.Where(setting => setting.Name is "homeOffset" or "pullOff" && !ledger.SettingsWritten.Any(write => write.Body.Machine == scope.Machine.Name && write.Body.Name == setting.Name))
+            .Select(setting => $"{(setting.Name == "homeOffset" ? "home offset" : "pull-off")}: {setting.Text} {setting.Unit}, as saved".Replace(" ,", ",", StringComparison.Ordinal)));
+        if (!told.Exists(line => line.StartsWith("home offset", StringComparison.Ordinal)))
+            told.Insert(0, "home offset of the second motor: none entered");
+        return new(Cut([.. told], MostOffsets, "offsets, see the report"));
     }
 
     internal static string Title(EntryBody.FindingMade made) => CharacteristicKinds.TitleOf(made.Characteristic);

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Commission.Core.Characteristics;
 using Commission.Core.History;
+using Commission.Core.Upkeep;
 using static System.FormattableString;
 
 namespace Commission.Core.Reports;
@@ -21,7 +22,7 @@ internal static class WallVerdicts
         var judged = latest.Where(finding => finding.Made.Body.Finding.Verdict != Verdict.None).Select((finding, at) =>
         {
             var made = finding.Made.Body;
-            var noLonger = StandingSections.NoLonger(upkeep, made);
+            var noLonger = upkeep.Of(finding.Sequence) is { Standing: Standing.Stale or Standing.Suspect } state ? state : null;
             return (Made: made, At: at, Within: noLonger is null && made.Finding.Verdict == Verdict.Within, Row: Row(scope, finding, noLonger is null ? FindingWords.Of(made.Finding.Verdict) : "withheld: " + StandingWords.Of(noLonger.Standing)));
         }).ToList();
         if (judged.Count == 0)

@@ -26,6 +26,19 @@ public sealed class MachineUpkeep(UpkeepFold fold, Machine machine, DateTimeOffs
         return state;
     }
 
+    /// <summary>How a finding stands by itself, though a newer one may have taken its place; null where it is no result in the order of work.</summary>
+    /// <param name="finding">Sequence of the finding.</param>
+    public ResultState? Of(long finding)
+    {
+        foreach (var (key, kept) in fold.Results.Where(one => one.Key.Machine == machine.Name || one.Key.Machine.Length == 0))
+        {
+            if (kept.Find(result => result.Sequence == finding) is { } found && WorkGraph.All.First(item => item.Id == key.Item) is var item && Applies(item))
+                return Judge(key, item, [found]);
+        }
+
+        return null;
+    }
+
     /// <summary>The keys of an item on this machine.</summary>
     public IEnumerable<ResultKey> Keys(WorkItem item) => item.Scope switch
     {
@@ -38,10 +51,16 @@ public sealed class MachineUpkeep(UpkeepFold fold, Machine machine, DateTimeOffs
     {
         if (!Applies(item))
             return new ResultState { Key = key, Standing = Standing.NotApplicable };
-        if (Counting(key, item).LastOrDefault() is not { } result)
-            return new ResultState { Key = key, Standing = Standing.Never };
+        var last = Latest(key, item);
+        return last.Count == 0 ? new ResultState { Key = key, Standing = Standing.Never } : Judge(key, item, last);
+    }
+
+    // The newest counts; what it rests on, or what was changed since, counts for that of every place.
+    private ResultState Judge(ResultKey key, WorkItem item, List<KeptResult> latest)
+    {
+        var result = latest[^1];
         var (dueAt, dueBecause) = Due(key, item, result);
-        var reasons = Marks(key, result).Concat(Upstream(key, item, result)).ToList();
+        var reasons = latest.SelectMany(one => Marks(key, one).Concat(Upstream(key, item, one))).Distinct().ToList();
         if (result.Skipped is { } skipped)
             reasons.Add(new(Standing.Due, skipped.Words, skipped.Sequence));
         if (result.Adopted)
@@ -58,7 +77,8 @@ public sealed class MachineUpkeep(UpkeepFold fold, Machine machine, DateTimeOffs
 
     // What is found by its procedures alone stands by all they leave: numbers of several places, and one end of a run for all axes.
     // An item of the whole machine stands by what was found on any axis.
-    private IEnumerable<KeptResult> Counting(ResultKey key, WorkItem item) => Series(key, item).SelectMany(fold.Counting).OrderBy(result => result.Sequence);
+    private List<KeptResult> Latest(ResultKey key, WorkItem item) => [.. Series(key, item).GroupBy(series => series.Place)
+        .Select(place => place.SelectMany(fold.Counting).MaxBy(result => result.Sequence)).OfType<KeptResult>().OrderBy(result => result.Sequence)];
 
     private IEnumerable<ResultKey> Series(ResultKey key, WorkItem item)
     {

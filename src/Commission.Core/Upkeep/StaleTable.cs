@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Commission.Core.Characteristics;
+using Commission.Core.History;
 
 namespace Commission.Core.Upkeep;
 
@@ -39,6 +40,7 @@ public static class StaleTable
         Stale("drive-part-replaced", "measure lost motion, then scale", "backlash", "axis-scale", "speed-ladder"),
         Stale("screw-replaced", "begin again with the nominal steps", "nominal-steps", "ratio-check", "speed-ladder", "backlash", "periodic-error", "axis-scale"), // our choice
         Stale("spindle-remounted", "tram the spindle and look at its runout", "tram", "runout", "test-cut"),
+        Stale("z-plate-moved", "measure Z to the bed again, and tram the spindle: the plate carries it", "z-square", "tram"), // our choice
         Stale("cutter-changed", "look at runout where it matters", "runout", "test-cut"),
         Stale("board-replaced", "map the bed and set Z anew", "bed-map"),
         Stale("board-surfaced", "map the bed and set Z anew", "bed-map"),
@@ -55,6 +57,12 @@ public static class StaleTable
 
     /// <summary>The row of a word; null where the table has none.</summary>
     public static StaleRow? Find(string change) => Rows.FirstOrDefault(row => row.Change == change);
+
+    /// <summary>What a change that was entered asks for, in a sentence.</summary>
+    /// <param name="change">Word of the change.</param>
+    public static string Sentence(string change) => Find(change) is { Items: { IsEmpty: false } items }
+        ? $"In the log: {ChangeWord.TitleOf(change)}. To be measured again: {string.Join(", ", items.Select(WorkGraph.TitleOf))}."
+        : $"In the log: {ChangeWord.TitleOf(change)}.";
 
     /// <summary>The word of change that a written setting amounts to; null where it changes no result.</summary>
     /// <param name="setting">Name of the setting.</param>

@@ -154,9 +154,18 @@ public sealed record UpkeepFold
     {
         EntryBody.ChangeTold body => new KeptEvent(entry.Sequence, body.Machine, body.Axis, body.Change, null) { At = entry.At, Text = body.Text },
         EntryBody.SettingWritten body when !body.IsIntended() && StaleTable.ChangeOf(body.Name) is { } change => new KeptEvent(
-            entry.Sequence, body.Machine, body.Axis, change, body.Before is { } before && before != 0 && change != "microsteps-changed" ? (body.ReadBack ?? body.After) / before - 1 : null)
+            entry.Sequence, body.Machine, body.Axis, change, Relative(body, change))
         { At = entry.At },
         _ => null,
+    };
+
+    // An offset has no size of its own: only whether it changed at all can be said.
+    private static double? Relative(EntryBody.SettingWritten body, string change) => (change, body.Before, body.ReadBack ?? body.After) switch
+    {
+        ("microsteps-changed", _, _) => null,
+        (_, { } before, var after) when before.Equals(after) => 0,
+        ("home-offset-changed", _, _) or (_, null or 0, _) => null,
+        (_, { } before, var after) => (after / before) - 1,
     };
 
     /// <summary>The fold after one more entry.</summary>

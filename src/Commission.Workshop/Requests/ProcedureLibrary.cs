@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Text;
 using Commission.Core;
 using Commission.Core.Characteristics;
+using Commission.Core.History;
 using Commission.Core.Procedures;
 using Commission.Core.Quantities;
 using Commission.Workshop.Ports;
@@ -11,6 +12,8 @@ namespace Commission.Workshop.Requests;
 /// <summary>The procedures a person can carry out: those shipped, and their own.</summary>
 public sealed class ProcedureLibrary(IProcedureTexts texts, ITextFiles files)
 {
+    private static ImmutableArray<string> Changes { get; } = [.. ChangeWord.All.Select(change => change.Word)];
+
     /// <summary>A procedure with the text it was read from.</summary>
     /// <param name="Procedure">The procedure.</param>
     /// <param name="Text">Its file.</param>
@@ -55,7 +58,7 @@ public sealed class ProcedureLibrary(IProcedureTexts texts, ITextFiles files)
         }
 
         // The shipped ones are checked where they are made; one's own may name what there is not, and must not be begun then.
-        var surroundings = new ProcedureSurroundings([.. entries.Keys, .. broken.Select(file => file.Id)], CharacteristicKinds.All);
+        var surroundings = new ProcedureSurroundings([.. entries.Keys, .. broken.Select(file => file.Id)], CharacteristicKinds.All, Changes);
         foreach (var (id, entry) in entries.Where(pair => pair.Value.Text.Own).ToList())
         {
             if (ProcedureChecker.Check(entry.Procedure, surroundings) is not { IsEmpty: false } problems) continue;
@@ -96,7 +99,7 @@ public sealed class ProcedureLibrary(IProcedureTexts texts, ITextFiles files)
 
         var shelf = All();
         var surroundings = new ProcedureSurroundings(
-            [.. shelf.Entries.Select(e => e.Procedure.Id), .. shelf.Broken.Select(file => file.Id), .. read.Select(p => p.Id)], CharacteristicKinds.All);
+            [.. shelf.Entries.Select(e => e.Procedure.Id), .. shelf.Broken.Select(file => file.Id), .. read.Select(p => p.Id)], CharacteristicKinds.All, Changes);
         problems.AddRange(read.SelectMany(procedure => ProcedureChecker.Check(procedure, surroundings)));
         return problems.Count > 0 ? new Outcome<int>.Bad([.. problems]) : paths.Count;
     }

@@ -250,26 +250,6 @@ public sealed partial class ProcedureSession
         return Advance(new RunEvent.NotEvaluated(why)).Then(_ => new Outcome<Finding>.Bad(problems));
     }
 
-    /// <summary>The change was made; the value now is told, or read back.</summary>
-    public Outcome<ProcedureRun> TellChange(double? after)
-    {
-        if (Needs is not Need.Change asked) return new Problem("no change is asked for here", "Answer what is asked first");
-        if (after is { } value && asked.Finding.Advice.Setting is { } setting)
-        {
-            var written = Append(new EntryBody.SettingWritten
-            {
-                Name = setting.Name, Axis = setting.Axis, Before = setting.Current, After = value, Stage = "told",
-            });
-            if (written is Outcome<JournalEntry>.Bad bad) return new Outcome<ProcedureRun>.Bad(bad.Problems);
-        }
-
-        var shown = after is { } number ? $"{SessionReplay.Set} {number.ToString("R", CultureInfo.InvariantCulture)}" : SessionReplay.Set;
-        return Confirming(new RunEvent.ChangeTold(after), shown);
-    }
-
-    /// <summary>The change was not made.</summary>
-    public Outcome<ProcedureRun> LeaveChange() => Confirming(new RunEvent.ChangeLeft(), SessionReplay.LeftAsIs);
-
     /// <summary>The run ends before its end, or is put aside to be taken up later.</summary>
     /// <param name="how"><c>aborted</c> or <c>put-aside</c>.</param>
     /// <param name="reason">Why.</param>

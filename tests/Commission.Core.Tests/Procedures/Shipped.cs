@@ -11,7 +11,7 @@ internal static class Shipped
 
     public static Procedure Procedure(string id) => Procedures.Single(procedure => procedure.Id == id);
 
-    public static ProcedureSurroundings Surroundings => new([.. ShippedProcedures.Ids, .. ContractIds], CharacteristicKinds.All);
+    public static ProcedureSurroundings Surroundings => new([.. ShippedProcedures.Ids, .. ContractIds], CharacteristicKinds.All, [.. Core.History.ChangeWord.All.Select(change => change.Word)]);
 
     /// <summary>The ids of the contract: a need may name one whose file is still to come.</summary>
     public static ImmutableArray<string> ContractIds { get; } =

@@ -47,6 +47,7 @@ public sealed class ChangesAndResultsTests
         drive-part-replaced backlash axis-scale speed-ladder
         screw-replaced nominal-steps ratio-check speed-ladder backlash periodic-error axis-scale
         spindle-remounted tram runout test-cut
+        z-plate-moved z-square tram
         cutter-changed runout test-cut
         board-replaced bed-map
         board-surfaced bed-map

@@ -188,6 +188,7 @@ public sealed class UpkeepTests
     [InlineData("bolt-tightened", "squareness tram")] // what a bolt can have moved; the series goes on, a step is looked for
     [InlineData("screw-replaced", "nominal-steps ratio-check speed-ladder backlash periodic-error axis-scale")] // all that the drive is made of
     [InlineData("controller-replaced", "electrical nominal-steps ratio-check switch-logic homing speed-ladder home-offset axis-scale noise")] // all that it decides
+    [InlineData("z-plate-moved", "z-square tram")] // the plate carries the spindle, and its bolts are what a shim goes behind
     [InlineData("wiring-changed", "electrical switch-logic noise")] // what the wires carry
     public void Each_word_of_change_names_exactly_the_results_it_makes_stale(string word, string items)
     {
@@ -196,6 +197,30 @@ public sealed class UpkeepTests
         var whole = At(1, [.. Everything, Change(word)]);
         var marked = whole.All.Where(state => state.Reasons.Any(reason => reason.Entry == Everything.Length + 2 && reason.Because.StartsWith(ChangeWord.Find(word)!.Title, StringComparison.Ordinal)));
         Assert.Equal(items.Split(' ').Order(), marked.Select(state => state.Key.Item).Distinct().Order());
+    }
+
+    // Found while mending: the second of two places, read after the shim, made the first look measured anew.
+    [Fact]
+    public void A_change_between_two_places_of_one_item_keeps_it_stale_until_both_are_measured_again()
+    {
+        EntryBody Square(string place, long run) => Found("square-reversal", null) with { Place = place, Run = run };
+        EntryBody Began() => new EntryBody.RunStarted { Machine = "Heron", Procedure = "z-square", ProcedureHash = "00" };
+        EntryBody[] shimmed = [Began(), Square("XZ", 2), Change("z-plate-moved"), Square("YZ", 2)];
+        Assert.Equal(Standing.Stale, Of(At(1, shimmed), "z-square"));
+        Assert.Equal([Standing.Stale, Standing.Fresh], ((long[])[3, 5]).Select(finding => At(1, shimmed).Of(finding)!.Standing));
+        Assert.Equal(Standing.Fresh, Of(At(1, [.. shimmed, Began(), Square("XZ", 6), Square("YZ", 6)]), "z-square"));
+    }
+
+    // An offset has no size against which its change could be small: any other value moves the gantry at the next homing.
+    [Theory]
+    [InlineData(null, 0.4, Standing.Stale)]
+    [InlineData(0.0, 0.4, Standing.Stale)]
+    [InlineData(0.4, 0.4001, Standing.Stale)]
+    [InlineData(0.4, 0.4, Standing.Fresh)]
+    public void A_home_offset_that_was_told_makes_squareness_stale_unless_it_is_the_one_that_was_set(double? before, double after, Standing expected)
+    {
+        var told = new EntryBody.SettingWritten { Machine = "Heron", Name = "homeOffset", Axis = "Y", Before = before, After = after, Stage = "told" };
+        Assert.Equal(expected, Of(At(1, Found("squareness", null), told), "squareness"));
     }
 
     [Fact]

@@ -131,7 +131,7 @@ public sealed class PeoplesCasesTests
         Play(session, -0.12);
         session.Evaluate().Require();
         var change = Assert.IsType<Need.Change>(session.Needs);
-        Assert.InRange(change.Finding.Advice.Setting!.AsStored, 0.10, 0.13);
+        Assert.InRange(change.Proposed!.AsStored, 0.10, 0.13);
     }
 
     // 320 steps per mm are 8128 per inch; 1600 ppm too far asks for 8128 / 1.0016 = 8115.02 less what the prior holds back.
@@ -349,8 +349,8 @@ public sealed class PeoplesCasesTests
         Answers.UntilReading(session, Answer);
         foreach (var share in new[] { -1, 1, 0, 1, -1 }) session.Read("r", share * redraw).Require();
         session.Evaluate().Require();
-        while (session.Needs is not Need.Instruct) if (!Answer(session.Needs, session)) Answers.Usual(session);
-        return ((Need.Instruct)session.Needs).Text;
+        while (session.Needs is not Need.Change) if (!Answer(session.Needs, session)) Answers.Usual(session);
+        return ((Need.Change)session.Needs).Text;
     }
 
     private static string Refused(string id, AxisName? axis, Machine machine)

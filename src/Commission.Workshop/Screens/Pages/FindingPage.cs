@@ -4,6 +4,7 @@ using Commission.Core.Characteristics;
 using Commission.Core.History;
 using Commission.Core.Quantities;
 using Commission.Core.Reports;
+using Commission.Core.Upkeep;
 using Commission.Workshop.Screens.Sheets;
 
 namespace Commission.Workshop.Screens.Pages;
@@ -61,11 +62,16 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made) 
     public override Sheet Show(int width, int height)
     {
         var sheet = FindingSketch.Drawn(FindingSheet.Of(Path, Named(made.Body), made.Body.Finding, made.Body.Options, Desk.Live, Desk.Units), made.Body, Behind, Desk.Units);
+        if (Stands is { Length: > 0 } stands)
+            sheet = sheet with { Body = sheet.Body.InsertRange(Math.Min(2, sheet.Body.Length), Wrap.Margin("Stands", stands).Select(text => (Line)text)) };
         if (Proposal is not null)
             return sheet;
         var body = Outcome is { } outcome ? sheet.Body.Insert(Math.Min(2, sheet.Body.Length), new Line("   Since then: " + outcome, [new(3, outcome.Length + 12, Ink.Strong)])) : sheet.Body;
         return sheet with { Body = body, Next = "Enter goes back to the findings.", Because = "Nothing is changed by looking.", Keys = [.. sheet.Keys.Where(key => key.Key is not "O").Select(key => key.Key == "Enter" ? key with { Word = "findings" } : key)] };
     }
+
+    // What no longer holds says so, and why, before anything else is read of it.
+    private string Stands => new MachineUpkeep(Desk.Fold, Desk.Machine!, Desk.Now).Of(made.Sequence) is { Standing: Standing.Stale or Standing.Suspect } state ? StandingWords.Of(state) : "";
 
     private string Path => $"{Desk.MachineName} / findings / {Named(made.Body)}";
 

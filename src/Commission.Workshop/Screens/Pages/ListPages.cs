@@ -4,6 +4,8 @@ using Commission.Core.Characteristics;
 using Commission.Core.Machines;
 using Commission.Core.Procedures;
 using Commission.Core.Quantities;
+using Commission.Core.Reports;
+using Commission.Core.Upkeep;
 using Commission.Workshop.Ports;
 using Commission.Workshop.Screens.Sheets;
 
@@ -116,6 +118,8 @@ public sealed class WordsPage(Desk desk, string called, ImmutableArray<string> w
 /// <summary>The findings, newest first.</summary>
 public sealed class FindingsPage : ListPage
 {
+    private (UpkeepFold Fold, MachineUpkeep Upkeep)? _upkeep;
+
     /// <summary>The list with its mark on a finding, the newest where none is named.</summary>
     /// <param name="desk">The desk.</param>
     /// <param name="chosen">Sequence of the finding that was looked at.</param>
@@ -138,7 +142,7 @@ public sealed class FindingsPage : ListPage
         new ListView
         {
             Path = $"{Desk.MachineName} / findings", Right = Words.Counted(Count, "finding"), Live = Desk.Live,
-            Head = "   when         what               value                               verdict",
+            Head = "   when         what               value                     verdict   stands",
             Count = Count, Line = at => Text(Desk.Findings[at]), Chosen = Chosen,
             Step = Count == 0 ? ("Nothing has been found yet. Enter goes back to the bench.", "Because: a finding comes at the end of a procedure.") : ("Enter opens the finding.", "Nothing is changed by looking."),
             Keys = Keys(Count == 0 ? "bench" : "open", new SheetKey("E", "take back", "withdraw", Now is not { } now ? "nothing has been found yet" : now.Counts ? null : "it is taken back already"), new SheetKey("U", "undo", "undo")),
@@ -168,6 +172,12 @@ public sealed class FindingsPage : ListPage
             Desk.Say("It is not in the journal any more: history check says what is damaged.");
     }
 
+    // The reason stands on the finding's own page.
+    private string Stands(long finding) => Upkeep.Of(finding) is { } state ? StandingWords.Of(state.Standing) : "";
+
+    // A long list asks for many: they are judged by one fold of one day.
+    private MachineUpkeep Upkeep => _upkeep is { } known && known.Fold == Desk.Fold ? known.Upkeep : (_upkeep = (Desk.Fold, new MachineUpkeep(Desk.Fold, Desk.Machine!, Desk.Now))).Value.Upkeep;
+
     private string Text(FindingMark mark)
     {
         if (Desk.FindingAt(mark.Sequence) is not { } record)
@@ -176,6 +186,6 @@ public sealed class FindingsPage : ListPage
         var pair = Shown.Pair(made.Finding.Headline, Desk.Units);
         var value = pair is { } p ? $"{p.Value} +/- {p.Uncertainty ?? "none"} {p.Unit}" : "no value";
         var when = record.At.ToString("d MMM HH:mm", CultureInfo.InvariantCulture);
-        return $"{when,-13}{FindingPage.Named(made),-19}{value,-36}{(mark.Counts ? FindingSheet.Verdict(made.Finding.Verdict) : "withdrawn")}";
+        return $"{when,-13}{FindingPage.Named(made),-19}{value,-26}{(mark.Counts ? $"{FindingSheet.Verdict(made.Finding.Verdict),-10}{Stands(mark.Sequence)}" : "withdrawn")}".TrimEnd();
     }
 }

@@ -41,6 +41,9 @@ public sealed partial class ResumePage : Page
 
     private ProcedureRun? Run => _session is Outcome<IWorkSession>.Good { Value: var session } ? session.Run : null;
 
+    // What earlier steps read is on disk too, whatever the step asks now.
+    private int Earlier => (Run?.Readings.Count(reading => reading.Stands) ?? 0) - Counted;
+
     private int Counted => Run is { Current: { } item } run ? run.Readings.Count(reading => reading.Stands && reading.Step == item.Name) : 0;
 
     /// <inheritdoc/>
@@ -120,7 +123,7 @@ public sealed partial class ResumePage : Page
             Machine = Desk.MachineName!, Right = $"{Desk.Today} . {Desk.Now.ToString("HH:mm", CultureInfo.InvariantCulture)}", Session = (When(_run.Started.At), When(last)),
             What = OverviewPage.Named(began.Procedure, Axis), Step = (Run?.Position ?? 0) + 1, Reading = asked is null ? null : (asked.Index + 1, asked.Of),
             OnDisk = OnDisk(), CutOff = Desk.Means.Journal.CutOff is { } cut ? Cut(cut, asked) : null, InController = InController(), DrivesOff = _off, Untouched = _untouched, Asking = _asking,
-            Counted = Counted, OwnZero = Run?.MayHaveOwnZero ?? true, Live = Desk.Live,
+            Counted = Counted, Earlier = Earlier, OwnZero = Run?.MayHaveOwnZero ?? true, Live = Desk.Live,
         };
     }
 
@@ -128,7 +131,7 @@ public sealed partial class ResumePage : Page
     {
         var hazards = _run.Confirmations.FirstOrDefault(confirmed => confirmed.Body.Step == "hazards");
         var by = hazards is null ? "not read yet" : $"S{(hazards.Body.Operator is { } name ? " by " + name : "")} {hazards.At.ToString("HH:mm", CultureInfo.InvariantCulture)}";
-        var readings = Counted == 0 ? "no reading" : Counted == 1 ? "reading 1" : string.Create(CultureInfo.InvariantCulture, $"readings 1 to {Counted}");
+        var readings = (Counted, Earlier) is (0, > 0) ? string.Create(CultureInfo.InvariantCulture, $"{Earlier} reading{(Earlier == 1 ? "" : "s")} of the steps before") : Counted == 0 ? "no reading" : Counted == 1 ? "reading 1" : string.Create(CultureInfo.InvariantCulture, $"readings 1 to {Counted}");
         return $"setting-up, hazards ({by}), {readings}";
     }
 

@@ -143,22 +143,4 @@ public sealed partial class RunPage
             Desk.Cue(1);
         After();
     }
-
-    // On the medium before anything else; what follows waits until the page of the write is left.
-    private void Written()
-    {
-        Said(Session.Happen(new RunEvent.ChangeTold(null)));
-        Desk.Refresh();
-    }
-
-    private void PlanWrite(Need.Change change)
-    {
-        if (change.Finding.Advice.Setting is not { Name: "stepsPerMm", Axis: not null } setting)
-        {
-            Desk.Say("This one is set at the machine. Type the value it holds now, then Enter.");
-            return;
-        }
-
-        SettingDeeds.Box(Desk, Desk.Link!, setting, $"{Desk.MachineName} / findings / {Called} / set", Written, After);
-    }
 }

@@ -60,27 +60,6 @@ public sealed partial class RunPage
         ];
     }
 
-    private Sheet Changing(Need.Change change)
-    {
-        var finding = Session.Finding;
-        var sheet = FindingSheet.Of($"{Path} / finding", Called, change.Finding, finding?.Options ?? new FitOptions(), Desk.Live, Desk.Units);
-        if (Linked)
-        {
-            return sheet with
-            {
-                Keys = [new("Enter", "difference", "next"), new("O", "leave as is", "leave-change"), new("D", "all numbers", "details"), new("N", "note", "note"), new("F2", "card", "card")],
-            };
-        }
-
-        return sheet with
-        {
-            Body = [.. sheet.Body, Line.Blank, ((Line)(" told: the value the controller holds now " + ReadingsSheet.Cell(_typed, cursor: true))).With(42, 12, Ink.Focus)],
-            Next = "Set it in the controller, read it back, type what it holds. Enter.",
-            Because = "Or O to leave it as it is. Either way the finding stays in the log.",
-            Keys = [new("Enter", "accept", "accept"), new("O", "leave as is", "leave-change"), new("D", "all numbers", "details"), new("N", "note", "note"), new("F2", "card", "card")],
-        };
-    }
-
     private Sheet Ended(Need.Ended ended)
     {
         if (Session.Finding is not { } made)

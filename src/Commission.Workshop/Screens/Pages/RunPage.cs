@@ -43,7 +43,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
     public override KeyScene Scene => new()
     {
         Deeds = Show(SheetFrame.LeastWidth, SheetFrame.LeastHeight).Keys,
-        Cell = Session.Run.Needs is Need.TakeReading or Need.Number or Need.Change,
+        Cell = Session.Run.Needs is Need.TakeReading or Need.Number or Need.Change { IsByHand: false },
         CellHasText = _typed.Length > 0,
         Fractions = Session.Run.Machine.Units == LengthUnit.Inch,
         TextField = Session.Run.Needs is Need.Line,
@@ -62,7 +62,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
         {
             Need.TakeReading read => _layout != Layout.Sheet ? Large(read, width) : ReadingsSheet.Of(Readings(read), width, height),
             Need.SlipQuestion slip => ReadingsSheet.Of(Questioned(slip), width, height),
-            Need.Change change => Changing(change),
+            Need.Change change => Changing(change, height),
             Need.Ended ended => Ended(ended),
             Need.CheckOut check => CheckOut(check, height),
             var need => Question(need, height),
@@ -94,7 +94,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
             case Need.TakeReading: Read(_typed); break;
             case Need.Number number: Number(number); break;
             case Need.Line: Happen(new RunEvent.TextGiven(_typed)); break;
-            case Need.Change change: Told(change); break;
+            case Need.Change { IsByHand: false } change when !Writes(change): Told(change); break;
             default: FollowNext(); break;
         }
     }
@@ -118,8 +118,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
             case Need.Motion { Linked: true } when Desk.Link?.Lost is not null: Desk.GoTo('C'); break;
             case Need.Motion { Linked: true } motion: AskMove(motion); break;
             case Need.Motion: Desk.Say("Enter never moves anything. S means: the moves were made."); break;
-            case Need.Change change when Linked: PlanWrite(change); break;
-            case Need.Change: Desk.Say("Type the value the controller holds now, then Enter. O leaves it as it was."); break;
+            case Need.Change change: Follow(change); break;
             case Need.Ended: Finish(); break;
         }
     }
@@ -153,6 +152,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
             case "slip-again": Happen(new RunEvent.SlipAnswered(SlipAnswer.ReadAgain, null)); break;
             case "slip-suggested": Happen(new RunEvent.SlipAnswered(SlipAnswer.AsSuggested, null)); break;
             case "slip-keep": Happen(new RunEvent.SlipAnswered(SlipAnswer.Keep, null)); break;
+            case "change-done": Made(run.Needs as Need.Change); break;
             case "leave-change": Happen(new RunEvent.ChangeLeft()); break;
             case "aside": Happen(new RunEvent.Left("put-aside", "put aside by the operator")); break;
             case "details" when Session.Finding is { } made: Desk.Cover(FindingPage.Numbers(Desk, made.Finding)); break;
@@ -245,12 +245,6 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
         if (number.Counted is { } asked)
             Counter(number)?.Typed(asked);
         Happen(new RunEvent.NumberGiven(_typed, value));
-    }
-
-    private void Told(Need.Change change)
-    {
-        if (Given(change.Finding.Advice.Setting?.ExpressedAs ?? "") is { } value)
-            Happen(new RunEvent.ChangeTold(value));
     }
 
     private double? Given(string unit, string? typedIn = null)

@@ -45,6 +45,9 @@ public sealed record ResumeView
     /// <summary>Number of readings that count.</summary>
     public required int Counted { get; init; }
 
+    /// <summary>Number of readings that count in the steps before this one.</summary>
+    public int Earlier { get; init; }
+
     /// <summary>Whether readings may go on with a zero of their own; where not, a disturbed set-up means reading all again.</summary>
     public bool OwnZero { get; init; } = true;
 
@@ -112,7 +115,7 @@ public static class ResumeSheet
             go += ".";
         yield return Way("Enter", go, view.Gives);
         yield return view.DrivesOff == 1 ? "           Nothing was without power: positions hold." : "           Home first: without power a motor may settle up to 0.05 mm off.";
-        yield return Way("R", view.Counted == 0 ? "begin again." : $"read all again from 1; the {Count(view.Counted)} stay, unused.", view.Gives);
+        yield return Way("R", (view.Counted, view.Earlier) is (0, > 0) ? $"begin again; the {Count(view.Earlier)} readings on disk stay, unused." : view.Counted == 0 ? "begin again." : $"read all again from 1; the {Count(view.Counted)} stay, unused.", view.Gives);
         yield return Way("O", "put aside; it can be taken up from its route card.", "");
     }
 
@@ -124,6 +127,7 @@ public static class ResumeSheet
 
     private static string Because(ResumeView view) => (view.Counted, view.ZeroHolds) switch
     {
+        (0, _) when view.Earlier > 0 => $"Because: the readings of the steps before are on disk; this step has none yet.",
         (0, _) => "Because: nothing was read yet; only the log depends on the answers.",
         (_, true) => $"Because: {Count(view.Counted)} good reading{(view.Counted == 1 ? " is" : "s are")} worth keeping, and their zero holds.",
         _ => $"Because: {Count(view.Counted)} good reading{(view.Counted == 1 ? " is" : "s are")} worth keeping, {(view.Counted == 1 ? "its" : "their")} zero is not.",
