@@ -6,7 +6,7 @@ public static class SettingName
     private static readonly Dictionary<string, string> Words = new(StringComparer.Ordinal)
     {
         [ControllerRatio.PerMm] = "steps per mm", [ControllerRatio.PerInch] = "steps per inch", [ControllerRatio.MmPerStep] = "mm per step", [ControllerRatio.PerTurn] = "steps per turn",
-        ["greatestRate"] = "fastest feed", ["acceleration"] = "acceleration", ["travel"] = "travel", ["directionMask"] = "directions", ["pullOff"] = "pull-off", ["homeOffset"] = "home offset", ["hardLimits"] = "hard limits",
+        ["greatestRate"] = "fastest feed", ["acceleration"] = "acceleration", ["travel"] = "travel", ["directionMask"] = "directions", ["pullOff"] = "pull-off", ["hardLimits"] = "hard limits",
         ["softLimits"] = "soft limits", ["homing"] = "homing on", ["homingDirectionMask"] = "homing ends", ["homingFeed"] = "homing slow", ["homingSeek"] = "homing fast", ["idleDelay"] = "idle delay",
         ["enableInvert"] = "enable signal", ["switchInvert"] = "switch signal", ["homeOffset"] = "home offset", ["compensationMm"] = "compensation of lost motion",
     };
