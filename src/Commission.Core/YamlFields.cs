@@ -23,6 +23,26 @@ public sealed class YamlFields
     /// <summary>The mapping itself, for its place.</summary>
     public YamlNode.Mapping Node => mapping;
 
+    /// <summary>Reads a whole file: what it holds, or every problem found.</summary>
+    /// <param name="file">Name of the file, for the problems.</param>
+    /// <param name="text">Its text.</param>
+    /// <param name="whole">Reads the fields of its outermost mapping.</param>
+    public static Outcome<T> Read<T>(string file, string text, Func<YamlFields, T> whole)
+        where T : class
+    {
+        var problems = new List<Problem>();
+        var read = Open(file, StrictYaml.Load(file, text, problems), "the file", problems) is { } fields ? whole(fields) : null;
+        return problems.Count > 0 || read is null ? new Outcome<T>.Bad([.. problems]) : new Outcome<T>.Good(read);
+    }
+
+    /// <summary>Reports a format that is not the one known; a file that names none is not asked further.</summary>
+    /// <param name="known">The format that is read here.</param>
+    public void RequireFormat(string known)
+    {
+        if (Text("format") is { } format && format != known)
+            Report(Optional("format")!, $"'format' is '{PlainText.Of(format)}'", $"Write 'format: {known}'; another version needs another program");
+    }
+
     /// <summary>Opens a mapping; a node of another shape is a problem.</summary>
     /// <returns>The fields, or null where the node is not a mapping.</returns>
     public static YamlFields? Open(string file, YamlNode? node, string where, ICollection<Problem> problems)

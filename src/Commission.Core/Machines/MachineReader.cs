@@ -14,17 +14,11 @@ public static class MachineReader
     /// <param name="file">Name of the file, for the problems.</param>
     /// <param name="text">What it holds.</param>
     /// <returns>The machine, or every problem found.</returns>
-    public static Outcome<Machine> Read(string file, string text)
-    {
-        var problems = new List<Problem>();
-        var fields = YamlFields.Open(file, StrictYaml.Load(file, text, problems), "the file", problems);
-        var machine = fields is null ? null : Machine(fields);
-        return problems.Count > 0 || machine is null ? new Outcome<Machine>.Bad([.. problems]) : machine;
-    }
+    public static Outcome<Machine> Read(string file, string text) => YamlFields.Read(file, text, Machine);
 
     private static Machine Machine(YamlFields fields)
     {
-        RequireFormat(fields);
+        fields.RequireFormat(Format);
         var machine = new Machine
         {
             Name = Name(fields),
@@ -43,12 +37,6 @@ public static class MachineReader
 
         fields.Done();
         return machine;
-    }
-
-    private static void RequireFormat(YamlFields fields)
-    {
-        if (fields.Text("format") is { } format && format != Format)
-            fields.Report(fields.Optional("format")!, $"'format' is '{PlainText.Of(format)}'", $"Write 'format: {Format}'; another version needs another program");
     }
 
     private static string Name(YamlFields fields)

@@ -13,18 +13,11 @@ public static class ProcedureReader
     /// <param name="file">Name of the file, for the problems.</param>
     /// <param name="text">What it holds.</param>
     /// <returns>The procedure, or every problem found. References to other procedures and to kinds are for the checker.</returns>
-    public static Outcome<Procedure> Read(string file, string text)
-    {
-        var problems = new List<Problem>();
-        var fields = YamlFields.Open(file, StrictYaml.Load(file, text, problems), "the file", problems);
-        var procedure = fields is null ? null : Procedure(file, fields);
-        return problems.Count > 0 || procedure is null ? new Outcome<Procedure>.Bad([.. problems]) : procedure;
-    }
+    public static Outcome<Procedure> Read(string file, string text) => YamlFields.Read(file, text, fields => Procedure(file, fields));
 
     private static Procedure Procedure(string file, YamlFields fields)
     {
-        if (fields.Text("format") is { } format && format != Format)
-            fields.Report(fields.Optional("format")!, $"'format' is '{PlainText.Of(format)}'", $"Write 'format: {Format}'; another version needs another program");
+        fields.RequireFormat(Format);
         var procedure = new Procedure
         {
             File = file,

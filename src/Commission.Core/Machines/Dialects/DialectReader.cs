@@ -10,12 +10,7 @@ public static class DialectReader
 
     /// <summary>Reads the text of a file.</summary>
     /// <returns>The dialect, or every problem found.</returns>
-    public static Outcome<Dialect> Read(string file, string text)
-    {
-        var problems = new List<Problem>();
-        var dialect = YamlFields.Open(file, StrictYaml.Load(file, text, problems), "the file", problems) is { } fields ? Whole(fields) : null;
-        return problems.Count > 0 || dialect is null ? new Outcome<Dialect>.Bad([.. problems]) : dialect;
-    }
+    public static Outcome<Dialect> Read(string file, string text) => YamlFields.Read(file, text, Whole);
 
     private static Dialect Whole(YamlFields fields)
     {
