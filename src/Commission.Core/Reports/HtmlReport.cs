@@ -1,7 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using System.Text;
-using Commission.Core.Quantities;
 
 namespace Commission.Core.Reports;
 
@@ -112,9 +111,5 @@ public static class HtmlReport
 
     private static bool Whole(string text) => text.Length <= ShortText || (text.Length <= InstantText && text[4] == '-' && char.IsAsciiDigit(text[0]) && text[13] == ':');
 
-    private static string Escaped(string text) => Words.Clean(text)
-        .Replace("&", "&amp;", StringComparison.Ordinal)
-        .Replace("<", "&lt;", StringComparison.Ordinal)
-        .Replace(">", "&gt;", StringComparison.Ordinal)
-        .Replace("\"", "&quot;", StringComparison.Ordinal);
+    private static string Escaped(string text) => SvgFigure.Escaped(text).Replace("\"", "&quot;", StringComparison.Ordinal);
 }

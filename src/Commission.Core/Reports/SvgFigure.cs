@@ -59,7 +59,8 @@ public static class SvgFigure
         svg.Append(Invariant($"<line x1=\"{x1:0.##}\" y1=\"{y1:0.##}\" x2=\"{x2:0.##}\" y2=\"{y2:0.##}\" stroke=\"{stroke}\" stroke-width=\"{width:0.##}\""))
             .Append(dash is null ? "" : $" stroke-dasharray=\"{dash}\"").Append("/>\n");
 
-    private static string Escaped(string text) => Words.Clean(text)
+    /// <summary>A text as it may stand between the tags of SVG and HTML.</summary>
+    internal static string Escaped(string text) => Words.Clean(text)
         .Replace("&", "&amp;", StringComparison.Ordinal)
         .Replace("<", "&lt;", StringComparison.Ordinal)
         .Replace(">", "&gt;", StringComparison.Ordinal);
@@ -82,5 +83,5 @@ public static class SvgFigure
     }
 
     private static bool Finite(FigurePoint point) =>
-        double.IsFinite(point.X) && double.IsFinite(point.Y) && double.IsFinite(point.Bar ?? 0) && double.IsFinite(point.Level ?? 0);
+        FigureReach.HasPlace(point) && double.IsFinite(point.Bar ?? 0) && double.IsFinite(point.Level ?? 0);
 }

@@ -97,7 +97,7 @@ internal static class SvgLayers
         FigureMark.Decreasing => Invariant($"<path d=\"M{x + 4:0.##} {y - 4:0.##}L{x - 4:0.##} {y:0.##}L{x + 4:0.##} {y + 4:0.##}Z\" fill=\"#fff\" stroke=\"{Ink}\"/>\n"),
         FigureMark.LeftOut => Invariant($"<path d=\"M{x - 4:0.##} {y - 4:0.##}L{x + 4:0.##} {y + 4:0.##}M{x - 4:0.##} {y + 4:0.##}L{x + 4:0.##} {y - 4:0.##}\" stroke=\"{Ink}\" stroke-width=\"1.5\"/>\n"),
         FigureMark.Fitted => Invariant($"<circle cx=\"{x:0.##}\" cy=\"{y:0.##}\" r=\"3.5\" fill=\"#fff\" stroke=\"{Fit}\" stroke-width=\"1.5\"/>\n"),
-        _ => Dot(figure.Layers.OfType<FigureLayer.Points>().Where(layer => layer.Mark == FigureMark.Dot).TakeWhile(layer => layer != points).Count(), x, y),
+        _ => Dot(FigureReach.DotsBefore(figure, points), x, y),
     });
 
     // Several layers of plain dots take turns in shape.

@@ -41,11 +41,7 @@ internal sealed class SvgPlane
     /// <summary>A plane with two straight axes that holds every point with its bar.</summary>
     public static SvgPlane Rectangular(Figure figure)
     {
-        var points = Points(figure).ToList();
-        var xs = points.Select(p => p.X).Concat(figure.Layers.OfType<FigureLayer.Event>().Select(e => e.X)).DefaultIfEmpty(0).ToList();
-        var ys = points.SelectMany(p => new[] { p.Y - (p.Bar ?? 0), p.Y + (p.Bar ?? 0) })
-            .Concat(figure.Layers.OfType<FigureLayer.Band>().SelectMany(b => new[] { b.Low, b.High })).DefaultIfEmpty(0).ToList();
-        var (left, right, low, high) = (xs.Min(), xs.Max(), ys.Min(), ys.Max());
+        var (left, right, low, high) = FigureReach.Rectangle(figure);
         // Numbers stand above the points of a map: the topmost need room below the title.
         if (figure.Form == FigureForm.Map)
             high += MapHeadroom * (high - low);
@@ -65,11 +61,8 @@ internal sealed class SvgPlane
     /// <summary>A plane of angle and radius; the centre stands for the least radius shown.</summary>
     public static SvgPlane Polar(Figure figure)
     {
-        var points = Points(figure).ToList();
-        var low = points.Select(p => p.Y - (p.Bar ?? 0)).DefaultIfEmpty(0).Min();
-        var high = points.Select(p => p.Y + (p.Bar ?? 0)).DefaultIfEmpty(1).Max();
-        // Room inside, so that the least reading does not fall into the centre where angles cannot be told apart.
-        return new SvgPlane(Ticks.Over(0, 360, 8), Ticks.Over(low - ((high - low) * 0.5), high, 4), polar: true);
+        var (low, high) = FigureReach.Radii(figure);
+        return new SvgPlane(Ticks.Over(0, 360, 8), Ticks.Over(low, high, 4), polar: true);
     }
 
     /// <summary>The place of a point.</summary>
@@ -100,13 +93,6 @@ internal sealed class SvgPlane
         var bottom = Place(across.Low, Math.Max(low, up.Low)).Y;
         svg.Append(Invariant($"<rect x=\"{Left}\" y=\"{top:0.##}\" width=\"{right - Left}\" height=\"{bottom - top:0.##}\" fill=\"#e4ecd8\" stroke=\"#7a8f55\" stroke-dasharray=\"2 2\"/>\n"));
     }
-
-    private static IEnumerable<FigurePoint> Points(Figure figure) => figure.Layers.SelectMany(layer => layer switch
-    {
-        FigureLayer.Points points => points.Values,
-        FigureLayer.Line line => line.Values,
-        _ => ImmutableArray<FigurePoint>.Empty,
-    });
 
     private void DrawGrid(StringBuilder svg, Figure figure)
     {

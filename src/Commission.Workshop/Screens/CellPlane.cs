@@ -39,10 +39,9 @@ internal sealed class CellPlane
     /// <summary>The plane of a figure in a room of cells; null where there is nothing to show.</summary>
     public static CellPlane? Of(Figure figure, int columns, int rows)
     {
-        var points = Points(figure).ToList();
-        if (points.Count == 0)
+        if (!FigureReach.Points(figure).Any())
             return null;
-        var plane = figure.Form == FigureForm.Polar ? Polar(points, rows) : Rectangular(figure, points, columns, rows);
+        var plane = figure.Form == FigureForm.Polar ? Polar(figure, rows) : Rectangular(figure, columns, rows);
         plane.Left = plane.IsPolar ? 0 : Math.Max(3, plane.Up.Marks.Select(mark => mark.Text.Length).DefaultIfEmpty(0).Max()) + 2;
         (plane.Columns, plane.Rows) = (columns - plane.Left, rows);
         return plane;
@@ -65,12 +64,9 @@ internal sealed class CellPlane
     /// <summary>Rows from the centre of a polar figure to its outermost ring.</summary>
     public double Radius => Math.Min((Rows - 3) / 2.0, (Columns - 10) / 2.0 / CellShape);
 
-    private static CellPlane Rectangular(Figure figure, List<FigurePoint> points, int columns, int rows)
+    private static CellPlane Rectangular(Figure figure, int columns, int rows)
     {
-        var xs = points.Select(p => p.X).Concat(figure.Layers.OfType<FigureLayer.Event>().Select(e => e.X)).ToList();
-        var ys = points.SelectMany(p => new[] { p.Y - (p.Bar ?? 0), p.Y + (p.Bar ?? 0) })
-            .Concat(figure.Layers.OfType<FigureLayer.Band>().SelectMany(band => new[] { band.Low, band.High })).ToList();
-        var (left, right, low, high) = (xs.Min(), xs.Max(), ys.Min(), ys.Max());
+        var (left, right, low, high) = FigureReach.Rectangle(figure);
         var (acrossMarks, upMarks) = (Math.Max(2, columns / CellsPerMarkAcross), Math.Max(2, rows / RowsPerMark));
         if (figure.Form is FigureForm.EqualScale or FigureForm.Map)
         {
@@ -85,18 +81,9 @@ internal sealed class CellPlane
         return new CellPlane(Ticks.Over(left, right, acrossMarks), Ticks.Over(low, high, upMarks), polar: false);
     }
 
-    private static CellPlane Polar(List<FigurePoint> points, int rows)
+    private static CellPlane Polar(Figure figure, int rows)
     {
-        var low = points.Min(p => p.Y - (p.Bar ?? 0));
-        var high = points.Max(p => p.Y + (p.Bar ?? 0));
-        // Room inside, so that the least reading does not fall into the centre where angles cannot be told apart.
-        return new CellPlane(Ticks.Over(0, 360, 8), Ticks.Over(low - ((high - low) * 0.5), high, Math.Max(2, rows / (2 * RowsPerMark))), polar: true);
+        var (low, high) = FigureReach.Radii(figure);
+        return new CellPlane(Ticks.Over(0, 360, 8), Ticks.Over(low, high, Math.Max(2, rows / (2 * RowsPerMark))), polar: true);
     }
-
-    private static IEnumerable<FigurePoint> Points(Figure figure) => figure.Layers.SelectMany(layer => layer switch
-    {
-        FigureLayer.Points points => points.Values,
-        FigureLayer.Line line => line.Values,
-        _ => [],
-    }).Where(point => double.IsFinite(point.X) && double.IsFinite(point.Y));
 }

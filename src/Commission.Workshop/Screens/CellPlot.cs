@@ -33,7 +33,7 @@ public static class CellPlot
         ZeroLine(grid[Row(0)]);
         foreach (var (mark, value) in points)
         {
-            Place(grid[Row(value.Y)], Column(value.X), Mark(mark));
+            Place(grid[Row(value.Y)], Column(value.X), FigureCells.Sign(mark, 'o'));
         }
 
         Label(grid[Row(reach)], "+" + Text(reach));
@@ -91,15 +91,6 @@ public static class CellPlot
         var power = Math.Pow(10, Math.Floor(Math.Log10(largest)));
         return new[] { 1.0, 2, 5, 10 }.Select(step => step * power).First(step => step >= largest * (1 - 1e-12));
     }
-
-    private static char Mark(FigureMark mark) => mark switch
-    {
-        FigureMark.Increasing => '>',
-        FigureMark.Decreasing => '<',
-        FigureMark.LeftOut => 'x',
-        FigureMark.Fitted => '*',
-        _ => 'o',
-    };
 
     private static string Text(double value) => value.ToString("0.###", CultureInfo.InvariantCulture);
 }

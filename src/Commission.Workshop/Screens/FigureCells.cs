@@ -122,7 +122,7 @@ public static class FigureCells
                 Points(canvas, plane, points, figure.Form, Mark(figure, points));
                 break;
             case FigureLayer.Line line:
-                var finite = line.Values.Where(Finite).ToList();
+                var finite = line.Values.Where(FigureReach.HasPlace).ToList();
                 for (var i = 1; i < finite.Count; i++)
                     canvas.Line(plane.Place(finite[i - 1].X, finite[i - 1].Y), plane.Place(finite[i].X, finite[i].Y), line.Dashed ? '-' : '.', line.Dashed);
                 break;
@@ -147,7 +147,7 @@ public static class FigureCells
     private static void Points(CellCanvas canvas, CellPlane plane, FigureLayer.Points points, FigureForm form, char mark)
     {
         var signed = points.Values.Any(point => point.Level < 0);
-        foreach (var point in points.Values.Where(Finite))
+        foreach (var point in points.Values.Where(FigureReach.HasPlace))
         {
             var (x, y) = plane.Place(point.X, point.Y);
             if (point.Bar is { } bar && double.IsFinite(bar) && !plane.IsPolar)
@@ -211,15 +211,18 @@ public static class FigureCells
         return rows.Count <= most ? [.. rows] : [.. rows.Take(most - 1), string.Create(CultureInfo.InvariantCulture, $" and {rows.Count - most + 1} more rows. V: readings")];
     }
 
-    private static bool Finite(FigurePoint point) => double.IsFinite(point.X) && double.IsFinite(point.Y);
-
     // Several series of dots have a mark each.
-    private static char Mark(Figure figure, FigureLayer.Points points) => points.Mark switch
+    private static char Mark(Figure figure, FigureLayer.Points points) => Sign(points.Mark, Dots[FigureReach.DotsBefore(figure, points) % Dots.Length]);
+
+    /// <summary>The sign of a mark in a cell.</summary>
+    /// <param name="mark">The mark.</param>
+    /// <param name="dot">The sign of a plain dot.</param>
+    internal static char Sign(FigureMark mark, char dot) => mark switch
     {
         FigureMark.Increasing => '>',
         FigureMark.Decreasing => '<',
         FigureMark.LeftOut => 'x',
         FigureMark.Fitted => '*',
-        _ => Dots[figure.Layers.OfType<FigureLayer.Points>().Where(layer => layer.Mark == FigureMark.Dot).TakeWhile(layer => layer != points).Count() % Dots.Length],
+        _ => dot,
     };
 }
