@@ -302,7 +302,7 @@ internal sealed class IndexDocuments
         var kept = UpkeepFold.Kept(entry, made, (within is null ? null : Read(within)) ?? entry.At, within?["procedure"].AsString);
         if (kept is not null && within is not null)
             within["found"] = true;
-        var headline = made.Finding.Parameters.IsDefaultOrEmpty ? null : made.Finding.Headline;
+        var headline = made.Finding.HeadlineIfAny();
         var document = kept is { } result ? Result(result) : new BsonDocument { ["value"] = Maybe(headline?.Value), ["expanded"] = Maybe(headline?.ExpandedUncertainty), ["until"] = 0L };
         document["key"] = string.Create(CultureInfo.InvariantCulture, $"{Key(made.Machine, made.Characteristic, made.Axis, made.Place)}{entry.Sequence:D12}");
         (document["unit"], document["method"]) = (headline?.Unit ?? "", made.Finding.Method);

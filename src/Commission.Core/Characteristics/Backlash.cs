@@ -161,7 +161,7 @@ public sealed class Backlash : CharacteristicKind
                 ? "Cure it mechanically first: nut, bearing, coupling or belt tension; compensation cannot hold against cutting forces."
                 : "Reach every position that matters from the same side, or let the controller compensate if it can.",
         };
-        if (!options.Numbers.TryGetValue("compensation-mm", out var current))
+        if (options.Number("compensation-mm") is not { } current)
             return advice;
         var proposed = Math.Max(0, current - propose - options.Numbers.GetValueOrDefault("friction-lag-mm"));
         var stored = Math.Round(proposed, options.SettingDecimals ?? 3);

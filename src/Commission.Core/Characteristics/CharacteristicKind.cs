@@ -82,6 +82,9 @@ public sealed record FitOptions
     /// <summary>Options of single kinds by name, numbers in canonical units (for example <c>radius-mm</c>).</summary>
     public ImmutableDictionary<string, double> Numbers { get; init; } = ImmutableDictionary<string, double>.Empty;
 
+    /// <summary>A number of a single kind; null where it was not told.</summary>
+    public double? Number(string name) => Numbers.TryGetValue(name, out var value) ? value : null;
+
     /// <summary>Options of single kinds by name, words.</summary>
     public ImmutableDictionary<string, string> Words { get; init; } = ImmutableDictionary<string, string>.Empty;
 }

@@ -53,10 +53,10 @@ public sealed class Drift : CharacteristicKind
             return new Problem("a result has no positive uncertainty", "Give every result its fresh standard uncertainty");
         var unit = options.Words.GetValueOrDefault("unit") ?? options.Tolerance?.Unit ?? "1";
         var draft = new FindingDraft(this, readings, options) { NeedsInstrument = false };
-        var instrument = options.Numbers.TryGetValue("instrument-sd", out var told) ? told : (double?)null;
+        var instrument = options.Number("instrument-sd");
         var analysis = DriftAnalysis.Of(
             [.. rows.Select(row => new DriftResult(row["day"], row["value"], row["uncertainty"], row.Words.GetValueOrDefault("change"), instrument ?? 1000 * row["uncertainty"], row.Number))],
-            options.Numbers.TryGetValue("variance-per-day", out var variance) ? variance : null,
+            options.Number("variance-per-day"),
             options.Tolerance?.Value,
             options.Tolerance?.In(unit, options.TravelMm) is Outcome<double>.Good { Value: var limit } ? limit : null);
         var run = analysis.Run;

@@ -175,6 +175,9 @@ public sealed record Finding
     /// <summary>The headline parameter.</summary>
     public FittedParameter Headline => Parameters[0];
 
+    /// <summary>The headline parameter; null where the finding has no parameter at all.</summary>
+    public FittedParameter? HeadlineIfAny() => Parameters.IsDefaultOrEmpty ? null : Headline;
+
     /// <summary>A parameter by name; null where the finding has none of that name.</summary>
     public FittedParameter? Parameter(string name) => Parameters.FirstOrDefault(p => p.Name == name);
 }

@@ -39,7 +39,7 @@ public sealed class Periodic : CharacteristicKind
     /// <inheritdoc/>
     public override Outcome<Finding> Evaluate(ReadingTable readings, FitOptions options)
     {
-        if (!options.Numbers.TryGetValue("period-mm", out var period) || !(period > 0))
+        if (options.Number("period-mm") is not (> 0 and var period))
             return new Problem("the period is missing", "Give it with --period-mm: the lead of the screw, or the travel for one turn of the pulley");
         var draft = new FindingDraft(this, readings, options);
         var model = new LinearModel("zero", "scale error", "cosine part", "sine part");

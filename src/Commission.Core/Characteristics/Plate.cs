@@ -63,7 +63,7 @@ public sealed class Plate : CharacteristicKind
         var open = Open(model);
         if (open.FirstOrDefault(direction => direction.Involves(PlateModel.Names[0])) is { } lost)
             return new Problem($"the plate does not determine squareness: {lost.InWords}", "Measure pairs that lie aslant in both senses, and the sides");
-        var mark = options.Numbers.TryGetValue("mark-sd-mm", out var m) ? m : (double?)null;
+        var mark = options.Number("mark-sd-mm");
         var digit = Scatter.Coarser(options.Instrument?.ResolutionMm, Scatter.LastDigit(readings, "distance_mm"));
         var hand = Math.Max(options.Hand?.StandardDeviationMm ?? 0.020, (digit ?? 0) / Math.Sqrt(12));
         var typical = new PlateScatter(hand, mark ?? 0.015, options.Numbers.GetValueOrDefault("hole-sd-mm", 0.010));

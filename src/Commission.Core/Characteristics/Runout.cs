@@ -45,7 +45,7 @@ public sealed class Runout : CharacteristicKind
     {
         double[] heights = [.. readings.Used.Select(row => row["height_mm"]).Distinct().Order()];
         var draft = new FindingDraft(this, readings, options);
-        var tip = options.Numbers.TryGetValue("tip-mm", out var z) ? z : (double?)null;
+        var tip = options.Number("tip-mm");
         if (tip is not null && heights.Length < 2)
             return new Problem("the tip needs readings at two heights", "Read a full turn at a second height, or leave --tip-mm out");
         var model = new LinearModel([.. heights.SelectMany(h => new[] { "mean", "cosine", "sine" }

@@ -40,7 +40,7 @@ public sealed class TestCircle : CharacteristicKind
     /// <inheritdoc/>
     public override Outcome<Finding> Evaluate(ReadingTable readings, FitOptions options)
     {
-        if (!options.Numbers.TryGetValue("nominal-mm", out var nominal) || !(nominal > 0))
+        if (options.Number("nominal-mm") is not (> 0 and var nominal))
             return new Problem("the nominal diameter is missing", "Give it with --nominal-mm");
         var both = readings.Used.Select(row => row.Words["turning"]).Distinct().Count() == 2;
         var rows = readings.Used.Select(row => (Row: Coefficients(row, nominal), Read: row["diameter_mm"])).ToArray();

@@ -10,12 +10,7 @@ public static class ToleranceText
     public static Outcome<Tolerance> Parse(string text)
     {
         var typed = Words.Clean(text).Trim();
-        var split = typed.Length;
-        while (split > 0 && !char.IsAsciiDigit(typed[split - 1]) && typed[split - 1] is not ('.' or ','))
-            split--;
-        if (typed.EndsWith("1/h", StringComparison.OrdinalIgnoreCase) && typed.Length > 3)
-            split = typed.Length - 3;
-        var suffix = typed[split..].Trim();
+        var suffix = TypedNumber.Parted(typed).Suffix;
         if (suffix.Length == 0)
             return new Problem($"the tolerance \"{typed}\" has no unit", "Write it with its unit, for example 300ppm, 0.5mm/m, 0.1mm or 0.004in");
         if (Unit.Find(suffix) is not { } unit)

@@ -47,7 +47,7 @@ public sealed class Tram : CharacteristicKind
     /// <inheritdoc/>
     public override Outcome<Finding> Evaluate(ReadingTable readings, FitOptions options)
     {
-        if (!options.Numbers.TryGetValue("radius-mm", out var radius) || !(radius > 0))
+        if (options.Number("radius-mm") is not (> 0 and var radius))
             return new Problem("the radius of the sweep is missing", "Give it with --radius-mm");
         var (alongX, alongY) = (Line(readings, "alongX").Any(), Line(readings, "alongY").Any());
         if (Line(readings, "sweep").Any(row => row.Maybe("angle_deg") is null)

@@ -97,8 +97,9 @@ public sealed record TypedNumber(string Typed, double Value, double LastDigit, U
 
     private static bool Natural(string text, out int value) => int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out value);
 
-    /// <summary>Parts the digits from the unit behind them; the unit is null where it is not known.</summary>
-    private static (string Number, Unit? Unit) SplitUnit(string text, Unit assumed)
+    /// <summary>Parts the digits from what stands behind them.</summary>
+    /// <param name="text">A number, and its unit perhaps.</param>
+    internal static (string Number, string Suffix) Parted(string text)
     {
         var end = text.Length;
         while (end > 0 && !char.IsAsciiDigit(text[end - 1]) && text[end - 1] is not ('.' or ','))
@@ -106,9 +107,12 @@ public sealed record TypedNumber(string Typed, double Value, double LastDigit, U
         // A trailing "1/h" begins with a digit: the only unit of that sort.
         if (text.EndsWith("1/h", StringComparison.OrdinalIgnoreCase) && text.Length > 3)
             end = text.Length - 3;
-        var suffix = text[end..].Trim();
-        return suffix.Length == 0 ? (text, assumed) : (text[..end], Unit.Find(suffix));
+        return (text[..end], text[end..].Trim());
     }
+
+    /// <summary>Parts the digits from the unit behind them; the unit is null where it is not known.</summary>
+    private static (string Number, Unit? Unit) SplitUnit(string text, Unit assumed) =>
+        Parted(text) is var (number, suffix) && suffix.Length == 0 ? (text, assumed) : (number, Unit.Find(suffix));
 
     private static NumberReading.NotANumber Refuse(string what, string remedy) => new(new Problem(what, remedy));
 

@@ -49,7 +49,7 @@ public sealed record KeptNumber(
     /// <summary>The number of a finding; null where its headline has no value.</summary>
     internal static KeptNumber? Of(EntryBody.FindingMade made)
     {
-        if (made.Finding.Parameters.IsDefaultOrEmpty || made.Finding.Headline is not { Value: not null } headline)
+        if (made.Finding.HeadlineIfAny() is not { Value: not null } headline)
             return null;
         var limit = made.Options.Tolerance is { } tolerance && tolerance.In(headline.Unit, made.Options.TravelMm) is Outcome<double>.Good { Value: var value } ? value : (double?)null;
         return new KeptNumber(
@@ -128,7 +128,7 @@ public sealed record UpkeepFold
         var own = procedure is null ? null : WorkGraph.All.FirstOrDefault(item => item.Findings.IsEmpty && item.Procedures.Contains(procedure));
         if ((own ?? WorkGraph.Holding(made.Characteristic, made.Place)) is not { } item)
             return null;
-        var headline = made.Finding.Parameters.IsDefaultOrEmpty ? null : made.Finding.Headline;
+        var headline = made.Finding.HeadlineIfAny();
         return (Key(made.Machine, item, made.Axis, made.Place), new KeptResult(entry.Sequence, measuredAt, headline?.Value, headline?.ExpandedUncertainty)
         {
             Adopted = made.Finding.Method == KeptResult.AdoptedMethod, Number = KeptNumber.Of(made),
