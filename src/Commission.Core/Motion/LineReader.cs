@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 using Commission.Core.Machines;
 using Commission.Core.Machines.Dialects;
+using Commission.Core.Quantities;
 
 namespace Commission.Core.Motion;
 
@@ -96,8 +97,7 @@ public sealed class LineReader(Dialect dialect)
 
     /// <summary>A number as controllers write it; null where it is none, or farther than any machine of this kind.</summary>
     private static double? Number(string text) =>
-        double.TryParse(text, NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var value)
-        && Math.Abs(value) < 1e6 ? value : null;
+        WireNumber.Read(text) is { } value && Math.Abs(value) < 1e6 ? value : null;
 
     private ImmutableArray<Answer> Settings(string line) =>
         dialect.Settings.Form == SettingsForm.Numbered ? NumberedSetting(line) : WordSettings(line);

@@ -29,9 +29,5 @@ internal static class LineTemplate
         return at == line.Length ? parts : null;
     }
 
-    /// <summary>A number; null where the text is none.</summary>
-    public static double? Number(string text) =>
-        double.TryParse(text, NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var value) ? value : null;
-
     private static int End(string line, int from, char until) => line.IndexOf(until, from) is var end and >= 0 ? end : line.Length;
 }

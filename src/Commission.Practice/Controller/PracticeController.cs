@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Text;
 using Commission.Core.Machines;
 using Commission.Core.Machines.Dialects;
+using Commission.Core.Quantities;
 
 namespace Commission.Practice.Controller;
 
@@ -202,13 +203,13 @@ public sealed partial class PracticeController
         foreach (var key in order)
         {
             var template = dialect.Settings.Write.Replace("{key}", key, StringComparison.Ordinal);
-            if (LineTemplate.Match(template, text) is not { } parts || LineTemplate.Number(parts["value"]) is not { } value)
+            if (LineTemplate.Match(template, text) is not { } parts || WireNumber.Read(parts["value"]) is not { } value)
                 continue;
             if (body.Moving)
                 Refuse("8");
             else
             {
-                settings[key] = value.ToString("F" + Decimals(settings[key]), CultureInfo.InvariantCulture);
+                settings[key] = value.ToString("F" + WireNumber.Decimals(settings[key]), CultureInfo.InvariantCulture);
                 Acknowledge();
             }
             return true;
@@ -217,8 +218,6 @@ public sealed partial class PracticeController
     }
 
     // A controller keeps as many decimals as it shows.
-    private static int Decimals(string sample) => sample.IndexOf('.', StringComparison.Ordinal) is var point and >= 0 ? sample.Length - point - 1 : 0;
-
     private bool Moved(string text)
     {
         foreach (var template in dialect.Motion.Move)
@@ -232,8 +231,8 @@ public sealed partial class PracticeController
                 relative = text == dialect.Motion.Move[0];
                 Acknowledge();
             }
-            else if (Enum.TryParse<AxisName>(letter, out var axis) && LineTemplate.Number(parts["distance"]) is { } distance
-                && LineTemplate.Number(parts["speed"]) is { } speed && speed > 0)
+            else if (Enum.TryParse<AxisName>(letter, out var axis) && WireNumber.Read(parts["distance"]) is { } distance
+                && WireNumber.Read(parts["speed"]) is { } speed && speed > 0)
             {
                 // Without the word for relative motion a number is a place, as on the board.
                 var way = relative || dialect.Motion.Move.Length == 1 ? distance : distance - body.Shown(axis);

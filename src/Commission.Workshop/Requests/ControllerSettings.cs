@@ -118,7 +118,7 @@ public sealed class ControllerSettings(IControllerLink link, IJournal? journal =
     /// <summary>What a snapshot would set back, in groups: what is plain first, then each kind that needs a yes of its own.</summary>
     public async Task<Outcome<ImmutableArray<IGrouping<SettingWeight, PlannedWrite>>>> PlanRestoreAsync(SettingsSnapshot snapshot, CancellationToken cancellation) =>
         (await CompareAsync(snapshot, cancellation).ConfigureAwait(false)).Then<ImmutableArray<IGrouping<SettingWeight, PlannedWrite>>>(differences =>
-            differences.Where(one => one is { Old: not null, New: not null } && Number(one.Old) is not null)
+            differences.Where(one => one is { Old: not null, New: not null } && WireNumber.Read(one.Old) is not null)
                 .Select(one => Restored(one)).GroupBy(write => write.Setting.Weight).OrderBy(group => group.Key).ToImmutableArray());
 
     /// <summary>A write that was begun and never read back, and what is certain about it now; null where there is none.</summary>
@@ -143,8 +143,8 @@ public sealed class ControllerSettings(IControllerLink link, IJournal? journal =
     private PlannedWrite Restored(SettingDifference difference)
     {
         var known = link.Dialect.Settings.Find(difference.Key) ?? new DialectSetting { Key = difference.Key, Name = difference.Key };
-        var before = new SavedSetting(difference.Key, difference.Name, known.Unit, difference.New!, Number(difference.New!));
-        return new(known, before, difference.Old!, Number(difference.Old!)!.Value);
+        var before = new SavedSetting(difference.Key, difference.Name, known.Unit, difference.New!, WireNumber.Read(difference.New!));
+        return new(known, before, difference.Old!, WireNumber.Read(difference.Old!)!.Value);
     }
 
     // The controller keeps the decimals it shows.
@@ -176,7 +176,4 @@ public sealed class ControllerSettings(IControllerLink link, IJournal? journal =
     }
 
     private Outcome<bool> Keep(EntryBody body) => journal is null ? true : journal.Append(body).Then<bool>(_ => true);
-
-    private static double? Number(string text) =>
-        double.TryParse(text, NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var value) ? value : null;
 }

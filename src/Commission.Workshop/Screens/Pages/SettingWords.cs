@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 using Commission.Core.History;
 using Commission.Core.Machines.Dialects;
+using Commission.Core.Quantities;
 
 namespace Commission.Workshop.Screens.Pages;
 
@@ -31,7 +32,7 @@ public static class SettingWords
             {
                 var value = write.Body.ReadBack ?? write.Body.After;
                 if (known.TryGetValue(key, out var before))
-                    known[key] = before with { Value = value, Text = value.ToString("F" + Decimals(before.Text), CultureInfo.InvariantCulture) };
+                    known[key] = before with { Value = value, Text = value.ToString("F" + WireNumber.Decimals(before.Text), CultureInfo.InvariantCulture) };
             }
         })));
         foreach (var (_, step) in saves.Concat(writes).OrderBy(pair => pair.Sequence))
@@ -48,6 +49,4 @@ public static class SettingWords
     // A pair of motors has two keys of one name and axis.
     private static ImmutableArray<string> Keys(EntryBody.SettingWritten written, DialectSettings? settings) => written.Key is { } key ? [key]
         : settings is null ? [] : [.. settings.Known.Where(one => one.Name == written.Name && one.Axis?.ToString() == written.Axis).Select(one => one.Key)];
-
-    private static int Decimals(string text) => text.IndexOf('.', StringComparison.Ordinal) is var point and >= 0 ? text.Length - point - 1 : 0;
 }
