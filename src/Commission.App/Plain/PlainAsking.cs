@@ -66,5 +66,5 @@ internal sealed partial class PlainFront
     private static string OneLine(string text) => string.Join(' ', Lines(text));
 
     private static IEnumerable<string> Lines(string text) =>
-        text.Split('\n', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries).Select(Words.Clean);
+        Words.Lines(text).Select(Words.Clean);
 }

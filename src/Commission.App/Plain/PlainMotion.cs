@@ -18,7 +18,7 @@ internal sealed partial class PlainFront
         if (motion.AlreadyThere(need.Moves)) return session.StandsThere();
         if (need.Moves is [var move] && motion.OnTheWay(move, need.Then)) return session.OnTheWay();
         foreach (var line in Lines(need.Text)) Say(line);
-        var words = string.Join("; ", need.Moves.Select(move => move.Words));
+        var words = need.InWords();
         return await BoxedAsync(session, motion, need.Step, need.Moves, words, cancellation).ConfigureAwait(false);
     }
 

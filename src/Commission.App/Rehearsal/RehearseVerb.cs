@@ -16,8 +16,6 @@ namespace Commission.App.Rehearsal;
 /// <summary><c>rehearse</c>: the program used on the practice machine, in a store that is thrown away unless it is kept.</summary>
 internal sealed class RehearseVerb(Workbench bench, ProcedureLibrary library, IStores stores, ScreenVerbs screens) : IVerb
 {
-    private const ulong UsualSeed = 1;
-
     /// <inheritdoc/>
     public Command Declare()
     {
@@ -35,7 +33,7 @@ internal sealed class RehearseVerb(Workbench bench, ProcedureLibrary library, IS
         {
             var answer = bench.Answer(parsed);
             var shown = parsed.GetResult(walk) is null && !answer.Json && screens.Refusal is null;
-            var outcome = Seed(parsed.GetValue(seed)).Then(number => (shown ? ImmutableArray<WalkStation>.Empty : Stations(parsed.GetValue(walk) ?? [])).Then(stations =>
+            var outcome = Common.Seed<ulong>(parsed.GetValue(seed)).Then(number => (shown ? ImmutableArray<WalkStation>.Empty : Stations(parsed.GetValue(walk) ?? [])).Then(stations =>
                 Journal(parsed.GetValue(keep), parsed.GetValue(Common.Store)).Then(journal => SeedFor(journal, number, parsed.GetResult(seed) is not null).Then(number => shown
                     ? screens.Show(parsed, journal, number)
                     : Walked(journal, stations, number, answer, parsed.GetResult(walk) is null)))));
@@ -94,14 +92,5 @@ internal sealed class RehearseVerb(Workbench bench, ProcedureLibrary library, IS
         }
 
         return problems.Count > 0 ? new Outcome<ImmutableArray<WalkStation>>.Bad([.. problems]) : stations.ToImmutable();
-    }
-
-    private static Outcome<ulong> Seed(string? typed)
-    {
-        if (typed is null)
-            return UsualSeed;
-        return ulong.TryParse(typed, NumberStyles.None, CultureInfo.InvariantCulture, out var seed)
-            ? seed
-            : new Problem($"--seed \"{Words.Clean(typed)}\" is not a whole number", "Give a whole number such as 7");
     }
 }

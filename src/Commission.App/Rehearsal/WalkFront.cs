@@ -165,7 +165,7 @@ internal sealed class WalkFront(PracticeBench bench, TextWriter output)
         Need.Confirm step => step.Text,
         Need.Power step => step.Text,
         Need.Wait step => step.Text,
-        Need.Motion step => step.Text + " " + string.Join("; ", step.Moves.Select(move => move.Words)),
+        Need.Motion step => step.Text + " " + step.InWords(),
         _ => "",
     };
 

@@ -4,6 +4,7 @@ using System.Globalization;
 using System.Text.RegularExpressions;
 using Commission.Core.Instruments;
 using Commission.Core.Machines;
+using Commission.Core.Quantities;
 
 namespace Commission.Core.Procedures;
 
@@ -31,16 +32,16 @@ public static partial class DocumentText
         var lines = ImmutableArray.CreateBuilder<string>();
         lines.Add($"{procedure.Title} ({procedure.Id})");
         lines.Add("");
-        lines.Add("Purpose: " + OneLine(procedure.Purpose));
+        lines.Add("Purpose: " + Words.OneLine(procedure.Purpose));
         lines.Add(string.Create(CultureInfo.InvariantCulture, $"Takes about {procedure.Minutes:0} minutes. For {Conditions(procedure.When)}."));
-        Section(lines, "Hazards", procedure.Hazards.Select(hazard => $"{OneLine(hazard.What)} Do: {OneLine(hazard.Do)}"));
-        Section(lines, "Rests on", procedure.Needs.Select(need => $"{need.Procedure} ({(need.Must ? "needed" : "advised")}): {OneLine(need.Because)}"));
+        Section(lines, "Hazards", procedure.Hazards.Select(hazard => $"{Words.OneLine(hazard.What)} Do: {Words.OneLine(hazard.Do)}"));
+        Section(lines, "Rests on", procedure.Needs.Select(need => $"{need.Procedure} ({(need.Must ? "needed" : "advised")}): {Words.OneLine(need.Because)}"));
         Section(lines, "Instruments", procedure.Instruments.Select(Instrument));
         Section(lines, "Steps", Steps(procedure.Steps, "").Select(step => step));
-        Section(lines, "What the result means", procedure.Evaluation.Select(OneLine));
-        Section(lines, "End it early when", procedure.Abort.Select(OneLine));
-        Section(lines, "Good readings", procedure.GoodData.Select(OneLine));
-        Section(lines, "Common slips", procedure.Slips.Select(OneLine));
+        Section(lines, "What the result means", procedure.Evaluation.Select(Words.OneLine));
+        Section(lines, "End it early when", procedure.Abort.Select(Words.OneLine));
+        Section(lines, "Good readings", procedure.GoodData.Select(Words.OneLine));
+        Section(lines, "Common slips", procedure.Slips.Select(Words.OneLine));
         return lines.ToImmutable();
     }
 
@@ -61,7 +62,7 @@ public static partial class DocumentText
     private static string Instrument(InstrumentNeed need)
     {
         var kinds = need.Kinds.Select(kind => InstrumentCatalogue.WordOf(kind));
-        return $"For {need.For}: {string.Join(", or ", kinds)}. Otherwise: {OneLine(need.OrElse)}";
+        return $"For {need.For}: {string.Join(", or ", kinds)}. Otherwise: {Words.OneLine(need.OrElse)}";
     }
 
     private static IEnumerable<string> Steps(ImmutableArray<Step> steps, string prefix)
@@ -72,28 +73,28 @@ public static partial class DocumentText
             var only = steps[i].When.IsEmpty ? "" : $" [only where {string.Join(" and ", steps[i].When.Select(condition => $"{condition.Fact} is {string.Join(" or ", condition.Words)}"))}]";
             yield return $"{number}. {Step(steps[i])}{only}";
             if (steps[i] is Step.Instruct told)
-                foreach (var line in TextLines(told.Text).Skip(1).Concat(Drawn(told.Drawing))) yield return "    " + line;
+                foreach (var line in Words.Lines(told.Text).Skip(1).Concat(Drawn(told.Drawing))) yield return "    " + line;
             foreach (var inner in Steps(steps[i].Inner, number + ".")) yield return "  " + inner;
         }
     }
 
-    private static IEnumerable<string> Drawn(StepDrawing? drawing) => drawing is null ? [] : [.. drawing.Rows, "In words: " + OneLine(drawing.Words)];
+    private static IEnumerable<string> Drawn(StepDrawing? drawing) => drawing is null ? [] : [.. drawing.Rows, "In words: " + Words.OneLine(drawing.Words)];
 
     private static string Step(Step step) => step switch
     {
-        Step.Instruct instruct => TextLines(instruct.Text).FirstOrDefault("") + (instruct.Data is { } data ? $" Gives the lines '{data.Kind}'." : ""),
-        Step.Confirm confirm => "Confirm: " + OneLine(confirm.Text),
-        Step.Check check => $"Check {check.Id}: {OneLine(check.Ask)} Limit: {CheckLimits.Words(check)}. If out: {OneLine(check.IfOut)}{(check.Who is { } who ? $" Who may do it: {who}." : "")}{(check.Counted is null ? "" : " With the link open it is counted while this step stands.")}",
-        Step.MoveMachine move => $"Move: {OneLine(move.Text)} {string.Join("; ", move.Moves.Select(Move))}.",
-        Step.Read read => $"Read {Grid(read.Grid)}: {OneLine(read.Ask)}",
+        Step.Instruct instruct => Words.Lines(instruct.Text).FirstOrDefault("") + (instruct.Data is { } data ? $" Gives the lines '{data.Kind}'." : ""),
+        Step.Confirm confirm => "Confirm: " + Words.OneLine(confirm.Text),
+        Step.Check check => $"Check {check.Id}: {Words.OneLine(check.Ask)} Limit: {CheckLimits.Words(check)}. If out: {Words.OneLine(check.IfOut)}{(check.Who is { } who ? $" Who may do it: {who}." : "")}{(check.Counted is null ? "" : " With the link open it is counted while this step stands.")}",
+        Step.MoveMachine move => $"Move: {Words.OneLine(move.Text)} {string.Join("; ", move.Moves.Select(Move))}.",
+        Step.Read read => $"Read {Grid(read.Grid)}: {Words.OneLine(read.Ask)}",
         Step.Evaluate evaluate => $"Evaluate as {evaluate.Kind}.",
-        Step.Change { Of: null } change => $"Change: {OneLine(change.Text)}",
-        Step.Change change => $"If the advice of '{change.Of}' is to change: {OneLine(change.Text)}",
-        Step.Wait wait => $"Wait{(wait.Seconds is { } seconds ? " " + Scope.Shown(seconds) + " s" : "")}: {OneLine(wait.Text)}",
+        Step.Change { Of: null } change => $"Change: {Words.OneLine(change.Text)}",
+        Step.Change change => $"If the advice of '{change.Of}' is to change: {Words.OneLine(change.Text)}",
+        Step.Wait wait => $"Wait{(wait.Seconds is { } seconds ? " " + Scope.Shown(seconds) + " s" : "")}: {Words.OneLine(wait.Text)}",
         Step.Repeat repeat => $"Repeat {Rounds(repeat.Rounds)}:",
-        Step.Ladder ladder => $"Ladder from {Term(ladder.Start)} by {Scope.Shown(ladder.Factor)} to {Term(ladder.End)} {ladder.Unit}. After each rung: {OneLine(ladder.Verdict)}",
-        Step.Power power => $"Drives {(power.DrivesOn ? "on" : "off")}: {OneLine(power.Text)}",
-        Step.Set set => $"Note a fact of the machine ({set.Fact}): {OneLine(set.Ask)}",
+        Step.Ladder ladder => $"Ladder from {Term(ladder.Start)} by {Scope.Shown(ladder.Factor)} to {Term(ladder.End)} {ladder.Unit}. After each rung: {Words.OneLine(ladder.Verdict)}",
+        Step.Power power => $"Drives {(power.DrivesOn ? "on" : "off")}: {Words.OneLine(power.Text)}",
+        Step.Set set => $"Note a fact of the machine ({set.Fact}): {Words.OneLine(set.Ask)}",
         _ => throw new UnreachableException(),
     };
 
@@ -139,8 +140,4 @@ public static partial class DocumentText
         Procedures.Grid.Objects objects => string.Create(CultureInfo.InvariantCulture, $"{string.Join(", ", objects.Things.Select(thing => thing.Name))}, {objects.Trials} times"),
         _ => throw new UnreachableException(),
     };
-
-    private static string OneLine(string text) => string.Join(' ', TextLines(text));
-
-    private static string[] TextLines(string text) => text.Split('\n', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries);
 }

@@ -89,6 +89,9 @@ public abstract record Need
     /// <param name="Moves">The moves in order. Where a reading follows there is one only.</param>
     public sealed record Motion(string Text, ImmutableArray<Move> Moves) : Need
     {
+        /// <summary>The moves in words, one after the other.</summary>
+        public string InWords() => string.Join("; ", Moves.Select(move => move.Words));
+
         /// <summary>Whether the moves go over the link; otherwise the operator commands them and says when they are made.</summary>
         public bool Linked { get; init; }
 

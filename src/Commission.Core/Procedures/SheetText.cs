@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using Commission.Core.Procedures.Aids;
+using Commission.Core.Quantities;
 
 namespace Commission.Core.Procedures;
 
@@ -21,14 +22,14 @@ public static class SheetText
         lines.Add($"{run.Procedure.Title}{axis}, machine {run.Machine.Name}");
         lines.Add("Date ____________  Operator ____________  Instrument ____________________");
         lines.Add("");
-        foreach (var hazard in run.Procedure.Hazards) lines.Add($"{Tick} Hazard: {OneLine(hazard.What)} {OneLine(hazard.Do)}");
+        foreach (var hazard in run.Procedure.Hazards) lines.Add($"{Tick} Hazard: {Words.OneLine(hazard.What)} {Words.OneLine(hazard.Do)}");
         lines.Add("");
         var count = 0;
         foreach (var item in run.Items.Where(item => Conditions.Hold(item.When, run.Machine, item.Scope.Axis, run.Setting)))
             lines.AddRange(Lines(item, run, ref count));
         lines.Add("");
         foreach (var item in run.Items) lines.AddRange(DataLines(run, item));
-        lines.AddRange(run.Procedure.Abort.Select(reason => "End early: " + OneLine(reason)));
+        lines.AddRange(run.Procedure.Abort.Select(reason => "End early: " + Words.OneLine(reason)));
         return lines.ToImmutable();
     }
 
@@ -76,7 +77,5 @@ public static class SheetText
     }
 
     private static string Filled(string text, RunItem item) =>
-        Placeholders.Fill(OneLine(text), name => item.Scope.Texts.GetValueOrDefault(name));
-
-    private static string OneLine(string text) => string.Join(' ', text.Split('\n', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries));
+        Placeholders.Fill(Words.OneLine(text), name => item.Scope.Texts.GetValueOrDefault(name));
 }

@@ -46,7 +46,7 @@ public static class SlipWatch
         var others = run.Readings
             .Where(one => one.Stands && one.Excluded is null && !one.KeptThoughQuestioned && one.Step == reading.Step && one.Sequence != sequence && one.Zero == reading.Zero)
             .ToImmutableArray();
-        var units = ShownUnits.Of(run.Machine.Units == LengthUnit.Inch);
+        var units = run.Machine.Units.Shown();
         if (reading.Cell.Given.ContainsKey("commanded_mm"))
         {
             return Odd(run, reading.KeptThoughQuestioned ? others : others.Add(reading), units)

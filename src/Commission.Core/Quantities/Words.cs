@@ -23,6 +23,12 @@ public static class Words
         return kept.ToString();
     }
 
+    /// <summary>The lines of a text without the blanks round them; empty ones drop out.</summary>
+    public static string[] Lines(string text) => text.Split('\n', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries);
+
+    /// <summary>The lines of a text in one.</summary>
+    public static string OneLine(string text) => string.Join(' ', Lines(text));
+
     /// <summary>The text with its first letter as a sentence begins.</summary>
     public static string Capital(string text) => text.Length == 0 ? text : char.ToUpperInvariant(text[0]) + text[1..];
 

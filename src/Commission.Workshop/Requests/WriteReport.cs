@@ -89,7 +89,7 @@ public sealed class WriteReport(IJournal journal, string program, Func<string, s
             Entries = entries,
             Tip = tip,
             Upkeep = upkeep,
-            Units = request.Units ?? ShownUnits.Of(described.Units == LengthUnit.Inch),
+            Units = request.Units ?? described.Units.Shown(),
             Program = program,
             Limits = journal.Limits,
             Person = request.Person,

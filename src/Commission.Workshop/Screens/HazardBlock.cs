@@ -55,6 +55,9 @@ public static class Wrap
         }
     }
 
+    /// <summary>As much of a text as there is room for.</summary>
+    public static string Cut(string text, int room) => text.Length <= room ? text : text[..room];
+
     /// <summary>Lines with a margin word before the first.</summary>
     public static IEnumerable<Line> Margin(string word, string text, int width = 80)
     {

@@ -88,13 +88,13 @@ public sealed partial class ProcedureSession
     /// <summary>The machine stands where the moves asked for lead: there is nothing to confirm.</summary>
     public Outcome<ProcedureRun> StandsThere() =>
         Needs is Need.Motion asked && request.Motion?.AlreadyThere(asked.Moves) == true
-            ? Happening(new RunEvent.Moved(), () => new EntryBody.Moved(asked.Step, "stands there: " + Words(asked)))
+            ? Happening(new RunEvent.Moved(), () => new EntryBody.Moved(asked.Step, "stands there: " + asked.InWords()))
             : new Problem("the machine does not stand there", "Make the move");
 
     /// <summary>The move asked for is part of the one that follows it: there is nothing to confirm.</summary>
     public Outcome<ProcedureRun> OnTheWay() =>
         Needs is Need.Motion { Moves: [var move] } asked && request.Motion?.OnTheWay(move, asked.Then) == true
-            ? Happening(new RunEvent.Moved(), () => new EntryBody.Moved(asked.Step, "on the way of the next move: " + Words(asked)))
+            ? Happening(new RunEvent.Moved(), () => new EntryBody.Moved(asked.Step, "on the way of the next move: " + asked.InWords()))
             : new Problem("the move is not part of the next one", "Make the move");
 
     /// <summary>What was moved for the next reading no longer counts: nobody knows where the machine stands.</summary>
@@ -310,6 +310,4 @@ public sealed partial class ProcedureSession
     }
 
     private EntryBody Stamped(EntryBody body) => body with { Machine = request.Machine.Name, Operator = request.Operator, Run = number };
-
-    private static string Words(Need.Motion asked) => string.Join("; ", asked.Moves.Select(move => move.Words));
 }

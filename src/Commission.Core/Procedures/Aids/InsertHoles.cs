@@ -20,7 +20,7 @@ internal static class InsertHoles
     private static WorkData Table(InsertGrid grid, LengthUnit units)
     {
         var lines = new IsoLines(units);
-        var unit = units == LengthUnit.Inch ? "in" : "mm";
+        var unit = MachineWords.Of(MachineWords.Units, units);
         return new WorkData("insert-positions.csv", string.Create(CultureInfo.InvariantCulture,
             $"{grid.Places.Length} places, {grid.LeftOut} left out; usable area {lines.Shown(grid.UsableWidthMm)} by {lines.Shown(grid.UsableDepthMm)} {unit}, pitch {lines.Shown(grid.PitchMm)} {unit}. Counted from the low end of X and Y."),
             [$"number,x_{unit},y_{unit}", .. grid.Places.Select((place, i) => string.Create(CultureInfo.InvariantCulture, $"{i + 1},{lines.Shown(place.X)},{lines.Shown(place.Y)}"))]);

@@ -19,7 +19,7 @@ internal static class PlateHoles
             var lines = new IsoLines(request.Machine.Units).Begin();
             foreach (var mark in MarkPlan.Marks(grid, request.Machine, range))
                 Drill(lines, mark.XMm - left, mark.YMm - near, mark.Approach, depth, feed);
-            var size = $"{lines.Shown(sheet.WidthMm * factor)} by {lines.Shown(sheet.DepthMm * factor)} {(request.Machine.Units == LengthUnit.Inch ? "in" : "mm")}";
+            var size = $"{lines.Shown(sheet.WidthMm * factor)} by {lines.Shown(sheet.DepthMm * factor)} {MachineWords.Of(MachineWords.Units, request.Machine.Units)}";
             return ImmutableArray.Create(new WorkData("plate-holes.txt", $"Drills {grid.Marks.Length} holes into a sheet of {size}. Zero of X and Y is its near left corner, zero of Z its upper face.{IsoLines.Ways}", lines.Lines));
         }));
     }

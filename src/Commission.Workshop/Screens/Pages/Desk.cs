@@ -141,7 +141,7 @@ public sealed partial class Desk : ISheetDesk
     public bool Fine => Means.FineGlyphs && Look != "ascii";
 
     /// <summary>Units of lengths, as the machine is kept.</summary>
-    public ShownUnits Units => ShownUnits.Of(Machine?.Units == LengthUnit.Inch);
+    public ShownUnits Units => Machine?.Units.Shown() ?? ShownUnits.Millimetres;
 
     /// <summary>Whether bells ring as cues; off until chosen on the machine's page.</summary>
     public bool Cues { get; private set; }

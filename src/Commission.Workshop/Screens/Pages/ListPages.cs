@@ -73,7 +73,7 @@ public sealed class WorkListPage(Desk desk) : ListPage(desk)
         new ListView
         {
             Path = $"{Desk.MachineName} / work", Right = Desk.Today, Head = "   procedure                                     axis   min", Live = Desk.Live,
-            Lines = [.. Rows.Select(row => string.Create(CultureInfo.InvariantCulture, $"{Cut(row.Procedure.Title, 45),-46}{row.Axis?.ToString() ?? "",-5}{row.Procedure.Minutes,5:0}"))],
+            Lines = [.. Rows.Select(row => string.Create(CultureInfo.InvariantCulture, $"{Wrap.Cut(row.Procedure.Title, 45),-46}{row.Axis?.ToString() ?? "",-5}{row.Procedure.Minutes,5:0}"))],
             Chosen = Chosen,
             Step = Rows.IsEmpty ? ("No procedure is at hand. Esc goes back.", "Because: the folder of procedures is empty.")
                 : ($"{Name(Rows[Chosen])}. Enter opens its route card.", "Nothing begins by that: hazards are read first."),
@@ -89,8 +89,6 @@ public sealed class WorkListPage(Desk desk) : ListPage(desk)
     }
 
     private static string Name((Procedure Procedure, AxisName? Axis) row) => row.Axis is { } axis ? $"{row.Procedure.Title}, {axis}" : row.Procedure.Title;
-
-    private static string Cut(string text, int width) => text.Length <= width ? text : text[..width];
 }
 
 /// <summary>Words to read over a sheet.</summary>

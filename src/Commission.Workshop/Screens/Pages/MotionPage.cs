@@ -3,6 +3,7 @@ using System.Globalization;
 using Commission.Core.Motion;
 using Commission.Workshop.Screens.Keys;
 using Commission.Workshop.Screens.Sheets;
+using static Commission.Workshop.Screens.Sheets.Boxing;
 
 namespace Commission.Workshop.Screens.Pages;
 
@@ -124,17 +125,15 @@ public sealed class MotionPage(Desk desk, Confirmation box, string path, string 
     private Sheet Listed()
     {
         var lines = box.Lines.SelectMany(line => Wrap.To(Desk.Units.Told(line), 64)).ToList();
-        static Line Boxed(string text) => "   |" + text.PadRight(70) + "|";
-        Line edge = "   +" + new string('-', 70) + "+";
         return new Sheet
         {
             Path = path, Right = count, Live = Desk.Live,
             Body =
             [
-                edge, Boxed($"  {Announced}").With(Announced, Ink.Strong), Boxed(""),
+                Edge, Boxed($"  {Announced}").With(Announced, Ink.Strong), Boxed(""),
                 .. lines.Take(6).Select(line => Boxed("     " + line)), Boxed(""),
                 .. HazardBlock.Lines(Elsewhere is { } far && !MovesNothing ? [Hazard, far] : [Hazard]).Select(line => Boxed("  " + line.Text)),
-                Boxed(""), BoxButtons.Row($"Press {box.Letter} to {Verb}.", Verb, MovesNothing ? "Do not" : "Do not move", 43, _button), edge, Line.Blank,
+                Boxed(""), BoxButtons.Row($"Press {box.Letter} to {Verb}.", Verb, MovesNothing ? "Do not" : "Do not move", 43, _button), Edge, Line.Blank,
                 .. MovesNothing ? (ReadOnlySpan<Line>)[" Nothing moves by this."] : [" While it moves every key is STOP. The key you just pressed, still held down,", " does not count again."],
             ],
             Next = MovesNothing ? $"Look, then {box.Letter}. Enter or Esc: it stays as it is." : $"Hands out, then {box.Letter}. Enter or Esc: it stays where it is.", Because = because,

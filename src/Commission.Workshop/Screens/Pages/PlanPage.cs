@@ -260,11 +260,9 @@ public sealed class PlanPage : Page
         [
             Desk.Units.Told($"{way.Name}. {way.Readings} readings.{(way.Needs is { } needs ? $" It needs {needs}." : "")}"), Desk.Units.Told(asked.Answer.Because),
             .. way.Budget.Select(line => string.Create(CultureInfo.InvariantCulture, $"U comes from {line.Source}: {line.Share * 100:0.#} %")),
-            .. way.Cells.Select((cell, i) => string.Create(CultureInfo.InvariantCulture, $"{i + 1}  {Desk.Units.Told(cell.Place)}{Side(cell)}{(cell.GoTo.IsEmpty ? "" : ": go to " + string.Join(", then ", cell.GoTo.Select(to => $"{to.Axis} {Desk.Units.Digits(to.Mm)} {Desk.Units.Length.Symbol}")))}")),
+            .. way.Cells.Select((cell, i) => string.Create(CultureInfo.InvariantCulture, $"{i + 1}  {Desk.Units.Told(cell.Place)}{PlaceName.Side(cell)}{(cell.GoTo.IsEmpty ? "" : ": go to " + string.Join(", then ", cell.GoTo.Select(to => $"{to.Axis} {Desk.Units.Digits(to.Mm)} {Desk.Units.Length.Symbol}")))}")),
         ]);
     }
-
-    private static string Side(PlanCell cell) => cell.Approach switch { Approach.Increasing => ", from below", Approach.Decreasing => ", from above", _ => "" };
 
     private static string Number(double value, Unit unit) => ValueFormat.Pair(value / unit.Factor, value / unit.Factor, signed: false).Uncertainty ?? "0";
 }

@@ -6,6 +6,7 @@ using Commission.Core.Procedures;
 using Commission.Workshop.Controllers;
 using Commission.Workshop.Ports;
 using Commission.Workshop.Requests;
+using Commission.Workshop.Screens.Sheets;
 
 namespace Commission.Workshop.Screens.Pages;
 
@@ -43,13 +44,13 @@ public sealed partial class RunPage
             return;
         if (motion.Moves.All(move => StepMotion.StandsThere(move, now.Gate)))
         {
-            Made(Words(motion) + ": it stands there already");
+            Made(motion.InWords() + ": it stands there already");
             return;
         }
 
         if (motion.Moves is [var move] && StepMotion.OnTheWay(move, motion.Then, now.Gate))
         {
-            Made("on the way of the next move: " + Words(motion));
+            Made("on the way of the next move: " + motion.InWords());
             return;
         }
 
@@ -103,7 +104,7 @@ public sealed partial class RunPage
         : Count;
 
     private string Why() => Session.Run is { Current.Step: Step.Read, Cells: { IsDefaultOrEmpty: false } cells } run && run.NextCell < cells.Length
-        ? string.Create(CultureInfo.InvariantCulture, $"Because: reading {run.NextCell + 1} is taken at {cells[run.NextCell].Place}{Side(cells[run.NextCell])}.")
+        ? string.Create(CultureInfo.InvariantCulture, $"Because: reading {run.NextCell + 1} is taken at {cells[run.NextCell].Place}{PlaceName.Side(cells[run.NextCell])}.")
         : "Because: the step asks for it.";
 
     /// <summary>Nobody knows where the machine stands: its moves to the next reading begin anew.</summary>
@@ -128,10 +129,8 @@ public sealed partial class RunPage
         else if (how is MotionEnd.Reached && ++_moved < motion.Moves.Length)
             AskMove(motion);
         else if (how is MotionEnd.Reached)
-            Made(Words(motion));
+            Made(motion.InWords());
     }
-
-    private static string Words(Need.Motion motion) => string.Join("; ", motion.Moves.Select(move => move.Words));
 
     private void Made(string words)
     {

@@ -50,7 +50,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
     };
 
     // A run goes on in the units that it was begun with.
-    private ShownUnits Units => ShownUnits.Of(Session.Run.Machine.Units == LengthUnit.Inch);
+    private ShownUnits Units => Session.Run.Machine.Units.Shown();
 
     private string Path => $"{Desk.MachineName} / work / {Called}";
 
@@ -355,7 +355,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
             return new[] { $"{Capital(read.Cell.Place)}. Read, type it. Enter.", named + ". Read, type it. Enter.", named + ". Read." }.FirstOrDefault(text => text.Length <= MostNext) ?? PlaceName.Within(named, MostNext);
         }
 
-        var (place, go) = ($"{Capital(read.Cell.Place)}{Side(read.Cell)}: ", $"go to {Targets(read.Moves)}.");
+        var (place, go) = ($"{Capital(read.Cell.Place)}{PlaceName.Side(read.Cell)}: ", $"go to {Targets(read.Moves)}.");
         return new[] { place + go + " Read, type. Enter.", place + go + " Read. Enter.", Capital(go) + " Read, type. Enter." }.FirstOrDefault(text => text.Length <= MostNext) ?? place + go;
     }
 
@@ -365,8 +365,6 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
         : string.Join(", then ", moves.Select(Target));
 
     private string Target(Move move) => move is Move.To to ? $"{to.Axis} {Units.Digits(to.Mm)}" : move.Words;
-
-    private static string Side(PlanCell cell) => cell.Approach switch { Approach.Increasing => ", from below", Approach.Decreasing => ", from above", _ => "" };
 
     // Whole sentences only; what does not fit stands in the help.
     private static string Cut(string text)

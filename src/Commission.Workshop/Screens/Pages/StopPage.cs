@@ -31,7 +31,7 @@ public sealed class StopPage(Desk desk, string why) : Page(desk)
     {
         var stop = Desk.Link?.LastStop ?? default;
         return StopSheet.Of(new StopView(
-            Desk.MachineName ?? "Commission", _at, Cut(why),
+            Desk.MachineName ?? "Commission", _at, Wrap.Cut(why, 40),
             stop.Sent is null ? [] :
             [
                 ("immediate stop sent", DeskLink.Clock(stop.Sent)), ("controller answered", DeskLink.Clock(stop.Answered)), ("no motion reported since", DeskLink.Clock(stop.Rested)),
@@ -85,6 +85,4 @@ public sealed class StopPage(Desk desk, string why) : Page(desk)
     private string Kept => Desk.Running?.Session.Run is { } run && run.Readings.Count(reading => reading.Stands) is > 0 and var count
         ? string.Create(CultureInfo.InvariantCulture, $"reading{(count == 1 ? " 1" : $"s 1 to {count}")} of {Desk.Running.Called}, on disk. The next one was not taken.")
         : "every reading that was accepted is on disk.";
-
-    private static string Cut(string text) => text.Length <= 40 ? text : text[..40];
 }

@@ -107,13 +107,11 @@ public static class CheckListSheet
         if (parts.Count > most)
             parts = [.. parts.Take(most - 1), Wrap.To(parts[most - 1], TextRoom - more.Length).First() + more];
         var line = Line.Blank.Set(1, row.Passed ? "in" : new Line("OUT", [new(0, 3, Ink.Ochre)])).Set(TextColumn, parts[0])
-            .Set(FoundColumn, Cut(row.Found, LimitColumn - FoundColumn - 1)).Set(LimitColumn, row.Limit ?? "below").Set(ByColumn, Cut(row.By, 5));
+            .Set(FoundColumn, Wrap.Cut(row.Found, LimitColumn - FoundColumn - 1)).Set(LimitColumn, row.Limit ?? "below").Set(ByColumn, Wrap.Cut(row.By, 5));
         return
         [
             line with { Text = line.Text.TrimEnd() }, .. parts.Skip(1).Select(part => Line.Blank.Set(TextColumn + 4, part)),
             .. row.Limit is null ? Wrap.To("limit: " + row.Whole, SheetFrame.LeastWidth - TextColumn - 5).Select(part => Line.Blank.Set(TextColumn + 4, part)) : [],
         ];
     }
-
-    private static string Cut(string text, int room) => text.Length <= room ? text : text[..room];
 }

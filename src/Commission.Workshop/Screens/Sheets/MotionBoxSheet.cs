@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using Commission.Core.Quantities;
+using static Commission.Workshop.Screens.Sheets.Boxing;
 
 namespace Commission.Workshop.Screens.Sheets;
 
@@ -53,8 +54,6 @@ public sealed record MotionBoxView
 /// <summary>The last row of a box: what its letter does and the button that does not; or, reached by Tab, the button that does.</summary>
 public static class BoxButtons
 {
-    private const int Inner = 70;
-
     /// <summary>The row.</summary>
     /// <param name="letter">What the letter does, as a sentence.</param>
     /// <param name="verb">What the button that acts says.</param>
@@ -66,14 +65,13 @@ public static class BoxButtons
     {
         var focus = $"[ {(reached ? char.ToUpperInvariant(verb[0]) + verb[1..] : decline)} ]";
         var text = new string(' ', margin) + (reached ? focus + " (Space)" : letter);
-        return ((Line)("   |" + (text.PadRight(column) + (reached ? $"{decline} (Enter)" : focus + " (Enter)")).PadRight(Inner) + "|")).With(focus, Ink.Focus);
+        return Boxed(text.PadRight(column) + (reached ? $"{decline} (Enter)" : focus + " (Enter)")).With(focus, Ink.Focus);
     }
 }
 
 /// <summary>The box before every move: the call before a hoist moves.</summary>
 public static class MotionBoxSheet
 {
-    private const int Inner = 70;
     private const int Track = 38;
 
     /// <summary>The sheet.</summary>
@@ -107,10 +105,6 @@ public static class MotionBoxSheet
             ],
         };
     }
-
-    private static Line Edge => "   +" + new string('-', Inner) + "+";
-
-    private static Line Boxed(string text) => "   |" + text.PadRight(Inner) + "|";
 
     // The declared travel less the margin; the arrow goes from where it stands to where it ends.
     private static IEnumerable<Line> Drawing(MotionBoxView view)

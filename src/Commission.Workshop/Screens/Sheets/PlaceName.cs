@@ -1,11 +1,17 @@
 using System.Text.RegularExpressions;
 
+using Commission.Core.Machines;
+using Commission.Core.Plans;
+
 namespace Commission.Workshop.Screens.Sheets;
 
 /// <summary>Names of places that are longer than the room they have.</summary>
 public static partial class PlaceName
 {
     private const string Gap = " ..";
+
+    /// <summary>The side a place is come to from, as it follows the place; empty where it does not matter.</summary>
+    public static string Side(PlanCell cell) => cell.Approach switch { Approach.Increasing => ", from below", Approach.Decreasing => ", from above", _ => "" };
 
     /// <summary>The name with its trial said short: <c>, 1/3</c> for <c>, trial 1 of 3</c>.</summary>
     public static string Brief(string place) => Trial().Replace(place, ", $1/$2");

@@ -135,13 +135,7 @@ public static class ReadingsSheet
         var body = new List<Line> { Head(place) };
         body.AddRange(view.Lines.Skip(first).Take(shown).Select((line, i) => Row(line, view, place, first + i == view.Now)));
         var side = question.IsEmpty ? Side(view, width, shown, column) : [];
-        for (var i = 0; i < side.Length; i++)
-        {
-            while (body.Count <= i)
-                body.Add(Line.Blank);
-            body[i] = body[i].Set(column, side[i]);
-        }
-
+        Beside(body, column, side);
         body.AddRange(question);
         if (view.SoFar.Length > 0 || copied.Length > 0)
             body.AddRange([Line.Blank, .. copied, .. view.SoFar.Select((text, i) => (Line)((i == 0 ? " so far   " : "          ") + text))]);
@@ -156,6 +150,16 @@ public static class ReadingsSheet
             Keys = view.Keys,
             Cursor = (view.Now - first + 1, 10 + place + Math.Max(8, view.Typed.Length + 1)),
         };
+    }
+
+    private static void Beside(List<Line> body, int column, ImmutableArray<Line> side)
+    {
+        for (var i = 0; i < side.Length; i++)
+        {
+            while (body.Count <= i)
+                body.Add(Line.Blank);
+            body[i] = body[i].Set(column, side[i]);
+        }
     }
 
     // One below the other where they are too long for a row.
@@ -180,13 +184,7 @@ public static class ReadingsSheet
         body.Add(Line.Blank);
         body.AddRange(with.Select(text => (Line)text));
         var side = Side(view, width, view.Question.IsEmpty ? Math.Min(Math.Max(body.Count, LeastWidePlot) + 2, SheetFrame.BodyRows(height) - below.Count) : shown, WidePicture, wide: true);
-        for (var i = 0; i < side.Length; i++)
-        {
-            while (body.Count <= i)
-                body.Add(Line.Blank);
-            body[i] = body[i].Set(WidePicture, side[i]);
-        }
-
+        Beside(body, WidePicture, side);
         body.AddRange(below);
         var left = view.MinutesLeft is { } minutes ? string.Create(CultureInfo.InvariantCulture, $" . {minutes} min left") : "";
         return new Sheet

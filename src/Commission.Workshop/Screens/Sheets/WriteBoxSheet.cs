@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using static Commission.Workshop.Screens.Sheets.Boxing;
 
 namespace Commission.Workshop.Screens.Sheets;
 
@@ -65,8 +66,6 @@ public static class WriteBoxSheet
     /// <summary>What a result is called that was read back and agrees.</summary>
     public const string ReadBack = "read back";
 
-    private const int Inner = 70;
-
     private static readonly string[] Counts = ["NO", "ONE", "TWO", "THREE", "FOUR", "FIVE", "SIX"];
 
     /// <summary>The sheet.</summary>
@@ -128,8 +127,4 @@ public static class WriteBoxSheet
             " the power goes. Read-back after the next power-up is on the list for that.",
         ]
         : view.ResultWord != ReadBack ? [] : [" Not tested: whether the controller keeps it when its power goes. The next", " connection reads all settings again and says what differs."];
-
-    private static Line Edge => "   +" + new string('-', Inner) + "+";
-
-    private static Line Boxed(string text) => "   |" + text.PadRight(Inner) + "|";
 }
