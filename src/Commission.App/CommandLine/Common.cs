@@ -1,5 +1,9 @@
 using System.CommandLine;
 using System.CommandLine.Completions;
+using System.Globalization;
+using System.Numerics;
+using Commission.Core;
+using Commission.Core.Characteristics;
 using Commission.Core.Machines;
 using Commission.Core.Quantities;
 
@@ -49,6 +53,21 @@ internal static class Common
         return symbol;
     }
 
+    /// <summary>An option as fits and plans declare it.</summary>
+    public static Option<string?> Declared(OptionSpec spec) =>
+        new("--" + spec.Name) { Description = spec.Meaning, HelpName = spec.IsNumber ? "NUMBER" : "WORD", Arity = spec.IsFlag ? ArgumentArity.Zero : ArgumentArity.ExactlyOne };
+
+    /// <summary>A seed as it was typed; 1 where none was.</summary>
+    public static Outcome<T> Seed<T>(string? typed)
+        where T : struct, IBinaryInteger<T>
+    {
+        if (typed is null)
+            return T.One;
+        return T.TryParse(typed, NumberStyles.None, CultureInfo.InvariantCulture, out var seed)
+            ? seed
+            : new Problem($"--seed \"{Words.Clean(typed)}\" is not a whole number", "Give a whole number such as 7");
+    }
+
     /// <summary>All of them.</summary>
     public static IReadOnlyList<Option> All => [Machine, Store, Json, Units, Plain, Yes];
 
@@ -56,7 +75,7 @@ internal static class Common
     /// <param name="parsed">The request.</param>
     /// <param name="machine">The machine; null where the request is about none.</param>
     public static ShownUnits Shown(ParseResult parsed, Machine? machine) =>
-        parsed.GetValue(Units) is { } named ? ShownUnits.Named(named) : ShownUnits.Of(machine?.Units == LengthUnit.Inch);
+        parsed.GetValue(Units) is { } named ? ShownUnits.Named(named) : machine?.Units.Shown() ?? ShownUnits.Millimetres;
 
     private static Option<string?> OneOf(Option<string?> option, IEnumerable<string> words)
     {

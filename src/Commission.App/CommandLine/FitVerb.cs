@@ -17,7 +17,7 @@ internal sealed class FitVerb(Workbench bench) : IVerb
     public Command Declare()
     {
         var fit = new Command("fit", "A finding from a file of readings");
-        var shared = FitOptionNames.Shared.Select(Declared).ToList();
+        var shared = FitOptionNames.Shared.Select(Common.Declared).ToList();
         foreach (var kind in CharacteristicKinds.All)
             fit.Add(Kind(kind, shared));
         return fit;
@@ -27,7 +27,7 @@ internal sealed class FitVerb(Workbench bench) : IVerb
     {
         var command = new Command(kind.Id, $"Evaluate {kind.Title} from a file with columns {Columns(kind)}");
         var file = new Argument<string>("FILE") { Description = "A table with a header line, separated by comma, semicolon or tab" };
-        List<Option<string?>> options = [.. shared, .. kind.Options.Where(o => FitOptionNames.Shared.All(s => s.Name != o.Name)).Select(Declared)];
+        List<Option<string?>> options = [.. shared, .. kind.Options.Where(o => FitOptionNames.Shared.All(s => s.Name != o.Name)).Select(Common.Declared)];
         var keep = new Option<bool>("--keep") { Description = "Enter the readings and the finding into the store" };
         command.Add(file);
         command.Add(keep);
@@ -78,7 +78,4 @@ internal sealed class FitVerb(Workbench bench) : IVerb
 
     private static string Columns(CharacteristicKind kind) =>
         kind.Columns.IsEmpty ? "of any names" : string.Join(", ", kind.Columns.Select(c => c.Required ? c.Name : $"[{c.Name}]"));
-
-    private static Option<string?> Declared(OptionSpec spec) =>
-        new("--" + spec.Name) { Description = spec.Meaning, HelpName = spec.IsNumber ? "NUMBER" : "WORD", Arity = spec.IsFlag ? ArgumentArity.Zero : ArgumentArity.ExactlyOne };
 }

@@ -22,7 +22,7 @@ internal sealed class PlanVerb(Workbench bench) : IVerb
     private Command Kind(CharacteristicKind kind)
     {
         var command = new Command(kind.Id, $"Plan readings for {kind.Title}");
-        List<Option<string?>> options = [.. PlanOptionsText.Options.Select(Declared)];
+        List<Option<string?>> options = [.. PlanOptionsText.Options.Select(Common.Declared)];
         options.ForEach(command.Add);
         command.SetAction(parsed =>
         {
@@ -45,13 +45,5 @@ internal sealed class PlanVerb(Workbench bench) : IVerb
         return plan.Reachable == false ? ExitCode.Outside : ExitCode.Done;
     }
 
-    private static LengthUnit Units(ParseResult parsed, Machine machine) => parsed.GetValue(Common.Units) switch
-    {
-        "in" => LengthUnit.Inch,
-        "mm" => LengthUnit.Millimetre,
-        _ => machine.Units,
-    };
-
-    private static Option<string?> Declared(OptionSpec spec) =>
-        new("--" + spec.Name) { Description = spec.Meaning, HelpName = spec.IsNumber ? "NUMBER" : "WORD", Arity = ArgumentArity.ExactlyOne };
+    private static LengthUnit Units(ParseResult parsed, Machine machine) => parsed.GetValue(Common.Units) is { } named ? MachineWords.Units[named] : machine.Units;
 }

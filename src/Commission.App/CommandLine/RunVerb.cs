@@ -58,7 +58,7 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
             var front = new PlainFront(bench.Here.In, bench.Here.Out, bench.Here.Error)
             {
                 MeasuredBy = asked.Match(request => MeasuredBy(told, request), _ => null),
-                LengthUnit = UnitOf(session.Value.Run.Machine),
+                LengthUnit = MachineWords.Of(MachineWords.Units, session.Value.Run.Machine.Units),
                 Save = SaveTo(told.Data),
             };
             using var verifying = new VerifyWhileIdle(store);
@@ -82,14 +82,12 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
         return asked.Then(request => links.Read(parsed).Then<(SessionRequest Run, LinkRequest Link)>(link => (request, link))).Match(
             linked => new LinkedRun(bench, store, attended)
             {
-                LengthUnit = parsed.GetValue(Common.Units) ?? UnitOf(linked.Run.Machine),
+                LengthUnit = parsed.GetValue(Common.Units) ?? MachineWords.Of(MachineWords.Units, linked.Run.Machine.Units),
                 Save = SaveTo(told.Data),
                 MeasuredBy = MeasuredBy(told, linked.Run),
             }.RunAsync(linked.Link, linked.Run, answer, cancellation),
             problems => Task.FromResult(answer.Problems(problems)));
     }
-
-    private static string UnitOf(Machine machine) => machine.Units == LengthUnit.Inch ? "in" : "mm";
 
     private Func<string, string, Outcome<string>>? SaveTo(string? folder) =>
         folder is null ? null : (name, text) => bench.Files.Write(Path.Combine(folder, name), text);
@@ -103,7 +101,7 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
             return Axis(told.Axis)
                 .Then(axis => Named(ledger, told.Instrument)
                     .Then(instrument => Limit(told.Tolerance)
-                        .Then(limit => Seed(told.Seed).Then<SessionRequest>(seed => new SessionRequest
+                        .Then(limit => Common.Seed<long>(told.Seed).Then<SessionRequest>(seed => new SessionRequest
                         {
                             Procedure = entry.Procedure,
                             ProcedureHash = Sha256.Hex(Encoding.UTF8.GetBytes(entry.Text.Text)),
@@ -136,15 +134,6 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
 
     private static Outcome<Maybe<Tolerance?>> Limit(string? typed) =>
         typed is null ? new Maybe<Tolerance?>(null) : ToleranceText.Parse(typed).Then<Maybe<Tolerance?>>(limit => new Maybe<Tolerance?>(limit));
-
-    private static Outcome<long> Seed(string? typed)
-    {
-        if (typed is null)
-            return 1L;
-        return long.TryParse(typed, System.Globalization.NumberStyles.None, System.Globalization.CultureInfo.InvariantCulture, out var seed)
-            ? seed
-            : new Problem($"--seed \"{Words.Clean(typed)}\" is not a whole number", "Give a whole number such as 7");
-    }
 
     // Who was named last is taken for the one who measures now, as on the screens; not where only the owner's hand studied the instrument: then nobody is named.
     private static string? Person(Told told, Ledger ledger, string? instrument) => told.Operator is { } named ? Words.Clean(named)

@@ -9,7 +9,10 @@ public static class FactUnits
     private const string RatioByInch = "stepsPerInch";
 
     /// <summary>Unit in which a length, mm, is shown and typed.</summary>
-    public static Unit Length(Machine machine) => ShownUnits.Of(machine.Units == LengthUnit.Inch).Length;
+    public static Unit Length(Machine machine) => machine.Units.Shown().Length;
+
+    /// <summary>The units that somebody sees who works in millimetres, or in inches.</summary>
+    public static ShownUnits Shown(this LengthUnit units) => ShownUnits.Of(units == LengthUnit.Inch);
 
     /// <summary>Unit in which a fact is shown and typed; null for words and for numbers without one.</summary>
     /// <param name="fact">The fact.</param>
