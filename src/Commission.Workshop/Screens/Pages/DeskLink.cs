@@ -7,7 +7,6 @@ using Commission.Core.Quantities;
 using Commission.Workshop.Controllers;
 using Commission.Workshop.Ports;
 using Commission.Workshop.Requests;
-using Commission.Workshop.Screens.Keys;
 
 namespace Commission.Workshop.Screens.Pages;
 
