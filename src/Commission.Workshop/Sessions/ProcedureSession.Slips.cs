@@ -34,7 +34,7 @@ public sealed partial class ProcedureSession
 
     // What the instrument cannot have shown, though it lies with the others.
     private SlipNotice? Impossible(TakenReading reading) => reading.KeptThoughQuestioned ? null
-        : InstrumentWatch.About(reading, InstrumentOf(ReadStep(reading.Step)), Run.Machine.Units == LengthUnit.Inch ? "in" : "mm");
+        : InstrumentWatch.About(reading, InstrumentOf(ReadStep(reading.Step)), MachineWords.Of(MachineWords.Units, Run.Machine.Units));
 
     // All places of the step are read: what its evaluation would name is asked about while the instrument is there.
     private SlipNotice? Doubted(TakenReading newest)
@@ -44,7 +44,7 @@ public sealed partial class ProcedureSession
         foreach (var suspect in judged.Finding.Suspects.Where(suspect => suspect.Row > 0 && suspect.Row <= asked.Sequences.Length))
         {
             if (Run.Readings.FirstOrDefault(one => one.Sequence == asked.Sequences[suspect.Row - 1] && one is { Excluded: null, KeptThoughQuestioned: false }) is { } odd)
-                return About(odd, suspect, SlipInFit.Of(kind, asked.Readings, judged.Options, suspect.Row, odd.Column, ShownUnits.Of(Run.Machine.Units == LengthUnit.Inch)));
+                return About(odd, suspect, SlipInFit.Of(kind, asked.Readings, judged.Options, suspect.Row, odd.Column, Run.Machine.Units.Shown()));
         }
 
         return null;
