@@ -26,11 +26,12 @@ internal static class FindingSections
         return new ReportSection(Title(made), 1,
         [
             new ReportBlock.Items([.. FindingText.Advice(finding, scope.Units), .. StandingSections.Upkeep(scope).Of(record.Sequence) is { } state ? (string[])["stands: " + StandingWords.Of(state)] : []]),
+            // On paper what follows stands beside the picture.
+            .. FindingPicture.Of(ledger, made, scope.Units) is { } figure ? (ReportBlock[])[new ReportBlock.Picture(figure)] : [],
             Parameters(finding, made.Options.Coverage, scope.Units),
             Reasons(finding),
             .. finding.Budget.IsDefaultOrEmpty ? (ReportBlock[])[] : [Budget(finding)],
             new ReportBlock.Items([.. Basis(ledger, scope, record, readings)]),
-            .. FindingPicture.Of(ledger, made, scope.Units) is { } figure ? (ReportBlock[])[new ReportBlock.Picture(figure)] : [],
         ]);
     }
 
@@ -151,7 +152,7 @@ internal static class FindingSections
         return new ReportBlock.Table(
             "reading",
             ["entry", "place", .. given.Select(scope.Units.Column), .. words, "reading", "unit", "typed", "instrument", "by", "at", "left out"],
-            [.. all.Select(reading => Row(scope, reading, given, words))]);
+            [.. all.Select(reading => Row(scope, reading, given, words))]) { Long = true };
     }
 
     private static ImmutableArray<ReportCell> Row(ReportScope scope, ReadingRecord reading, List<string> given, List<string> words)

@@ -14,6 +14,9 @@ public static class HtmlReport
     private const int ShortText = 14;
     private const int InstantText = 26;
 
+    // A sentence needs a column that it does not fill with single words.
+    private const int LongText = 60;
+
     private const string Style =
         """
         body{font-family:sans-serif;font-size:11pt;line-height:1.35;max-width:180mm;margin:10mm auto;padding:0 4mm;color:#111;background:#fff}
@@ -26,8 +29,10 @@ public static class HtmlReport
         .card{page:card;max-width:196mm;font-size:7.5pt;line-height:1.2;margin:4mm auto;columns:2;column-gap:5mm}.card h1,.card .practice{column-span:all}.card h1{margin:0 0 1mm;font-size:14pt}
         .card h2{font-size:9.5pt;margin:1.5mm 0 .8mm;break-after:avoid}.card tr,.card li{break-inside:avoid}.card table{font-size:7pt;margin:.2em 0;width:100%;table-layout:fixed}
         .card td,.card th{padding:0 1px;overflow-wrap:anywhere}.card td.t{white-space:normal}.card ul{margin:.2em 0;padding-left:1.2em}.card p{margin:.2em 0;overflow-wrap:anywhere}
-        .practice{border:2px solid #111;padding:2px 6px;font-weight:bold}
-        @media print{body{margin:0;max-width:none;padding:0 1px}figure svg{width:140mm}h2,h3{break-after:avoid}tr,li{break-inside:avoid}}@page{margin:14mm}@page card{margin:9mm}
+        .practice{border:2px solid #111;padding:2px 6px;font-weight:bold}caption{text-align:left;font-size:7.5pt;padding:1px 0}td.l{min-width:45mm}.card td.l{min-width:0}
+        @media print{body{margin:0;max-width:none;padding:0 1px;font-size:9pt;line-height:1.22}h1{font-size:15pt}h2{font-size:12pt;margin:.8em 0 .3em;clear:both}h3{font-size:10pt;margin:.6em 0 .1em;clear:both}
+        p,ul{margin:.25em 0}ul{padding-left:1.3em}table{font-size:8pt;margin:.3em 0}table.w,caption{font-size:7pt}table.w td,table.w th{padding:0 1.5px}.half{columns:2;column-gap:5mm}.half table{margin-top:0;width:100%}pre{columns:2;font-size:7.5pt}
+        figure{float:right;width:86mm;margin:.2em 0 .4em 3mm}figure svg{width:86mm;font-size:14px}figure+table.w{font-size:6.5pt}table.w td:first-child{overflow-wrap:anywhere}figcaption{font-size:8pt}h2,h3{break-after:avoid}tr,li{break-inside:avoid}}@page{margin:14mm}@page card{margin:9mm}
         """;
 
     /// <summary>The text; lines end with a line feed.</summary>
@@ -82,7 +87,12 @@ public static class HtmlReport
 
     private static void Append(StringBuilder text, ReportBlock.Table table, bool onePage)
     {
-        text.Append(table.Headers.Length > WideColumns ? "<table class=\"w\">\n" : "<table>\n");
+        var compact = CompactTable.Of(table);
+        table = compact.Table;
+        var halves = compact.Table.Long && compact.IsNarrow;
+        text.Append(halves ? "<div class=\"half\">\n" : "").Append(table.Long || table.Headers.Length > WideColumns ? "<table class=\"w\">\n" : "<table>\n");
+        if (compact.Caption.Length > 0)
+            text.Append("<caption>Every row: ").Append(Escaped(compact.Caption)).Append("</caption>\n");
         if (onePage)
             Columns(text, CardRoom.Widths(table));
         text.Append("<thead><tr>");
@@ -93,11 +103,11 @@ public static class HtmlReport
         {
             text.Append("<tr>");
             foreach (var cell in row)
-                text.Append(cell.IsNumber ? "<td class=\"n\">" : Whole(cell.Text) ? "<td class=\"t\">" : "<td>").Append(Escaped(cell.Text)).Append("</td>");
+                text.Append(cell.IsNumber ? "<td class=\"n\">" : Whole(cell.Text) ? "<td class=\"t\">" : cell.Text.Length > LongText ? "<td class=\"l\">" : "<td>").Append(Escaped(cell.Text)).Append("</td>");
             text.Append("</tr>\n");
         }
 
-        text.Append("</table>\n");
+        text.Append("</table>\n").Append(halves ? "</div>\n" : "");
     }
 
     // Where the page is one, widths do not depend on the typeface: its length was reckoned with them.
@@ -109,7 +119,7 @@ public static class HtmlReport
         text.Append("</colgroup>\n");
     }
 
-    private static bool Whole(string text) => text.Length <= ShortText || (text.Length <= InstantText && text[4] == '-' && char.IsAsciiDigit(text[0]) && text[13] == ':');
+    private static bool Whole(string text) => text.Length <= ShortText || (text.Length <= InstantText && CompactTable.IsInstant(text));
 
     private static string Escaped(string text) => SvgFigure.Escaped(text).Replace("\"", "&quot;", StringComparison.Ordinal);
 }

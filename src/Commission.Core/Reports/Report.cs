@@ -51,7 +51,11 @@ public abstract record ReportBlock
     /// <param name="Name">What its rows are, one word: the first column of the CSV form.</param>
     /// <param name="Headers">Headers, with units.</param>
     /// <param name="Rows">Rows of cells.</param>
-    public sealed record Table(string Name, ImmutableArray<string> Headers, ImmutableArray<ImmutableArray<ReportCell>> Rows) : ReportBlock;
+    public sealed record Table(string Name, ImmutableArray<string> Headers, ImmutableArray<ImmutableArray<ReportCell>> Rows) : ReportBlock
+    {
+        /// <summary>Whether it is long, and a page may tell once above it what is the same in every row. Forms for machines keep every cell.</summary>
+        public bool Long { get; init; }
+    }
 
     /// <summary>A picture.</summary>
     /// <param name="Figure">The picture as data.</param>

@@ -58,10 +58,14 @@ public static class ReportBuilder
     internal static List<FindingRecord> Latest(Ledger ledger, ReportScope scope) => [.. ledger.FindingsInForce(scope.Machine.Name)];
 
     /// <summary>Findings in a table, one a row.</summary>
-    internal static ReportBlock.Table Table(ReportScope scope, IEnumerable<FindingRecord> findings) => new(
-        "finding",
-        ["characteristic", "axis", "place", "value", "U", "unit", "k", "verdict", "advice", "stands", "age, days", "made at", "entry"],
-        [.. findings.Select(finding => Row(scope, finding, StandingSections.Upkeep(scope)))]);
+    internal static ReportBlock.Table Table(ReportScope scope, IEnumerable<FindingRecord> findings)
+    {
+        var upkeep = StandingSections.Upkeep(scope);
+        return new(
+            "finding",
+            ["characteristic", "axis", "place", "value", "U", "unit", "k", "verdict", "advice", "stands", "age, days", "made at", "entry"],
+            [.. findings.Select(finding => Row(scope, finding, upkeep))]);
+    }
 
     /// <summary>Where a report comes from: the journal with its count and hash, the program.</summary>
     internal static ReportSection Origin(ReportScope scope) => new("Where this comes from", 1,

@@ -20,8 +20,8 @@ internal static class TrendSections
 
     private static ReportSection Section(TrendView view, ShownUnits units) => new(view.Title, 2,
     [
-        new ReportBlock.Items([.. TrendText.Told(view, units)]),
         new ReportBlock.Picture(TrendFigure.Of(view, units)),
+        new ReportBlock.Items([.. TrendText.Told(view, units)]),
         Results(view, units),
     ]);
 

@@ -68,6 +68,37 @@ public sealed class ReportFormsTests
     }
 
     [Fact]
+    public void A_long_table_tells_once_on_a_page_what_is_the_same_in_every_row_and_other_forms_keep_every_cell()
+    {
+        ReportCell One(string text) => new(text, IsNumber: true);
+        var table = new ReportBlock.Table("reading", ["entry", "reading", "unit", "at", "left out"],
+        [
+            [One("7"), One("0.01"), "mm", "2026-11-25 19:46:51 +00:00", ""], [One("8"), One("0.02"), "mm", "2026-11-25 19:47:02 +00:00", ""],
+        ]) { Long = true };
+        var report = Hostile with { Sections = [new ReportSection("Raw readings", 1, [table])] };
+        var html = HtmlReport.Write(report);
+        Assert.Contains("<caption>Every row: unit: mm; at: 2026-11-25 +00:00; left out: none</caption>", html, StringComparison.Ordinal);
+        Assert.Contains("<tr><td class=\"n\">7</td><td class=\"n\">0.01</td><td class=\"t\">19:46:51</td></tr>", html, StringComparison.Ordinal);
+        Assert.Contains("<div class=\"half\">", html, StringComparison.Ordinal);
+        Assert.Contains("7,0.01,mm,2026-11-25 19:46:51 +00:00,\n", CsvReport.Write(report), StringComparison.Ordinal);
+        Assert.Contains("| 7 | 0.01 | mm | 2026-11-25 19:46:51 +00:00 |  |", MarkdownReport.Write(report), StringComparison.Ordinal);
+        // Two zones are no one day.
+        var zones = report with { Sections = [new ReportSection("Raw readings", 1, [table with { Rows = [table.Rows[0], table.Rows[1].SetItem(3, "2026-11-25 19:47:02 +01:00")] }])] };
+        Assert.Contains("2026-11-25 19:47:02 +01:00</td>", HtmlReport.Write(zones), StringComparison.Ordinal);
+        Assert.DoesNotContain("<caption>", HtmlReport.Write(report with { Sections = [new ReportSection("Raw readings", 1, [table with { Long = false }])] }), StringComparison.Ordinal);
+    }
+
+    // On Letter: pictures float beside what they belong to, and long tables stand in two columns.
+    [Fact]
+    public void On_paper_a_picture_leaves_room_for_the_words_beside_it()
+    {
+        var html = HtmlReport.Write(Hostile);
+        var print = html[html.IndexOf("@media print", StringComparison.Ordinal)..];
+        foreach (var rule in (string[])["figure{float:right;", "h2{font-size:12pt;margin:.8em 0 .3em;clear:both}", ".half{columns:2;"])
+            Assert.Contains(rule, print, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void The_page_fetches_nothing_and_says_where_it_is_practice()
     {
         var html = HtmlReport.Write(Hostile);
