@@ -45,7 +45,7 @@ public sealed class Backlash : CharacteristicKind
         new("reversal", "mm", "mean reversal value, signed; normally negative"),
         new("reversalLargest", "mm", "reversal value of the place where it is largest, signed"),
         new("reversal[PLACE]", "mm", "reversal value at one place"),
-        .. IsoSet.Names.Select(name => new ParameterSpec(name, "mm", "quantity of ISO 230-2, as remembered")),
+        .. IsoSet.Names.Select(name => new ParameterSpec(name, "mm", "quantity of ISO 230-2, as remembered") { IsSize = name != "iso.meanB" }),
     ];
 
     /// <inheritdoc/>

@@ -104,7 +104,11 @@ public sealed record OptionSpec(string Name, bool IsNumber, string Meaning, bool
 /// <param name="Name">Name as in the contract; <c>[PLACE]</c> and the like stand for families.</param>
 /// <param name="Unit">Canonical unit.</param>
 /// <param name="Meaning">One line for the handbook, with the sign.</param>
-public sealed record ParameterSpec(string Name, string Unit, string Meaning);
+public sealed record ParameterSpec(string Name, string Unit, string Meaning)
+{
+    /// <summary>Whether it is the size of something: told without a plus.</summary>
+    public bool IsSize { get; init; }
+}
 
 /// <summary>A published case that a kind must reproduce; carried in the program for <c>prove</c>.</summary>
 /// <param name="Source">Author, title, edition, place.</param>

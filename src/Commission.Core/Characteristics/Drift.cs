@@ -38,8 +38,8 @@ public sealed class Drift : CharacteristicKind
     [
         new("level", "1", "level at the last result, in the unit of the values"),
         new("slope", "1", "change in a day"),
-        new("extraScatter", "1", "scatter beyond the results' own uncertainties"),
-        new("nextCheckDay", "d", "day by which to check again"),
+        new("extraScatter", "1", "scatter beyond the results' own uncertainties") { IsSize = true },
+        new("nextCheckDay", "d", "day by which to check again") { IsSize = true },
     ];
 
     /// <inheritdoc/>

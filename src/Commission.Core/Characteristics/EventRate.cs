@@ -27,8 +27,8 @@ public sealed class EventRate : CharacteristicKind
     /// <inheritdoc/>
     public override ImmutableArray<ParameterSpec> Parameters =>
     [
-        new("upperRate", "1/h", "upper bound of the rate, one-sided"),
-        new("rate", "1/h", "events for one hour"),
+        new("upperRate", "1/h", "upper bound of the rate, one-sided") { IsSize = true },
+        new("rate", "1/h", "events for one hour") { IsSize = true },
     ];
 
     /// <inheritdoc/>

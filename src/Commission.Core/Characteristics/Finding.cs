@@ -66,7 +66,15 @@ public sealed record FittedParameter
 
     /// <summary>Why there is no uncertainty, or no value; null where there is one.</summary>
     public string? WhyNoUncertainty { get; init; }
+
+    /// <summary>Ends of its interval, in the unit, where it reaches further to one side and U, the longer side, tells too little; null elsewhere.</summary>
+    public Interval? Interval { get; init; }
 }
+
+/// <summary>An interval that holds a value with the coverage of its U.</summary>
+/// <param name="Low">Lower end.</param>
+/// <param name="High">Upper end.</param>
+public readonly record struct Interval(double Low, double High);
 
 /// <summary>One line of an uncertainty budget of the headline parameter.</summary>
 /// <param name="Source">Where it comes from, in words.</param>
@@ -165,6 +173,12 @@ public sealed record Finding
 
     /// <summary>Remarks, each a sentence.</summary>
     public ImmutableArray<string> Remarks { get; init; } = [];
+
+    /// <summary>The limit in the unit of the headline; null without one, or where it was kept before this was written down.</summary>
+    public double? Limit { get; init; }
+
+    /// <summary>Length over which a limit in mm was made one of a ratio or an angle, or the other way round, mm; null where none was needed.</summary>
+    public double? LimitOverMm { get; init; }
 
     /// <summary>Where the headline lies against the tolerance.</summary>
     public required Verdict Verdict { get; init; }

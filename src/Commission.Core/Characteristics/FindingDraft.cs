@@ -93,6 +93,8 @@ internal sealed class FindingDraft(CharacteristicKind kind, ReadingTable reading
         var r = new Spread(parts).HalfWidth(options.Coverage) / estimate;
         var standard = linearised is null ? 0 : new Spread(linearised).Combined;
         Add(name, unit, 1 / estimate, linearised, LinearResult.NoScatter, standard == 0 ? null : r / (1 - r) / estimate / standard);
+        if (parameters[^1].ExpandedUncertainty is not null)
+            parameters[^1] = parameters[^1] with { Interval = new Interval(1 / (1 + r) / estimate, 1 / (1 - r) / estimate) };
     }
 
     /// <summary>Adds a standard deviation: its interval comes from chi-square, U is the longer of its two arms.</summary>
@@ -163,6 +165,8 @@ internal sealed class FindingDraft(CharacteristicKind kind, ReadingTable reading
             Budget = new Spread(BudgetParts).Budget,
             Suspects = [.. Suspects],
             Remarks = [.. Remarks],
+            Limit = against,
+            LimitOverMm = options.Tolerance?.NeedsLength(parameters[0].Unit) == true ? options.TravelMm ?? lengthMm : null,
             Verdict = judgement.Verdict,
             Advice = WhyNone is { } why ? Nameless(why) : SuspectsFirst(advise(judgement)),
         };

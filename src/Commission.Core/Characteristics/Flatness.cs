@@ -29,9 +29,9 @@ public sealed class Flatness : CharacteristicKind
     /// <inheritdoc/>
     public override ImmutableArray<ParameterSpec> Parameters =>
     [
-        new("peakToValley", "mm", "highest less lowest point about the least-squares plane, repeats at one place averaged"),
-        new("minimumZone", "mm", "smallest distance of two parallel planes that hold all points, repeats averaged"),
-        new("rawRange", "mm", "highest less lowest point as read, for the surfacing allowance"),
+        new("peakToValley", "mm", "highest less lowest point about the least-squares plane, repeats at one place averaged") { IsSize = true },
+        new("minimumZone", "mm", "smallest distance of two parallel planes that hold all points, repeats averaged") { IsSize = true },
+        new("rawRange", "mm", "highest less lowest point as read, for the surfacing allowance") { IsSize = true },
         new("slopeX", "1", "rise of the plane towards +X"),
         new("slopeY", "1", "rise of the plane towards +Y"),
     ];

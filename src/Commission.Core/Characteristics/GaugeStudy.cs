@@ -28,7 +28,7 @@ public sealed class GaugeStudy : CharacteristicKind
     ];
 
     /// <inheritdoc/>
-    public override ImmutableArray<ParameterSpec> Parameters => [new("standardDeviation", "mm", "standard deviation of one reading, pooled over the objects")];
+    public override ImmutableArray<ParameterSpec> Parameters => [new("standardDeviation", "mm", "standard deviation of one reading, pooled over the objects") { IsSize = true }];
 
     /// <inheritdoc/>
     public override ImmutableArray<PublishedCase> PublishedCases => ScatterCases.Studies;

@@ -29,7 +29,7 @@ public sealed class Periodic : CharacteristicKind
     /// <inheritdoc/>
     public override ImmutableArray<ParameterSpec> Parameters =>
     [
-        new("amplitude", "mm", "half the swing of the error"),
+        new("amplitude", "mm", "half the swing of the error") { IsSize = true },
         new("phase", "rad", "the error is amplitude times cos(2 pi commanded / period - phase)"),
     ];
 

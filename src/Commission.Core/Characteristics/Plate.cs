@@ -48,7 +48,7 @@ public sealed class Plate : CharacteristicKind
         {
             "positive where the angle from +X to +Y is below 90 degrees", "positive where X travels too far", "positive where Y travels too far",
             "reversal value of X, normally negative", "reversal value of Y, normally negative", "diameter of the holes as the jaws feel it",
-        }, (f, meaning) => new ParameterSpec(f.Name, f.Unit, meaning))];
+        }, (f, meaning) => new ParameterSpec(f.Name, f.Unit, meaning) { IsSize = f.Name == "holeDiameter" })];
 
     /// <inheritdoc/>
     public override string? WhyNoPublishedCase => "no published example of marks drilled and measured with shared errors was found; simulated machines and an own worked set check it";

@@ -23,8 +23,8 @@ public sealed class Repeatability : CharacteristicKind
     /// <inheritdoc/>
     public override ImmutableArray<ParameterSpec> Parameters =>
     [
-        new("standardDeviation", "mm", "standard deviation of one repeat"),
-        new("expandedNext", "mm", "half width of the interval about the mean in which the next repeat lies"),
+        new("standardDeviation", "mm", "standard deviation of one repeat") { IsSize = true },
+        new("expandedNext", "mm", "half width of the interval about the mean in which the next repeat lies") { IsSize = true },
     ];
 
     /// <inheritdoc/>

@@ -31,10 +31,10 @@ public sealed class Runout : CharacteristicKind
     /// <inheritdoc/>
     public override ImmutableArray<ParameterSpec> Parameters =>
     [
-        new("tir[HEIGHT]", "mm", "total runout at a height, twice the eccentricity"),
-        new("tirAtTip", "mm", "total runout foretold at the tip; the headline where the tip is given"),
-        new("tilt", "rad", "tilt of the pin to the axis of rotation"),
-        new("offset", "mm", "eccentricity at the collet"),
+        new("tir[HEIGHT]", "mm", "total runout at a height, twice the eccentricity") { IsSize = true },
+        new("tirAtTip", "mm", "total runout foretold at the tip; the headline where the tip is given") { IsSize = true },
+        new("tilt", "rad", "tilt of the pin to the axis of rotation") { IsSize = true },
+        new("offset", "mm", "eccentricity at the collet") { IsSize = true },
     ];
 
     /// <inheritdoc/>

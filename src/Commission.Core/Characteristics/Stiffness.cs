@@ -30,8 +30,8 @@ public sealed class Stiffness : CharacteristicKind
     /// <inheritdoc/>
     public override ImmutableArray<ParameterSpec> Parameters =>
     [
-        new("clearance", "mm", "lost motion without force"),
-        new("stiffness", "N/mm", "force for one mm of elastic give"),
+        new("clearance", "mm", "lost motion without force") { IsSize = true },
+        new("stiffness", "N/mm", "force for one mm of elastic give") { IsSize = true },
     ];
 
     /// <inheritdoc/>

@@ -33,17 +33,26 @@ public static class ToleranceText
     {
         if (tolerance.Unit == unit || (IsSlope(tolerance.Unit) && IsSlope(unit)))
             return tolerance.Value;
-        if (tolerance.Unit == "mm" && IsSlope(unit))
+        if (tolerance.Unit == "mm" && tolerance.NeedsLength(unit))
         {
             return lengthMm is > 0
                 ? tolerance.Value / lengthMm.Value
                 : new Problem($"the tolerance {tolerance.Typed} is a length and the result is not", "Name the length it holds over with --travel-mm");
         }
-        if (tolerance.Unit == "1" && unit == "mm" && lengthMm is > 0)
+        if (tolerance.NeedsLength(unit) && lengthMm is > 0)
             return tolerance.Value * lengthMm.Value;
         return new Problem(
             $"the tolerance {tolerance.Typed} does not fit a result in {unit}", $"Give it in {ValueFormat.ShownIn(unit).Symbol}");
     }
+
+    /// <summary>Whether a length is needed to set a headline in a unit against it.</summary>
+    internal static bool NeedsLength(this Tolerance tolerance, string unit) => (tolerance.Unit == "mm" && IsSlope(unit)) || (tolerance.Unit == "1" && unit == "mm");
+
+    /// <summary>The limit of a finding in the unit of its headline; null where it had none.</summary>
+    /// <param name="finding">The finding.</param>
+    /// <param name="options">What it was made with: findings that were kept before limits were written down have it there.</param>
+    public static double? LimitOf(Finding finding, FitOptions options) =>
+        finding.Limit ?? (finding.Parameters.IsDefaultOrEmpty ? null : options.Tolerance?.In(finding.Headline.Unit, options.TravelMm).Match<double?>(limit => limit, _ => null));
 
     /// <summary>A small angle and a ratio are the same number.</summary>
     private static bool IsSlope(string unit) => unit is "1" or "rad";

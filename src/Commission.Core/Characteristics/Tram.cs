@@ -35,7 +35,7 @@ public sealed class Tram : CharacteristicKind
     /// <inheritdoc/>
     public override ImmutableArray<ParameterSpec> Parameters =>
     [
-        new("tilt", "rad", "size of the tilt"),
+        new("tilt", "rad", "size of the tilt") { IsSize = true },
         new("tiltX", "rad", "rise towards +X for one mm of radius, less the board's slope where lines are given"),
         new("tiltY", "rad", "rise towards +Y, likewise"),
         new("offset", "mm", "mean of the sweep"),

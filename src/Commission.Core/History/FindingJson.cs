@@ -40,6 +40,8 @@ internal static class FindingJson
             json.WriteEndObject();
         });
         json.PutEach("remarks", finding.Remarks, json.WriteStringValue);
+        json.Put("limit", finding.Limit);
+        json.Put("limitOverMm", finding.LimitOverMm);
         json.Put("verdict", JournalWords.Verdict[finding.Verdict]);
         json.PutObject("advice", () => Write(json, finding.Advice));
     }
@@ -57,6 +59,8 @@ internal static class FindingJson
         Budget = fields.Each("budget", line => new BudgetLine(line.Text("source"), line.Number("share"), line.Flag("repeatingHelps"))),
         Suspects = fields.Each("suspects", suspect => new Suspect(suspect.Int("row"), suspect.Text("reason"), suspect.Text("suggestion"))),
         Remarks = fields.Texts("remarks"),
+        Limit = fields.MaybeNumber("limit"),
+        LimitOverMm = fields.MaybeNumber("limitOverMm"),
         Verdict = fields.Word("verdict", JournalWords.Verdict),
         Advice = fields.Object("advice", ReadAdvice),
     };
@@ -141,6 +145,8 @@ internal static class FindingJson
         json.Put("coverageFactor", parameter.CoverageFactor);
         json.Put("expandedUncertainty", parameter.ExpandedUncertainty);
         json.Put("whyNoUncertainty", parameter.WhyNoUncertainty);
+        json.Put("low", parameter.Interval?.Low);
+        json.Put("high", parameter.Interval?.High);
         json.WriteEndObject();
     }
 
@@ -156,6 +162,7 @@ internal static class FindingJson
         CoverageFactor = fields.MaybeNumber("coverageFactor"),
         ExpandedUncertainty = fields.MaybeNumber("expandedUncertainty"),
         WhyNoUncertainty = fields.MaybeText("whyNoUncertainty"),
+        Interval = (fields.MaybeNumber("low"), fields.MaybeNumber("high")) is ({ } low, { } high) ? new Interval(low, high) : null,
     };
 
     private static void Write(Utf8JsonWriter json, Advice advice)

@@ -40,10 +40,6 @@ public sealed class ShownUnits
         _ => new Unit(canonical, canonical, 1),
     };
 
-    /// <summary>Whether a quantity has a sign worth showing: ratios and angles do.</summary>
-    /// <param name="canonical">The unit it is kept in.</param>
-    public static bool IsSigned(string canonical) => canonical is "1" or "rad";
-
     /// <summary>A value in the unit it is shown in.</summary>
     /// <param name="value">The value as it is kept.</param>
     /// <param name="canonical">The unit it is kept in.</param>

@@ -38,7 +38,22 @@ public static class ValueFormat
         var decimals = 1 - Magnitude(u);
         if (Magnitude(RoundTo(u, decimals)) > Magnitude(u))
             decimals--;
-        return (Rounded(value, decimals, signed), Rounded(u, decimals, false));
+        // A U of hundreds must not make nothing of a value that is there.
+        var own = decimals < 0 && RoundTo(value, decimals) == 0 ? Math.Min(0, 1 - Magnitude(value)) : decimals;
+        return (Rounded(value, own, signed), Rounded(u, decimals, false));
+    }
+
+    /// <summary>Ends of an interval with two significant digits each; numbers already in the unit shown.</summary>
+    public static string Between(double low, double high) => $"between {Rounded(low, 1 - Magnitude(low), false)} and {Rounded(high, 1 - Magnitude(high), false)}";
+
+    /// <summary>A limit beside a value: no more decimals than the value has, but never less than two significant digits, since a limit of 0.08 is not 0.1.</summary>
+    /// <param name="limit">The limit, in the unit shown.</param>
+    /// <param name="beside">The value as it is shown; what is no number has no decimals.</param>
+    public static string Limit(double limit, string beside)
+    {
+        var point = beside.IndexOf('.', StringComparison.Ordinal);
+        var needed = limit > 0 ? 1 - Magnitude(limit) : 0;
+        return limit.ToString("0." + new string('#', Math.Clamp(Math.Max(point < 0 ? 0 : beside.Length - point - 1, needed), 0, 10)), CultureInfo.InvariantCulture);
     }
 
     private static int Magnitude(double value) => value == 0 ? 0 : (int)Math.Floor(Math.Log10(Math.Abs(value)));

@@ -13,7 +13,7 @@ internal static class AcceptanceSection
     private static readonly ImmutableArray<string> Headers =
         ["checked", "axis", "place", "value", "U", "unit", "k", "limit", "limit from", "verdict", "what limits the result", "cheapest improvement"];
 
-    private readonly record struct Limit(Tolerance Tolerance, bool JudgedWithIt);
+    private readonly record struct Limit(Tolerance Tolerance, bool JudgedWithIt, bool WithoutOne);
 
     /// <summary>The section.</summary>
     /// <param name="ledger">The ledger.</param>
@@ -43,9 +43,9 @@ internal static class AcceptanceSection
     // A limit of the owner stands; one of another class gives way to that of the class the machine is described with now.
     private static Limit? LimitOf(EntryBody.FindingMade made, ReportScope scope)
     {
-        var (given, own) = (made.Options.Tolerance, scope.Limits.For(made.Finding.Kind, scope.Machine.Class, made.Place));
-        return given is not null && (!AcceptanceClasses.Gave(given) || given with { From = own?.From } == own) ? new Limit(given, JudgedWithIt: true)
-            : own is not null ? new Limit(own, JudgedWithIt: false)
+        var given = made.Options.Tolerance;
+        return new WorkLimits(scope.Limits, scope.Machine.Class).Standing(given, made.Finding.Kind, made.Place) is { } standing
+            ? new Limit(standing, JudgedWithIt: given is not null && given with { From = standing.From } == standing, WithoutOne: given is null)
             : null;
     }
 
@@ -53,32 +53,23 @@ internal static class AcceptanceSection
     {
         var corner = new FittedParameter
         {
-            Name = "worst corner", Unit = "mm", Value = area.ErrorMm, StandardUncertainty = area.ExpandedMm / WorkArea.CoverageFactor,
+            Name = Signs.PositionError, Unit = "mm", Value = area.ErrorMm, StandardUncertainty = area.ExpandedMm / WorkArea.CoverageFactor,
             CoverageFactor = WorkArea.CoverageFactor, ExpandedUncertainty = area.ExpandedMm, WhyNoUncertainty = area.ErrorMm is null ? "results are missing" : null,
         };
         var cells = FindingSections.Shown(corner, scope.Units);
-        // A distance has no sign.
-        var value = cells.Value with { Text = cells.Value.Text.TrimStart('+') };
         var unit = scope.Units.Length;
-        ReportCell limit = area.LimitMm is { } most ? As(value, most / unit.Factor) : "";
+        ReportCell limit = area.LimitMm is { } most ? As(cells.Value, most / unit.Factor) : "";
         var place = area.Corner is { } at ? Invariant($"X {at.X / unit.Factor:0.##}, Y {at.Y / unit.Factor:0.##} {unit.Symbol}") : "";
         var widest = area.Parts.MaxBy(part => part.Share);
         return
         [
-            "worst corner of the work area", "X Y", place, value, cells.Uncertainty, cells.Unit, cells.Factor, limit,
+            "worst corner of the work area", "X Y", place, cells.Value, cells.Uncertainty, cells.Unit, cells.Factor, limit,
             "class of work: " + AcceptanceClasses.NameOf(scope.Machine.Class), area.Withheld ? "withheld: results do not agree" : FindingWords.Of(area.Verdict),
             widest is { Share: > 0 } ? Share(widest.Quantity.Title, widest.Share) : "", CornerImprovement(scope, area),
         ];
     }
 
-    // No more decimals than the value beside it, but never less than two significant digits: a limit of 0.08 is not 0.1.
-    private static ReportCell As(ReportCell value, double limit)
-    {
-        var point = value.IsNumber ? value.Text.IndexOf('.', StringComparison.Ordinal) : -1;
-        var beside = point < 0 ? 0 : value.Text.Length - point - 1;
-        var needed = limit > 0 ? 1 - (int)Math.Floor(Math.Log10(limit)) : 0;
-        return FindingSections.Number(limit, "0." + new string('#', Math.Clamp(Math.Max(beside, needed), 0, 10)));
-    }
+    private static ReportCell As(ReportCell value, double limit) => new(Quantities.ValueFormat.Limit(limit, value.IsNumber ? value.Text : ""), IsNumber: true);
 
     private static string CornerImprovement(ReportScope scope, WorkArea area)
     {
@@ -101,26 +92,32 @@ internal static class AcceptanceSection
     private static ImmutableArray<ReportCell> Row(ReportScope scope, EntryBody.FindingMade made, Limit limit, ResultState? noLonger)
     {
         var (finding, headline) = (made.Finding, made.Finding.Headline);
-        var cells = FindingSections.Shown(headline, scope.Units);
-        double? most = limit.Tolerance.In(headline.Unit, made.Options.TravelMm).Match<double?>(value => value, _ => null);
+        var cells = FindingSections.Headline(finding, scope.Units);
+        var most = limit.JudgedWithIt ? ToleranceText.LimitOf(finding, made.Options) : limit.Tolerance.In(headline.Unit, made.Options.TravelMm).Match<double?>(value => value, _ => null);
         var verdict = limit.JudgedWithIt ? finding.Verdict : Judged(headline, most);
         ReportCell shown = most is { } value ? As(cells.Value, value / FindingText.UnitOf(headline, scope.Units).Factor) : limit.Tolerance.Typed;
         return
         [
             CharacteristicKinds.TitleOf(made.Characteristic), made.Axis ?? "", made.Place ?? "", cells.Value, cells.Uncertainty, cells.Unit, cells.Factor,
-            shown, From(limit.Tolerance), noLonger is null ? FindingWords.Of(verdict) : "withheld: " + StandingWords.Of(noLonger.Standing),
+            shown, From(limit.Tolerance, finding, scope.Units), noLonger is null ? FindingWords.Of(verdict) : "withheld: " + StandingWords.Of(noLonger.Standing),
             finding.Budget.IsDefaultOrEmpty ? "" : Share(finding.Budget[0].Source, finding.Budget[0].Share),
-            noLonger is not null ? $"Measure it again: {noLonger.Reasons[0].Because}." : verdict == Verdict.Within ? "None is needed." : Improvement(finding, verdict, limit.JudgedWithIt),
+            noLonger is not null ? $"Measure it again: {noLonger.Reasons[0].Because}." : verdict == Verdict.Within ? NoneNeeded(finding, limit) : Improvement(finding, verdict, limit.JudgedWithIt),
         ];
     }
 
     // Who gave a limit; one of a class of work says so itself.
-    private static string From(Tolerance limit) => AcceptanceClasses.Gave(limit) ? limit.Typed : limit.From switch
+    private static string From(Tolerance limit, Finding finding, Quantities.ShownUnits units)
     {
-        LimitFrom.Request => "given for this result",
-        LimitFrom.Procedure => "the procedure",
-        _ => "given for this result or by its procedure",
-    };
+        if (AcceptanceClasses.Gave(limit))
+            return limit.Typed;
+        var who = limit.From switch { LimitFrom.Request => "given for this result", LimitFrom.Procedure => "the procedure", _ => "given for this result or by its procedure" };
+        return finding.LimitOverMm is null ? who : $"{who}: {FindingText.Limit(limit, finding, units)}";
+    }
+
+    // A finding that had no limit advises by its uncertainty alone; said beside a verdict, so that the two do not seem to contradict each other.
+    private static string NoneNeeded(Finding finding, Limit limit) => limit.WithoutOne && finding.Advice.Action is AdviceAction.Change or AdviceAction.FindTheFault
+        ? "None is needed for this class of work. The finding had no limit: its own advice tells only that the value is larger than its uncertainty."
+        : "None is needed.";
 
     // Not judged when it was made: the whole U is the guard band, which is never narrower than the one-sided one.
     private static Verdict Judged(FittedParameter headline, double? limit) =>

@@ -87,8 +87,8 @@ public static class ComparisonReport
     private static ImmutableArray<ReportCell> Row(FindingRecord? then, FindingRecord? now, Ledger after, ReportScope scope)
     {
         var made = (now ?? then)!.Made.Body;
-        var old = then is null ? Nothing : FindingSections.Shown(then.Made.Body.Finding.Headline, scope.Units);
-        var fresh = now is null ? Nothing : FindingSections.Shown(now.Made.Body.Finding.Headline, scope.Units);
+        var old = then is null ? Nothing : FindingSections.Headline(then.Made.Body.Finding, scope.Units);
+        var fresh = now is null ? Nothing : FindingSections.Headline(now.Made.Body.Finding, scope.Units);
         var (difference, expanded, factor, says) = Difference(then, now, after, scope);
         return
         [
@@ -109,7 +109,7 @@ public static class ComparisonReport
             return ("", "", "", then is null ? "not known then" : Gone(then, after));
         if (then.Sequence == now.Sequence)
             return ("", "", "", "the same finding");
-        var (a, b) = (then.Made.Body.Finding.Headline, now.Made.Body.Finding.Headline);
+        var (a, b) = (Signs.Told(then.Made.Body.Finding.Headline), Signs.Told(now.Made.Body.Finding.Headline));
         if (a.Value is not { } old || b.Value is not { } value)
             return ("", "", "", "one of them has no value");
         var unit = FindingText.UnitOf(b, scope.Units);

@@ -74,7 +74,7 @@ public static partial class EntryDetails
         if (made.Configuration is { } configuration)
             yield return $"configuration {configuration}";
         if (made.Options.Tolerance is { } tolerance)
-            yield return $"tolerance: {FindingText.Limit(tolerance, units)}";
+            yield return $"tolerance: {FindingText.Limit(tolerance, made.Finding, units)}";
         yield return made.Readings.IsDefaultOrEmpty ? "no readings in this journal" : Invariant($"from {made.Readings.Length} readings, entries {made.Readings.Min()} to {made.Readings.Max()}");
     }
 

@@ -52,7 +52,7 @@ public static class EntryText
     private static string Finding(EntryBody.FindingMade made, ShownUnits? units)
     {
         var key = made.Characteristic + (made.Axis is null ? "" : " " + made.Axis) + (made.Place is null ? "" : ", " + made.Place);
-        return $"finding {key}: {FindingText.Parameter(made.Finding.Headline, made.Options.Coverage, units)}, "
+        return $"finding {key}: {FindingText.Parameter(made.Finding.Headline, made.Options.Coverage, units, made.Finding.Kind)}, "
             + $"{FindingWords.Of(made.Finding.Verdict)}, {FindingWords.Of(made.Finding.Advice.Action)}";
     }
 

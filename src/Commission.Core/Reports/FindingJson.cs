@@ -30,6 +30,8 @@ public static class FindingJson
             writer.WriteString("verdict", FindingWords.Of(finding.Verdict));
             writer.WritePropertyName("advice");
             Advice(writer, finding.Advice);
+            writer.Number("limit", finding.Limit);
+            writer.Number("limitOver_mm", finding.LimitOverMm);
         });
     }
 
@@ -52,6 +54,10 @@ public static class FindingJson
         writer.Number("coverageFactor", parameter.CoverageFactor);
         writer.Number("expandedUncertainty", parameter.ExpandedUncertainty);
         writer.WriteString("whyNoUncertainty", parameter.WhyNoUncertainty);
+        if (parameter.Interval is not var (low, high))
+            return;
+        writer.Number("low", low);
+        writer.Number("high", high);
     }
 
     private static void Numbers(Utf8JsonWriter writer, ImmutableArray<double> values)

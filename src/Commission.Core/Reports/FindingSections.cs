@@ -15,7 +15,11 @@ internal static class FindingSections
     /// <param name="Uncertainty">U, or the reason why there is none.</param>
     /// <param name="Unit">Unit of both.</param>
     /// <param name="Factor">Coverage factor.</param>
-    public readonly record struct Cells(ReportCell Value, ReportCell Uncertainty, string Unit, ReportCell Factor);
+    public readonly record struct Cells(ReportCell Value, ReportCell Uncertainty, string Unit, ReportCell Factor)
+    {
+        /// <summary>Whether the ends of an interval stand in the place of U.</summary>
+        public bool IsInterval { get; init; }
+    }
 
     /// <summary>The section of one finding.</summary>
     public static ReportSection Of(Ledger ledger, ReportScope scope, FindingRecord record)
@@ -48,19 +52,28 @@ internal static class FindingSections
     public static string Title(EntryBody.FindingMade made) =>
         (CharacteristicKinds.TitleOf(made.Finding.Kind)) + (made.Axis is null ? "" : " " + made.Axis) + (made.Place is null ? "" : ", " + made.Place);
 
+    /// <summary>The headline of a finding as cells, as it is told under the title of its kind.</summary>
+    public static Cells Headline(Finding finding, ShownUnits units) => Shown(Signs.Told(finding.Headline), units, finding.Kind);
+
     /// <summary>A parameter as cells, in the unit it is shown in.</summary>
-    public static Cells Shown(FittedParameter parameter, ShownUnits units)
+    /// <param name="parameter">The parameter.</param>
+    /// <param name="units">Units to show it in.</param>
+    /// <param name="kind">Id of its kind; null where it is not known.</param>
+    public static Cells Shown(FittedParameter parameter, ShownUnits units, string? kind = null)
     {
         var unit = FindingText.UnitOf(parameter, units);
         if (parameter.Value is not { } value)
             return new Cells("not given", parameter.WhyNoUncertainty ?? "the readings do not determine it", unit.Symbol, "");
-        var (text, u) = ValueFormat.Pair(value / unit.Factor, parameter.ExpandedUncertainty / unit.Factor);
+        var signed = Signs.IsSigned(parameter.Name, kind);
+        if (parameter.Interval is var (low, high))
+            return new Cells(new ReportCell(ValueFormat.Pair(value / unit.Factor, null, signed).Value, IsNumber: true), ValueFormat.Between(low / unit.Factor, high / unit.Factor), unit.Symbol, "") { IsInterval = true };
+        var (text, u) = ValueFormat.Pair(value / unit.Factor, parameter.ExpandedUncertainty / unit.Factor, signed);
         ReportCell uncertainty = u is null ? "none: " + (parameter.WhyNoUncertainty ?? "not given") : new ReportCell(u, IsNumber: true);
         return new Cells(new ReportCell(text, IsNumber: true), uncertainty, unit.Symbol, parameter.CoverageFactor is { } k ? Number(k, "0.00") : "");
     }
 
     /// <summary>U, or that there is none: the reason then stands below the table, so that numbers stay beside each other.</summary>
-    public static ReportCell Short(Cells cells) => cells.Uncertainty.IsNumber ? cells.Uncertainty : "none";
+    public static ReportCell Short(Cells cells) => cells.Uncertainty.IsNumber || cells.IsInterval ? cells.Uncertainty : "none";
 
     /// <summary>Why headlines have no U.</summary>
     public static ReportBlock.Items Reasons(IEnumerable<FindingRecord> findings) => Reasons(findings.Select(finding => (finding.Made.Body, finding.Made.Body.Finding.Headline)));
@@ -87,7 +100,7 @@ internal static class FindingSections
         ["parameter", "value", "U", "unit", "k", "coverage", "degrees of freedom", "u fresh", "u shared"],
         [.. finding.Parameters.Select(parameter =>
         {
-            var cells = Shown(parameter, units);
+            var cells = Shown(parameter, units, finding.Kind);
             return (ImmutableArray<ReportCell>)
             [
                 parameter.Name, cells.Value, Short(cells), cells.Unit, cells.Factor, Number(coverage, "0.###"),
@@ -128,7 +141,7 @@ internal static class FindingSections
         }
 
         if (made.Options.Tolerance is { } tolerance)
-            yield return $"tolerance: {FindingText.Limit(tolerance, scope.Units)}";
+            yield return $"tolerance: {FindingText.Limit(tolerance, made.Finding, scope.Units)}";
         if (made.Operator is { } person)
             yield return $"measured by {scope.Person(person)}";
         var instrument = made.Options.Instrument;

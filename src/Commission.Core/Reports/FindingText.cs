@@ -24,7 +24,7 @@ public static class FindingText
         return
         [
             Invariant($"{title}: {finding.Used} of {finding.Rows} readings used, method {finding.Method}"),
-            .. finding.Parameters.Select(parameter => "  " + Parameter(parameter, coverage, units)),
+            .. finding.Parameters.Select(parameter => "  " + Parameter(parameter, coverage, units, finding.Kind)),
             .. Scatter(finding, units ?? ShownUnits.Millimetres),
             .. Budget(finding),
             .. finding.Suspects.Select(Suspect).Select(Said),
@@ -36,19 +36,25 @@ public static class FindingText
     }
 
     /// <summary>One parameter with its unit and U, or the reason why there is none.</summary>
-    public static string Parameter(FittedParameter parameter, double coverage, ShownUnits? units = null)
+    /// <param name="parameter">The parameter.</param>
+    /// <param name="coverage">Coverage probability of its U.</param>
+    /// <param name="units">Units to show it in; millimetres where not told.</param>
+    /// <param name="kind">Id of its kind; null where it is not known.</param>
+    public static string Parameter(FittedParameter parameter, double coverage, ShownUnits? units = null, string? kind = null)
     {
-        var unit = UnitOf(parameter, units);
+        var (unit, signed) = (UnitOf(parameter, units), Signs.IsSigned(parameter.Name, kind));
         if (parameter.Value is not { } value)
             return $"{parameter.Name}: not given ({parameter.WhyNoUncertainty ?? "the readings do not determine it"})";
         var why = parameter.WhyNoUncertainty;
         if (parameter is { ExpandedUncertainty: null, StandardUncertainty: { } u })
         {
-            var (shown, spread) = ValueFormat.Pair(value / unit.Factor, u / unit.Factor);
+            var (shown, spread) = ValueFormat.Pair(value / unit.Factor, u / unit.Factor, signed);
             return Invariant($"{parameter.Name}: {shown} {unit.Symbol}, standard uncertainty {spread ?? "0"} {unit.Symbol}{(why is null ? "" : " (no U: " + why + ")")}");
         }
 
-        return $"{parameter.Name}: " + ValueFormat.Line(value, parameter.ExpandedUncertainty, unit, parameter.CoverageFactor, coverage, why).Replace("  ", " ", StringComparison.Ordinal);
+        if (parameter.Interval is var (low, high))
+            return Invariant($"{parameter.Name}: {ValueFormat.Pair(value / unit.Factor, null, signed).Value} {unit.Symbol}, {ValueFormat.Between(low / unit.Factor, high / unit.Factor)} {unit.Symbol} ({coverage * 100:0.##} %)");
+        return $"{parameter.Name}: " + ValueFormat.Line(value, parameter.ExpandedUncertainty, unit, parameter.CoverageFactor, coverage, why, signed).Replace("  ", " ", StringComparison.Ordinal);
     }
 
     /// <summary>The unit a parameter is shown in. A plain number that is no small ratio, as plain columns give, has none.</summary>
@@ -76,8 +82,11 @@ public static class FindingText
     private static string Running(string sentence) =>
         sentence is [>= 'A' and <= 'Z', >= 'a' and <= 'z', ..] or ['A' or 'I', ' ', ..] && !sentence.StartsWith("I ", StringComparison.Ordinal) ? char.ToLowerInvariant(sentence[0]) + sentence[1..] : sentence;
 
-    /// <summary>A limit as it was typed; a length in the units of whoever reads.</summary>
-    public static string Limit(Tolerance tolerance, ShownUnits units) => units.Of(tolerance.Unit) is { } unit && unit.Symbol != tolerance.Unit && tolerance.Unit == "mm" && !AcceptanceClasses.Gave(tolerance)
+    /// <summary>A limit as it was typed, with the length over which it was taken where one was needed; lengths in the units of whoever reads.</summary>
+    public static string Limit(Tolerance tolerance, Finding finding, ShownUnits units) =>
+        Limit(tolerance, units) + (finding.LimitOverMm is { } over ? " over " + units.Told(Invariant($"{over:0.###} mm")) : "");
+
+    private static string Limit(Tolerance tolerance, ShownUnits units) => units.Of(tolerance.Unit) is { } unit && unit.Symbol != tolerance.Unit && tolerance.Unit == "mm" && !AcceptanceClasses.Gave(tolerance)
         ? Invariant($"{tolerance.Value / unit.Factor:0.#####} {unit.Symbol}") : tolerance.Typed;
 
     /// <summary>A proposed setting in one line.</summary>

@@ -100,7 +100,7 @@ public static class ReportBuilder
     private static ImmutableArray<ReportCell> Row(ReportScope scope, FindingRecord finding, MachineUpkeep upkeep)
     {
         var made = finding.Made.Body;
-        var headline = FindingSections.Shown(made.Finding.Headline, scope.Units);
+        var headline = FindingSections.Headline(made.Finding, scope.Units);
         var age = (scope.AsOf - finding.Made.At).TotalDays;
         return
         [

@@ -11,7 +11,7 @@ internal static class StandingSections
     private const int ShownNext = 5;
 
     /// <summary>The standings of a machine at the instant of the report.</summary>
-    public static MachineUpkeep Upkeep(ReportScope scope) => new(scope.Upkeep, scope.Machine, scope.AsOf);
+    public static MachineUpkeep Upkeep(ReportScope scope) => new(scope.Upkeep, scope.Machine, scope.AsOf, scope.Limits);
 
     /// <summary>Title of a result.</summary>
     public static string Title(ResultKey key) => WorkGraph.TitleOf(key.Item);

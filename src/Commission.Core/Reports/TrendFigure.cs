@@ -39,7 +39,7 @@ public static class TrendFigure
     {
         if (view.Limit is not { } limit)
             yield break;
-        var typed = unit.Symbol == "in" && view.LimitTyped?.EndsWith("mm", StringComparison.Ordinal) == true ? TrendText.Typed(limit, unit) : view.LimitTyped;
+        var typed = unit.Symbol == "in" && view.LimitTyped?.EndsWith("mm", StringComparison.Ordinal) == true ? TrendText.Typed(limit, view.Points[^1], unit) : view.LimitTyped;
         yield return new FigureLayer.Band($"limit {typed}", view.Points.Any(point => point.Value < 0) ? -limit / unit.Factor : 0, limit / unit.Factor);
     }
 

@@ -17,6 +17,7 @@ public static class TrendJson
             writer.WriteString("title", Words.Clean(view.Title));
             writer.WriteString("unit", view.Unit);
             writer.Number("limit", view.Limit);
+            writer.WriteString("limitFrom", view.LimitTyped is null ? null : Words.Clean(view.LimitTyped));
             writer.Objects("results", view.Points, one => Point(writer, one));
             writer.Objects("changes", view.Events, one => Change(writer, one));
             writer.Objects("forecast", view.Forecast, one => Ahead(writer, one));

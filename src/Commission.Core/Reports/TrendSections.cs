@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using Commission.Core.Characteristics;
 using Commission.Core.Quantities;
 using Commission.Core.Upkeep;
 
@@ -14,7 +15,7 @@ internal static class TrendSections
         var views = WorkGraph.All
             .SelectMany(item => scope.Upkeep.Results.Keys.Where(key => key.Item == item.Id && key.Machine == scope.Machine.Name)
                 .OrderBy(key => key.Axis, StringComparer.Ordinal).ThenBy(key => key.Place, StringComparer.Ordinal))
-            .Select(key => TrendOfResults.Of(scope.Upkeep, key)).OfType<TrendView>().Where(view => view.Points.Length > 1).ToList();
+            .Select(key => TrendOfResults.Of(scope.Upkeep, key, new WorkLimits(scope.Limits, scope.Machine.Class))).OfType<TrendView>().Where(view => view.Points.Length > 1).ToList();
         return views.Count == 0 ? [] : [new ReportSection("How results moved", 1, [new ReportBlock.Paragraph("Fresh uncertainty decides on change: what an instrument shares with itself does not.")]), .. views.Select(view => Section(view, scope.Units))];
     }
 
@@ -33,7 +34,7 @@ internal static class TrendSections
             ["entry", "of", "epoch", "value", "U", "unit", "k", "level", "instrument", "alarm"],
             [.. view.Points.Select(point =>
             {
-                var (value, u) = ValueFormat.Pair(point.Value / unit.Factor, point.Expanded / unit.Factor);
+                var (value, u) = ValueFormat.Pair(point.Value / unit.Factor, point.Expanded / unit.Factor, view.IsSigned);
                 return (ImmutableArray<ReportCell>)
                 [
                     FindingSections.Number(point.Sequence, "0"), TrendText.Day(point.At), FindingSections.Number(point.Epoch, "0"), new ReportCell(value, true),

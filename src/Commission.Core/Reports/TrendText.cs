@@ -49,7 +49,7 @@ public static class TrendText
     internal static string Now(TrendView view, ShownUnits? units)
     {
         var last = view.Points[^1];
-        return $"Now: {ValueFormat.Line(last.Value, last.Expanded, Shown(view, units), last.CoverageFactor, why: "the result has none")}, measured {Day(last.At)}; {Count(view.Points.Length)}.";
+        return $"Now: {ValueFormat.Line(last.Value, last.Expanded, Shown(view, units), last.CoverageFactor, why: "the result has none", signed: view.IsSigned)}, measured {Day(last.At)}; {Count(view.Points.Length)}.";
     }
 
     internal static Unit Shown(TrendView view, ShownUnits? units) => (units ?? ShownUnits.Millimetres).Of(view.Unit);
@@ -70,11 +70,11 @@ public static class TrendText
     {
         if (view.Limit is not { } limit)
             return "none was given: no day to look again can be named";
-        var shown = Typed(limit, unit);
         var last = view.Points[^1];
+        var shown = Typed(limit, last, unit) + (view.LimitOfClass is { } work ? $" (none was given; {work})" : "");
         var level = last.Level ?? last.Value;
         var months = view.Slope is { Significant: true, PerMonth: not 0 } slope ? (Math.Sign(slope.PerMonth) * limit - level) / slope.PerMonth : double.NaN;
-        var meets = months is >= 0 and < 240 && (ShownUnits.IsSigned(view.Unit) || view.Slope!.PerMonth > 0) ? last.At.AddDays(months * DaysOfMonth) : (DateTimeOffset?)null;
+        var meets = months is >= 0 and < 240 && (view.IsSigned || view.Slope!.PerMonth > 0) ? last.At.AddDays(months * DaysOfMonth) : (DateTimeOffset?)null;
         var first = view.EarliestReach is not { } earliest ? "" : earliest <= last.At ? "it may be passed already"
             : "not before " + (meets?.Year == earliest.Year ? earliest.ToString("d MMMM", CultureInfo.InvariantCulture) : Day(earliest));
         return meets is { } day
@@ -82,6 +82,8 @@ public static class TrendText
             : first.Length > 0 ? $"no drift leads to {shown}; by scatter alone {first}" : $"no drift leads to {shown} within twenty years";
     }
 
-    /// <summary>A limit in the unit shown.</summary>
-    internal static string Typed(double limit, Unit unit) => (limit / unit.Factor).ToString(unit.Symbol == "mm" ? "0.000" : "0.####", CultureInfo.InvariantCulture) + (unit.Symbol == "1" ? "" : " " + unit.Symbol);
+    /// <summary>A limit in the unit shown, as fine as the results are known.</summary>
+    internal static string Typed(double limit, TrendPoint last, Unit unit) =>
+        (unit.Symbol == "mm" ? (limit / unit.Factor).ToString("0.000", CultureInfo.InvariantCulture) : ValueFormat.Limit(limit / unit.Factor, ValueFormat.Pair(last.Value / unit.Factor, last.Expanded / unit.Factor).Value))
+        + (unit.Symbol == "1" ? "" : " " + unit.Symbol);
 }

@@ -48,8 +48,7 @@ internal static class WallSpeeds
     {
         var cells = FindingSections.Shown(limit, scope.Units);
         ReportCell set = limit.Value is { } clean ? new ReportCell(Set(scope, clean), IsNumber: true) : "none";
-        // A speed has no sign.
-        return [finding.Made.Body.Axis!, set, cells.Value with { Text = cells.Value.Text.TrimStart('+') }, FindingSections.Short(cells), cells.Unit, cells.Factor, WallCard.Day(finding.Made.At)];
+        return [finding.Made.Body.Axis!, set, cells.Value, FindingSections.Short(cells), cells.Unit, cells.Factor, WallCard.Day(finding.Made.At)];
     }
 
     // To the same digits as the advice of the finding.

@@ -62,7 +62,7 @@ internal static class WallVerdicts
     private static ImmutableArray<ReportCell> Row(ReportScope scope, FindingRecord finding, string verdict)
     {
         var made = finding.Made.Body;
-        var cells = FindingSections.Shown(made.Finding.Headline, scope.Units);
+        var cells = FindingSections.Headline(made.Finding, scope.Units);
         return
         [
             WallCard.Title(made) + (made.Place is null ? "" : ", " + WallCard.Clipped(made.Place, LongestPlace)), made.Axis ?? "", cells.Value, FindingSections.Short(cells), cells.Unit, cells.Factor,

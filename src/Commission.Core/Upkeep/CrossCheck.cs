@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Commission.Core.Characteristics;
 using Commission.Core.Quantities;
 using MathNet.Numerics.LinearAlgebra;
 
@@ -33,6 +34,9 @@ public sealed record CrossCheck
 
     /// <summary>Its unit.</summary>
     public required string Unit { get; init; }
+
+    /// <summary>Name of the parameter whose values these are; empty for none in particular.</summary>
+    public string Parameter { get; init; } = "";
 
     /// <summary>The results.</summary>
     public required ImmutableArray<ComparedResult> Results { get; init; }
@@ -80,7 +84,7 @@ public sealed record CrossCheck
         .. from quantity in PlaneQuantity.All
            let results = ResultsInForce.Of(ledger, machine, quantity)
            where results.Length > 1
-           select Of(quantity.Title, quantity.Unit, [.. results.Select(Compared)]),
+           select Of(quantity.Title, quantity.Unit, [.. results.Select(Compared)]) with { Parameter = quantity.Sources[0].Parameter },
     ];
 
     /// <summary>A result in force as it is compared.</summary>
@@ -108,7 +112,8 @@ public sealed record CrossCheck
         get
         {
             var unit = ValueFormat.ShownIn(Unit);
-            string Shown(double value, double u) => ValueFormat.Line(value, 2 * u, unit, 2, 0.95);
+            var sign = Signs.Of(Parameter);
+            string Shown(double value, double u) => ValueFormat.Line(sign * value, 2 * u, unit, 2, 0.95, signed: sign > 0 && Signs.IsSigned(Parameter));
             var all = string.Join("; ", Results.Select(result => $"{result.Name} {Shown(result.Value, result.Uncertainty)}"));
             var birge = FormattableString.Invariant($"Birge ratio {Birge:0.00}");
             return Agree

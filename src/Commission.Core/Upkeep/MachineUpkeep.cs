@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using Commission.Core.Characteristics;
 using Commission.Core.History;
 using Commission.Core.Machines;
 
@@ -9,9 +10,12 @@ namespace Commission.Core.Upkeep;
 /// <param name="fold">The fold of the journal.</param>
 /// <param name="machine">The machine.</param>
 /// <param name="at">The instant; only age depends on it.</param>
-public sealed class MachineUpkeep(UpkeepFold fold, Machine machine, DateTimeOffset at)
+/// <param name="classes">Limits by class of work; null for those carried in the program.</param>
+public sealed class MachineUpkeep(UpkeepFold fold, Machine machine, DateTimeOffset at, AcceptanceClasses? classes = null)
 {
     private static readonly ImmutableArray<string> Axes = ["X", "Y", "Z"];
+
+    private readonly WorkLimits limits = new(classes ?? AcceptanceClasses.Shipped, machine.Class);
 
     private readonly Dictionary<ResultKey, ResultState> known = [];
 
@@ -94,7 +98,7 @@ public sealed class MachineUpkeep(UpkeepFold fold, Machine machine, DateTimeOffs
         var sooner = DriveOf(key) is { } drive ? item.Sooner.FirstOrDefault(one => one.Drive == drive) : null;
         var days = sooner?.Days ?? item.DueAfterDays;
         var own = result.MeasuredAt.AddDays(days);
-        var named = Series(key, item).Select(series => TrendOfResults.NextCheck(fold, series)).Where(next => next is not null).OrderBy(next => next!.Value.At).FirstOrDefault();
+        var named = Series(key, item).Select(series => TrendOfResults.NextCheck(fold, series, limits)).Where(next => next is not null).OrderBy(next => next!.Value.At).FirstOrDefault();
         return named is { } trend && trend.At < own
             ? (trend.At, string.Create(CultureInfo.InvariantCulture, $"due since {trend.At:d MMM yyyy}: {trend.Because}"))
             : (own, string.Create(CultureInfo.InvariantCulture, $"measured {(int)(at - result.MeasuredAt).TotalDays} days ago; due after {days} days{(sooner is null ? "" : $", because {sooner.Because}")}"));

@@ -20,23 +20,34 @@ public static class TrendOfResults
     private static readonly ImmutableArray<string> OnlyTested = ["crash", "bolt-tightened", "temperature-changed"];
 
     /// <summary>The trend of a key; null where there is no result with a number.</summary>
-    public static TrendView? Of(UpkeepFold fold, ResultKey key)
+    /// <param name="fold">The fold of the journal.</param>
+    /// <param name="key">The key.</param>
+    /// <param name="limits">Limits of the machine's class of work, for results that were given none of their own; null where no class shall stand in.</param>
+    public static TrendView? Of(UpkeepFold fold, ResultKey key, WorkLimits? limits = null)
     {
         var kept = Usable(fold, key);
         if (kept.Count == 0)
             return null;
         var events = Events(fold, key, kept);
-        return new Series(key, kept, events).View();
+        return new Series(key, kept, events, LimitOf(key, kept[^1].Number!, limits)).View();
     }
 
     /// <summary>The day to look again, where a trend exists: two results of the present baseline and a limit.</summary>
-    internal static (DateTimeOffset At, string Because)? NextCheck(UpkeepFold fold, ResultKey key)
+    internal static (DateTimeOffset At, string Because)? NextCheck(UpkeepFold fold, ResultKey key, WorkLimits limits)
     {
         var kept = Usable(fold, key);
-        if (kept.Count < 2 || kept[^1].Number!.Limit is null)
+        if (kept.Count < 2 || LimitOf(key, kept[^1].Number!, limits) is not { Value: not null } limit)
             return null;
-        var view = new Series(key, kept, Events(fold, key, kept)).View();
+        var view = new Series(key, kept, Events(fold, key, kept), limit).View();
         return view.NextCheck is { } at && view.Points.Count(point => point.Epoch == view.Points[^1].Epoch) > 1 ? (at, view.NextBecause) : null;
+    }
+
+    // A limit that somebody gave stands; without one, or with one of a class, that of the machine's class now.
+    private static (double? Value, string? Typed, bool IsClass) LimitOf(ResultKey key, KeptNumber last, WorkLimits? limits)
+    {
+        var given = last is { Limit: { } value, LimitTyped: { } typed } ? new Tolerance(value, last.Unit, typed) : null;
+        var standing = limits is null ? given : limits.Standing(given, last.Kind, key.Place);
+        return standing is { } limit && limit.Unit == last.Unit ? (limit.Value, limit.Typed, given is null) : (null, null, false);
     }
 
     // One quantity in one unit: of the kinds that find it, the one that found the last result, and those that give the same headline.
@@ -61,16 +72,17 @@ public static class TrendOfResults
         private readonly List<KeptResult> kept;
         private readonly List<TrendEvent> events;
         private readonly double sign;
+        private readonly (double? Value, string? Typed, bool IsClass) limit;
         private readonly DriftAnalysis analysis;
 
-        internal Series(ResultKey key, List<KeptResult> kept, List<KeptEvent> happened)
+        internal Series(ResultKey key, List<KeptResult> kept, List<KeptEvent> happened, (double? Value, string? Typed, bool IsClass) limit)
         {
-            (this.key, this.kept) = (key, kept);
+            (this.key, this.kept, this.limit) = (key, kept, limit);
 
             // What people call lost motion is the reversal value with its sign turned.
-            sign = Last.Parameter == "reversal" ? -1 : 1;
+            sign = Signs.Of(Last.Parameter);
             events = [.. happened.Select(Told)];
-            analysis = DriftAnalysis.Of([.. kept.Select(Result)], null, Last.Limit, Last.Limit);
+            analysis = DriftAnalysis.Of([.. kept.Select(Result)], null, limit.Value, limit.Value);
         }
 
         private KeptNumber Last => kept[^1].Number!;
@@ -91,8 +103,10 @@ public static class TrendOfResults
                     result.Sequence, result.MeasuredAt, sign * result.Value!.Value, result.Expanded, result.Number!.CoverageFactor, Fresh(result), result.Number.Instrument,
                     sign * analysis.Run.Levels[at].Level, analysis.Run.Alarms.Contains(at), epochs[at]))],
                 Events = [.. events.OrderBy(change => change.At)],
-                Limit = Last.Limit,
-                LimitTyped = Last.LimitTyped,
+                IsSigned = sign > 0 && Signs.IsSigned(Last.Parameter, Last.Kind),
+                Limit = limit.Value,
+                LimitTyped = limit.Typed,
+                LimitOfClass = limit.IsClass ? limit.Typed : null,
                 Forecast = next is null ? [] : [.. Enumerable.Range(0, ForecastSteps + 1).Select(step => Forecast(step * (next.Day - Day(kept[^1])) / ForecastSteps))],
                 Slope = Slope(),
                 WhyNoSlope = WhyNoSlope(),
@@ -105,7 +119,7 @@ public static class TrendOfResults
             };
         }
 
-        private string Title => (Last.Parameter == "reversal" ? "lost motion" : WorkGraph.TitleOf(key.Item))
+        private string Title => (sign < 0 ? "lost motion" : WorkGraph.TitleOf(key.Item))
             + (key.Axis is null ? "" : " " + key.Axis) + (key.Place is null ? "" : ", " + key.Place);
 
         private static TrendEvent Told(KeptEvent happened) => new(

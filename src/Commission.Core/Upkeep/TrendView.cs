@@ -60,11 +60,17 @@ public sealed record TrendView
     /// <summary>The changes that bear on them, in order of time.</summary>
     public required ImmutableArray<TrendEvent> Events { get; init; }
 
-    /// <summary>The limit, positive; null where none was given.</summary>
+    /// <summary>The limit, positive, in the unit of the trend; null where there is none.</summary>
     public double? Limit { get; init; }
 
-    /// <summary>The limit as typed; null where none was given.</summary>
+    /// <summary>The limit as typed, or the class of work that sets it; null where there is none.</summary>
     public string? LimitTyped { get; init; }
+
+    /// <summary>The class of work whose limit stands because the results had none; null where they had one, or there is none.</summary>
+    public string? LimitOfClass { get; init; }
+
+    /// <summary>Whether the quantity has a sign that says something.</summary>
+    public bool IsSigned { get; init; }
 
     /// <summary>Level from the last result on; empty where there is none.</summary>
     public ImmutableArray<TrendForecast> Forecast { get; init; } = [];

@@ -51,10 +51,10 @@ public sealed record KeptNumber(
     {
         if (made.Finding.HeadlineIfAny() is not { Value: not null } headline)
             return null;
-        var limit = made.Options.Tolerance is { } tolerance && tolerance.In(headline.Unit, made.Options.TravelMm) is Outcome<double>.Good { Value: var value } ? value : (double?)null;
+        var limit = ToleranceText.LimitOf(made.Finding, made.Options);
         return new KeptNumber(
             made.Finding.Kind, headline.Name, headline.Unit, headline.FreshUncertainty, headline.SharedUncertainty, headline.CoverageFactor,
-            made.Instrument ?? made.Options.Instrument?.Name, limit, limit is null ? null : made.Options.Tolerance!.Typed);
+            made.Instrument ?? made.Options.Instrument?.Name, limit, limit is null ? null : made.Options.Tolerance?.Typed);
     }
 }
 

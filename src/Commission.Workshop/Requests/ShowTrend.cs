@@ -1,4 +1,5 @@
 using Commission.Core;
+using Commission.Core.Characteristics;
 using Commission.Core.Machines;
 using Commission.Core.Quantities;
 using Commission.Core.Upkeep;
@@ -29,11 +30,14 @@ public sealed class ShowTrend(IJournal journal)
             return keys switch
             {
                 [] => new Problem($"{name} has no result of {item.Title}{(axis is null ? "" : $" of {axis}")} with a number", "Measure it first; history next tells the order"),
-                [var key] => TrendOfResults.Of(fold, key) is { } view ? view : new Problem($"no result of {item.Title} has an uncertainty", "Name an instrument when measuring; what was adopted is no result"),
+                [var key] => TrendOfResults.Of(fold, key, Limits(name)) is { } view ? view : new Problem($"no result of {item.Title} has an uncertainty", "Name an instrument when measuring; what was adopted is no result"),
                 _ => new Problem($"there are several: {string.Join(", ", keys.Select(key => (key.Axis + " " + key.Place).Trim()))}", "Name one with --axis, and --place where there are several"),
             };
         });
     }
+
+    private WorkLimits Limits(string machine) =>
+        new(journal.Limits, journal.Present(machine).Ledger.Machines.TryGetValue(machine, out var known) ? known.Description.Class : WorkClass.Unknown);
 
     // From the index where there is one; else, and where the machine cannot be told from it, from the whole journal.
     private Outcome<(string Machine, UpkeepFold Fold)> Series(string? machine, string item)

@@ -26,7 +26,7 @@ public sealed class WhatIsNext(IJournal journal)
     public Outcome<Standings> Run(string? machine, DateTimeOffset at) => ChooseMachine.Present(journal, machine).Then<Standings>(chosen =>
     {
         var (described, present) = chosen;
-        var upkeep = new MachineUpkeep(present.Upkeep, described, at);
+        var upkeep = new MachineUpkeep(present.Upkeep, described, at, journal.Limits);
         return new Standings(described, upkeep.All, NextWork.For(upkeep), [.. present.Ledger.OpenSkips.Where(skip => skip.Made.Body.Machine == described.Name)],
             WorkArea.Of(present.Ledger, described, journal.Limits), CrossCheck.All(present.Ledger, described.Name));
     });

@@ -21,7 +21,7 @@ public static class Shown
             parameter.CoverageFactor,
             coverage,
             parameter.WhyNoUncertainty,
-            ShownUnits.IsSigned(parameter.Unit));
+            Signs.IsSigned(parameter.Name));
 
     /// <summary>Value and U as texts of the same decimal, in the shown unit; null where there is no value.</summary>
     public static (string Value, string? Uncertainty, string Unit)? Pair(FittedParameter parameter, ShownUnits? units = null)
@@ -29,7 +29,7 @@ public static class Shown
         if (parameter.Value is not { } value)
             return null;
         var unit = (units ?? ShownUnits.Millimetres).Of(parameter.Unit);
-        var (shown, u) = ValueFormat.Pair(value / unit.Factor, parameter.ExpandedUncertainty / unit.Factor, ShownUnits.IsSigned(parameter.Unit));
+        var (shown, u) = ValueFormat.Pair(value / unit.Factor, parameter.ExpandedUncertainty / unit.Factor, Signs.IsSigned(parameter.Name));
         return (shown, u, unit.Symbol);
     }
 

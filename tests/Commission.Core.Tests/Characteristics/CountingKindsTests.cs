@@ -167,4 +167,18 @@ public sealed class CountingKindsTests
     [Fact]
     public void A_plane_that_is_none_is_refused() =>
         Assert.Contains("ZX is no plane", Assert.IsType<Outcome<Finding>.Bad>(Fit.Try("square-reversal", Leaning, new FitOptions { Words = new FitOptions().Words.Add("plane", "ZX") })).Problems[0].What, StringComparison.Ordinal);
+
+    // The interval of one over the give is lopsided: told by its ends, with no plus, for what is a size has no sign.
+    [Fact]
+    public void A_stiffness_is_told_by_the_ends_of_its_interval()
+    {
+        var finding = Fit.Of("stiffness", Pulled(0.002), Fit.With(0.003));
+        var interval = finding.Parameter("stiffness")!.Interval!.Value;
+        var (low, value, high) = (interval.Low, finding.Value("stiffness"), interval.High);
+        Assert.True(low < value && value < high);
+        // U is the longer side; both ends turned over lie alike about the give.
+        Assert.Equal(high - value, finding.Parameter("stiffness")!.ExpandedUncertainty!.Value, 1e-6 * high);
+        Assert.Equal(2 / value, (1 / low) + (1 / high), 1e-12);
+        Assert.Contains(Commission.Core.Reports.FindingText.Lines(finding, 0.95), line => line.StartsWith("  stiffness: ", StringComparison.Ordinal) && line.Contains(" N/mm, between ", StringComparison.Ordinal) && !line.Contains('+'));
+    }
 }

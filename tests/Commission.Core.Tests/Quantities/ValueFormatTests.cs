@@ -29,4 +29,20 @@ public sealed class ValueFormatTests
     [Fact]
     public void A_missing_uncertainty_is_a_reason_and_never_a_blank() =>
         Assert.Equal("-0.1100 mm (no U: no instrument named)", ValueFormat.Line(-0.11, null, Unit.Of("mm"), why: "no instrument named"));
+
+    // A stiffness of 4138 N/mm with U 230000 stood there as 0.
+    [Theory]
+    [InlineData(4138, 230000, "4100", "230000")]
+    [InlineData(3, 290, "3", "290")]
+    [InlineData(0.2, 290, "0", "290")]
+    [InlineData(160, 300, "160", "300")]
+    public void A_large_U_makes_nothing_of_no_value(double value, double expanded, string shown, string u) =>
+        Assert.Equal((shown, u), ValueFormat.Pair(value, expanded, signed: false));
+
+    [Theory]
+    [InlineData(1111.1111, "-70", "1111")]
+    [InlineData(0.08, "0.1", "0.08")]
+    [InlineData(0.4006, "0.38", "0.4")]
+    [InlineData(0.5, "0.617", "0.5")]
+    public void A_limit_is_as_fine_as_the_value_beside_it(double limit, string beside, string shown) => Assert.Equal(shown, ValueFormat.Limit(limit, beside));
 }

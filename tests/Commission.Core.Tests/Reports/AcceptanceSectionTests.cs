@@ -136,6 +136,47 @@ public sealed class AcceptanceSectionTests
         Assert.Equal("given for this result or by its procedure", From(null).Text);
     }
 
+    // A limit in mm belongs to a length: 0.2 mm over 600 mm are 333 ppm.
+    [Fact]
+    public void A_limit_in_mm_is_shown_in_the_unit_of_the_result_with_its_length()
+    {
+        var made = (EntryBody.FindingMade)Measured[1].Body;
+        var limited = made with
+        {
+            Options = made.Options with { Tolerance = ToleranceText.Parse("0.2mm").Require() },
+            Finding = made.Finding with { Limit = 0.2 / 600, LimitOverMm = 600, Verdict = Verdict.Undecided },
+        };
+        var row = Rows([Measured[0], Measured[1] with { Body = limited }])[1];
+        Assert.Equal(["+300", "200", "ppm", "333", "given for this result: 0.2mm over 600 mm", "undecided"], new[] { 3, 4, 5, 7, 8, 9 }.Select(column => row[column].Text));
+    }
+
+    // Two verdicts for one result: none was given when it was made, and the class of work has one.
+    [Fact]
+    public void An_advice_that_was_given_without_a_limit_does_not_contradict_the_class_of_work()
+    {
+        var made = (EntryBody.FindingMade)Measured[1].Body;
+        var changing = made with { Finding = made.Finding with { Advice = made.Finding.Advice with { Action = AdviceAction.Change } } };
+        var row = Rows([Measured[0], Measured[1] with { Body = changing }])[1];
+        Assert.Equal(("within", "class of work: plastics"), (row[9].Text, row[8].Text));
+        Assert.StartsWith("None is needed for this class of work. The finding had no limit", row[11].Text, StringComparison.Ordinal);
+    }
+
+    // What people call lost motion is the reversal value with its sign turned; a size has no plus.
+    [Fact]
+    public void Lost_motion_is_positive_where_there_is_play_in_table_card_and_comparison_and_sizes_have_no_plus()
+    {
+        JournalEntry[] entries = [.. Measured, Found(5, "backlash", "X", "reversal", "mm", -0.032, 0.005), Found(6, "runout", null, "tirAtTip", "mm", 0.037, 0.005), Found(7, "axis-scale", "X", "reversal", "mm", -0.030, 0.005)];
+        var rows = Rows(entries);
+        Assert.Equal("0.032", rows.Single(row => row[0].Text == "lost motion")[3].Text);
+        Assert.Equal("0.037", rows.Single(row => row[0].Text == "runout")[3].Text);
+        Assert.Equal("0.032", Build(entries).Sections.Single(section => section.Title == "Findings").Blocks.OfType<ReportBlock.Table>().Single().Rows.Single(row => row[0].Text == "lost motion")[3].Text);
+        var judged = entries.Select(entry => entry.Body is EntryBody.FindingMade made ? entry with { Body = made with { Finding = made.Finding with { Verdict = Verdict.Within } } } : entry).ToArray();
+        Assert.Contains("| lost motion | X | 0.032 |", MarkdownReport.Write(WallCard.Build(Ledger.From(judged), Scope(judged))), StringComparison.Ordinal);
+        var compared = CrossCheck.All(Ledger.From(entries), Table.Name).Single(check => check.Title == "lost motion of X").Sentence;
+        Assert.Contains("lost motion with caliper 0.032 +/- 0.010 mm", compared, StringComparison.Ordinal);
+        Assert.DoesNotContain("-0.03", compared, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void Of_contradicting_results_the_corner_names_what_to_find_out_and_gives_no_verdict()
     {

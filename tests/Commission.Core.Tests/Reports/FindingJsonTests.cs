@@ -47,7 +47,7 @@ public sealed class FindingJsonTests
     {
         using var json = JsonDocument.Parse(JsonText.Of(writer => FindingJson.Write(writer, Sample)));
         Assert.Equal(
-            ["format", "kind", "method", "rows", "used", "parameters", "covariance", "residualStandardDeviation", "residuals", "budget", "suspects", "remarks", "verdict", "advice"],
+            ["format", "kind", "method", "rows", "used", "parameters", "covariance", "residualStandardDeviation", "residuals", "budget", "suspects", "remarks", "verdict", "advice", "limit", "limitOver_mm"],
             json.RootElement.EnumerateObject().Select(p => p.Name));
         Assert.Equal("measure-more", json.RootElement.GetProperty("advice").GetProperty("action").GetString());
     }

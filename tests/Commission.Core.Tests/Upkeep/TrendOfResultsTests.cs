@@ -106,6 +106,53 @@ public sealed class TrendOfResultsTests
         Assert.Empty(view.Forecast);
     }
 
+    // Without a limit of its own a series is held against the machine's class of work, and says so.
+    [Fact]
+    public void A_series_without_a_limit_takes_that_of_the_class_of_work()
+    {
+        var limits = new WorkLimits(AcceptanceClasses.Shipped, WorkClass.Plastics);
+        var fold = Fold(At(0, 0.05, limit: null), At(30, 0.05, limit: null));
+        var view = TrendOfResults.Of(fold, Key, limits)!;
+        Assert.Equal((0.08, "class of work: plastics"), (view.Limit!.Value, view.LimitOfClass));
+        Assert.NotNull(view.NextCheck);
+        Assert.Contains(TrendText.Told(view), told => told.StartsWith("Limit: ", StringComparison.Ordinal) && told.Contains("0.080 mm (none was given; class of work: plastics)", StringComparison.Ordinal));
+
+        // A limit that was given stands; one of another class gives way to that of the class now.
+        Assert.Equal((0.2, null), TrendOfResults.Of(Fold(At(0, 0.05, limit: "0.2mm")), Key, limits) is { } given ? (given.Limit!.Value, given.LimitOfClass) : default);
+        var (day, body) = At(0, 0.05);
+        var old = (EntryBody.FindingMade)body with { Options = new FitOptions { Tolerance = AcceptanceClasses.Shipped.For("backlash", WorkClass.Wood) } };
+        Assert.Equal(0.08, TrendOfResults.Of(Fold((day, old)), Key, limits)!.Limit!.Value);
+    }
+
+    [Fact]
+    public void The_class_of_work_makes_a_result_due_as_its_trend_says()
+    {
+        var fold = Fold(At(0, 0.05, limit: null), At(30, 0.05, limit: null));
+        var plastics = Heron with { Class = WorkClass.Plastics };
+        Assert.Equal(TrendOfResults.Of(fold, Key, new WorkLimits(AcceptanceClasses.Shipped, WorkClass.Plastics))!.NextCheck, new MachineUpkeep(fold, plastics, Start.AddDays(40)).State(Key).DueAt);
+    }
+
+    // 0.2 mm over 600 mm are 333 ppm; shown as finely as the results are known.
+    [Fact]
+    public void A_limit_in_mm_holds_for_a_ratio_over_the_length_it_was_taken_over()
+    {
+        var made = LedgerTests.Found("axis-scale", "X");
+        made = made with
+        {
+            Options = new FitOptions { Tolerance = ToleranceText.Parse("0.2mm").Require() },
+            Finding = made.Finding with
+            {
+                Kind = "axis-scale", Limit = 0.2 / 600, LimitOverMm = 600,
+                Parameters = [new FittedParameter { Name = "scaleError", Unit = "1", Value = 1e-4, FreshUncertainty = 5e-5, ExpandedUncertainty = 1.2e-4, CoverageFactor = 2 }],
+            },
+        };
+        var view = TrendOfResults.Of(Fold((0, made), (30, made)), new ResultKey("Heron", "axis-scale", "X"))!;
+        Assert.Equal(0.2 / 600, view.Limit!.Value, 1e-15);
+        Assert.Contains(TrendText.Told(view), told => told.Contains("333 ppm", StringComparison.Ordinal) && !told.Contains("333.3", StringComparison.Ordinal));
+        Assert.True(view.IsSigned);
+        Assert.False(View(At(0, 0.05)).IsSigned);
+    }
+
     [Fact]
     public void Results_of_one_sitting_are_no_interval() =>
         Assert.DoesNotContain("the last gap", View(At(0, 0.050), At(0.01, 0.050)).NextBecause, StringComparison.Ordinal);
@@ -145,7 +192,7 @@ public sealed class TrendOfResultsTests
     {
         var told = TrendText.Told(View(Wearing)).ToList();
         Assert.All(told, line => Assert.EndsWith(".", line, StringComparison.Ordinal));
-        foreach (var begin in (string[])["Now: +0.06", "Drifts: +0.0023", "Crash: ", "Limit: the line meets 0.080 mm about ", "Look again by 16 Dec 2031: at most twice the last gap of 33 days."])
+        foreach (var begin in (string[])["Now: 0.06", "Drifts: +0.0023", "Crash: ", "Limit: the line meets 0.080 mm about ", "Look again by 16 Dec 2031: at most twice the last gap of 33 days."])
             Assert.Single(told, line => line.StartsWith(begin, StringComparison.Ordinal));
     }
 

@@ -34,7 +34,7 @@ public sealed class BenchRows(Desk desk)
         new("Z to bed", "z-square", null, null), new("runout", "runout", "runout", null), new("test cut", "test-cut", null, null), new("false trips", "noise", "event-rate", null),
     ];
 
-    private readonly MachineUpkeep _upkeep = new(desk.Fold, desk.Machine!, desk.Now);
+    private readonly MachineUpkeep _upkeep = new(desk.Fold, desk.Machine!, desk.Now, desk.Means.Journal.Limits);
 
     /// <summary>The places that apply to the machine, in the order of the work.</summary>
     public ImmutableArray<BenchPlace> Places => [.. All.Where(place => State(place).Standing != Standing.NotApplicable)];
@@ -132,14 +132,14 @@ public sealed class BenchRows(Desk desk)
             return Empty(row, place, stuff);
         var made = record.Made.Body;
         var factor = FactorOf(place, made.Finding.Headline.Unit);
-        var headline = made.Finding.Headline;
-        var pair = headline.Value is { } value ? ValueFormat.Pair(value / factor.Factor, headline.ExpandedUncertainty / factor.Factor, Signed(place, headline.Unit)) : ((string, string?)?)null;
+        var headline = Signs.Told(made.Finding.Headline);
+        var pair = headline.Value is { } value ? ValueFormat.Pair(value / factor.Factor, headline.ExpandedUncertainty / factor.Factor, Signed(place, headline.Name)) : ((string, string?)?)null;
         return row with
         {
             Value = pair?.Item1 ?? "none",
             Uncertainty = pair?.Item2 ?? "no U",
             Unit = factor.Symbol,
-            Limit = made.Options.Tolerance is { } limit ? Limit(limit.Value, factor) : "",
+            Limit = ToleranceText.LimitOf(made.Finding, made.Options) is { } limit ? Limit(limit, factor) : "",
             Gauge = FindingSheet.GaugeOf(made.Finding, made.Options, stuff),
             Verdict = stuff is BarStuff.Stale or BarStuff.Suspect ? "" : Word(made.Finding.Verdict),
         };
@@ -157,7 +157,7 @@ public sealed class BenchRows(Desk desk)
             Value = done,
             Limit = Limit(limit.Value, factor),
             Unit = factor.Symbol,
-            Gauge = new Gauge(limit.Value, Signed(place, limit.Unit), null, 0, Verdict.None, stuff),
+            Gauge = new Gauge(limit.Value, Signed(place, Signs.Told(CharacteristicKinds.Find(place.Kind)!)), null, 0, Verdict.None, stuff),
         };
     }
 
@@ -202,7 +202,7 @@ public sealed class BenchRows(Desk desk)
 
     private static double? OverMm(BenchPlace place) => place.Kind is null ? null : CharacteristicKinds.Find(place.Kind)?.ShownOverMm;
 
-    private static bool Signed(BenchPlace place, string unit) => OverMm(place) is null && ShownUnits.IsSigned(unit);
+    private static bool Signed(BenchPlace place, string parameter) => Signs.IsSigned(parameter, place.Kind);
 
     private Unit FactorOf(BenchPlace place, string unit) => unit == "rad" && OverMm(place) is { } over ? desk.Units.Length with { Canonical = "rad", Factor = desk.Units.Length.Factor / over } : desk.Units.Of(unit);
 

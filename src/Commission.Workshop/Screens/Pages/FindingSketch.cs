@@ -39,7 +39,7 @@ public static class FindingSketch
         var tilt = finding.Headline;
         var (value, u) = ValueFormat.Pair(tilt.Value!.Value * over / length, tilt.ExpandedUncertainty * over / length, signed: false);
         var strip = FindingSheet.GaugeOf(finding, made.Options, BarStuff.Fresh) is { } gauge ? LimitStrip.Draw(gauge, LimitStrip.Wide) : "";
-        var limits = made.Options.Tolerance is { } given ? (given.Value * (given.Unit is "rad" ? over : 1) / length).ToString("0.000#", CultureInfo.InvariantCulture) : null;
+        var limits = ToleranceText.LimitOf(finding, made.Options) is { } given ? (given * over / length).ToString("0.000#", CultureInfo.InvariantCulture) : null;
         return TramSheet.Body(new TramView
         {
             Points = points, Spindle = (x, y), Sweep = readings.Count > points.Length ? Swept(points, radius) : null,
@@ -109,7 +109,7 @@ public static class FindingSketch
         if (sketch.IsEmpty)
             return null;
         var strip = FindingSheet.GaugeOf(finding, made.Options, BarStuff.Fresh) is { } gauge ? LimitStrip.Draw(gauge, LimitStrip.Wide) : "";
-        var limits = made.Options.Tolerance is { } given ? (given.Value * 1000).ToString("0.00", CultureInfo.InvariantCulture) : null;
+        var limits = ToleranceText.LimitOf(finding, made.Options) is { } given ? (given * 1000).ToString("0.00", CultureInfo.InvariantCulture) : null;
         var limit = limits is null ? "no limit" : $"limit {limits} mrad";
         return SquarenessSheet.Body(
             sketch,

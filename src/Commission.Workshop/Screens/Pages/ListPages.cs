@@ -181,7 +181,7 @@ public sealed class FindingsPage : ListPage
         if (Desk.FindingAt(mark.Sequence) is not { } record)
             return "             not in the journal any more";
         var made = record.Body;
-        var pair = Shown.Pair(made.Finding.Headline, Desk.Units);
+        var pair = Shown.Pair(Signs.Told(made.Finding.Headline), Desk.Units);
         var value = pair is { } p ? $"{p.Value} +/- {p.Uncertainty ?? "none"} {p.Unit}" : "no value";
         var when = record.At.ToString("d MMM HH:mm", CultureInfo.InvariantCulture);
         return $"{when,-13}{FindingPage.Named(made),-19}{value,-26}{(mark.Counts ? $"{FindingSheet.Verdict(made.Finding.Verdict),-10}{Stands(mark.Sequence)}" : "withdrawn")}".TrimEnd();

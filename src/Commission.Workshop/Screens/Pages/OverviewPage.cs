@@ -121,7 +121,7 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
     // What is known to be fresh is not asked again: the states of what it rests on stand in their own tags.
     private string Needs()
     {
-        var upkeep = new MachineUpkeep(Desk.Fold, Desk.Machine!, Desk.Now);
+        var upkeep = new MachineUpkeep(Desk.Fold, Desk.Machine!, Desk.Now, Desk.Means.Journal.Limits);
         var tags = procedure.Needs.Select(need => (Need: need, Item: WorkGraph.Find(need.Procedure))).Where(pair => pair.Item is not null)
             .Select(pair => (pair.Need, State: upkeep.State(new ResultKey(pair.Item!.Scope == WorkScope.Hand ? "" : Desk.MachineName!, pair.Item.Id, pair.Item.Scope == WorkScope.Axis ? (axis ?? AxisName.X).ToString() : null))))
             .Where(pair => pair.State.Standing != Standing.NotApplicable)

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using Commission.Core.Characteristics;
+using Commission.Core.Machines;
 using Commission.Core.Quantities;
 using Commission.Core.Reports;
 using Commission.Core.Upkeep;
@@ -26,7 +27,7 @@ public sealed class TrendPage(Desk desk) : ListPage(desk)
     public static ImmutableArray<TrendView> SeriesOf(Desk desk) =>
     [
         .. WorkGraph.All.SelectMany(item => desk.Fold.Results.Keys.Where(key => key.Item == item.Id && (key.Machine == desk.MachineName || key.Machine.Length == 0)))
-            .Distinct().Select(key => TrendOfResults.Of(desk.Fold, key)).OfType<TrendView>(),
+            .Distinct().Select(key => TrendOfResults.Of(desk.Fold, key, new WorkLimits(desk.Means.Journal.Limits, desk.Machine?.Class ?? WorkClass.Unknown))).OfType<TrendView>(),
     ];
 
     /// <inheritdoc/>
@@ -145,7 +146,7 @@ public sealed class TrendSeriesPage(Desk desk, int at) : Page(desk)
         return new WordsPage(Desk, "numbers",
         [
             .. TrendText.Told(trend, Desk.Units),
-            .. trend.Points.Select(point => $"{TrendText.Day(point.At)}  {ValueFormat.Line(point.Value, point.Expanded, unit, point.CoverageFactor, why: "the result has none", signed: ShownUnits.IsSigned(trend.Unit))}, epoch {point.Epoch}{(point.Instrument is { } with ? ", " + with : "")}{(point.Alarm ? ", alarm" : "")}"),
+            .. trend.Points.Select(point => $"{TrendText.Day(point.At)}  {ValueFormat.Line(point.Value, point.Expanded, unit, point.CoverageFactor, why: "the result has none", signed: trend.IsSigned)}, epoch {point.Epoch}{(point.Instrument is { } with ? ", " + with : "")}{(point.Alarm ? ", alarm" : "")}"),
         ]);
     }
 }

@@ -74,14 +74,14 @@ public static class FindingSheet
 
     /// <summary>The gauge of a headline; null where value, U or limit are missing.</summary>
     public static Gauge? GaugeOf(Finding finding, FitOptions options, BarStuff stuff) =>
-        finding.Headline is { Value: { } value, ExpandedUncertainty: { } u } headline && options.Tolerance is { } limit
-            ? new Gauge(limit.Value, ShownUnits.IsSigned(headline.Unit), ShownUnits.IsSigned(headline.Unit) ? value : Math.Abs(value), GuardShare * u, finding.Verdict, stuff)
+        Signs.Told(finding.Headline) is { Value: { } value, ExpandedUncertainty: { } u } headline && ToleranceText.LimitOf(finding, options) is { } limit
+            ? new Gauge(limit, Signs.IsSigned(headline.Name, finding.Kind), Signs.IsSigned(headline.Name, finding.Kind) ? value : Math.Abs(value), GuardShare * u, finding.Verdict, stuff)
             : null;
 
     private static Line Head(string name, Finding finding, ShownUnits units)
     {
         var word = Disposition(finding.Advice.Action);
-        var value = $"{name} = {Shown.Parameter(finding.Headline, units: units)}";
+        var value = $"{name} = {Shown.Parameter(Signs.Told(finding.Headline), units: units)}";
         if (Why(name, finding, units) is not null)
             value = name + " = " + (finding.Headline.Value is null ? "no value: see below" : value[(name.Length + 3)..value.IndexOf(" (", StringComparison.Ordinal)] + " (no U: see below)");
         return ((Line)("   " + word.PadRight(ValueColumn - 3) + value).PadRight(VerdictColumn - 1)).Set(VerdictColumn, Verdict(finding.Verdict)).With(3, word.Length, Ink.Strong).With(value, Ink.Strong);
@@ -89,7 +89,7 @@ public static class FindingSheet
 
     // Why there is no value or no U, where the first line has no room for it.
     private static string? Why(string name, Finding finding, ShownUnits units) =>
-        $"{name} = {Shown.Parameter(finding.Headline, units: units)}".Length > VerdictColumn - ValueColumn - 1 && finding.Headline.ExpandedUncertainty is null ? finding.Headline.WhyNoUncertainty : null;
+        $"{name} = {Shown.Parameter(Signs.Told(finding.Headline), units: units)}".Length > VerdictColumn - ValueColumn - 1 && finding.Headline.ExpandedUncertainty is null ? finding.Headline.WhyNoUncertainty : null;
 
     private static IEnumerable<Line> Strip(Finding finding, FitOptions options, ShownUnits units)
     {
@@ -150,7 +150,7 @@ public static class FindingSheet
         .SelectMany(parameter => Wrap.Margin("Also", $"{Words(parameter.Name)} {Spoken(parameter, units)}")).Select(text => (Line)text);
 
     private static string Spoken(FittedParameter parameter, ShownUnits units) =>
-        Shown.Parameter(parameter.Name == "reversal" ? parameter with { Value = -parameter.Value } : parameter, units: units);
+        Shown.Parameter(Signs.Told(parameter), units: units);
 
     private static string Words(string name) => name switch
     {

@@ -54,7 +54,7 @@ internal sealed class TrendPlane
 
     /// <summary>Limits as values of the trend: one where the quantity has no sign, else one on either side.</summary>
     internal static ImmutableArray<double> Limits(TrendView view) =>
-        view.Limit is not { } limit ? [] : ShownUnits.IsSigned(view.Unit) || view.Points.Any(point => point.Value < 0) ? [limit, -limit] : [limit];
+        view.Limit is not { } limit ? [] : view.IsSigned || view.Points.Any(point => point.Value < 0) ? [limit, -limit] : [limit];
 
     /// <summary>A value of the trend in the shown unit, to the decimals of the ruler or finer.</summary>
     internal string Number(double value) => (Math.Round(value / unit.Factor, Decimals(step)) + 0.0).ToString("F" + Decimals(step).ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);

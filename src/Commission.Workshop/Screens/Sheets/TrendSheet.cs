@@ -97,7 +97,7 @@ public static class TrendSheet
     }
 
     private static Line Chosen(TrendView trend, TrendPoint point, Unit unit) => ((Line)
-        $" O {TrendText.Day(point.At)}  {ValueFormat.Line(point.Value, point.Expanded, unit, point.CoverageFactor, why: "the result has none", signed: ShownUnits.IsSigned(trend.Unit))}{(point.Instrument is { } with ? ", " + with : "")}").With(1, 1, Ink.Focus);
+        $" O {TrendText.Day(point.At)}  {ValueFormat.Line(point.Value, point.Expanded, unit, point.CoverageFactor, why: "the result has none", signed: trend.IsSigned)}{(point.Instrument is { } with ? ", " + with : "")}").With(1, 1, Ink.Focus);
 
     private static (string Next, string Because) Step(TrendSheetView view)
     {
