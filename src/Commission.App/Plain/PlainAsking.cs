@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Globalization;
 using Commission.App.CommandLine;
 using Commission.Core;
 using Commission.Core.Procedures;
@@ -18,6 +19,26 @@ internal sealed partial class PlainFront
         unclear = true;
         return session.Run;
     }
+
+    // A value that nobody chose is none: asked until one of the two is.
+    private TypedNumber? Comma(string text, NumberReading.Ambiguous two)
+    {
+        var question = string.Create(CultureInfo.InvariantCulture, $"{Words.Clean(text)} can be {two.AsDecimal.Value} or {two.AsThousands.Value}. D for the first, T for the second; empty for D.");
+        while (Prompt("choose", "comma", question) is { } answer)
+        {
+            if (answer.Length == 0 || Is(answer, "d") || IsYes(answer)) return two.AsDecimal;
+            if (Is(answer, "t")) return two.AsThousands;
+            Tell([new Problem($"'{PlainText.Of(answer)}' is none of the two", "Answer D or T: which of them was meant")]);
+        }
+
+        return null;
+    }
+
+    // What was understood, with a point, the instrument's last digit and its unit.
+    private string Value(ProcedureSession session, TakenReading reading) => ReadingText.Of(
+        reading.Typed, reading.Value, session.UnitOf(reading), ShownUnits.Named(LengthUnit), session.Run.Setting.Instrument?.ResolutionMm);
+
+    private static string Spoken(string unit) => unit == "in" ? "inches" : unit;
 
     private void SayOnce(string text)
     {

@@ -175,7 +175,9 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
         if (Prompt("choose", need.Step, text) is not { } answer) return session.Run;
         if (need.Default is { } usual && (answer.Length == 0 || (IsYes(answer) && need.Options.All(option => option.Word != Yes)))) return session.Choose(usual);
         if (SkipReason(answer) is { } reason) return session.Skip(reason);
-        var chosen = need.Options.FirstOrDefault(option => Is(answer, option.Word) || (answer.Length == 1 && option.Word.StartsWith(answer, StringComparison.OrdinalIgnoreCase)));
+        // One letter where it can be but one of them.
+        var begun = answer.Length == 1 ? need.Options.Where(option => option.Word.StartsWith(answer, StringComparison.OrdinalIgnoreCase)).ToArray() : [];
+        var chosen = need.Options.FirstOrDefault(option => Is(answer, option.Word)) ?? (begun.Length == 1 ? begun[0] : null);
         return chosen is null ? Unclear(session, answer) : session.Choose(chosen.Word);
     }
 
@@ -223,11 +225,11 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
     private string HowToRead(Need.TakeReading need)
     {
         var text = OneLine(need.Text);
-        var unit = text.Contains($" in {UnitTyped(need.Unit)}", StringComparison.Ordinal) ? "" : $" In {UnitTyped(need.Unit)};";
+        var unit = text.Contains($" in {Spoken(UnitTyped(need.Unit))}", StringComparison.Ordinal) ? "" : $" In {Spoken(UnitTyped(need.Unit))};";
         var how = string.Create(CultureInfo.InvariantCulture, $"{text}{unit} R reads the last one again, X and a reason leaves it out, Q puts the run aside.");
         var known = how == toldHow && !again;
         toldHow = how;
-        return known ? string.Create(CultureInfo.InvariantCulture, $"In {UnitTyped(need.Unit)}; R, X and Q as before.") : how;
+        return known ? string.Create(CultureInfo.InvariantCulture, $"In {Spoken(UnitTyped(need.Unit))}; R, X and Q as before.") : how;
     }
 
     // "8.49 at 204.195" also tells the position really commanded.
@@ -240,6 +242,7 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
         return session.Read(answer, value, commanded).Then<ProcedureRun>(reading =>
         {
             Say(string.Create(CultureInfo.InvariantCulture, $"recorded {reading.Recorded}"));
+            Say(string.Create(CultureInfo.InvariantCulture, $"reading {need.Index + 1} of {need.Of} is {Value(session, reading)}."));
             return session.Run;
         });
     }
@@ -263,7 +266,9 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
 
     private Outcome<ProcedureRun> Corrected(ProcedureSession session) => session.AnswerSlip(SlipAnswer.AsSuggested).Then<ProcedureRun>(run =>
     {
-        Say(string.Create(CultureInfo.InvariantCulture, $"recorded {run.Readings[^1].Recorded}"));
+        var corrected = run.Readings[^1];
+        Say(string.Create(CultureInfo.InvariantCulture, $"recorded {corrected.Recorded}"));
+        Say(string.Create(CultureInfo.InvariantCulture, $"reading {corrected.CellIndex + 1} is {Value(session, corrected)}."));
         return run;
     });
 
@@ -316,12 +321,7 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
             case NumberReading.Clear clear:
                 return known ? clear.Number.In(unit) : clear.Number.Value;
             case NumberReading.Ambiguous two:
-                return Prompt("choose", "comma", string.Create(CultureInfo.InvariantCulture, $"{Words.Clean(text)} can be {two.AsDecimal.Value} or {two.AsThousands.Value}. D for the first, T for the second; empty for D.")) switch
-                {
-                    null => null,
-                    var answer when Is(answer, "t") => known ? two.AsThousands.In(unit) : two.AsThousands.Value,
-                    _ => known ? two.AsDecimal.In(unit) : two.AsDecimal.Value,
-                };
+                return Comma(text, two) is { } chosen ? known ? chosen.In(unit) : chosen.Value : null;
             case NumberReading.NotANumber not:
                 Tell([not.Problem]);
                 unclear = true;
@@ -332,7 +332,7 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
     }
 
     // A question that names its unit itself is not told it twice.
-    private static string UnitAsked(Need.Number need) => need.TypedIn.Length == 0 || (" " + OneLine(need.Text)).Contains($" in {(need.TypedIn == "in" ? "inches" : need.TypedIn)}", StringComparison.Ordinal) ? "" : $" In {need.TypedIn}.";
+    private static string UnitAsked(Need.Number need) => need.TypedIn.Length == 0 || (" " + OneLine(need.Text)).Contains($" in {Spoken(need.TypedIn)}", StringComparison.Ordinal) ? "" : $" In {Spoken(need.TypedIn)}.";
 
     private string UnitTyped(string unit) => unit == "mm" ? LengthUnit : unit;
 

@@ -96,7 +96,7 @@ internal sealed record AxisDecision(double Error, double Uncertainty, double Exp
             return new Advice
             {
                 Action = judgement.Verdict == Verdict.Within ? AdviceAction.Leave : AdviceAction.MeasureMore,
-                Because = $"{Ppm(Error)} with U {Size(Expanded)} may be nothing: these readings cannot tell a wrong number in the machine's arithmetic from their own scatter.",
+                Because = $"{Found.Value} ppm with U {Found.Uncertainty} ppm may be nothing: these readings cannot tell a wrong number in the machine's arithmetic from their own scatter.",
                 Next = judgement.Verdict == Verdict.Within ? null : judgement.NextStep,
                 AsksForCheapest = judgement.Verdict == Verdict.Undecided,
             };
@@ -121,7 +121,7 @@ internal sealed record AxisDecision(double Error, double Uncertainty, double Exp
             return new Advice
             {
                 Action = AdviceAction.Leave,
-                Because = $"{Ppm(Error)} with U {Size(Expanded)} is consistent with a screw of this grade, which may be off by {Size(limit)} itself.",
+                Because = $"{Found.Value} ppm with U {Found.Uncertainty} ppm is consistent with a screw of this grade, which may be off by {Size(limit)} itself.",
             };
         }
 
@@ -204,7 +204,7 @@ internal sealed record AxisDecision(double Error, double Uncertainty, double Exp
         return new Advice
         {
             Action = AdviceAction.Change,
-            Because = $"{because}; the scale error to remove is {Ppm(to.Mean)}.",
+            Because = $"{because}; the scale error to remove is {Removed(to)}.",
             Next = setting is null
                 ? string.Create(CultureInfo.InvariantCulture, $"Divide the steps for a millimetre by {1 + to.Mean:0.000000}; with the ratio of now the new value is shown here.")
                 : "Write the new value, read it back, and measure again at new positions.",
@@ -221,6 +221,16 @@ internal sealed record AxisDecision(double Error, double Uncertainty, double Exp
         var weights = others.Select(other => 1 / (other.StandardUncertainty * other.StandardUncertainty)).Append(1 / (Uncertainty * Uncertainty)).ToArray();
         var mean = others.Select(other => other.Value).Append(Error).Zip(weights, (value, weight) => value * weight).Sum() / weights.Sum();
         return (mean, 1 / Math.Sqrt(weights.Sum()));
+    }
+
+    // The same digits as on every other line.
+    private (string Value, string? Uncertainty) Found => ValueFormat.Pair(Error * 1e6, Expanded * 1e6);
+
+    // Where something else than the result is removed it is said why.
+    private string Removed((double Mean, double Uncertainty) to)
+    {
+        var removed = ValueFormat.Pair(to.Mean * 1e6, Expanded * 1e6).Value;
+        return removed == Found.Value ? $"{removed} ppm" : $"{removed} of the {Found.Value} ppm found: the rest is likelier an error of reading, by what else is known";
     }
 
     private static string Ppm(double ratio) => string.Create(CultureInfo.InvariantCulture, $"{ratio * 1e6:+0;-0;0} ppm");

@@ -15,6 +15,9 @@ internal sealed record Judgement(Verdict Verdict, double? Limit, bool? Significa
     // Testing after each of readings 3 to 15 at 1.96 gives 18 % false alarms; this limit restores about 4 % (own simulation).
     private const double SequentialLimit = 2.6;
 
+    /// <summary>Half length of the interval that the verdict used, in the unit of the value; null where none was.</summary>
+    public double? Guard { get; private init; }
+
     /// <summary>Judges a value.</summary>
     /// <param name="value">The value; null where there is none.</param>
     /// <param name="spread">Its distribution; null where it is not known.</param>
@@ -33,7 +36,7 @@ internal sealed record Judgement(Verdict Verdict, double? Limit, bool? Significa
         if (limit is not { } t)
             return new Judgement(Verdict.None, null, significant, "Give a tolerance, so that the result can be judged.");
         var verdict = Math.Abs(x) + guard <= t ? Verdict.Within : Math.Abs(x) - guard >= t ? Verdict.Outside : Verdict.Undecided;
-        return new Judgement(verdict, t, significant, Cheapest(Math.Abs(t - Math.Abs(x)), spread, readings));
+        return new Judgement(verdict, t, significant, Cheapest(Math.Abs(t - Math.Abs(x)), spread, readings)) { Guard = guard };
     }
 
     /// <summary>Judges a standard deviation by its one-sided 95 % bounds (chi-square).</summary>
@@ -65,7 +68,7 @@ internal sealed record Judgement(Verdict Verdict, double? Limit, bool? Significa
         Verdict.Undecided => new Advice
         {
             Action = AdviceAction.MeasureMore,
-            Because = $"{what} lies so near to the limit that its uncertainty reaches across.",
+            Because = Guard > Limit ? $"{what} is not known well enough: its uncertainty alone is larger than the limit." : $"{what} lies so near to the limit that its uncertainty reaches across.",
             Next = NextStep,
             AsksForCheapest = true,
         },

@@ -19,7 +19,11 @@ public static class InstrumentWatch
         if (instrument is null || !reading.Column.EndsWith("_mm", StringComparison.Ordinal)) return null;
         var name = PlainText.Of(instrument.Name);
         if (instrument.IsTooShortFor(reading.Value))
-            return new SlipNotice(string.Create(CultureInfo.InvariantCulture, $"{reading.Value:0.####} mm is more than {name} can read, {instrument.RangeMm:0.###} mm"), null, reading.Sequence);
+        {
+            var (unit, size) = assumedUnit == "in" ? ("in", Inch.Mm) : ("mm", 1.0);
+            return new SlipNotice(string.Create(CultureInfo.InvariantCulture, $"{reading.Value / size:0.####} {unit} is more than {name} can read, {instrument.RangeMm / size:0.###} {unit}"), null, reading.Sequence);
+        }
+
         return instrument.ResolutionMm is > 0 and var digit && IsFiner(reading, digit, assumedUnit)
             ? new SlipNotice(string.Create(CultureInfo.InvariantCulture, $"{digit:0.####} mm is the last digit of {name}; {PlainText.Of(Number(reading.Typed))} has more"), null, reading.Sequence)
             : null;

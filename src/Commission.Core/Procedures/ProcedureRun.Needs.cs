@@ -149,7 +149,7 @@ public sealed partial record ProcedureRun
 
     /// <summary>A length as its owner would have typed it: in inches on a machine that is kept in inches.</summary>
     /// <param name="mm">Length, mm.</param>
-    public string AsTyped(double mm) => Inches ? (mm / Inch.Mm).ToString("0.####", System.Globalization.CultureInfo.InvariantCulture) : Scope.Shown(mm);
+    public string AsTyped(double mm) => Inches ? (mm / Inch.Mm).ToString("0.####", System.Globalization.CultureInfo.InvariantCulture) : Quantities.ReadingText.Digits("", Math.Round(mm, 4), "mm", Setting.Instrument?.ResolutionMm);
 
     private string Shown(string text) => InchText.In(text, Inches);
 

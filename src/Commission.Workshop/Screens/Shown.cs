@@ -1,4 +1,3 @@
-using System.Globalization;
 using Commission.Core.Characteristics;
 using Commission.Core.History;
 using Commission.Core.Quantities;
@@ -36,11 +35,7 @@ public static class Shown
     /// <summary>A reading with its unit: as it was typed where it was typed in the unit shown, else what was understood of it.</summary>
     /// <param name="reading">The reading.</param>
     /// <param name="units">Units to show it in; millimetres where not told.</param>
-    public static string Reading(EntryBody.ReadingTaken reading, ShownUnits? units = null)
-    {
-        var (value, unit) = (units ?? ShownUnits.Millimetres).Show(reading.Value, reading.Unit);
-        // Typed numbers are kept to the last digit that the instrument showed.
-        var asTyped = TypedNumber.Read(reading.Typed, unit) is NumberReading.Clear clear && Math.Abs(clear.Number.Value - value) <= 1e-9 * Math.Max(1, Math.Abs(value)) && !reading.Typed.Any(char.IsLetter);
-        return $"{(asTyped ? reading.Typed : value.ToString("0.####", CultureInfo.InvariantCulture))} {unit}".TrimEnd();
-    }
+    /// <param name="lastDigitMm">Last digit of its instrument, mm; null where it is not known.</param>
+    public static string Reading(EntryBody.ReadingTaken reading, ShownUnits? units = null, double? lastDigitMm = null) =>
+        ReadingText.Of(reading.Typed, reading.Value, reading.Unit, units ?? ShownUnits.Millimetres, lastDigitMm);
 }

@@ -52,10 +52,13 @@ public sealed partial class ProcedureSession
 
     private static SlipNotice About(TakenReading odd, Suspect suspect, (double Meant, string Slip)? slip)
     {
-        var reason = suspect.Reason.TrimEnd('.');
-        reason = reason.StartsWith("It ", StringComparison.Ordinal) ? PlainText.Of(odd.Typed) + reason[2..] : $"{PlainText.Of(odd.Typed)}: {reason}";
+        var (reason, typed) = (suspect.Reason.TrimEnd('.'), PlainText.Of(odd.Typed).Replace(',', '.'));
+        reason = reason.StartsWith("It ", StringComparison.Ordinal) ? typed + reason[2..] : $"{typed}: {reason}";
         return new SlipNotice(slip is { } known ? $"{reason}; perhaps {known.Slip}" : reason, slip?.Meant, odd.Sequence);
     }
+
+    /// <summary>Symbol of the unit in which a reading of this run is kept.</summary>
+    public string UnitOf(TakenReading reading) => ReadStep(reading.Step)?.Unit ?? "mm";
 
     private Step.Read? ReadStep(string name) => Run.Items.First(item => item.Name == name).Step as Step.Read;
 

@@ -89,6 +89,17 @@ public sealed class PlainFrontTests
     }
 
     [Fact]
+    public async Task A_value_that_nobody_chose_is_not_recorded_and_what_was_is_said_with_its_unit()
+    {
+        using var journal = Journal();
+        var (_, lines, errors) = await RunAsync(journal, [.. Preparations, "1,234", "5.8382", "T", "r", "8,5"]);
+        Assert.Equal(2, lines.Count(line => line.StartsWith("ask choose comma: 1,234 can be ", StringComparison.Ordinal)));
+        Assert.Contains("'5.8382' is none of the two", string.Concat(errors), StringComparison.Ordinal);
+        Assert.Equal([1234, 8.5], journal.Entries().Select(entry => entry.Body).OfType<EntryBody.ReadingTaken>().Select(reading => reading.Value));
+        Assert.Contains("reading 1 of 10 is 8.50 mm.", lines);
+    }
+
+    [Fact]
     public async Task A_comma_with_two_meanings_is_asked_about_and_a_word_is_refused()
     {
         using var journal = Journal();

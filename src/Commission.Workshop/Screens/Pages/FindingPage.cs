@@ -67,7 +67,7 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made) 
         if (Proposal is not null)
             return sheet;
         var body = Outcome is { } outcome ? sheet.Body.Insert(Math.Min(2, sheet.Body.Length), new Line("   Since then: " + outcome, [new(3, outcome.Length + 12, Ink.Strong)])) : sheet.Body;
-        return sheet with { Body = body, Next = "Enter goes back to the findings.", Because = "Nothing is changed by looking.", Keys = [.. sheet.Keys.Where(key => key.Key is not "O").Select(key => key.Key == "Enter" ? key with { Word = "findings" } : key)] };
+        return RunPage.NextFirst(sheet with { Body = body }, made.Body.Finding.Advice, "findings") with { Keys = [.. sheet.Keys.Where(key => key.Key is not "O").Select(key => key.Key == "Enter" ? key with { Word = "findings" } : key)] };
     }
 
     // What no longer holds says so, and why, before anything else is read of it.

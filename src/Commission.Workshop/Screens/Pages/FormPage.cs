@@ -23,6 +23,7 @@ public sealed class FormPage(Desk desk, string called, ImmutableArray<FormField>
 {
     private ImmutableArray<string> _answers = [];
     private string _text = fields[0].Initial([]);
+    private CommaChoice? _comma;
 
     /// <inheritdoc/>
     public override string Called => called;
@@ -45,12 +46,22 @@ public sealed class FormPage(Desk desk, string called, ImmutableArray<FormField>
     });
 
     /// <inheritdoc/>
-    public override void Type(char character) => _text += character;
+    public override void Type(char character) => (_text, _comma) = (_text + character, null);
+
+    /// <inheritdoc/>
+    public override void Choose(int by, bool sideways)
+    {
+        if (!sideways || _comma is not { } two)
+            return;
+        _text = two.Chosen(by);
+        Desk.Say(two.Words(by));
+    }
 
     // In an empty field one field back, as in the cells of a reading.
     /// <inheritdoc/>
     public override void TakeBack()
     {
+        _comma = null;
         if (_text.Length > 0)
             _text = _text[..^1];
         else if (_answers.Length > 0)
@@ -60,6 +71,13 @@ public sealed class FormPage(Desk desk, string called, ImmutableArray<FormField>
     /// <inheritdoc/>
     public override void FollowNext()
     {
+        if (Now.Unit.Length > 0 && CommaChoice.Of(_text, Now.Unit) is { } comma)
+        {
+            _comma = comma;
+            Desk.Say(comma.Question);
+            return;
+        }
+
         var answers = _answers.Add(_text.Trim());
         if (answers.Length < fields.Length)
         {

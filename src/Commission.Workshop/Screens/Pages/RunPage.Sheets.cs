@@ -26,7 +26,7 @@ public sealed partial class RunPage
         var side = read.Cell.Approach switch { Approach.Increasing => ", coming from below", Approach.Decreasing => ", coming from above", _ => "" };
         var call = _layout == Layout.Call;
         var sheet = LargeSheet.Of(new LargeView(
-            $"{Path} / {read.Group}", (call ? "call: next, go to" : "go to") + side, target, last is null ? null : (last.Typed, last.CellIndex + 1, last.Cell.Place), _typed, TypedEntry.UnitOf(read.Unit, Session.Run.Machine.Units), read.Index, read.Of, call, Desk.Live)
+            $"{Path} / {read.Group}", (call ? "call: next, go to" : "go to") + side, target, last is null ? null : (Digits(last), last.CellIndex + 1, last.Cell.Place), _typed, TypedEntry.UnitOf(read.Unit, Session.Run.Machine.Units), read.Index, read.Of, call, Desk.Live)
         { Instrument = ReadOff, SamePlace = last?.Cell.Place == read.Cell.Place }, width);
         if (call)
         {
@@ -72,7 +72,23 @@ public sealed partial class RunPage
         }
 
         var sheet = FindingSketch.Drawn(FindingSheet.Of($"{Desk.MachineName} / findings / {FindingPage.Named(made)}", FindingPage.Named(made), made.Finding, made.Options, Desk.Live, Desk.Units), made, Desk.Ledger, Desk.Units);
-        return sheet with { Next = "Enter goes back to the bench.", Because = "The finding is in the log.", Keys = [.. sheet.Keys.Where(key => key.Key is not ("O" or "V")).Select(key => key.Key == "Enter" ? key with { Word = "bench" } : key)] };
+        return NextFirst(sheet, made.Finding.Advice, "bench") with { Keys = [.. sheet.Keys.Where(key => key.Key is not ("O" or "V")).Select(key => key.Key == "Enter" ? key with { Word = "bench" } : key)] };
+    }
+
+    /// <summary>What is to be done next stands where the eye looks for it; where it is too long, whole in the body.</summary>
+    internal static Sheet NextFirst(Sheet sheet, Advice advice, string place)
+    {
+        var back = $"Enter goes back to the {place}.";
+        if (advice.Next is null)
+            return sheet with { Next = back, Because = "The finding is in the log." };
+        var said = sheet.Next;
+        var brief = said.Length <= MostNext ? said : Cut(said);
+        return sheet with
+        {
+            Next = brief.Length <= MostNext ? brief : Wrap.To(brief, MostNext - 4).First() + " ...",
+            Because = "The finding is in the log. " + back,
+            Body = brief == said ? sheet.Body : [.. sheet.Body, .. Wrap.Margin("Next", said).Select(text => (Line)text)],
+        };
     }
 
     private Sheet Question(Need need, int height)

@@ -8,9 +8,13 @@ public sealed partial class RunPage
 {
     private const int MostTyped = 16;
 
+    // Both meanings of a comma, until another key is typed.
+    private CommaChoice? _comma;
+
     /// <inheritdoc/>
     public override void Type(char character)
     {
+        _comma = null;
         if (Session.Run.Needs is Need.Line || _typed.Length < MostTyped)
             _typed += character;
         else
@@ -18,5 +22,38 @@ public sealed partial class RunPage
     }
 
     /// <inheritdoc/>
-    public override void TakeBack() => _typed = _typed.Length > 0 ? _typed[..^1] : _typed;
+    public override void TakeBack()
+    {
+        _comma = null;
+        _typed = _typed.Length > 0 ? _typed[..^1] : _typed;
+    }
+
+    // Nothing is taken that has two meanings.
+    private bool AsksComma()
+    {
+        var unit = Session.Run.Needs switch
+        {
+            Need.TakeReading read => TypedEntry.UnitOf(read.Unit, Session.Run.Machine.Units),
+            Need.Number number => number.TypedIn,
+            Need.Change => "",
+            _ => null,
+        };
+        if (unit is null || CommaChoice.Of(_typed, unit) is not { } two)
+            return false;
+        _comma = two;
+        Desk.Say(two.Question);
+        return true;
+    }
+
+    private void ChooseComma(CommaChoice two, int by)
+    {
+        _typed = two.Chosen(by);
+        Desk.Say(two.Words(by));
+    }
+
+    private string Digits(TakenReading reading)
+    {
+        var (value, symbol) = Units.Show(reading.Value, (Session.Run.Items.FirstOrDefault(item => item.Name == reading.Step)?.Step as Step.Read)?.Unit ?? "mm");
+        return Core.Quantities.ReadingText.Digits(reading.Typed, value, symbol, Session.Run.Setting.Instrument?.ResolutionMm);
+    }
 }

@@ -72,7 +72,9 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
     /// <inheritdoc/>
     public override void Choose(int by, bool sideways)
     {
-        if (Session.Run.Needs is Need.Choose choose)
+        if (sideways && _comma is { } two)
+            ChooseComma(two, by);
+        else if (Session.Run.Needs is Need.Choose choose)
             _chosen = Math.Clamp(_chosen + by, 0, choose.Options.Length - 1);
     }
 
@@ -81,7 +83,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
     public override void Away()
     {
         if (_typed.Length > 0)
-            _typed = "";
+            (_typed, _comma) = ("", null);
         else
             Desk.ToBench();
     }
@@ -89,6 +91,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
     /// <inheritdoc/>
     public override void Accept()
     {
+        if (AsksComma()) return;
         switch (Session.Run.Needs)
         {
             case Need.TakeReading: Read(_typed); break;
@@ -173,7 +176,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
         var need = Session.Run.Needs;
         if (_asked?.Step == need.Step && _asked.GetType() == need.GetType())
             return;
-        _asked = need;
+        (_asked, _comma) = (need, null);
         _chosen = need is Need.Choose choose ? Math.Max(0, choose.Options.Select(option => option.Word).ToList().IndexOf(choose.Default ?? "")) : 0;
         _typed = "";
     }
@@ -283,7 +286,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
             var reading = standing.LastOrDefault(taken => taken.CellIndex == i);
             return new ReadingLine(i + 1, cell.Place, From(cell))
             {
-                Reading = reading?.Typed,
+                Reading = reading is null ? null : Digits(reading),
                 OffLineUm = line is not null && reading is not null && Point(reading) is { } point ? line.Off(point) * 1000 : null,
                 Commanded = reading is not null && reading.Cell.Given.TryGetValue("commanded_mm", out var commanded) ? Units.Digits(commanded) : null,
                 At = reading is not null && Desk.Ledger.Readings.TryGetValue(reading.Sequence, out var kept) ? kept.Taken.At.ToString("HH:mm", CultureInfo.InvariantCulture) : "",
@@ -304,7 +307,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
         return new ReadingsView
         {
             Path = $"{Path} / {read.Group}", Instrument = Session.Run.Setting.Instrument?.Name, Lines = lines, Now = read.Index, Typed = _typed, Unit = TypedEntry.UnitOf(read.Unit, Session.Run.Machine.Units),
-            With = With(lines), ToCopy = ToCopy(read), TargetHidden = Linked, Picture = Distances(standing, line), PictureWords = Words(standing), SoFar = [.. SoFar(standing, line, lines.Length).Select(Units.Told)], SoFarWide = [.. SoFarWide(standing, line, lines.Length).Select(Units.Told)], Budget = BudgetToCome, Below = [.. BelowSoFar(standing.Length, lines.Length)],
+            With = With(lines), ToCopy = ToCopy(read), TargetHidden = Linked, Picture = Distances(standing, line), PictureBeyond = Beyond(standing, line), PictureWords = Words(standing), SoFar = [.. SoFar(standing, line, lines.Length).Select(Units.Told)], SoFarWide = [.. SoFarWide(standing, line, lines.Length).Select(Units.Told)], Budget = BudgetToCome, Below = [.. BelowSoFar(standing.Length, lines.Length)],
             Today = Desk.Today, MinutesLeft = MinutesLeft, Units = Units, Step = (Where(read), Cut(read.Text)), Live = Desk.Live,
             Keys =
             [
@@ -319,27 +322,15 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
     {
         var (lines, _, _) = Table(slip.Step);
         var at = slip.Reading.CellIndex;
-        var suggestion = slip.Suggestion is { } value ? Units.Show(value, "mm").Value.ToString("0.####", CultureInfo.InvariantCulture) : null;
+        var (row, there) = (at + 1, slip.Reading.Sequence == Session.Run.Readings.LastOrDefault(reading => reading.Stands)?.Sequence);
+        var suggestion = slip.Suggestion is { } value ? Session.Run.AsTyped(value) : null;
         return new ReadingsView
         {
             Path = $"{Path} / {slip.Reading.Group}", Instrument = Session.Run.Setting.Instrument?.Name, Unit = Units.Length.Symbol, Units = Units, Now = Math.Min(at, lines.Length - 1), Live = Desk.Live,
-            Lines = lines.SetItem(at, lines[at] with { Reading = slip.Reading.Typed, Mark = "??" }),
-            Question = SlipQuestion.Lines(slip.Reason, slip.Reading.Typed, suggestion, null), Keys = SlipQuestion.Keys(suggestion is not null),
-            Step = ("Read it again, the instrument is still there. Enter or R.", "Because: a second look costs ten seconds, a wrong guess costs the axis."),
+            Lines = lines.SetItem(at, lines[at] with { Reading = Digits(slip.Reading), Mark = "??" }),
+            Question = SlipQuestion.Lines(slip.Reason, Digits(slip.Reading), suggestion, null), Keys = SlipQuestion.Keys(suggestion is not null),
+            Step = (there ? "Read it again, the instrument is still there. Enter or R." : PlaceName.Within(string.Create(CultureInfo.InvariantCulture, $"Read row {row}, {slip.Reading.Cell.Place}, again. Enter or R."), MostNext), "Because: a second look costs ten seconds, a wrong guess costs the axis."),
         };
-    }
-
-    private Figure? Distances(ImmutableArray<TakenReading> standing, RunningLine? line)
-    {
-        if (line is null)
-            return null;
-        ImmutableArray<FigurePoint> Side(bool increasing) => [.. standing.Where(reading => reading.Excluded is null).Select(Point).OfType<LinePoint>()
-            .Where(point => point.Increasing == increasing).Select(point => new FigurePoint(point.At, line.Off(point) * 1000))];
-        return FigureUnits.In(new Figure
-        {
-            Title = "distance from the line", Horizontal = "commanded, mm", Vertical = "off the line, um", Summary = "Distances of the readings from their line.",
-            Layers = [new FigureLayer.Points("came in +", FigureMark.Increasing, Side(true)), new FigureLayer.Points("came in -", FigureMark.Decreasing, Side(false))],
-        }, Units);
     }
 
     private ImmutableArray<(double X, string Word)> Words(ImmutableArray<TakenReading> standing) =>

@@ -47,6 +47,7 @@ public sealed class SetUpPage(Desk desk) : Page(desk)
     private int _at;
     private int _chosen;
     private string _typed = "";
+    private CommaChoice? _comma;
 
     /// <inheritdoc/>
     public override string Called => "set-up";
@@ -106,21 +107,42 @@ public sealed class SetUpPage(Desk desk) : Page(desk)
     });
 
     /// <inheritdoc/>
-    public override void Type(char character) => _typed += character;
+    public override void Type(char character) => (_typed, _comma) = (_typed + character, null);
 
     /// <inheritdoc/>
-    public override void TakeBack() => _typed = _typed.Length > 0 ? _typed[..^1] : _typed;
+    public override void TakeBack() => (_typed, _comma) = (_typed.Length > 0 ? _typed[..^1] : _typed, null);
 
     /// <inheritdoc/>
-    public override void Choose(int by, bool sideways) =>
+    public override void Choose(int by, bool sideways)
+    {
+        if (sideways && _comma is { } two)
+        {
+            _typed = two.Chosen(by);
+            Desk.Say(two.Words(by));
+        }
+
         _chosen = Now.Words.IsEmpty ? 0 : Math.Clamp(_chosen + by, 0, Now.Words.Length - 1);
+    }
 
     /// <inheritdoc/>
     public override void FollowNext()
     {
         var answer = Now.Words.IsEmpty ? _typed.Trim() : Now.Words[_chosen].Word;
+        if (Now.Unit is not null && CommaChoice.Of(answer, Now.TypedIn(_machine)) is { } comma)
+        {
+            _comma = comma;
+            Desk.Say(comma.Question);
+            return;
+        }
+
         if (Now.Take(_machine, answer) is not { } after)
         {
+            if (Now.Unit is { } kept && Number(answer, kept, Now.TypedIn(_machine)) is <= 0)
+            {
+                Desk.Say($"{answer} {Now.TypedIn(_machine)} cannot be: more than 0 is wanted{(Now.Must ? "" : ", or nothing where it is not known")}.");
+                return;
+            }
+
             Desk.Say(Now.Must && answer.Length == 0 ? "This one is needed: everything else may stay unknown." : $"{answer} is no answer to this question. A number, comma or point{(Now.TypedIn(_machine) == "in" ? ", or a fraction as 3 1/8" : "")}{(Now.Must ? "" : ", or nothing")}.");
             return;
         }

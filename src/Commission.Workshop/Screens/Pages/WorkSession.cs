@@ -1,6 +1,8 @@
 using Commission.Core;
 using Commission.Core.History;
+using Commission.Core.Machines;
 using Commission.Core.Procedures;
+using Commission.Core.Quantities;
 using Commission.Workshop.Ports;
 using Commission.Workshop.Sessions;
 
@@ -41,7 +43,7 @@ public sealed class WorkSession(ProcedureSession session, IJournal journal) : IW
     public Outcome<string?> Read(string typed) => session.Needs is not Need.TakeReading asked
         ? new Problem("no reading is asked for here", "F2 shows what is")
         : TypedEntry.Reading(typed, asked.Unit, session.Run.Machine.Units, session.Run.Setting.Instrument?.ResolutionMm)
-            .Then(value => session.Read(typed, value)).Then<string?>(taken => $"recorded {asked.Index + 1}, {taken.Typed} {TypedEntry.UnitOf(asked.Unit, session.Run.Machine.Units)}.");
+            .Then(value => session.Read(typed, value)).Then<string?>(taken => $"recorded {asked.Index + 1}, {ReadingText.Of(taken.Typed, taken.Value, asked.Unit, ShownUnits.Of(session.Run.Machine.Units == LengthUnit.Inch), session.Run.Setting.Instrument?.ResolutionMm)}.");
 
     /// <inheritdoc/>
     public Outcome<string?> MovesMade(string words) => Quiet(session.MovesMade(words));

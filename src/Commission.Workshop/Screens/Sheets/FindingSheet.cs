@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 using Commission.Core.Characteristics;
 using Commission.Core.Quantities;
+using Commission.Core.Upkeep;
 
 namespace Commission.Workshop.Screens.Sheets;
 
@@ -12,6 +13,9 @@ public static class FindingSheet
     public const double GuardShare = 0.839;
 
     private const int ValueColumn = 19, VerdictColumn = 69;
+
+    // Remarks of readings that were kept begin so; they stand on every finding.
+    private const string Kept = "Kept as typed";
 
     /// <summary>The sheet.</summary>
     /// <param name="path">Where one is.</param>
@@ -38,9 +42,8 @@ public static class FindingSheet
                 .. Meaning(finding, options, shown),
                 .. Setting(finding),
                 .. Wrap.Margin("Why", Said(finding.Advice.Because)).Select(text => (Line)text),
-                .. Budget(finding),
-                .. Others(finding, shown),
-                .. finding.Remarks.SelectMany(remark => Wrap.Margin("", Said(remark))).Select(text => (Line)text),
+                .. change ? Then(finding, options) : [.. Budget(finding), .. Others(finding, shown)],
+                .. finding.Remarks.Where(remark => !change || remark.StartsWith(Kept, StringComparison.Ordinal)).SelectMany(remark => Wrap.Margin("", Said(remark))).Select(text => (Line)text),
             ],
             Next = change ? "Set it. Enter shows the difference; nothing is written by that." : Said(finding.Advice.Next ?? "Leave it. Enter goes on."),
             Because = change ? "Or O to leave it as it is. Either way the finding stays in the log." : "Because: the finding is in the log; Enter goes on from here.",
@@ -95,6 +98,10 @@ public static class FindingSheet
     {
         if (GaugeOf(finding, options, BarStuff.Fresh) is not { } gauge)
             yield break;
+
+        // The value of the first line: where U is wider than the strip, its further digits mean nothing.
+        if (gauge is { Value: { } value, Verdict: Core.Characteristics.Verdict.Undecided } && gauge.Guard > gauge.Limit && finding.Headline.ExpandedUncertainty is { } u)
+            gauge = gauge with { Value = double.Parse(ValueFormat.Pair(value / units.Of(finding.Headline.Unit).Factor, u / units.Of(finding.Headline.Unit).Factor).Value, CultureInfo.InvariantCulture) * units.Of(finding.Headline.Unit).Factor };
         var strip = LimitStrip.Draw(gauge, LimitStrip.Broad);
         yield return "      " + strip;
         var unit = units.Of(finding.Headline.Unit);
@@ -114,10 +121,22 @@ public static class FindingSheet
         if (finding.Headline is not { Value: { } value, Unit: "1" or "rad", ExpandedUncertainty: { } u } || options.TravelMm is not { } length)
             return [];
         var axis = options.Axis is { } named ? $"axis {named}" : "it";
+        var (off, most) = u * length < 1 ? (Hundredths(Math.Abs(value) * length), Hundredths(u * length)) : ValueFormat.Pair(Math.Abs(value) * length, u * length, signed: false);
         var text = finding.Headline.Unit == "1"
-            ? string.Create(CultureInfo.InvariantCulture, $"over {length:0.#} mm {axis} goes {Math.Abs(value) * length:F2} mm too {(value < 0 ? "short" : "far")}, give or take {u * length:F2} mm.")
-            : string.Create(CultureInfo.InvariantCulture, $"over {length:0.#} mm it is {Math.Abs(value) * length:F2} mm off, give or take {u * length:F2} mm.");
+            ? string.Create(CultureInfo.InvariantCulture, $"over {length:0.#} mm {axis} goes {off} mm too {(value < 0 ? "short" : "far")}, give or take {most} mm.")
+            : string.Create(CultureInfo.InvariantCulture, $"over {length:0.#} mm it is {off} mm off, give or take {most} mm.");
         return Wrap.Margin("Meaning", InchText.In(text, units == ShownUnits.Inches)).Select(part => (Line)part);
+    }
+
+    private static string Hundredths(double mm) => mm.ToString("F2", CultureInfo.InvariantCulture);
+
+    // What a written setting makes stale, before it is written.
+    private static IEnumerable<Line> Then(Finding finding, FitOptions options)
+    {
+        if (finding.Advice.Setting is not { } setting || StaleTable.ChangeOf(setting.Name) is not { } change || StaleTable.Find(change) is not { } row)
+            return [];
+        var axis = options.Axis is { } named ? $" of {named}" : "";
+        return Wrap.Margin("Then", $"stale, to be checked again: {string.Join(", ", row.Items.Select(item => WorkGraph.TitleOf(item) + (WorkGraph.Find(item)?.Scope == WorkScope.Axis ? axis : "")))}.").Select(text => (Line)text);
     }
 
     private static IEnumerable<Line> Setting(Finding finding)

@@ -54,6 +54,9 @@ public sealed record ReadingsView
     /// <summary>Distances from the line by place; null until there are three readings.</summary>
     public Figure? Picture { get; init; }
 
+    /// <summary>What lies beyond the picture and is drawn at its edge; empty for nothing.</summary>
+    public string PictureBeyond { get; init; } = "";
+
     /// <summary>Words below the picture.</summary>
     public ImmutableArray<(double X, string Word)> PictureWords { get; init; } = [];
 
@@ -132,7 +135,7 @@ public static class ReadingsSheet
         ImmutableArray<Line> question = view.Question.Any(line => column + line.Text.Length > width) ? [.. view.Question, Line.Blank] : [];
         var shown = Math.Min(view.Lines.Length, SheetFrame.BodyRows(height) - 2 - copied.Length - question.Length - (view.SoFar.Length > 0 ? view.SoFar.Length + 1 : 0));
         var first = Math.Clamp(view.Now - (shown / 2), 0, view.Lines.Length - shown);
-        var body = new List<Line> { Head(place) };
+        var body = new List<Line> { Head(place, view) };
         body.AddRange(view.Lines.Skip(first).Take(shown).Select((line, i) => Row(line, view, place, first + i == view.Now)));
         var side = question.IsEmpty ? Side(view, width, shown, column) : [];
         Beside(body, column, side);
@@ -235,9 +238,11 @@ public static class ReadingsSheet
     /// <summary>The entry cell: what is typed, right-aligned before the cursor.</summary>
     public static string Cell(string typed, bool cursor, int room = 8) => "[" + (typed + (cursor ? "_" : " ")).PadLeft(room) + " ]";
 
-    private static Line Head(int place)
+    // A head without anything below it is left out: nobody comes to a distance from one side.
+    private static Line Head(int place, ReadingsView view)
     {
-        var text = "  no " + "place".PadRight(place) + "from  reading   off line";
+        var sides = view.Lines.Any(line => line.From != ' ');
+        var text = ("  no " + "place".PadRight(place) + (sides ? "from" : "    ") + "  reading" + (sides || view.Lines.Any(line => line.OffLineUm is not null) ? "   off line" : "")).TrimEnd();
         return new Line(text, [new(0, text.Length, Ink.Quiet)]);
     }
 
@@ -265,7 +270,7 @@ public static class ReadingsSheet
         var room = width - column - 2;
         if (view.Picture is not { } picture || room < 24)
             return [];
-        var title = "distance from the line, " + (view.Units == ShownUnits.Inches ? "0.001 in" : "um");
+        var title = "distance from the line, " + (view.Units == ShownUnits.Inches ? "0.001 in" : "um") + (view.PictureBeyond.Length > 0 ? "; " + view.PictureBeyond : "");
         if (wide)
             title = title.PadRight(Math.Min(title.Length + 5, room - Legend.Length + 2)) + Legend;
         var cells = CellPlot.Draw(picture, room, Math.Max(5, Math.Min(rows - 2, MostPlotRows)), view.PictureWords.IsEmpty ? null : view.PictureWords);

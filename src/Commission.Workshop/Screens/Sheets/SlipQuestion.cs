@@ -10,7 +10,7 @@ public static class SlipQuestion
     [
         new("Enter", "= R read again", "slip-again"),
         new("A", "as suggested", "slip-suggested", hasSuggestion ? null : "nothing is near what was typed"),
-        new("O", "as typed", "slip-keep"), new("N", "note", "note"), new("F1", "help", "help"), new("R", "read again", "slip-again") { Quiet = true },
+        new("O", "as typed", "slip-keep"), new("E", "leave it out", "exclude") { Quiet = true }, new("N", "note", "note"), new("F1", "help", "help"), new("R", "read again", "slip-again") { Quiet = true },
     ];
 
     /// <summary>The lines beside the table.</summary>

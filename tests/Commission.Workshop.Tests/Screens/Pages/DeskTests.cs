@@ -51,6 +51,25 @@ public sealed class DeskTests : IDisposable
     }
 
     [Fact]
+    public void A_comma_with_two_meanings_is_asked_about_in_the_set_up_and_answered_with_the_arrows()
+    {
+        Type("\nHeron\n420\n580\n90\n\n5\n\n\n\n319,606\n");
+        Assert.Contains("319,606 can be 319.606 or 319606. Which? Left or Right, Enter.", Text, StringComparison.Ordinal);
+        _desk.Do(new KeyAct.Choose(1, Sideways: true));
+        Assert.Contains("319606. Enter takes it; Left takes 319.606.", Text, StringComparison.Ordinal);
+        _desk.Do(new KeyAct.Choose(-1, Sideways: true));
+        Type("\n\n\n\n");
+        Assert.Equal(319.606, _desk.Machine!.X.StepsPerMm);
+    }
+
+    [Fact]
+    public void A_travel_of_nothing_is_answered_with_what_it_must_be()
+    {
+        Type("\nHeron\n0\n");
+        Assert.Contains("0 mm cannot be: more than 0 is wanted.", Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Every_place_has_a_sheet_with_the_machines_name_and_Esc_leads_back_to_the_bench()
     {
         var desk = WithMachine();
