@@ -167,6 +167,18 @@ public sealed partial record Ledger
         .LastOrDefault(finding => finding.Counts && finding.Made.Body is var made && made.Machine == machine
             && made.Characteristic == characteristic && made.Axis == axis && made.Place == place);
 
+    /// <summary>Readings that a finding still contains, though they were left out or replaced after it was computed.</summary>
+    /// <param name="finding">The finding.</param>
+    public IEnumerable<(long Reading, long Entry, string Reason)> LeftOutSince(Entered<EntryBody.FindingMade> finding) => finding.Body.Readings.IsDefaultOrEmpty ? [] : finding.Body.Readings
+        .Select(sequence => Readings.GetValueOrDefault(sequence)).OfType<ReadingRecord>()
+        .Select(reading => reading.Standing switch
+        {
+            ReadingStanding.Excluded left => (reading.Sequence, left.Entry, left.Reason),
+            ReadingStanding.Superseded old => (reading.Sequence, old.Entry, old.Reason),
+            _ => (reading.Sequence, Entry: 0L, Reason: ""),
+        })
+        .Where(left => left.Entry > finding.Sequence);
+
     /// <summary>The newest finding that counts of each characteristic, axis and place of a machine, in the order of these words.</summary>
     /// <param name="machine">The machine.</param>
     public IEnumerable<FindingRecord> FindingsInForce(string machine) => Findings.Values.Where(finding => finding.Counts && finding.Made.Body.Machine == machine)

@@ -29,6 +29,7 @@ internal static class FindingSections
         var readings = Readings(ledger, record);
         return new ReportSection(Title(made), 1,
         [
+            new ReportBlock.Items([.. ledger.LeftOutSince(record.Made).Select(left => LeftOutText.Of(left.Reading, left.Entry, left.Reason))]),
             new ReportBlock.Items([.. FindingText.Advice(finding, scope.Units), .. StandingSections.Upkeep(scope).Of(record.Sequence) is { } state ? (string[])["stands: " + StandingWords.Of(state)] : []]),
             // On paper what follows stands beside the picture.
             .. FindingPicture.Of(ledger, made, scope.Units) is { } figure ? (ReportBlock[])[new ReportBlock.Picture(figure)] : [],

@@ -57,10 +57,16 @@ public sealed class Recompute(IJournal journal, Func<string, CharacteristicKind?
         var readings = made.Body.Readings.Select(sequence => ledger.Readings.GetValueOrDefault(sequence)).ToList();
         if (readings.Count == 0 || readings.Contains(null))
             return new(made, RecomputedAs.Impossible, "its readings are not in the journal");
-        return kind.Evaluate(Table(made, readings!, kind), made.Body.Options).Match(
-            now => Compare(made, now),
+        return kind.Evaluate(Table(made, readings!, kind, since: false), made.Body.Options).Match(
+            now => Compare(made, now) is var again && ledger.LeftOutSince(made).Any() ? again with { Text = again.Text + Without(made, readings!, kind) } : again,
             problems => new RecomputedFinding(made, RecomputedAs.Differs, "today its readings give no finding: " + problems[0].What));
     }
+
+    // The finding stands as it was made; what was left out since is told beside it.
+    private static string Without(Entered<EntryBody.FindingMade> made, IReadOnlyList<ReadingRecord> readings, CharacteristicKind kind) =>
+        kind.Evaluate(Table(made, readings, kind, since: true), made.Body.Options).Match(
+            now => string.Create(CultureInfo.InvariantCulture, $"; without what was left out since, {now.Headline.Name} would be {now.Headline.Value:G10} {now.Headline.Unit}, where {made.Body.Finding.Headline.Value:G10} stands"),
+            problems => "; without what was left out since there would be no finding: " + problems[0].What);
 
     private static RecomputedFinding Compare(Entered<EntryBody.FindingMade> made, Finding now)
     {
@@ -84,10 +90,15 @@ public sealed class Recompute(IJournal journal, Func<string, CharacteristicKind?
     };
 
     // What was left out after the finding was made counted then.
-    private static ReadingTable Table(Entered<EntryBody.FindingMade> made, IReadOnlyList<ReadingRecord> readings, CharacteristicKind kind) =>
+    private static ReadingTable Table(Entered<EntryBody.FindingMade> made, IReadOnlyList<ReadingRecord> readings, CharacteristicKind kind, bool since) =>
         KeptReading.Table(string.Create(CultureInfo.InvariantCulture, $"finding {made.Sequence}"), kind, readings.Select(reading => reading.Kept with
         {
-            Excluded = reading.Standing is ReadingStanding.Excluded left && left.Entry < made.Sequence ? left.Reason : null,
+            Excluded = reading.Standing switch
+            {
+                ReadingStanding.Excluded left when since || left.Entry < made.Sequence => left.Reason,
+                ReadingStanding.Superseded old when since && old.Entry > made.Sequence => old.Reason,
+                _ => null,
+            },
             Instrument = reading.Taken.Body.Instrument == made.Body.Instrument ? null : reading.Taken.Body.Instrument,
         }));
 }

@@ -58,6 +58,20 @@ public sealed class HistoryRequestsTests : IDisposable
         Assert.Equal(RecomputedAs.Same, Assert.Single(new Recompute(journal, _ => new MeanKind("mean/1")).Run("Heron")).As);
     }
 
+    // Found in review: a reading that was left out after the finding still counted, and nothing said so.
+    [Fact]
+    public void What_was_left_out_after_the_finding_is_told_at_the_finding_and_with_the_value_it_would_have()
+    {
+        var (one, two) = (Reading(1), Reading(2));
+        Find(new MeanKind("mean/1"), 1.5, one, two);
+        journal.Append(new EntryBody.Excluded(two, "thumb slipped")).Require();
+        Assert.Equal("the same; without what was left out since, mean would be 1 mm, where 1.5 stands", Assert.Single(new Recompute(journal, _ => new MeanKind("mean/1")).Run("Heron")).Text);
+        string Report() => Core.Reports.MarkdownReport.Write(new WriteReport(journal, "test").Run(new ReportRequest { Machine = "Heron" }).Require());
+        Assert.Contains("computed before reading 3 was left out (entry 5: thumb slipped), and still contains it", Report(), StringComparison.Ordinal);
+        journal.Append(new EntryBody.Withdrawn(5, "it was right")).Require();
+        Assert.DoesNotContain("still contains it", Report(), StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("mean/1", RecomputedAs.Differs)]
     [InlineData("mean/2", RecomputedAs.NewerDiffers)]

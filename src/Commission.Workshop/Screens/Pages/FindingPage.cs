@@ -62,6 +62,8 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made) 
     public override Sheet Show(int width, int height)
     {
         var sheet = FindingSketch.Drawn(FindingSheet.Of(Path, Named(made.Body), made.Body.Finding, made.Body.Options, Desk.Live, Desk.Units), made.Body, Behind, Desk.Units);
+        foreach (var left in Behind.LeftOutSince(made))
+            sheet = sheet with { Body = sheet.Body.InsertRange(Math.Min(2, sheet.Body.Length), Wrap.Margin("Contains", LeftOutText.Of(left.Reading, left.Entry, left.Reason)).Select(text => (Line)text)) };
         if (Stands is { Length: > 0 } stands)
             sheet = sheet with { Body = sheet.Body.InsertRange(Math.Min(2, sheet.Body.Length), Wrap.Margin("Stands", stands).Select(text => (Line)text)) };
         if (Proposal is not null)
