@@ -30,6 +30,9 @@ internal sealed class LinkedRun(Workbench bench, IStoreFolder store, bool attend
     /// <summary>Who measures, where that was not told.</summary>
     public string? MeasuredBy { get; init; }
 
+    /// <summary>What it is measured with, where that was not told.</summary>
+    public string? MeasuredWith { get; init; }
+
     /// <summary>Carries the procedure out.</summary>
     /// <returns>The exit code.</returns>
     public async Task<int> RunAsync(LinkRequest link, SessionRequest request, CommandLine.Answer answer, CancellationToken cancellation)
@@ -51,6 +54,7 @@ internal sealed class LinkedRun(Workbench bench, IStoreFolder store, bool attend
                 LengthUnit = LengthUnit,
                 Save = Save,
                 MeasuredBy = MeasuredBy,
+                MeasuredWith = MeasuredWith,
                 CountTrips = counted => new TripCounter(() => board.Now, bench.Here.Clock, counted),
                 WhyNoMotion = bench.Here.InputIsTerminal || attended ? null : Nobody,
                 ThrowAwayTyped = typed.DropWhatWasTyped,

@@ -58,6 +58,7 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
             var front = new PlainFront(bench.Here.In, bench.Here.Out, bench.Here.Error)
             {
                 MeasuredBy = asked.Match(request => MeasuredBy(told, request), _ => null),
+                MeasuredWith = asked.Match(request => MeasuredWith(told, request), _ => null),
                 LengthUnit = MachineWords.Of(MachineWords.Units, session.Value.Run.Machine.Units),
                 Save = SaveTo(told.Data),
             };
@@ -85,6 +86,7 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
                 LengthUnit = parsed.GetValue(Common.Units) ?? MachineWords.Of(MachineWords.Units, linked.Run.Machine.Units),
                 Save = SaveTo(told.Data),
                 MeasuredBy = MeasuredBy(told, linked.Run),
+                MeasuredWith = MeasuredWith(told, linked.Run),
             }.RunAsync(linked.Link, linked.Run, answer, cancellation),
             problems => Task.FromResult(answer.Problems(problems)));
     }
@@ -99,7 +101,7 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
             var (machine, ledger) = (chosen.Machine, chosen.Present.Ledger);
             string? Who(Instrument? instrument) => Person(told, ledger, instrument?.Name);
             return Axis(told.Axis)
-                .Then(axis => Named(ledger, told.Instrument)
+                .Then(axis => (told.Instrument is null ? OfKit(ledger, machine, entry.Procedure, axis.Value, told) : Named(ledger, told.Instrument))
                     .Then(instrument => Limit(told.Tolerance)
                         .Then(limit => Common.Seed<long>(told.Seed).Then<SessionRequest>(seed => new SessionRequest
                         {
@@ -119,6 +121,10 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
                         }))));
         });
     }
+
+    // Nothing was named: the kit has it, as on the screens; a run that goes on keeps its own.
+    private static Outcome<Maybe<Instrument?>> OfKit(Ledger ledger, Machine machine, Core.Procedures.Procedure procedure, AxisName? axis, Told told) =>
+        new Maybe<Instrument?>(KitChoice.For(procedure, [.. ledger.Kit], told.Resume ? ledger.Resumable(machine.Name, procedure.Id, axis?.ToString())?.Started.Body.Instrument : null));
 
     internal static Outcome<Maybe<AxisName?>> Axis(string? typed) => typed is null || MachineWords.TypedAxis(typed) is not null
         ? new Maybe<AxisName?>(MachineWords.TypedAxis(typed))
@@ -143,6 +149,9 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
     private static string? MeasuredBy(Told told, SessionRequest request) => told.Operator is not null ? null
         : request.Operator is { } who ? $"Measured by {who}; --operator names somebody else."
         : request.Hand is { Operator: HandStudy.Unnamed } ? "Nobody is named: the owner's hand study judges; --operator names somebody." : null;
+
+    private static string? MeasuredWith(Told told, SessionRequest request) =>
+        told.Instrument is null && request.Instrument is { } taken ? $"Measured with {Words.Clean(taken.Name)} of the kit; --instrument names another one." : null;
 
     private sealed record Told(string? Axis, string? Instrument, string? Operator, string? Tolerance, string? Seed, bool Resume, string? Data);
 

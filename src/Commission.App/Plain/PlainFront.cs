@@ -42,6 +42,9 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
     /// <summary>Who measures, as a sentence, where that was taken from the log; null where it was told or nobody is known.</summary>
     public string? MeasuredBy { get; init; }
 
+    /// <summary>What it is measured with, as a sentence, where that was taken from the kit; null where it was told or there is none.</summary>
+    public string? MeasuredWith { get; init; }
+
     /// <summary>Unit in which lengths are typed: <c>mm</c> or <c>in</c>.</summary>
     public string LengthUnit { get; init; } = "mm";
 
@@ -82,6 +85,7 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
         Say($"Purpose: {OneLine(run.Procedure.Purpose)}");
         Say(string.Create(CultureInfo.InvariantCulture, $"Takes about {run.Procedure.Minutes:0} minutes."));
         if (!run.Setting.Link) Say("No controller is linked: you command each move, this program writes down.");
+        if (MeasuredWith is { } instrument) Say(instrument);
         if (MeasuredBy is { } who) Say(who);
         if (run.Assumption is { } assumed) Say(assumed);
         if (session.Resumed)

@@ -65,19 +65,35 @@ internal sealed partial class PlainFront
         // Counted before it is read: what happens from here on is not among what the answer says was read.
         var losses = motion.Losses;
         if (motion.Trouble is not { } trouble) return session.PositionLost();
-        var text = $"Stopped: {OneLine(trouble)}. The position is not trusted. Look at the machine; yes when you have read this, no puts the run aside. If something was hit or jammed, tell it after this run: commission history change crash.";
-        switch (Prompt("confirm", step, text))
+        var before = $"Stopped: {OneLine(trouble)}. The position is not trusted. Look at the machine";
+        if (motion.StopPressed) return await AfterStopAsync(session, motion, (step, before, trouble, losses), cancellation).ConfigureAwait(false);
+        return Prompt("confirm", step, $"{before}; yes when you have read this, no puts the run aside. If something was hit or jammed, tell it after this run: commission history change crash.") switch
         {
-            case null:
-                return session.Run;
-            case var answer when IsYes(answer):
-                return await motion.AcknowledgeAsync(losses, cancellation).ConfigureAwait(false) ? session.PositionLost()
-                    : motion.Losses != losses ? new Problem("more has happened since that was written", "Read the next prompt; it says all of it")
-                    : new Problem("the controller is not at rest", "Wait until the machine rests; look at the cable where it stays silent");
-            default:
-                return session.Leave("put-aside", "put aside after a stop: " + Words.Clean(trouble));
-        }
+            null => session.Run,
+            var answer when IsYes(answer) => await ReadAsync(session, motion, losses, cancellation).ConfigureAwait(false),
+            _ => session.Leave("put-aside", "put aside after a stop: " + Words.Clean(trouble)),
+        };
     }
+
+    // After STOP it is asked what was seen, as on the screens; whoever does not say leaves it not known.
+    private async Task<Outcome<ProcedureRun>> AfterStopAsync(ProcedureSession session, IMotion motion, (string Step, string Before, string Trouble, int Losses) asked, CancellationToken cancellation)
+    {
+        var text = $"{asked.Before}, then say what happened: A a false alarm, nothing touched anything; S something was hit, jammed or sounded wrong, all results are suspect; O not known, treated like S; Q puts the run aside. Empty for O.";
+        if (Prompt("choose", asked.Step, text) is not { } answer) return session.Run;
+        if (Is(answer, "q") || Is(answer, "no")) return session.Leave("put-aside", "put aside after a stop: " + Words.Clean(asked.Trouble));
+        var seen = answer.Length == 0 || IsYes(answer) ? StopAnswer.NotKnown : StopAnswer.All.FirstOrDefault(one => Is(answer, one.Key.ToString()));
+        if (seen is null) return Unclear(session, answer);
+        // What came meanwhile is not what the answer is about: it is asked again, with all of it.
+        if (motion.Losses != asked.Losses) return More;
+        return session.StopSeen(Words.Clean(asked.Trouble), seen) is Outcome<ProcedureRun>.Bad bad ? bad : await ReadAsync(session, motion, asked.Losses, cancellation).ConfigureAwait(false);
+    }
+
+    private static Problem More => new("more has happened since that was written", "Read the next prompt; it says all of it");
+
+    private static async Task<Outcome<ProcedureRun>> ReadAsync(ProcedureSession session, IMotion motion, int losses, CancellationToken cancellation) =>
+        await motion.AcknowledgeAsync(losses, cancellation).ConfigureAwait(false) ? session.PositionLost()
+            : motion.Losses != losses ? More
+            : new Problem("the controller is not at rest", "Wait until the machine rests; look at the cable where it stays silent");
 
     private Outcome<ProcedureRun> Refused(ImmutableArray<Problem> problems)
     {

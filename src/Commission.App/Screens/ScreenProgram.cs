@@ -9,6 +9,7 @@ using Commission.Core.Plans;
 using Commission.Core.Procedures;
 using Commission.Practice.Bench;
 using Commission.Workshop.Ports;
+using Commission.Workshop.Requests;
 using Commission.Workshop.Screens;
 using Commission.Workshop.Screens.Pages;
 using Commission.Workshop.Sessions;

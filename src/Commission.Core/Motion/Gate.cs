@@ -69,6 +69,9 @@ public sealed partial record Gate
     /// <summary>What happened, as long as the operator has not acknowledged it; null where nothing waits.</summary>
     public string? Trouble { get; private init; }
 
+    /// <summary>Whether STOP is among what happened and was not acknowledged: then it is asked what was seen.</summary>
+    public bool StopPressed { get; private init; }
+
     /// <summary>How often trust was lost: where the machine was brought before the last time it is not known to stand any more.</summary>
     public int Losses { get; private init; }
 
@@ -161,7 +164,7 @@ public sealed partial record Gate
         if (!LinkInStep)
             return With(new GateEffect.Say("Nothing is connected. Nothing was sent."));
         var (halted, effects) = Halt(why);
-        var stopped = State == TrustState.Shut ? halted with { Trouble = Trouble ?? why } : halted;
+        var stopped = (State == TrustState.Shut ? halted with { Trouble = Trouble ?? why } : halted) with { StopPressed = true };
         return new(stopped, [new GateEffect.SendStop(), .. effects.Where(effect => effect is not GateEffect.SendStop)]);
     }
 
@@ -217,9 +220,9 @@ public sealed partial record Gate
         return Report.State switch
         {
             // What happened is read by this; the gate stays shut as long as anything else keeps it so.
-            ControllerState.Resting or ControllerState.Locked when State == TrustState.Shut => Quiet((this with { Trouble = null }).Settled()),
-            ControllerState.Resting => Quiet(this with { State = TrustState.Unreferenced, Trouble = null }),
-            ControllerState.Locked => Quiet(this with { State = TrustState.Locked, Trouble = null }),
+            ControllerState.Resting or ControllerState.Locked when State == TrustState.Shut => Quiet((this with { Trouble = null, StopPressed = false }).Settled()),
+            ControllerState.Resting => Quiet(this with { State = TrustState.Unreferenced, Trouble = null, StopPressed = false }),
+            ControllerState.Locked => Quiet(this with { State = TrustState.Locked, Trouble = null, StopPressed = false }),
             _ => With(new GateEffect.Say("The controller is not at rest.")),
         };
     }

@@ -33,6 +33,9 @@ public sealed class LinkMotion(IControllerLink link, Func<MotionFacts> facts, Ti
     public string? Trouble => link.Now.Gate is { State: TrustState.Stopped } gate ? gate.Trouble ?? "the position is not trusted" : null;
 
     /// <inheritdoc/>
+    public bool StopPressed => link.Now.Gate.StopPressed;
+
+    /// <inheritdoc/>
     public int Losses => link.Now.Gate.Losses;
 
     /// <inheritdoc/>

@@ -16,7 +16,8 @@ public sealed class WithdrawEntry(IJournal journal)
     {
         if (string.IsNullOrWhiteSpace(reason))
             return new Problem("a withdrawal needs its reason", "Say in a few words why the entry does not count");
-        var entries = journal.Entries().ToList();
+        // What names an entry stands after it.
+        var entries = journal.Entries(number).ToList();
         if (entries.Find(entry => entry.Sequence == number) is not { } named)
             return new Problem(Invariant($"there is no entry {number}"), "See history list --all");
         if (entries.Exists(entry => entry.Body is EntryBody.Withdrawn before && before.Finding == number))

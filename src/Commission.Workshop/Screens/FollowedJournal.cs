@@ -87,17 +87,19 @@ public sealed class FollowedJournal(IJournal journal) : IJournal
     /// <param name="last">Sequence of the last entry.</param>
     /// <param name="count">How many at most.</param>
     /// <param name="wanted">Which.</param>
-    public IReadOnlyList<JournalEntry> Newest(long last, int count, Func<JournalEntry, bool> wanted)
+    public IReadOnlyList<JournalEntry> Newest(long last, int count, Func<JournalEntry, bool> wanted) => [.. Backwards(last).Where(wanted).Take(count)];
+
+    /// <summary>The entries, newest first, read as far back as they are asked for.</summary>
+    /// <param name="last">Sequence of the first one given.</param>
+    public IEnumerable<JournalEntry> Backwards(long last)
     {
-        var found = new List<JournalEntry>();
-        for (var (until, span) = (last, FirstSpan); until > 0 && found.Count < count; span *= 4)
+        for (var (until, span) = (last, FirstSpan); until > 0; span *= 4)
         {
             var from = Math.Max(1, until - span + 1);
-            found.AddRange(journal.Entries(from).TakeWhile(entry => entry.Sequence <= until).Reverse().Where(wanted).Take(count - found.Count));
+            foreach (var entry in journal.Entries(from).TakeWhile(entry => entry.Sequence <= until).Reverse())
+                yield return entry;
             until = from - 1;
         }
-
-        return found;
     }
 
     /// <inheritdoc/>

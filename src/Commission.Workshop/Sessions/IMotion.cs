@@ -24,6 +24,9 @@ public interface IMotion : IPositionWatch
     /// <summary>What happened and was not acknowledged yet; null where nothing waits. Nothing moves before.</summary>
     string? Trouble => null;
 
+    /// <summary>Whether STOP is among what happened: then it is asked what was seen.</summary>
+    bool StopPressed => false;
+
     /// <summary>How often trust has been lost up to now: read before <see cref="Trouble"/> it says what was shown.</summary>
     int Losses => 0;
 

@@ -42,8 +42,40 @@ public sealed class AcknowledgedTests
         Assert.Null(motion.Trouble);
     }
 
+    // Found in review: the screens ask what was seen, question and answer asked for a yes and knew of no crash.
+    [Theory]
+    [InlineData("a", "a false alarm", false)]
+    [InlineData("s", "something was hit, jammed or sounded wrong", true)]
+    [InlineData("yes", "not known", true)]
+    public async Task After_STOP_it_is_asked_what_was_seen_and_kept_as_on_the_screens(string typed, string kept, bool crash)
+    {
+        using var journal = new MemoryJournal(StoreNature.Real, "real", "test", new FakeTimeProvider());
+        var dialect = ShippedDialects.Find("numbered-settings")!;
+        var wire = new PracticeStream(new PracticeController(dialect, new ControllerBody([420, 580, 90], [200, 300, 60])), TimeProvider.System, 40);
+        await using var link = (await ControllerLink.OpenAsync(new StreamTransport(wire), dialect, CommissionedFacts.Heron, TimeProvider.System, TestContext.Current.CancellationToken)).Require();
+        link.TellIdentity(true);
+        var motion = new LinkMotion(link, () => CommissionedFacts.Heron, TimeProvider.System);
+        Assert.True(await link.UntilAsync(now => now.Gate.State is TrustState.Locked or TrustState.Unreferenced, Patience.Longest, TimeProvider.System, TestContext.Current.CancellationToken));
+        link.Stop("a line was typed while the machine moved");
+
+        using var output = new StringWriter();
+        using var answers = new Answers(output, () => { }, typed);
+        var session = ProcedureSession.Open(journal, new SessionRequest
+        {
+            Procedure = ShippedProcedures.Read("axis-scale"), ProcedureHash = "h1", Machine = HeronMachine.Description, Axis = AxisName.X, Motion = motion,
+            Instrument = Invented.Caliper,
+        }).Require();
+        await new PlainFront(answers, output, TextWriter.Null).RunAsync(session, TestContext.Current.CancellationToken);
+        Assert.Contains("ask choose scale: Stopped: a line was typed while the machine moved", output.ToString(), StringComparison.Ordinal);
+        var bodies = journal.Entries().Select(entry => entry.Body).ToList();
+        Assert.Equal(kept, bodies.OfType<EntryBody.Stopped>().Last(stopped => stopped.Answer is not null).Answer);
+        Assert.Equal(crash, bodies.OfType<EntryBody.ChangeTold>().Any(told => told.Change == "crash"));
+        // The board may have restarted only then, which is asked about by itself.
+        Assert.DoesNotContain("a line was typed", motion.Trouble ?? "", StringComparison.Ordinal);
+    }
+
     /// <summary>Says yes to everything but a move; something happens while it reads for the first time why nothing moves.</summary>
-    private sealed class Answers(StringWriter seen, Action meanwhile) : TextReader
+    private sealed class Answers(StringWriter seen, Action meanwhile, string afterStop = "yes") : TextReader
     {
         private bool _happened;
 
@@ -56,7 +88,7 @@ public sealed class AcknowledgedTests
                 meanwhile();
             }
 
-            return asked.StartsWith("ask motion", StringComparison.Ordinal) ? null : "yes";
+            return asked.StartsWith("ask motion", StringComparison.Ordinal) ? null : asked.Contains("Stopped: ", StringComparison.Ordinal) ? afterStop : "yes";
         }
     }
 }

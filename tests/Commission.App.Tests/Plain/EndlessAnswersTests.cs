@@ -7,7 +7,7 @@ using Commission.Core.Instruments;
 using Commission.Core.Procedures;
 using Commission.Practice.Machines;
 using Commission.Tests;
-using Commission.Workshop.Screens.Pages;
+using Commission.Workshop.Requests;
 using Commission.Workshop.Sessions;
 
 namespace Commission.App.Tests.Plain;

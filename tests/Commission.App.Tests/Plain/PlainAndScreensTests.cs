@@ -29,7 +29,7 @@ public sealed partial class PlainAndScreensTests
         ("details raw verdict", "verb", "history show"), ("how data", "verb", "procedure show --sheet"), ("save", "verb", "procedure run --data"), ("series", "verb", "history trend"),
         ("open lines", "verb", "controller watch --no-control-lines"), ("name-port", "verb", "controller watch --port"), ("read-again", "verb", "controller settings compare"), ("older", "verb", "controller settings restore"),
         ("wire", "verb", "controller settings write --record"), ("home home-by-letter", "verb", "procedure run --attended"), ("this-machine other-machine", "says", "Is it {Words.Clean(machine)} all the same?"),
-        ("stop-false stop-unknown", "says", "yes when you have read this"), ("stop-crash", "verb", "history change"), ("help", "verb", "procedure show"),
+        ("stop-false", "says", "A a false alarm"), ("stop-unknown", "says", "O not known, treated like S"), ("stop-crash", "says", "S something was hit, jammed or sounded wrong"), ("help", "verb", "procedure show"),
         ("stop", "only", "while it moves every line that is typed is STOP, and Ctrl+C"), ("close", "only", "the link is closed when the request ends"),
         ("forget", "only", "a port is named each time, so none is remembered"), ("look", "only", "the simulated operator of rehearse --walk reads by itself"),
         ("away back card card-do choose large picture scroll", "only", Looks),

@@ -39,7 +39,7 @@ public sealed class PastOnDiskTests : RealStore
         {
             foreach (var key in keys)
                 window.Type(key);
-            seen.Add(string.Join('\n', window.Rows[..22]));
+            seen.Add(string.Join('\n', window.Rows[..22]).Replace(journal.Store, "store", StringComparison.Ordinal));
         }
 
         See("f");
@@ -54,12 +54,32 @@ public sealed class PastOnDiskTests : RealStore
         window.Press(Key.CursorLeft);
         See("\n");
         Assert.Equal(8, seen.Distinct().Count());
+        // What was done in a run, as the log opens it, and a note that is taken back.
+        See("l");
+        for (var at = 0; at < 40; at++)
+        {
+            if (OpensFromItsRun(window.Text))
+            {
+                See("\n");
+                window.Press(Key.Esc);
+            }
+
+            window.Press(Key.CursorDown);
+        }
+
+        Assert.True(seen.Distinct().Count() > 25, string.Join('\n', seen));
+        window.Type("nthe door stood open\n");
+        See("u");
+        Assert.Contains("Undone: note: the door stood open.", window.Text, StringComparison.Ordinal);
         Link(window);
         See();
         window.Type("v");
         See();
         return seen;
     }
+
+    private static bool OpensFromItsRun(string log) =>
+        log.Split('\n').Any(row => row.StartsWith(">>", StringComparison.Ordinal) && (row.Contains(" reading ", StringComparison.Ordinal) || row.Contains(" done: ", StringComparison.Ordinal)));
 
     /// <summary>A journal that counts how often all of it is read, and answers with or without its index.</summary>
     private sealed class Told(IJournal journal, bool quick) : IJournal

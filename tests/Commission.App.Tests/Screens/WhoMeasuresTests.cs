@@ -82,6 +82,18 @@ public sealed class WhoMeasuresTests : RealStore
         Assert.Equal("K", after.Entries().Select(entry => entry.Body).OfType<EntryBody.RunStarted>().Last().Operator);
     }
 
+    // Found in review: the screens take the instrument from the kit, question and answer took none.
+    [Fact]
+    public async Task Question_and_answer_takes_the_instrument_of_the_kit_where_none_is_named_and_says_so()
+    {
+        Describe();
+        Store.Dispose();
+        var plain = await Typed.RunWith("yes\n", "procedure", "run", "axis-scale", "--axis", "X", "--plain", "--store", Path.Combine(Folder, "store"));
+        Assert.Contains("Measured with caliper-150 of the kit; --instrument names another one.", plain.Lines);
+        using var after = new Stores("test", Clock).Open(Path.Combine(Folder, "store"), StoreNature.Real, write: false).Require();
+        Assert.Equal(Caliper, after.Entries().Select(entry => entry.Body).OfType<EntryBody.RunStarted>().Last().Instrument);
+    }
+
     // Found in review: the empty answer was taken for the one of last time.
     [Fact]
     public void An_empty_answer_names_nobody_and_the_study_is_the_owners()

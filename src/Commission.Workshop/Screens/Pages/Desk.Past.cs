@@ -50,6 +50,11 @@ public sealed partial class Desk
         return _behind.Ledger ??= Past;
     }
 
+    /// <summary>All that explains an entry. What a run did is explained by the run; what became of anything else only the whole journal tells.</summary>
+    public Ledger About(JournalEntry entry) => _present.Whole ? Ledger
+        : entry.Body is EntryBody.ReadingTaken or EntryBody.Confirmed or EntryBody.Checked or EntryBody.Skipped or EntryBody.Moved && entry.Body is { Machine: { } machine, Run: { } run }
+            ? Means.Journal.Reported(machine, run)?.Ledger ?? Past : Past;
+
     private IEnumerable<FindingMark> Marks(string machine) => (_present.Whole ? null : Means.Journal.Findings(machine))
         ?? Past.Findings.Values.Where(finding => finding.Made.Body.Machine == machine).Select(finding => new FindingMark(finding.Sequence, finding.Counts));
 }

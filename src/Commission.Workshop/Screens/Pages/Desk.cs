@@ -7,6 +7,7 @@ using Commission.Core.Machines;
 using Commission.Core.Quantities;
 using Commission.Core.Upkeep;
 using Commission.Workshop.Ports;
+using Commission.Workshop.Requests;
 using Commission.Workshop.Screens.Keys;
 
 namespace Commission.Workshop.Screens.Pages;
@@ -306,6 +307,9 @@ public sealed partial class Desk : ISheetDesk
 
     /// <summary>The newest entries of a kind, newest first.</summary>
     public IReadOnlyList<JournalEntry> Newest(int count, Func<JournalEntry, bool> wanted) => ((FollowedJournal)Means.Journal).Newest(Ledger.LastSequence, count, wanted);
+
+    /// <summary>The entries before one, newest first, read as far back as they are asked for.</summary>
+    public IEnumerable<JournalEntry> Backwards(long before) => ((FollowedJournal)Means.Journal).Backwards(before - 1);
 
     private void Read(string? machine) => _present = Means.Journal.Present(machine);
 

@@ -53,7 +53,7 @@ public sealed class FitFilePage(Desk desk, CharacteristicKind kind, string text,
         if (CharacteristicKinds.Find(answers[0]) is not { } kind)
             return new Problem($"\"{PlainText.Of(answers[0])}\" is no kind of characteristic", "Name one that 'commission fit' has, for example axis-scale");
         return Options(kind, answers).Then(typed => new FitOptionsText(kind, typed).Read(desk.Machine, desk.Ledger.Instrument))
-            .Then(options => files.Read(answers[1]).Then(text => new FitFile(files, new JudgeReadings(desk.Past, desk.Machine)).Run(kind, answers[1], options).Then<string>(fitted =>
+            .Then(options => files.Read(answers[1]).Then(text => new FitFile(files, new JudgeReadings(desk.Ledger, desk.Machine)).Run(kind, answers[1], options).Then<string>(fitted =>
             {
                 desk.Show(new FitFilePage(desk, kind, text, fitted));
                 return "Nothing is kept yet. A keeps it, O puts it away.";

@@ -62,8 +62,10 @@ public sealed class LogPage(Desk desk) : ListPage(desk)
     /// <inheritdoc/>
     public override void FollowNext()
     {
-        if (At is { } entry)
-            Desk.Cover(new WordsPage(Desk, string.Create(CultureInfo.InvariantCulture, $"entry {entry.Sequence}"), [LogWords.Of(entry.Body, Desk.Units, Desk.Past) + ".", entry.At.ToString("ddd d MMM yyyy HH:mm:ss zzz", CultureInfo.InvariantCulture), .. EntryDetails.Lines(entry, Desk.Past, Desk.Units)]));
+        if (At is not { } entry)
+            return;
+        var about = Desk.About(entry);
+        Desk.Cover(new WordsPage(Desk, string.Create(CultureInfo.InvariantCulture, $"entry {entry.Sequence}"), [LogWords.Of(entry.Body, Desk.Units, about) + ".", entry.At.ToString("ddd d MMM yyyy HH:mm:ss zzz", CultureInfo.InvariantCulture), .. EntryDetails.Lines(entry, about, Desk.Units)]));
     }
 
     /// <inheritdoc/>

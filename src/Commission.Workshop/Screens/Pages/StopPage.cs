@@ -4,6 +4,7 @@ using Commission.Core.History;
 using Commission.Core.Motion;
 using Commission.Workshop.Screens.Keys;
 using Commission.Workshop.Screens.Sheets;
+using Commission.Workshop.Sessions;
 
 namespace Commission.Workshop.Screens.Pages;
 
@@ -61,7 +62,7 @@ public sealed class StopPage(Desk desk, string why) : Page(desk)
     /// <inheritdoc/>
     public override void Deed(string action)
     {
-        var answer = action switch { "stop-false" => "a false alarm", "stop-crash" => "something was hit, jammed or sounded wrong", _ => "not known" };
+        var answer = action switch { "stop-false" => StopAnswer.FalseAlarm, "stop-crash" => StopAnswer.Crashed, _ => StopAnswer.NotKnown };
         // What was not shown yet is not what the answer is about.
         if (Desk.Link?.Now?.Gate is { State: TrustState.Stopped or TrustState.Shut, Trouble: not null } gate && TakeIn(gate))
         {
@@ -69,11 +70,9 @@ public sealed class StopPage(Desk desk, string why) : Page(desk)
             return;
         }
 
-        if (!Desk.Write(new EntryBody.Stopped(why, answer) { Machine = Desk.MachineName, Operator = Desk.Operator }))
+        if (!answer.Entries(why).All(entry => Desk.Write(entry with { Machine = Desk.MachineName, Operator = Desk.Operator })))
             return;
-        if (action != "stop-false")
-            Desk.Write(new EntryBody.ChangeTold("crash", null, "after STOP: " + answer) { Machine = Desk.MachineName, Operator = Desk.Operator });
-        Desk.Link?.Understood(action switch { "stop-false" => 'A', "stop-crash" => 'S', _ => 'O' }, _losses);
+        Desk.Link?.Understood(answer.Key, _losses);
         Desk.Running?.PositionLost();
         if (Desk.Running is { } work)
             Desk.Show(work);

@@ -12,7 +12,7 @@ public static class Undo
     public static void Last(Desk desk)
     {
         var undone = new HashSet<long>();
-        foreach (var entry in desk.Means.Journal.Entries().Reverse())
+        foreach (var entry in desk.Backwards(desk.Ledger.LastSequence + 1))
         {
             switch (entry.Body)
             {
@@ -66,5 +66,5 @@ public static class Undo
     }
 
     private static T? Before<T>(Desk desk, JournalEntry entry, Func<T, bool> same)
-        where T : EntryBody => desk.Means.Journal.Entries().Where(one => one.Sequence < entry.Sequence).Select(one => one.Body).OfType<T>().LastOrDefault(same);
+        where T : EntryBody => desk.Backwards(entry.Sequence).Select(one => one.Body).OfType<T>().FirstOrDefault(same);
 }

@@ -1,7 +1,7 @@
 using Commission.Core.Instruments;
 using Commission.Core.Procedures;
 
-namespace Commission.Workshop.Screens.Pages;
+namespace Commission.Workshop.Requests;
 
 /// <summary>Which instrument of the kit a procedure is done with.</summary>
 public static class KitChoice
