@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using System.Globalization;
-using Commission.Core.History;
 using Commission.Core.Motion;
 using Commission.Workshop.Screens.Keys;
 using Commission.Workshop.Screens.Sheets;
