@@ -263,6 +263,15 @@ public static class ReadingsSheet
 
     private static string Off(ReadingLine line, ReadingsView view) => line.OffLineUm is { } um ? view.Units.Deviation(um / 1000) : "";
 
+    // What lies beyond the edge is said in the words that there is room for.
+    private static string Title(ReadingsView view, int room)
+    {
+        var unit = view.Units == ShownUnits.Inches ? "0.001 in" : "um";
+        var whole = "distance from the line, " + unit;
+        return view.PictureBeyond.Length == 0 ? whole
+            : new[] { $"{whole}; {view.PictureBeyond}", $"off the line, {unit}; {view.PictureBeyond}", $"{unit}; {view.PictureBeyond}" }.FirstOrDefault(text => text.Length < room) ?? whole;
+    }
+
     private static ImmutableArray<Line> Side(ReadingsView view, int width, int rows, int column, bool wide = false)
     {
         if (!view.Question.IsEmpty)
@@ -270,7 +279,7 @@ public static class ReadingsSheet
         var room = width - column - 2;
         if (view.Picture is not { } picture || room < 24)
             return [];
-        var title = "distance from the line, " + (view.Units == ShownUnits.Inches ? "0.001 in" : "um") + (view.PictureBeyond.Length > 0 ? "; " + view.PictureBeyond : "");
+        var title = Title(view, wide ? room - Legend.Length - 1 : room);
         if (wide)
             title = title.PadRight(Math.Min(title.Length + 5, room - Legend.Length + 2)) + Legend;
         var cells = CellPlot.Draw(picture, room, Math.Max(5, Math.Min(rows - 2, MostPlotRows)), view.PictureWords.IsEmpty ? null : view.PictureWords);
