@@ -104,7 +104,7 @@ internal sealed class SimulatedPerson(PracticeBench bench, Notebook notebook)
     public (bool Done, double? Value) Apply(Need.Change need, ProcedureRun run, string? place)
     {
         if (need.Told is not null)
-            return Offset(need, run.Values.GetValueOrDefault("angle")?.Number ?? 0);
+            return Offset(run.Values.GetValueOrDefault("angle")?.Number ?? 0);
         if (need.Proposed is { } setting)
             return Set(setting, run.Setting.Axis) is { } kept ? (true, kept) : (false, null);
         if (need.Finding is not { Advice.Action: AdviceAction.Change, Headline.Value: { } headline } finding)
@@ -133,10 +133,10 @@ internal sealed class SimulatedPerson(PracticeBench bench, Notebook notebook)
         }
     }
 
-    // Turns the switch's screw by what the line says, and tells where it stands then.
-    private (bool, double?) Offset(Need.Change need, double angleMmPerM)
+    // Turns the switch's screw by what the angle asks for, and tells where it stands then. An angle that was put right already asks for nothing.
+    private (bool, double?) Offset(double angleMmPerM)
     {
-        if (need.Text.Contains("Move nothing", StringComparison.Ordinal))
+        if (angleMmPerM.Equals(0.0))
             return (false, null);
         TurnGantry(angleMmPerM / 1e3);
         return (true, Math.Round(bench.Machine.Settings.GantryOffsetMm, 2));
