@@ -15,6 +15,8 @@ namespace Commission.App.Tests.Plain;
 
 public sealed class PlainFrontTests
 {
+    internal const string CountedWords = "empty takes what it counted";
+
     private static ImmutableArray<string> Preparations { get; } = ["yes", "yes", "yes", "yes", "yes", "yes"];
 
     [Fact]
@@ -149,7 +151,7 @@ public sealed class PlainFrontTests
         var clock = new FakeTimeProvider();
         using var journal = Journal(clock);
         var said = await CountedAsync(journal, clock, "yes\nyes\n\n\n");
-        Assert.Contains("empty takes what it counted.", said, StringComparison.Ordinal);
+        Assert.Contains(CountedWords, said, StringComparison.Ordinal);
         Assert.Contains("Watched 1 h: 1 trip.", said, StringComparison.Ordinal);
         var checks = Ledger.From(journal.Entries()).Checks.Select(made => made.Body).ToArray();
         Assert.Equal([1.0, 1.0], checks.Select(made => Math.Round(made.Value!.Value, 3)));
@@ -250,9 +252,9 @@ public sealed class PlainFrontTests
         return (code, [.. output.ToString().ReplaceLineEndings("\n").Split('\n')], [.. error.ToString().ReplaceLineEndings("\n").Split('\n')]);
     }
 
-    private static MemoryJournal Journal(FakeTimeProvider? clock = null) => new(StoreNature.Real, "abc123", "test", clock ?? new FakeTimeProvider());
+    internal static MemoryJournal Journal(FakeTimeProvider? clock = null) => new(StoreNature.Real, "abc123", "test", clock ?? new FakeTimeProvider());
 
-    private static SessionRequest Request(Scripted? motion) => new()
+    internal static SessionRequest Request(Scripted? motion) => new()
     {
         Procedure = ShippedProcedures.Read("axis-scale"),
         ProcedureHash = "h1",
@@ -270,16 +272,16 @@ public sealed class PlainFrontTests
     };
 
     // What a caliper shows on an axis that does as it is told: positions are taken from the plan.
-    private static IEnumerable<string> Readings(int from, int count)
+    internal static IEnumerable<string> Readings(int from, int count, double stretch = 0)
     {
         var run = ProcedureRun.Start(Request(null).Procedure, new RunSetting { Machine = Heron, Axis = AxisName.X, Instrument = Request(null).Instrument }).Require();
         run = run.After(new RunEvent.HazardsRead());
         while (run.Needs is not Need.TakeReading) run = run.After(new RunEvent.Confirmed());
         double[] hand = [0.012, -0.008, 0.004, -0.013, 0.009, -0.004, 0.011, -0.01, 0.003, -0.006];
-        return run.Cells.Select((cell, i) => (cell.Given["commanded_mm"] - 130 + hand[i]).ToString("F2", CultureInfo.InvariantCulture)).Skip(from).Take(count);
+        return run.Cells.Select((cell, i) => ((cell.Given["commanded_mm"] * (1 + stretch)) - 130 + hand[i]).ToString("F2", CultureInfo.InvariantCulture)).Skip(from).Take(count);
     }
 
-    private sealed class Scripted : IMotion
+    internal sealed class Scripted : IMotion
     {
         public int Made { get; private set; }
 

@@ -1,0 +1,108 @@
+using System.Collections.Immutable;
+using Commission.App.CommandLine;
+using Commission.App.Plain;
+using Commission.App.Tests.CommandLine;
+using Commission.Core.Procedures;
+using Commission.Tests;
+using Commission.Workshop.Sessions;
+
+namespace Commission.App.Tests.Plain;
+
+/// <summary>What a question of plain mode says an answer does is said in a run, and that answer does it.</summary>
+public sealed class PlainSaysTests
+{
+    private static readonly ImmutableArray<string> ToReadings = ["yes", "yes", "yes", "yes", "yes", "yes"];
+
+    /// <summary>A run up to a question and the answer that it names.</summary>
+    /// <param name="Words">What the question says.</param>
+    /// <param name="Typed">The answers of the run, the one it names last.</param>
+    /// <param name="Does">Whether it was done, from the journal and the number of moves made.</param>
+    private sealed record Said(string Words, ImmutableArray<string> Typed, Func<ImmutableArray<EntryBody>, int, bool> Does)
+    {
+        public bool Linked { get; init; }
+
+        /// <summary>The setting that the run is made with.</summary>
+        public Func<SessionRequest, SessionRequest> With { get; init; } = request => request;
+    }
+
+    private static Procedure OneCheck { get; } = ProcedureReader.Read("one-check.yaml", """
+        format: commission.procedure/1
+        id: one-check
+        title: One check
+        purpose: Looks at a cover.
+        minutes: 1
+        hazards: [{what: It is sharp., do: Gloves.}]
+        steps:
+          - name: cover
+            check:
+              id: C01
+              ask: Is the cover on?
+              answer: yes-no
+              source: common practice
+              ifOut: Put it on.
+        evaluation: [None.]
+        abort: [It is gone.]
+        goodData: [It is on.]
+        slips: [None.]
+        """).Require();
+
+    private static readonly ImmutableArray<Said> Runs =
+    [
+        new("S for yes, all else ends here", ["s"], (bodies, _) => Confirmed(bodies, "hazards")),
+        new("yes or S goes on", ["s", "s"], (bodies, _) => bodies.OfType<EntryBody.Confirmed>().Count() == 2),
+        new("no puts the run aside", ["s", "no"], (bodies, _) => PutAside(bodies)),
+        new("ask number scale/1: Reading 1 of 10", [.. ToReadings, .. First(1)], (bodies, _) => bodies.OfType<EntryBody.ReadingTaken>().Count() == 1),
+        new("R reads the last one again", [.. ToReadings, .. First(1), "r"], (bodies, _) => bodies.OfType<EntryBody.Superseded>().Any()),
+        new("X and a reason leaves it out", [.. ToReadings, .. First(1), "x jaw slipped"], (bodies, _) => bodies.OfType<EntryBody.Excluded>().Single().Reason == "jaw slipped"),
+        new("Q puts the run aside", [.. ToReadings, "q"], (bodies, _) => PutAside(bodies)),
+        new("R reads it again", [.. ToReadings, .. First(6), Slipped(6), "r", .. First(7)[6..]], (bodies, _) => bodies.OfType<EntryBody.Superseded>().Any()),
+        new("A takes", [.. ToReadings, .. First(6), Slipped(6), "a"], (bodies, _) => bodies.OfType<EntryBody.Superseded>().Any() && bodies.OfType<EntryBody.ReadingTaken>().Count() == 8),
+        new("O keeps it, marked in the report", [.. ToReadings, .. First(6), Slipped(6), "o"], (bodies, _) => !bodies.OfType<EntryBody.Superseded>().Any() && bodies.OfType<EntryBody.Noted>().Any(noted => noted.Text.Contains("kept", StringComparison.Ordinal))),
+        new("skip and a reason passes it over", ["s", "no", "skip no cover"], (bodies, _) => bodies.OfType<EntryBody.Skipped>().Single() is { Check: "C01", Reason: "no cover" })
+        {
+            With = request => request with { Procedure = OneCheck, Axis = null },
+        },
+        new("O to leave it as it is", [.. ToReadings, .. First(10, stretch: 1600e-6), "yes", "o"], (bodies, _) => bodies.OfType<EntryBody.Confirmed>().Any(confirmed => confirmed is { Step: "set", Answer: "left as it is" }))
+        {
+            With = request => request with { Machine = request.Machine with { Class = WorkClass.Plastics, X = new AxisDescription { StepsPerMm = 320 } } },
+        },
+        new("Type the words at the end to move", [.. ToReadings, "go X+25"], (_, made) => made == 1) { Linked = true },
+        new("Q to put the run aside", [.. ToReadings, "q"], (bodies, made) => PutAside(bodies) && made == 0) { Linked = true },
+    ];
+
+    public static TheoryData<string> Words => [.. Runs.Select(run => run.Words)];
+
+    [Theory]
+    [MemberData(nameof(Words))]
+    public async Task What_a_question_says_is_asked_in_a_run_and_its_answer_does_it(string words)
+    {
+        var run = Runs.Single(one => one.Words == words);
+        using var journal = PlainFrontTests.Journal();
+        var motion = run.Linked ? new PlainFrontTests.Scripted() : null;
+        using var output = new StringWriter();
+        using var input = new StringReader(string.Join('\n', run.Typed));
+        var session = ProcedureSession.Open(journal, run.With(PlainFrontTests.Request(motion))).Require();
+        await new PlainFront(input, output, TextWriter.Null).RunAsync(session, TestContext.Current.CancellationToken);
+        Assert.Contains(output.ToString().Split('\n'), line => line.StartsWith("ask ", StringComparison.Ordinal) && line.Contains(words, StringComparison.Ordinal));
+        ImmutableArray<EntryBody> bodies = [.. journal.Entries().Select(entry => entry.Body)];
+        Assert.True(run.Does(bodies, motion?.Made ?? 0), output + string.Join('\n', bodies));
+    }
+
+    [Fact]
+    public async Task The_bench_is_left_by_the_word_that_its_question_names()
+    {
+        var ending = await Typed.RunWith("quit\nmachine\n", "--plain");
+        Assert.EndsWith(", quit.", Assert.Single(ending.Lines, line => line.StartsWith("ask ", StringComparison.Ordinal)), StringComparison.Ordinal);
+        Assert.Equal(ExitCode.Done, ending.Code);
+    }
+
+    private static bool Confirmed(ImmutableArray<EntryBody> bodies, string step) => bodies.OfType<EntryBody.Confirmed>().Any(confirmed => confirmed.Step == step);
+
+    private static bool PutAside(ImmutableArray<EntryBody> bodies) => bodies[^1] is EntryBody.RunEnded { How: "put-aside" };
+
+    private static string[] First(int count, double stretch = 0) => [.. PlainFrontTests.Readings(0, count, stretch)];
+
+    // A whole millimetre misread.
+    private static string Slipped(int at) =>
+        (double.Parse(First(at + 1)[at], System.Globalization.CultureInfo.InvariantCulture) + 1).ToString("F2", System.Globalization.CultureInfo.InvariantCulture);
+}
