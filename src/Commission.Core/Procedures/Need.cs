@@ -42,6 +42,9 @@ public abstract record Need
     {
         /// <summary>The check that asks; null where it is no check.</summary>
         public CheckSheet? Check { get; init; }
+
+        /// <summary>Whether somebody vouches that something is so: yes or no, and neither stands for Enter.</summary>
+        public bool IsYesOrNo { get; init; }
     }
 
     /// <summary>A number that is no reading of a plan. Answered by <see cref="RunEvent.NumberGiven"/>.</summary>

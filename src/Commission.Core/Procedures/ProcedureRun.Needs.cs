@@ -48,7 +48,7 @@ public sealed partial record ProcedureRun
         Step.Evaluate step => NeedOf(step, item),
         Step.Change step => NeedOf(step, item),
         Step.Wait step => new Need.Wait(Filled(step.Text, item), step.Seconds) { Step = item.Name },
-        Step.Ladder step => new Need.Choose(Filled(step.Verdict, item), YesNo, "yes") { Step = item.Name },
+        Step.Ladder step => new Need.Choose(Filled(step.Verdict, item), YesNo, null) { Step = item.Name, IsYesOrNo = true },
         Step.Power step => new Need.Power(step.DrivesOn, Filled(step.Text, item)) { Step = item.Name },
         Step.Set step => NeedOf(step, item),
         _ => throw new UnreachableException(),
@@ -107,7 +107,7 @@ public sealed partial record ProcedureRun
     {
         CheckAnswer.Number number => new Need.Number(Filled(check.Ask, item), number.Unit) { Step = item.Name, TypedIn = TypedIn(number.Unit), Check = Sheet(check, item), Counted = check.Counted },
         CheckAnswer.Line or CheckAnswer.Rectangles => new Need.Line(Filled(check.Ask, item)) { Step = item.Name },
-        _ => new Need.Choose(Filled(check.Ask, item), ChoicesOf(check.Answer), check.Answer is CheckAnswer.YesNo ? "yes" : null) { Step = item.Name, Check = Sheet(check, item) },
+        _ => new Need.Choose(Filled(check.Ask, item), ChoicesOf(check.Answer), null) { Step = item.Name, Check = Sheet(check, item), IsYesOrNo = check.Answer is CheckAnswer.YesNo },
     };
 
     private static ImmutableArray<ChoiceOption> ChoicesOf(CheckAnswer answer) => answer is CheckAnswer.Word word ? word.Options : YesNo;

@@ -27,7 +27,7 @@ public sealed partial class ControllerLink
             if (effect is GateEffect.Draw drawn)
                 return drawn.Box;
             if (effect is GateEffect.Refuse refused)
-                return new Problem("nothing moves: " + refused.Why, "Put that right, then ask again");
+                return new Problem("nothing moves: " + refused.Why, gate is { State: TrustState.Shut, Facts.MissingChecks.IsEmpty: false } ? "The procedure 'readiness' holds them (W lists it); then ask again" : "Put that right, then ask again");
         }
         return new Problem("nothing moves: the link was interrupted", "Read what happened, then ask again");
     }

@@ -20,7 +20,7 @@ public sealed partial class PlainAndScreensTests
         ("next finding-next", "verb", "history next"), ("place", "verb", "history list"), ("leave leave-run", "says", "{Quit}."),
         ("again slip-again", "says", "R reads the last one again"), ("slip-again", "says", "R reads it again"), ("slip-suggested", "says", "A takes"), ("slip-keep", "says", "O keeps it, marked in the report"),
         ("exclude", "verb", "history exclude"), ("exclude undo-reading", "says", "X and a reason leaves it out"), ("skip", "says", "skip and a reason passes it over"),
-        ("aside no", "says", "no puts the run aside"), ("resume-aside", "says", "Q puts the run aside"), ("resume", "verb", "procedure run"), ("resume-anew", "verb", "procedure run --anew"),
+        ("aside aside-yes no", "says", "no puts the run aside"), ("resume-aside", "says", "Q puts the run aside"), ("resume", "verb", "procedure run"), ("resume-anew", "verb", "procedure run --anew"),
         ("leave-change", "says", "O to leave it as it is"), ("change-done", "says", "yes or S: it is done"), ("finding-leave", "verb", "history note --about"), ("counted", "says", "empty takes what it counted"),
         ("add", "verb", "instrument add"), ("check", "verb", "instrument check"), ("retire", "verb", "instrument retire"), ("study who", "verb", "procedure run --operator"),
         ("change", "verb", "history change"), ("note", "verb", "history note"), ("withdraw undo", "verb", "history withdraw"), ("import", "verb", "history import"),

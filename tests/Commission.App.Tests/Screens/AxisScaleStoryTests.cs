@@ -42,7 +42,6 @@ public sealed partial class AxisScaleStoryTests : MemoryScreens
         window.Type("r");
         window.Type(Story.Look(window) + "\n");
         window.Type("e");
-        window.Type("jaw slipped\n");
         var ledger = Ledger;
         Assert.Equal(2, ledger.Readings.Count);
         Assert.IsType<ReadingStanding.Superseded>(ledger.Readings.Values.First().Standing);

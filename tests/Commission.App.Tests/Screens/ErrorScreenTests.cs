@@ -90,9 +90,7 @@ public sealed class ErrorScreenTests : KnownScreens
         using var window = new Headless(ScreenProgram.DeskOf(PracticeStore.Options(journal, 1) with { Procedures = PracticeStore.Shipped("first-power-up") }, clock), width, height);
         window.Type("\ns\n");
         Assert.Contains("check 1 of ", window.Rows[0], StringComparison.Ordinal);
-        window.PressUntil(Key.CursorUp, ">> [ yes ]");
-        window.Press(Key.Enter);
-        window.Type("0.25\n");
+        window.Type("s0.25\n");
         Assert.Contains(" OUT  P02 ", window.Text, StringComparison.Ordinal);
         Assert.Contains(" in   P01 ", window.Text, StringComparison.Ordinal);
         Golden.Same($"error-check-out-{width}x{height}", window);

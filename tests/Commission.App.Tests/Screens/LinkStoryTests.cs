@@ -57,6 +57,32 @@ public sealed class LinkStoryTests : KnownScreens
     }
 
     [Fact]
+    public void After_a_stop_that_may_have_hit_something_the_bench_leads_to_the_readiness_list_before_the_run_that_was_left()
+    {
+        using var window = On(KnownMachine.Linked(Journal, scale: 1) with { Procedures = PracticeStore.Shipped("axis-scale", "first-power-up", "readiness") });
+        Link(window);
+        window.Type("w");
+        window.PressUntil(Key.CursorDown, "Axis scale with a caliper, X. Enter opens");
+        window.Type("\ns\ns");
+        Until(window, "THE MACHINE WILL MOVE");
+        Confirm(window, "h", "EVERY KEY STOPS");
+        window.Type("7");
+        Until(window, "practice locked");
+        Rest(window);
+        window.Type("s");
+        if (window.Text.Contains("More has happened", StringComparison.Ordinal))
+            window.Type("s");
+        // The step asks for its box, and the refusal names the way.
+        window.Press(Key.Enter);
+        Until(window, "The procedure 'readiness' holds them");
+        window.Type("b");
+        Assert.Contains("Readiness", window.Rows[20], StringComparison.Ordinal);
+        Assert.Contains("suspect", window.Rows[21], StringComparison.Ordinal);
+        window.Press(Key.Enter);
+        Assert.StartsWith(" PRACTICE  Heron / work / readiness", window.Rows[0], StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void With_the_readiness_list_open_nothing_moves_and_the_page_names_what_is_missing()
     {
         using var journal = KnownMachine.Journal(KnownMachine.Clock());

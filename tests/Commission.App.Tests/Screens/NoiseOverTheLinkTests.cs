@@ -66,7 +66,7 @@ public sealed class NoiseOverTheLinkTests : KnownScreens
     {
         using var window = Asked();
         Pass(200);
-        window.Type("o");
+        window.Type("os");
         var last = Journal.Entries().Last().Sequence;
         HalfAnHour();
         Assert.Equal(last, Journal.Entries().Last().Sequence);

@@ -70,13 +70,14 @@ public sealed class ResumptionTests : KnownScreens
         {
             before.Type("\ns\ns");
             Story.Read(before, 2);
-            before.Type("o");
+            before.Type("os");
         }
 
         using var window = Open();
         Assert.StartsWith(" PRACTICE  Heron / bench", window.Rows[0], StringComparison.Ordinal);
         window.Type("\ns");
-        Assert.StartsWith(" PRACTICE  Heron / unfinished", window.Rows[0], StringComparison.Ordinal);
+        Assert.StartsWith(" PRACTICE  Heron / put aside", window.Rows[0], StringComparison.Ordinal);
+        Assert.Contains(" was put aside at ", window.Rows[2], StringComparison.Ordinal);
         window.Type("\n");
         Assert.Contains("reading 3 of 10", window.Rows[0], StringComparison.Ordinal);
     }

@@ -19,7 +19,7 @@ public sealed class UsedAtTheBenchTests : KnownScreens
         window.Type("w");
         Assert.Contains("Heron / work  ", window.Rows[0], StringComparison.Ordinal);
         window.Type("\ns");
-        Assert.Contains("/ unfinished", window.Rows[0], StringComparison.Ordinal);
+        Assert.Contains("Heron / put aside", window.Rows[0], StringComparison.Ordinal);
     }
 
     [Fact]

@@ -81,7 +81,7 @@ public sealed class BenchPage(Desk desk) : Page(desk)
     {
         if (_chosen is { } at)
             Open(Rows.Places[at]);
-        else if (Desk.Running is { } work)
+        else if (Urgent is null && Desk.Running is { } work)
             Desk.Show(work);
         else if (Rows.Next is { } next && Rows.ProcedureOf(next) is { } procedure)
             Desk.Show(new OverviewPage(Desk, procedure, BenchRows.AxisOf(next)));
@@ -123,13 +123,16 @@ public sealed class BenchPage(Desk desk) : Page(desk)
     }
 
     // Readings of years lie in one folder: how old the last copy elsewhere is.
-    private ImmutableArray<Line> Copy => Past.Copy is { } copy && Desk.Ledger.LastSequence > 1 ? [(Line)(" " + copy.Sentence(Desk.Now) + " M, Enter: copy it.")] : [];
+    private ImmutableArray<Line> Copy => Past.Copy is { } copy && Desk.Ledger.LastSequence > 1 ? [(Line)(" " + copy.Sentence(Desk.Now) + $" M, Enter, line {MachineDeedsPage.CopyLine}: copy it.")] : [];
+
+    // What is dangerous to leave, and what is suspect, comes before a run that was left: nothing moves for it before that.
+    private NextWork? Urgent => Rows.Next is { } next && Rows.IsUrgent(next) && Rows.ProcedureOf(next)?.Id != Desk.Running?.Session.Run.Procedure.Id ? next : null;
 
     private (string Next, string Because) Next
     {
         get
         {
-            if (Desk.Running is { } running)
+            if (Urgent is null && Desk.Running is { } running)
                 return ($"Go on with {running.Called} where it was left.", "Because: a run is under way.");
             if (Rows.Next is not { } next || Rows.ProcedureOf(next) is not { } procedure)
                 return ("Nothing to do now. Enter opens the list of procedures.", "Because: everything that can be measured now is measured, and holds.");

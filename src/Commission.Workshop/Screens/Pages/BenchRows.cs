@@ -23,7 +23,7 @@ public sealed record BenchPlace(string Name, string Item, string? Kind, AxisName
 /// <param name="desk">The desk.</param>
 public sealed class BenchRows(Desk desk)
 {
-    private const string Tram = "tram, 200 mm";
+    private const string Tram = "tram, 200 mm", Electrical = "electrical";
 
     private static readonly BenchPlace[] All =
     [
@@ -68,8 +68,11 @@ public sealed class BenchRows(Desk desk)
         }
     }
 
-    /// <summary>The procedure of a piece of work: the first of the item's that is at hand and applies.</summary>
-    public Procedure? ProcedureOf(NextWork work) => work.Item.Procedures
+    /// <summary>Whether it comes before a run that was left: suspect, or checks without which nothing moves over the link that is open.</summary>
+    public bool IsUrgent(NextWork work) => work.State.Standing == Standing.Suspect || (work.Item.Id == Electrical && desk.Link is { Now.Gate.Facts.MissingChecks.IsEmpty: false });
+
+    /// <summary>The procedure of a piece of work: the first of the item's that is at hand and applies; once the long list was through, the short one that holds what moves ask for.</summary>
+    public Procedure? ProcedureOf(NextWork work) => (work is { Item.Id: Electrical, State.Standing: Standing.Suspect } ? work.Item.Procedures.Reverse() : work.Item.Procedures)
         .Select(id => desk.Means.Procedures.FirstOrDefault(procedure => procedure.Id == id))
         .FirstOrDefault(procedure => procedure is not null && Conditions.Hold(procedure.When, desk.Machine!, AxisOf(work), Setting(AxisOf(work))));
 
@@ -82,7 +85,7 @@ public sealed class BenchRows(Desk desk)
         var verdict = desk.Ledger.Findings.GetValueOrDefault(work.State.Result ?? 0)?.Made.Body.Finding.Verdict;
         var why = work.State.Standing switch
         {
-            Standing.Never => work.Item.Id == "electrical" ? "nothing may be powered or moved by this program before it" : Lower(work.Skipping),
+            Standing.Never => work.Item.Id == Electrical ? "nothing may be powered or moved by this program before it" : Lower(work.Skipping),
             Standing.Fresh when verdict == Verdict.Outside => "it lies outside its limit",
             Standing.Fresh => "it may lie on either side of its limit",
             Standing.Suspect => "suspect: " + work.Because,
@@ -106,7 +109,7 @@ public sealed class BenchRows(Desk desk)
 
     private int Rank(NextWork work) => work.State.Standing switch
     {
-        Standing.Never when work.Item.Id == "electrical" => 0,
+        Standing.Never when work.Item.Id == Electrical => 0,
         Standing.Suspect => 1,
         Standing.Stale => 2,
         Standing.Fresh => desk.Ledger.Findings[work.State.Result!.Value].Made.Body.Finding.Verdict == Verdict.Outside ? 3 : 4,
@@ -124,7 +127,7 @@ public sealed class BenchRows(Desk desk)
     private BenchRow Row(BenchPlace place)
     {
         var state = State(place);
-        if (place.Item == "electrical")
+        if (place.Item == Electrical)
             return PowerUp(state);
         var stuff = StuffOf(state.Standing);
         var row = new BenchRow(place.Name == Tram ? desk.Units.Told(Tram) : place.Name, stuff) { Again = Again(state, desk.Now), WaitsFor = WaitsFor(place), Age = state.MeasuredAt is { } at ? StateTag.Age(desk.Now - at) : "" };

@@ -81,7 +81,7 @@ public sealed partial class Desk : ISheetDesk
     public bool Left { get; private set; }
 
     /// <summary>The run under way; null where none is.</summary>
-    public RunPage? Running => _work;
+    public RunPage? Running => _work is { Session.Run.HasEnded: false } work ? work : null;
 
     /// <inheritdoc/>
     public void Do(KeyAct act)
@@ -195,6 +195,9 @@ public sealed partial class Desk : ISheetDesk
         // A box that is left behind is not left open.
         if (_page is MotionPage && page is not MotionPage)
             Link?.Withdraw();
+        // What has ended is closed when it is left, by whichever key.
+        if (_work is { Session.Run.HasEnded: true } done && page != done)
+            EndWork();
         // Asked for one route card only.
         Preferred = page is OverviewPage ? Preferred : null;
         _under.Clear();
@@ -379,7 +382,7 @@ public sealed partial class Desk : ISheetDesk
     }
 
     // What has ended is in the log: nothing of it is to be gone on with.
-    private Page Work() => _work is { Session.Run.Needs: not Core.Procedures.Need.Ended } work ? work : new WorkListPage(this);
+    private Page Work() => Running is { } work ? work : new WorkListPage(this);
 
     // What was put aside on purpose waits on its route card.
     private RunRecord? Unfinished() => Means.TakeUp is null || MachineName is null ? null : Ledger.Resumable(MachineName) is { Standing: RunStanding.Open } run ? run : null;

@@ -60,7 +60,9 @@ public sealed class WorkListPage(Desk desk) : ListPage(desk)
     public override string Called => "work";
 
     /// <inheritdoc/>
-    public override ImmutableArray<string> Help => ["The procedures in the order of the work. One that is for a single axis stands once for each."];
+    public override ImmutableArray<string> Help => ["The procedures in the order of the work. One that is for a single axis stands once for each. Behind each stands how it is: under way, put aside, done and when, or what it waits for."];
+
+    private (long Sequence, RunPage? Running, ImmutableArray<string> Lines) _known;
 
     private ImmutableArray<(Procedure Procedure, AxisName? Axis)> Rows =>
         [.. Desk.Means.Procedures.SelectMany(procedure => procedure.ForOneAxis ? Enum.GetValues<AxisName>().Select(axis => (procedure, (AxisName?)axis)) : [(procedure, null)])];
@@ -72,8 +74,8 @@ public sealed class WorkListPage(Desk desk) : ListPage(desk)
     public override Sheet Show(int width, int height) => ListSheet.Of(
         new ListView
         {
-            Path = $"{Desk.MachineName} / work", Right = Desk.Today, Head = "   procedure                                     axis   min", Live = Desk.Live,
-            Lines = [.. Rows.Select(row => string.Create(CultureInfo.InvariantCulture, $"{Wrap.Cut(row.Procedure.Title, 45),-46}{row.Axis?.ToString() ?? "",-5}{row.Procedure.Minutes,5:0}"))],
+            Path = $"{Desk.MachineName} / work", Right = Desk.Today, Head = "   procedure                                 axis  min  state", Live = Desk.Live,
+            Lines = Lines,
             Chosen = Chosen,
             Step = Rows.IsEmpty ? ("No procedure is at hand. Esc goes back.", "Because: the folder of procedures is empty.")
                 : ($"{Name(Rows[Chosen])}. Enter opens its route card.", "Nothing begins by that: hazards are read first."),
@@ -86,6 +88,21 @@ public sealed class WorkListPage(Desk desk) : ListPage(desk)
     {
         if (Count > 0)
             Desk.Show(new OverviewPage(Desk, Rows[Chosen].Procedure, Rows[Chosen].Axis));
+    }
+
+    // States are asked anew after every entry, not at every key.
+    private ImmutableArray<string> Lines
+    {
+        get
+        {
+            if (_known.Lines.IsDefault || (_known.Sequence, _known.Running) != (Desk.Ledger.LastSequence, Desk.Running))
+            {
+                var states = new WorkStates(Desk);
+                _known = (Desk.Ledger.LastSequence, Desk.Running, [.. Rows.Select(row => string.Create(CultureInfo.InvariantCulture, $"{Wrap.Cut(row.Procedure.Title, 41),-42}{row.Axis?.ToString() ?? "",-5}{row.Procedure.Minutes,4:0}  {Wrap.Cut(states.Of(row.Procedure, row.Axis), 23)}").TrimEnd())]);
+            }
+
+            return _known.Lines;
+        }
     }
 
     private static string Name((Procedure Procedure, AxisName? Axis) row) => row.Axis is { } axis ? $"{row.Procedure.Title}, {axis}" : row.Procedure.Title;
@@ -154,7 +171,7 @@ public sealed class FindingsPage : ListPage
     public override void Deed(string action)
     {
         if (action == "withdraw" && Now is { } now && Desk.EntryAt(now.Sequence) is { } entry)
-            Desk.Cover(LogPage.TakeBack(Desk, entry));
+            LogPage.TakeBack(Desk, entry);
         else
             FollowNext();
     }

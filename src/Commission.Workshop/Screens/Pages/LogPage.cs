@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 using Commission.Core;
 using Commission.Core.History;
+using Commission.Core.Procedures;
 using Commission.Core.Quantities;
 using Commission.Core.Reports;
 using Commission.Workshop.Requests;
@@ -83,7 +84,7 @@ public sealed class LogPage(Desk desk) : ListPage(desk)
                 Desk.Cover(StoreDeeds.ReadIn(Desk));
                 break;
             case "withdraw" when At is { } entry:
-                Desk.Cover(TakeBack(Desk, entry));
+                TakeBack(Desk, entry);
                 break;
             default:
                 FollowNext();
@@ -92,17 +93,24 @@ public sealed class LogPage(Desk desk) : ListPage(desk)
     }
 
     /// <summary>Asks why an entry is taken back, and does it by a new entry.</summary>
-    public static TextPage TakeBack(Desk desk, JournalEntry entry)
+    public static void TakeBack(Desk desk, JournalEntry entry)
     {
+        // Refused before a reason is typed.
+        if (OfTheRun(desk, entry) is { } held)
+        {
+            desk.Say([held]);
+            return;
+        }
+
         var reading = entry.Body is EntryBody.ReadingTaken;
-        return new TextPage(desk, new TextAsked(
+        desk.Cover(new TextPage(desk, new TextAsked(
             "take back", reading ? "Why is this reading left out?" : "Why is this entry taken back?",
             $"{LogWords.Of(entry.Body, desk.Units, desk.Ledger)}. {(reading ? "It counts in no finding made from now on." : "What stood before it counts again.")} Both entries stay in the log.", "take it back", "Type the reason. Enter takes it back.",
-            reason => OfTheRun(desk, entry) is { } not ? not : (reading ? new MarkEntry(desk.Means.Journal).Exclude(entry.Sequence, reason, desk.Operator) : new WithdrawEntry(desk.Means.Journal).Run(entry.Sequence, reason, desk.Operator)).Then<string>(_ =>
+            reason => (reading ? new MarkEntry(desk.Means.Journal).Exclude(entry.Sequence, reason, desk.Operator) : new WithdrawEntry(desk.Means.Journal).Run(entry.Sequence, reason, desk.Operator)).Then<string>(_ =>
             {
                 desk.Refresh();
                 return string.Create(CultureInfo.InvariantCulture, $"Entry {entry.Sequence} is taken back{(reading && desk.Running is null ? "; U undoes that" : "")}.");
-            })));
+            }))));
     }
 
     // A run under way holds its readings itself: what was taken back past it would still be in its evaluation.
@@ -110,7 +118,7 @@ public sealed class LogPage(Desk desk) : ListPage(desk)
     {
         var reading = entry.Body switch { EntryBody.ReadingTaken => entry.Sequence, EntryBody.Excluded left => left.Reading, EntryBody.Superseded old => old.Reading, _ => 0 };
         return desk.Running is { Session: var session } work && session.Run.Readings.Any(one => one.Sequence == reading || (entry.Body is EntryBody.FindingMade made && made.Readings.Contains(one.Sequence)))
-            ? new Problem($"it belongs to {work.Called}, which is under way", "W goes there: E leaves a reading out, U undoes") : null;
+            ? new Problem($"it belongs to {work.Called}, which is under way", session.Run.Needs is Need.Change ? "W goes there: O leaves it as it is and ends the run; then take it back" : "W goes there: E leaves a reading out, U undoes") : null;
     }
 
     private static bool Takes(EntryBody body) => body is EntryBody.FindingMade or EntryBody.ChangeTold or EntryBody.Excluded or EntryBody.Superseded or EntryBody.ReadingTaken;

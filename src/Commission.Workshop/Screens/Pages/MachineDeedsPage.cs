@@ -15,6 +15,9 @@ public sealed class MachineDeedsPage(Desk desk) : ListPage(desk)
     /// <inheritdoc/>
     public override ImmutableArray<string> Help => ["Each of these is a request of the command line too. What cannot be done now says why. Files are named with their path; nothing is written before the last Enter."];
 
+    /// <summary>Which line of the list, from 1, copies the store elsewhere.</summary>
+    public const int CopyLine = 8;
+
     // What a line has room for; the reason of the chosen one stands below, whole.
     private const int MostReason = 35;
 

@@ -49,7 +49,7 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
         Path = $"{Desk.MachineName} / work / {Named(procedure, axis)}", Right = Desk.Today, Live = Desk.Live,
         Lines = [.. Lines()],
         Hazards = [.. procedure.Hazards.Take(MostHazards).Select(hazard => new Danger(Desk.Units.Told(hazard.What), Desk.Units.Told(hazard.Do))), .. Opens is null ? (ReadOnlySpan<Danger>)[] : [Opening]],
-    }, height);
+    }, height) is var sheet && WorkStates.Left(Desk, procedure, axis) is not null ? sheet with { Keys = [.. sheet.Keys.Select(key => key.Action == "start" ? key with { Word = "go on" } : key)] } : sheet;
 
     private void Plans()
     {
@@ -66,6 +66,8 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
     private IEnumerable<(string, string)> Lines()
     {
         yield return ("Route", Route());
+        if (WorkStates.Left(Desk, procedure, axis) is { } left)
+            yield return ("Left", $"{WorkStates.Words(left)}{(left.Readings.Count > 0 ? string.Create(CultureInfo.InvariantCulture, $", {left.Readings.Count} reading{(left.Readings.Count == 1 ? "" : "s")} on disk") : "")}. S goes on with it.");
         yield return ("For", Desk.Units.Told(procedure.Purpose.Split(". ")[0].TrimEnd('.') + "."));
         if (_plan is { } plan)
             yield return ("Plan", plan.Words);
@@ -148,7 +150,7 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
             Plans();
         else if (action != "start")
             FollowNext();
-        else if (Desk.Means.TakeUp is not null && Desk.Ledger.Resumable(Desk.MachineName!, procedure.Id, axis?.ToString()) is { } left && left.Started.Body.Axis == axis?.ToString())
+        else if (WorkStates.Left(Desk, procedure, axis) is { } left)
             Desk.Show(new ResumePage(Desk, left));
         else if (_waiting)
             Desk.Say("The port is being opened. Esc does not wait for it.");

@@ -115,17 +115,19 @@ public sealed class CardPage(Desk desk, Page over) : Page(desk)
         get
         {
             var ledger = Desk.Ledger;
-            string Here(char letter, string text) => over is not RunPage && over.Called.StartsWith(letter.ToString(), StringComparison.OrdinalIgnoreCase) ? "<- you are here" : text;
+            // Before a machine is described no place has anything to show.
+            var open = Desk.MachineName is not null;
+            CardLine Of(string key, string word, string text) => new(key, word, At == word ? "<- you are here" : open ? text : "once described", "place", open);
             return
             [
-                new("B", "bench", Here('b', "what is known"), "place"),
-                new("W", "work", over is RunPage ? "<- you are here" : Desk.Running is null ? "procedures" : "under way", "place"),
-                new("F", "findings", Here('f', $"{ledger.Findings.Values.Count(finding => finding.Counts)} in the log"), "place"),
-                new("T", "trend", Here('t', "over time"), "place"),
-                new("C", "controller", Here('c', Desk.Link is { IsOpen: true, OpenedAt: { } since } ? $"linked, {since.ToString("HH:mm", System.Globalization.CultureInfo.InvariantCulture)}" : "none linked"), "place"),
-                new("K", "kit", Here('k', Words.Counted(ledger.Instruments.Count, "instrument")), "place"),
-                new("L", "log", Here('l', Words.Counted(ledger.LastSequence, "entry", "entries")), "place"),
-                new("M", "machine", Desk.MachineName ?? "none", "place"),
+                Of("B", "bench", "what is known"),
+                Of("W", "work", Desk.Running is null ? "procedures" : "under way"),
+                Of("F", "findings", $"{ledger.Findings.Values.Count(finding => finding.Counts)} in the log"),
+                Of("T", "trend", "over time"),
+                Of("C", "controller", Desk.Link is { IsOpen: true, OpenedAt: { } since } ? $"linked, {since.ToString("HH:mm", System.Globalization.CultureInfo.InvariantCulture)}" : "none linked"),
+                Of("K", "kit", Words.Counted(ledger.Instruments.Count, "instrument")),
+                Of("L", "log", Words.Counted(ledger.LastSequence, "entry", "entries")),
+                Of("M", "machine", Desk.MachineName ?? "none"),
             ];
         }
     }
@@ -133,7 +135,10 @@ public sealed class CardPage(Desk desk, Page over) : Page(desk)
     private ImmutableArray<CardLine> Deeds =>
         [.. over.AllKeys.Where(key => key.Action is not ("place" or "card")).Select(key => new CardLine(key.Key, key.Word, key.NotNow ?? "", key.Action, key.NotNow is null))];
 
-    private ImmutableArray<CardLine> Choosable => [.. Places, .. Deeds.Where(deed => deed.Possible)];
+    private ImmutableArray<CardLine> Choosable => [.. Places.Where(place => place.Possible), .. Deeds.Where(deed => deed.Possible)];
+
+    // The place that the sheet below belongs to, by its word; null where it belongs to none.
+    private string? At => over is RunPage or OverviewPage or ResumePage ? "work" : over.Called;
 
     /// <inheritdoc/>
     public override Sheet Show(int width, int height) =>
@@ -142,7 +147,7 @@ public sealed class CardPage(Desk desk, Page over) : Page(desk)
     /// <inheritdoc/>
     public override void Choose(int by, bool sideways)
     {
-        var step = sideways ? by * Places.Length : by;
+        var step = sideways ? by * Places.Count(place => place.Possible) : by;
         _chosen = Math.Clamp(_chosen + step, 0, Choosable.Length - 1);
     }
 

@@ -90,6 +90,9 @@ public sealed partial class ResumePage : Page
     {
         switch (action)
         {
+            case "resume-aside" when IsAside:
+                Desk.ToBench();
+                break;
             case "resume-aside" when Desk.Write(new EntryBody.RunEnded("put-aside", "put aside at the next start") { Machine = Desk.MachineName, Run = _run.Sequence }):
                 Desk.ToBench();
                 break;
@@ -109,6 +112,8 @@ public sealed partial class ResumePage : Page
         }
     }
 
+    private bool IsAside => _run.Standing == RunStanding.PutAside;
+
     private AxisName? Axis => MachineWords.Axis(_run.Started.Body.Axis);
 
     private ResumeView View()
@@ -123,7 +128,7 @@ public sealed partial class ResumePage : Page
             Machine = Desk.MachineName!, Right = $"{Desk.Today} . {Desk.Now.ToString("HH:mm", CultureInfo.InvariantCulture)}", Session = (When(_run.Started.At), When(last)),
             What = OverviewPage.Named(began.Procedure, Axis), Step = (Run?.Position ?? 0) + 1, Reading = asked is null ? null : (asked.Index + 1, asked.Of),
             OnDisk = OnDisk(), CutOff = Desk.Means.Journal.CutOff is { } cut ? Cut(cut, asked) : null, InController = InController(), DrivesOff = _off, Untouched = _untouched, Asking = _asking,
-            Counted = Counted, Earlier = Earlier, OwnZero = Run?.MayHaveOwnZero ?? true, Live = Desk.Live,
+            PutAside = IsAside, Counted = Counted, Earlier = Earlier, OwnZero = Run?.MayHaveOwnZero ?? true, Live = Desk.Live,
         };
     }
 

@@ -108,6 +108,7 @@ public sealed partial class RunPage
             Need.Number number when Counter(number) is { } counter => (number.Text, "Enter takes what the link counted; or type the number.", $"{counter.Words}. V tells the count.", [new("Enter", "take it", "accept"), new SheetKey("V", "so far", "counted")]),
             Need.Number number => (number.Text, $"Type the number in {number.TypedIn}. Enter.", number.Check is { } check ? "Limit: " + check.Limit : "It is kept in the log.", Done("Enter", "accept", "accept")),
             Need.Line line => (line.Question, "Type it. Enter.", "It is kept in the log.", Done("Enter", "accept", "accept")),
+            Need.Choose { IsYesOrNo: true } yes => (yes.Text, "S means: it is so, seen by me. O: it is not so.", yes.Check is null ? "Enter does nothing here." : "Enter does nothing here. Where it is not so, the sheet says what to do.", [new("S", "it is so", "yes"), new SheetKey("O", "not so", "no")]),
             Need.Choose choose => (choose.Text, "Up and Down choose, Enter answers.", choose.Check is { } check ? "Limit: " + check.Limit : "It is kept in the log.", Done("Enter", "answer", "next")),
             Need.Evaluate => ("All readings are taken.", "Enter evaluates them.", "Nothing is written to a controller by that.", Done("Enter", "evaluate", "next")),
             _ => ("", "Esc goes back to the bench.", "", ImmutableArray<SheetKey>.Empty),
@@ -117,7 +118,7 @@ public sealed partial class RunPage
             Drawing = Drawing(need)?.Rows ?? [], Height = height,
             Path = Path, Right = Count, Text = text, About = statement is not null ? [statement] : need is Need.Instruct { Data: { } data } ? [.. About(data)] : [], Live = Desk.Live, Step = (next, because),
             Typed = need is Need.Number or Need.Line ? _typed : null, Unit = need is Need.Number { TypedIn: var unit } ? unit : "",
-            Choices = need is Need.Choose { Options: var options } ? [.. options.Select(option => (option.Word, option.Meaning))] : [], Chosen = _chosen,
+            Choices = need is Need.Choose { IsYesOrNo: false, Options: var options } ? [.. options.Select(option => (option.Word, option.Meaning))] : [], Chosen = _chosen,
             Keys = [.. keys, .. Drawing(need) is null ? (ReadOnlySpan<SheetKey>)[] : [new("D", "picture in words", "data")], new("O", "put aside", "aside", keys.Any(key => key.Key == "O") ? "here O means: not so" : null), new("U", "undo", "undo", "a confirmed step stays; N notes it"), new("Q", "leave", "leave-run", "from the bench; Esc first"), new("N", "note", "note"), new("Esc", "bench", "away"), new("F1", "help", "help"), new("F2", "card", "card")],
         });
     }

@@ -74,7 +74,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
     {
         if (sideways && _comma is { } two)
             ChooseComma(two, by);
-        else if (Session.Run.Needs is Need.Choose choose)
+        else if (Session.Run.Needs is Need.Choose { IsYesOrNo: false } choose)
             _chosen = Math.Clamp(_chosen + by, 0, choose.Options.Length - 1);
     }
 
@@ -110,6 +110,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
             case Need.Instruct when Statement(Session.Run.Needs) is not null: Desk.Say("Enter does nothing here. S: it is done and so. O: it is not so."); break;
             case Need.Instruct or Need.Power: Happen(new RunEvent.Confirmed()); break;
             case Need.Wait: Happen(new RunEvent.Waited()); break;
+            case Need.Choose { IsYesOrNo: true }: Desk.Say("Enter does nothing here. S means: it is so. O means: it is not so."); break;
             case Need.Choose choose: Happen(new RunEvent.Chosen(choose.Options[_chosen].Word)); break;
             case Need.SlipQuestion: Happen(new RunEvent.SlipAnswered(SlipAnswer.ReadAgain, null)); break;
             case Need.Evaluate: Evaluate(); break;
@@ -139,6 +140,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
             case "how": Desk.Cover(HowToMeasure()); break;
             case "counted" when run.Needs is Need.Number number && Counter(number) is { } counter: Desk.Say(counter.Watch.Words + (counter.NotKept is { } why ? $" Not kept: {why}." : "")); break;
             case "data" when Shown(run.Needs) is { } shown: Desk.Cover(shown); break;
+            case "yes" or "no" when run.Needs is Need.Choose { IsYesOrNo: true }: Happen(new RunEvent.Chosen(action)); break;
             case "yes" when run.Needs is Need.Confirm: Happen(new RunEvent.Confirmed()); break;
             case "yes" when Statement(run.Needs) is not null: DoneAndSo(); break;
             case "yes" when run.Needs is Need.Motion { Linked: false }: Happen(new RunEvent.Moved()); break;
@@ -157,7 +159,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
             case "slip-keep": Happen(new RunEvent.SlipAnswered(SlipAnswer.Keep, null)); break;
             case "change-done": Made(run.Needs as Need.Change); break;
             case "leave-change": Happen(new RunEvent.ChangeLeft()); break;
-            case "aside": Happen(new RunEvent.Left("put-aside", "put aside by the operator")); break;
+            case "aside": Desk.Cover(new AsidePage(Desk, this)); break;
             case "details" when Session.Finding is { } made: Desk.Cover(FindingPage.Numbers(Desk, made.Finding)); break;
             default: FollowNext(); break;
         }
@@ -180,6 +182,9 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
         _chosen = need is Need.Choose choose ? Math.Max(0, choose.Options.Select(option => option.Word).ToList().IndexOf(choose.Default ?? "")) : 0;
         _typed = "";
     }
+
+    /// <summary>Puts the run aside: what was accepted stays, and it waits on its route card.</summary>
+    public void PutAside() => Happen(new RunEvent.Left("put-aside", "put aside by the operator"));
 
     private void Happen(RunEvent happened)
     {

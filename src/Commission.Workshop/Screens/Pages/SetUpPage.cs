@@ -42,7 +42,7 @@ public sealed class SetUpPage(Desk desk) : Page(desk)
     /// <summary>Number of questions; some have a field for each axis.</summary>
     public const int Questions = 7;
 
-    private readonly Stack<(int Index, Machine Before)> _back = [];
+    private readonly Stack<(int Index, Machine Before, string Typed, int Chosen)> _back = [];
     private Machine _machine = new() { Name = "", TravelMm = [0, 0, 0] };
     private int _at;
     private int _chosen;
@@ -147,7 +147,7 @@ public sealed class SetUpPage(Desk desk) : Page(desk)
             return;
         }
 
-        _back.Push((_at, _machine));
+        _back.Push((_at, _machine, _typed, _chosen));
         (_machine, _typed, _chosen) = (after, "", 0);
         var next = _at + 1;
         while (next < All.Length && !All[next].Asked(after))
@@ -167,7 +167,7 @@ public sealed class SetUpPage(Desk desk) : Page(desk)
         }
         else if (_back.TryPop(out var before))
         {
-            (_at, _machine, _chosen) = (before.Index, before.Before, 0);
+            (_at, _machine, _typed, _chosen) = before;
         }
         else
         {

@@ -21,7 +21,7 @@ public static class CardSheet
     /// <param name="on">What sheet it was called from.</param>
     /// <param name="places">The eight places.</param>
     /// <param name="deeds">The deeds of that sheet, those not possible too.</param>
-    /// <param name="chosen">Index of the chosen line: places first, then possible deeds; null for none.</param>
+    /// <param name="chosen">Index of the chosen line: possible places first, then possible deeds; null for none.</param>
     /// <param name="live">The live strip.</param>
     /// <param name="width">Columns of the window.</param>
     public static Sheet Of(
@@ -44,7 +44,8 @@ public static class CardSheet
         }).ToList();
         if (chosen is { } at)
         {
-            var (row, column) = at < places.Length ? (at + 1, 0) : (at - places.Length + head, Right - 1);
+            var open = places.Count(place => place.Possible);
+            var (row, column) = at < open ? (at + 1, 0) : (at - open + head, Right - 1);
             body[row] = body[row].Set(column, ">").With(column, 30, Ink.Focus);
         }
 

@@ -42,6 +42,9 @@ public sealed record ResumeView
     /// <summary>Which question the arrows answer, 0 or 1.</summary>
     public required int Asking { get; init; }
 
+    /// <summary>Whether it was put aside on purpose; where not, its session ended without closing it.</summary>
+    public bool PutAside { get; init; }
+
     /// <summary>Number of readings that count.</summary>
     public required int Counted { get; init; }
 
@@ -73,11 +76,11 @@ public static class ResumeSheet
         var at = view.Reading is { } reading ? string.Create(CultureInfo.InvariantCulture, $", reading {reading.Next} of {reading.Of}") : "";
         return new Sheet
         {
-            Path = $"{view.Machine} / unfinished",
+            Path = $"{view.Machine} / {(view.PutAside ? "put aside" : "unfinished")}",
             Right = view.Right,
             Body =
             [
-                $" The session of {view.Session.Began} ended without being closed, at {view.Session.Ended}, in",
+                view.PutAside ? $" The run of {view.Session.Began} was put aside at {view.Session.Ended}, in" : $" The session of {view.Session.Began} ended without being closed, at {view.Session.Ended}, in",
                 string.Create(CultureInfo.InvariantCulture, $" {view.What}, step {view.Step}{at}."),
                 Line.Blank,
                 .. Margin("on disk, checked", view.OnDisk),
@@ -97,7 +100,7 @@ public static class ResumeSheet
             Live = view.Live,
             Keys =
             [
-                new("Enter", "go on", "resume"), new("R", "all again", "resume-anew"), new("O", "put aside", "resume-aside"), new("V", "readings", "raw"),
+                new("Enter", "go on", "resume"), new("R", "all again", "resume-anew"), new("O", view.PutAside ? "leave it aside" : "put aside", "resume-aside"), new("V", "readings", "raw"),
                 new("D", "the cut line", "cut-line", view.CutOff is null ? "nothing was cut off" : null), new("F2", "card", "card"),
             ],
         };
@@ -116,7 +119,7 @@ public static class ResumeSheet
         yield return Way("Enter", go, view.Gives);
         yield return view.DrivesOff == 1 ? "           Nothing was without power: positions hold." : "           Home first: without power a motor may settle up to 0.05 mm off.";
         yield return Way("R", (view.Counted, view.Earlier) is (0, > 0) ? $"begin again; the {Count(view.Earlier)} readings on disk stay, unused." : view.Counted == 0 ? "begin again." : $"read all again from 1; the {Count(view.Counted)} stay, unused.", view.Gives);
-        yield return Way("O", "put aside; it can be taken up from its route card.", "");
+        yield return Way("O", view.PutAside ? "leave it aside; it waits on its route card." : "put aside; it can be taken up from its route card.", "");
     }
 
     private static Line Way(string key, string text, string gives) => ((Line)$"   {key,-8}{text}".PadRight(gives.Length > 0 ? 64 : 0)).Set(gives.Length > 0 ? 64 : 11 + text.Length, gives);

@@ -1,0 +1,46 @@
+using System.Globalization;
+using Commission.Core.History;
+using Commission.Core.Machines;
+using Commission.Core.Procedures;
+using Commission.Core.Upkeep;
+
+namespace Commission.Workshop.Screens.Pages;
+
+/// <summary>How each procedure stands, as the list of the work says it: under way, put aside, done, or what it waits for.</summary>
+/// <param name="desk">The desk.</param>
+public sealed class WorkStates(Desk desk)
+{
+    private readonly MachineUpkeep _upkeep = new(desk.Fold, desk.Machine!, desk.Now);
+
+    /// <summary>The run of a procedure that can be taken up again; null where there is none.</summary>
+    public static RunRecord? Left(Desk desk, Procedure procedure, AxisName? axis) =>
+        desk.Means.TakeUp is not null && desk.Ledger.Resumable(desk.MachineName!, procedure.Id, axis?.ToString()) is { } left && left.Started.Body.Axis == axis?.ToString() ? left : null;
+
+    /// <summary>How a run was left, and when.</summary>
+    public static string Words(RunRecord left) => left.Standing == RunStanding.PutAside
+        ? string.Create(CultureInfo.InvariantCulture, $"put aside {left.Ended?.At ?? left.Started.At:d MMM}")
+        : string.Create(CultureInfo.InvariantCulture, $"left open {left.Started.At:d MMM}");
+
+    /// <summary>How a procedure stands; empty where nothing is known of it.</summary>
+    public string Of(Procedure procedure, AxisName? axis)
+    {
+        if (desk.Running is { Session.Run: var run } && run.Procedure.Id == procedure.Id && run.Setting.Axis == axis)
+            return "under way";
+        if (Left(desk, procedure, axis) is { } left)
+            return Words(left);
+        var item = WorkGraph.Find(procedure.Id);
+        if (Done(procedure, axis) is { } at)
+            return string.Create(CultureInfo.InvariantCulture, $"done {at:d MMM}{(item is null ? "" : Since(item, axis))}");
+        return item?.Needs.Where(need => need.UsesValue).FirstOrDefault(need => !Usable(need.Item, axis)) is { } waits ? "waits for " + OverviewPage.Named(waits.Item, axis) : "";
+    }
+
+    private DateTimeOffset? Done(Procedure procedure, AxisName? axis) => desk.Ledger.Runs.Values.LastOrDefault(run => run.Standing == RunStanding.Completed
+        && run.Started.Body.Machine == desk.MachineName && run.Started.Body.Procedure == procedure.Id && run.Started.Body.Axis == axis?.ToString())?.Ended?.At;
+
+    private string Since(WorkItem item, AxisName? axis) => State(item, axis).Standing switch { Standing.Suspect => ", suspect", Standing.Stale => ", stale", Standing.Due => ", due", _ => "" };
+
+    private bool Usable(string word, AxisName? axis) => WorkGraph.Find(word) is not { } item || State(item, axis) is { } state && (state.Usable || state.Standing == Standing.NotApplicable);
+
+    private ResultState State(WorkItem item, AxisName? axis) =>
+        _upkeep.State(new ResultKey(item.Scope == WorkScope.Hand ? "" : desk.MachineName!, item.Id, item.Scope == WorkScope.Axis ? (axis ?? AxisName.X).ToString() : null));
+}

@@ -1,0 +1,51 @@
+using Terminal.Gui.Input;
+
+namespace Commission.App.Tests.Screens;
+
+/// <summary>Before a machine is described: what the card offers, and the way back among the questions.</summary>
+public sealed class FirstStepsTests : RealStore
+{
+    [Fact]
+    public void The_card_of_the_first_page_offers_what_works_and_marks_no_place()
+    {
+        using var window = On(PracticeStore.Options(Store));
+        window.Press(Key.F2);
+        Assert.DoesNotContain("you are here", window.Text, StringComparison.Ordinal);
+        Assert.Contains("W  work         once described", window.Text, StringComparison.Ordinal);
+        // The first line that can be chosen is a deed: Enter describes the machine.
+        window.Press(Key.Enter);
+        Assert.Contains("What is the machine called?", window.Text, StringComparison.Ordinal);
+        window.Type("Egret\n");
+        window.Press(Key.F2);
+        Assert.Contains("B  bench        once described", window.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Esc_goes_back_to_the_question_before_with_its_answer()
+    {
+        using var window = On(PracticeStore.Options(Store));
+        window.Type("\nEgret\n600,5\n");
+        window.Press(Key.Esc);
+        Assert.Contains("[ 600,5_", window.Text, StringComparison.Ordinal);
+        window.Press(Key.Enter);
+        Assert.Contains("question 2 of 7", window.Rows[0], StringComparison.Ordinal);
+        Assert.DoesNotContain("This one is needed", window.Text, StringComparison.Ordinal);
+        window.Type("580\n90\n");
+        window.Press(Key.CursorDown);
+        var chosen = window.Rows.Single(row => row.StartsWith(">>", StringComparison.Ordinal));
+        window.Press(Key.Enter, Key.Esc);
+        Assert.Equal(chosen, window.Rows.Single(row => row.StartsWith(">>", StringComparison.Ordinal)));
+    }
+
+    [Fact]
+    public void The_bench_names_the_line_that_copies_the_store()
+    {
+        Store.Append(new EntryBody.MachineDescribed(Practice.Machines.HeronMachine.Description, Retired: false) { Machine = "Heron" }).Require();
+        using var window = On(PracticeStore.Options(Store));
+        Assert.Contains("M, Enter, line 8: copy it.", window.Text, StringComparison.Ordinal);
+        window.Type("m\n");
+        window.Press([.. Enumerable.Repeat(Key.CursorDown, 7)]);
+        Assert.Contains("8 of 19", window.Text, StringComparison.Ordinal);
+        Assert.Contains("Copy the store elsewhere. Enter begins it.", window.Text, StringComparison.Ordinal);
+    }
+}
