@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Globalization;
 using Commission.App.Plain;
 using Commission.App.Rehearsal;
@@ -174,7 +175,7 @@ public sealed class ChangesOnBothFrontsTests
         Assert.Contains("stale: " + ChangeWord.TitleOf(word), report, StringComparison.Ordinal);
     }
 
-    private static IEnumerable<ResultState> Standings(MemoryJournal journal) => new WhatIsNext(journal).Run("Heron", new FakeTimeProvider().Start.AddDays(1)).Require().States;
+    private static ImmutableArray<ResultState> Standings(MemoryJournal journal) => new WhatIsNext(journal).Run("Heron", new FakeTimeProvider().Start.AddDays(1)).Require().States;
 
     private static string Report(MemoryJournal journal, bool card) => MarkdownReport.Write(new WriteReport(journal, "test").Run(new ReportRequest { Machine = "Heron", Card = card }).Require());
 

@@ -1,3 +1,5 @@
+using Commission.Core.Quantities;
+
 namespace Commission.Core.Tests.Quantities;
 
 /// <summary>What is printed of a reading: what was understood, with a point and the instrument's last digit.</summary>
