@@ -42,6 +42,7 @@ public sealed partial class AxisScaleStoryTests : MemoryScreens
         window.Type("r");
         window.Type(Story.Look(window) + "\n");
         window.Type("e");
+        window.Type("jaw slipped\n");
         var ledger = Ledger;
         Assert.Equal(2, ledger.Readings.Count);
         Assert.IsType<ReadingStanding.Superseded>(ledger.Readings.Values.First().Standing);
@@ -78,7 +79,6 @@ public sealed partial class AxisScaleStoryTests : MemoryScreens
         Story.Read(window, 2);
         window.Type("l");
         window.Type("e");
-        window.Type("jaw slipped\n");
         Assert.Contains("which is under way", window.Text, StringComparison.Ordinal);
         Assert.All(Ledger.Readings.Values, reading => Assert.True(reading.Counts));
     }

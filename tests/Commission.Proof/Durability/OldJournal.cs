@@ -72,11 +72,14 @@ internal static class OldJournal
         EntryBody.StudyMade study => $"study {study.Study}",
         EntryBody.RunStarted run => $"run {run.Procedure} {run.ProcedureHash} {run.Axis} {run.Seed} {string.Join(' ', run.Options)}",
         EntryBody.ReadingTaken reading => FormattableString.Invariant($"reading {reading.Recorded} {reading.Step} {reading.Cell} {reading.Place} {reading.Typed} {reading.Value:R} {reading.Unit} {string.Join(' ', reading.Given)} {string.Join(' ', reading.Words)} {reading.Instrument}"),
-        EntryBody.FindingMade found => FormattableString.Invariant($"finding {found.Characteristic} {found.Axis} {string.Join(' ', found.Readings)} {found.Finding.Method} {found.Finding.Headline.Value:R} {found.Finding.Headline.ExpandedUncertainty:R} {found.Finding.Verdict} {found.Options.Tolerance}"),
+        EntryBody.FindingMade found => FormattableString.Invariant($"finding {found.Characteristic} {found.Axis} {string.Join(' ', found.Readings)} {found.Finding.Method} {found.Finding.Headline.Value:R} {found.Finding.Headline.ExpandedUncertainty:R} {found.Finding.Verdict} {Said(found.Options.Tolerance)}"),
         EntryBody.Checked check => FormattableString.Invariant($"checked {check.Step} {check.Check} {check.Typed} {check.Value:R} {check.Unit} {check.Limit} {check.Passed}"),
         EntryBody.SettingsSaved saved => $"settings {saved.Dialect} {string.Join(' ', saved.Settings)}",
         _ => body.ToString(),
     }}");
+
+    // By hand: what a later version writes down besides is not what the old one said.
+    private static string Said(Tolerance? limit) => limit is null ? "" : FormattableString.Invariant($"Tolerance {{ Value = {limit.Value}, Unit = {limit.Unit}, Typed = {limit.Typed} }}");
 
     private static IEnumerable<JournalEntry> Entries() => Bodies().Select((body, at) => new JournalEntry(
         string.Create(CultureInfo.InvariantCulture, $"old01:{at + 1}"), at + 1, Clock[Math.Min(at / 7, Clock.Length - 1)].AddMinutes(at % 7), body with { Machine = at == 0 ? null : "Heron", Operator = at > 4 ? "em" : null }));

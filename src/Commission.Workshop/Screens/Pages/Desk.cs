@@ -15,6 +15,7 @@ namespace Commission.Workshop.Screens.Pages;
 /// <summary>Keeps the present sheet, the work under way and the ledger together. Everything shown comes from the journal.</summary>
 public sealed partial class Desk : ISheetDesk
 {
+    private const int LongestPath = 32;
     private const long ReplacedMs = 200;
 
     private readonly Dictionary<char, Func<Page>> _places;
@@ -185,7 +186,9 @@ public sealed partial class Desk : ISheetDesk
 
     private static string Sentence(Problem problem)
     {
-        var where = problem.File is null ? "" : problem.Line is { } line ? string.Create(CultureInfo.InvariantCulture, $"{problem.File}, line {line}: ") : problem.File + ": ";
+        // A long path was typed a moment ago; with it the remedy would not stand on the sheet any more.
+        var file = problem.File is { Length: > LongestPath } path ? Path.GetFileName(path) : problem.File;
+        var where = file is null ? "" : problem.Line is { } line ? string.Create(CultureInfo.InvariantCulture, $"{file}, line {line}: ") : file + ": ";
         return where.Length > 0 || problem.What.Length == 0 ? $"{where}{problem.What}. {problem.Remedy}." : $"{Words.Capital(problem.What)}. {problem.Remedy}.";
     }
 

@@ -44,7 +44,7 @@ public sealed partial class RunPage
             Path = Path, Right = Count, Text = change.Text, About = change.Finding is { } finding ? [Units.Told(finding.Advice.Because)] : [], Live = Desk.Live, Height = height,
             Typed = byHand ? null : _typed, Unit = byHand ? "" : unit,
             Step = byHand ? ("Do it. S means: it is done. O: it is not done, the run goes on.", "Enter does nothing here. What was done makes stale what it touches.")
-                : ($"Do it, type the value that holds now in {unit} with its sign. Enter.", "Or O where nothing was changed. What was set makes stale what it touches."),
+                : ($"Do it, type the value that holds now in {unit} with its sign. Enter.", "Or O: nothing was changed. What was set makes stale what it touches."),
             Keys =
             [
                 byHand ? new("S", "done", "change-done") : new SheetKey("Enter", "accept", "accept"), new("O", byHand ? "not done" : "nothing changed", "leave-change"),

@@ -75,6 +75,9 @@ public sealed partial class RunPage
         return NextFirst(sheet, made.Finding.Advice, "bench") with { Keys = [.. sheet.Keys.Where(key => key.Key is not ("O" or "V")).Select(key => key.Key == "Enter" ? key with { Word = "bench" } : key)] };
     }
 
+    // Words enough to know a sentence again.
+    private const int Begin = 24;
+
     /// <summary>What is to be done next stands where the eye looks for it; where it is too long, whole in the body.</summary>
     internal static Sheet NextFirst(Sheet sheet, Advice advice, string place)
     {
@@ -85,11 +88,15 @@ public sealed partial class RunPage
         var brief = said.Length <= MostNext ? said : Cut(said);
         return sheet with
         {
-            Next = brief.Length <= MostNext ? brief : Wrap.To(brief, MostNext - 4).First() + " ...",
+            Next = brief.Length <= MostNext ? brief : Clause(brief),
             Because = "The finding is in the log. " + back,
-            Body = brief == said ? sheet.Body : [.. sheet.Body, .. Wrap.Margin("Next", said).Select(text => (Line)text)],
+            Body = brief == said || sheet.Body.Any(line => line.Text.TrimStart().StartsWith(said[..Begin], StringComparison.Ordinal)) ? sheet.Body : [.. sheet.Body, .. Wrap.Margin("Next", said).Select(text => (Line)text)],
         };
     }
+
+    // As much of a long sentence as says something by itself; where no clause is that short, what has room.
+    private static string Clause(string text) =>
+        text.LastIndexOfAny([',', ';', ':'], MostNext - 2) is var end and > Begin ? text[..end] + "." : Wrap.To(text, MostNext - 4).First() + " ...";
 
     private Sheet Question(Need need, int height)
     {

@@ -12,7 +12,7 @@ public static class Undo
     public static void Last(Desk desk)
     {
         var undone = new HashSet<long>();
-        foreach (var entry in desk.Backwards(desk.Ledger.LastSequence + 1))
+        foreach (var entry in desk.Backwards((desk.Means.Journal.LastEntry?.Sequence ?? 0) + 1))
         {
             switch (entry.Body)
             {
