@@ -24,13 +24,13 @@ public sealed partial class TerminalStoryTests : TerminalScreens
         terminal.Resize(50, 12);
         terminal.Until(text => text.Contains("Make the window at least 80 by 24", StringComparison.Ordinal), "the one line");
         terminal.Resize(80, 24);
-        // A terminal that grows shows old lines again before the program has drawn: a key typed then is not used.
-        terminal.Until(Count().IsMatch, "the readings");
-        screen = terminal.Quiet();
+        screen = terminal.Until(Count().IsMatch, "the readings");
         while (Count().IsMatch(screen))
         {
-            var shown = Instrument().Match(terminal.Keys("v")).Groups[1].Value;
-            terminal.Literally(shown);
+            // A terminal that grows shows old lines again before the program has drawn: a key typed then is not used, and it says so.
+            while (!Instrument().IsMatch(screen))
+                screen = terminal.Keys("v");
+            terminal.Literally(Instrument().Match(screen).Groups[1].Value);
             screen = terminal.Keys("Enter");
             screen = screen.Contains("A slip?", StringComparison.Ordinal) ? terminal.Keys("o") : screen;
         }

@@ -85,18 +85,23 @@ public sealed partial class RunPage
         if (advice.Next is null)
             return sheet with { Next = back, Because = "The finding is in the log." };
         var said = sheet.Next;
-        var brief = said.Length <= MostNext ? said : Cut(said);
+        var brief = said.Length <= MostNext ? said : Clause(said);
         return sheet with
         {
-            Next = brief.Length <= MostNext ? brief : Clause(brief),
+            Next = brief,
             Because = "The finding is in the log. " + back,
             Body = brief == said || sheet.Body.Any(line => line.Text.TrimStart().StartsWith(said[..Begin], StringComparison.Ordinal)) ? sheet.Body : [.. sheet.Body, .. Wrap.Margin("Next", said).Select(text => (Line)text)],
         };
     }
 
-    // As much of a long sentence as says something by itself; where no clause is that short, what has room.
-    private static string Clause(string text) =>
-        text.LastIndexOfAny([',', ';', ':'], MostNext - 2) is var end and > Begin ? text[..end] + "." : Wrap.To(text, MostNext - 4).First() + " ...";
+    // As much of a long text as says something by itself, a sentence or a clause; where none is that short, what has room.
+    private static string Clause(string text)
+    {
+        var head = text[..(MostNext - 1)];
+        var end = head.LastIndexOf(". ", StringComparison.Ordinal) is var sentence and > Begin ? sentence
+            : new[] { ", ", "; ", ": " }.Max(mark => head.LastIndexOf(mark, StringComparison.Ordinal));
+        return end > Begin ? text[..end] + "." : Wrap.To(text, MostNext - 4).First() + " ...";
+    }
 
     private Sheet Question(Need need, int height)
     {
