@@ -25,6 +25,9 @@ public static class SlipWatch
     private const double LeastDistanceMm = 0.08;
     private const double Deviations = 5;
 
+    // More play than this a builder feels by hand (our choice).
+    private const double MostPlayMm = 1;
+
     // Of three repeats the range is 1.7 standard deviations in the mean (d2 = 1.693 of the tables for control charts, from memory): four of them are about seven.
     private const int FewestRepeats = 3;
     private const double Ranges = 4;
@@ -49,8 +52,10 @@ public static class SlipWatch
         var units = run.Machine.Units.Shown();
         if (reading.Cell.Given.ContainsKey("commanded_mm"))
         {
-            return Odd(run, reading.KeptThoughQuestioned ? others : others.Add(reading), units)
-                ?? (reading.KeptThoughQuestioned ? null : FromLine(reading, others, Scatter(run), units));
+            // What was read again and shows the same was looked at twice: it is not asked about once more.
+            var settled = reading.KeptThoughQuestioned || run.ReadsTheSame(reading, LeastDistanceMm);
+            return Odd(run, reading.KeptThoughQuestioned ? others : others.Add(reading), units) is { } odd && !(settled && odd.Sequence == sequence) ? odd
+                : settled ? null : FromLine(reading, others, Scatter(run), units);
         }
 
         ImmutableArray<TakenReading> repeats = [.. others.Where(one => Repeats(one.Cell, reading.Cell))];
@@ -124,7 +129,9 @@ public static class SlipWatch
 
         // Lost motion and curvature lie in the residuals of the others: what they do is no slip.
         var spread = 1.4826 * SampleStatistics.MedianOf(points.Select(point => Math.Abs(point.M - line.Start - (line.Slope * point.C))));
-        if (distance <= Math.Max(LeastDistanceMm, Deviations * Math.Max(scatter, spread))) return null;
+        // The first reading of an approach is off the others' line by the whole lost motion, which nobody knows yet.
+        var play = others.Any(one => Direction(one.Cell) == Direction(reading.Cell)) ? 0 : MostPlayMm;
+        if (distance <= Math.Max(Math.Max(LeastDistanceMm, play), Deviations * Math.Max(scatter, spread))) return null;
         return Notice(reading, expected, distance, SoFar, Math.Max(LeastDistanceMm, 3 * Math.Max(scatter, spread)), units);
     }
 

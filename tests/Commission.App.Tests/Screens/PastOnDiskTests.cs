@@ -100,6 +100,8 @@ public sealed class PastOnDiskTests : RealStore
 
         public IEnumerable<JournalEntry> Entries(long from) => journal.Entries(from);
 
+        public JournalEntry? LastEntry => journal.LastEntry;
+
         public PresentState Present(string? machine) => quick ? journal.Present(machine) : PresentState.Of(journal.Entries());
 
         public ReportedState? Reported(string? machine, long? run, DateTimeOffset? asOf = null) => quick ? journal.Reported(machine, run, asOf) : null;

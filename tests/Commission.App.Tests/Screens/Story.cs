@@ -46,10 +46,14 @@ internal static partial class Story
 
     private static void Read(Headless window, int count, Func<string, string> typed)
     {
+        const int Most = 20;
         for (var i = 0; i < count; i++)
         {
+            var tries = 0;
             do
             {
+                if (++tries > Most)
+                    Assert.Fail("questioned again and again:\n" + window.Text);
                 if (window.Text.Contains("A slip?", StringComparison.Ordinal))
                     window.Type("r");
                 window.Type(typed(Look(window)) + "\n");
