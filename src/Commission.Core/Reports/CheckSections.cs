@@ -44,13 +44,15 @@ internal static class CheckSections
             [
                 Key(ledger, one.Made.Body), one.Texts.Of(one.Made.Body.Step) ?? NoText, CheckText.Found(one.Made.Body, scope.Units), CheckText.Limit(one.Made.Body, scope.Units),
                 one.Made.Body.Source ?? "none named", one.Made.Body.Passed ? "yes" : "no", By(scope, one.Made.Body), At(one.Made.At),
-            ])]) { Long = true };
+            ])])
+    { Long = true };
 
     private static ReportBlock.Table Facts(Ledger ledger, ReportScope scope, IEnumerable<(Entered<EntryBody.Checked> Made, RunTexts Texts)> facts) => new(
         "fact",
         ["fact", "question", "answer", "by", "at"],
         [.. facts.Select(one => (ImmutableArray<ReportCell>)
-            [Key(ledger, one.Made.Body), one.Texts.Of(one.Made.Body.Step) ?? NoText, CheckText.Found(one.Made.Body, scope.Units), By(scope, one.Made.Body), At(one.Made.At)])]) { Long = true };
+            [Key(ledger, one.Made.Body), one.Texts.Of(one.Made.Body.Step) ?? NoText, CheckText.Found(one.Made.Body, scope.Units), By(scope, one.Made.Body), At(one.Made.At)])])
+    { Long = true };
 
     private static string Key(Ledger ledger, EntryBody.Checked check) => ledger.KeyOf(check).Words;
 

@@ -166,7 +166,8 @@ internal static class FindingSections
         return new ReportBlock.Table(
             "reading",
             ["entry", "place", .. given.Select(scope.Units.Column), .. words, "reading", "unit", "typed", "instrument", "by", "at", "left out"],
-            [.. all.Select(reading => Row(scope, reading, given, words))]) { Long = true };
+            [.. all.Select(reading => Row(scope, reading, given, words))])
+        { Long = true };
     }
 
     private static ImmutableArray<ReportCell> Row(ReportScope scope, ReadingRecord reading, List<string> given, List<string> words)

@@ -61,7 +61,8 @@ public static class SessionReport
             "confirmation",
             ["step", "statement", "answer", "at"],
             [.. run.Confirmations.Where(said => said.Body.Step != HazardsStep).Select(said => (ImmutableArray<ReportCell>)
-                [said.Body.Step, texts.Of(said.Body.Step) ?? $"no text at hand: {texts.WhyNone ?? "the procedure has no such step"}", scope.Units.Told(said.Body.Answer), Invariant($"{said.At:yyyy-MM-dd HH:mm zzz}")])]) { Long = true };
+                [said.Body.Step, texts.Of(said.Body.Step) ?? $"no text at hand: {texts.WhyNone ?? "the procedure has no such step"}", scope.Units.Told(said.Body.Answer), Invariant($"{said.At:yyyy-MM-dd HH:mm zzz}")])])
+        { Long = true };
     }
 
     private static ReportBlock.Paragraph Head(ReportScope scope, RunRecord run)

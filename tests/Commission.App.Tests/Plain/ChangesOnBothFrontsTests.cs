@@ -202,7 +202,8 @@ public sealed class ChangesOnBothFrontsTests
         var bench = PracticeBench.Heron(Seed);
         bench.Rework(state => state with
         {
-            Frame = state.Frame with { SquarenessXY = 6e-3, SquarenessXZ = 6e-3, SquarenessYZ = 6e-3 }, Spindle = state.Spindle with { TiltX = 4e-3, TiltY = 4e-3 },
+            Frame = state.Frame with { SquarenessXY = 6e-3, SquarenessXZ = 6e-3, SquarenessYZ = 6e-3 },
+            Spindle = state.Spindle with { TiltX = 4e-3, TiltY = 4e-3 },
             Y = state.Y with { ClearanceMm = id == "backlash" ? 0.25 : state.Y.ClearanceMm },
         });
         if (id == "axis-scale")

@@ -74,7 +74,8 @@ public sealed class ReportFormsTests
         var table = new ReportBlock.Table("reading", ["entry", "reading", "unit", "at", "left out"],
         [
             [One("7"), One("0.01"), "mm", "2026-11-25 19:46:51 +00:00", ""], [One("8"), One("0.02"), "mm", "2026-11-25 19:47:02 +00:00", ""],
-        ]) { Long = true };
+        ])
+        { Long = true };
         var report = Hostile with { Sections = [new ReportSection("Raw readings", 1, [table])] };
         var html = HtmlReport.Write(report);
         Assert.Contains("<caption>Every row: unit: mm; at: 2026-11-25 +00:00; left out: none</caption>", html, StringComparison.Ordinal);

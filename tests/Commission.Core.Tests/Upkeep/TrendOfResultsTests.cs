@@ -142,7 +142,9 @@ public sealed class TrendOfResultsTests
             Options = new FitOptions { Tolerance = ToleranceText.Parse("0.2mm").Require() },
             Finding = made.Finding with
             {
-                Kind = "axis-scale", Limit = 0.2 / 600, LimitOverMm = 600,
+                Kind = "axis-scale",
+                Limit = 0.2 / 600,
+                LimitOverMm = 600,
                 Parameters = [new FittedParameter { Name = "scaleError", Unit = "1", Value = 1e-4, FreshUncertainty = 5e-5, ExpandedUncertainty = 1.2e-4, CoverageFactor = 2 }],
             },
         };

@@ -57,7 +57,11 @@ public class TrendSheetTests
     {
         var shown = Rows(LostMotion with
         {
-            Item = "ratio-check", Title = "ratio X", Unit = "1", Limit = 0.01, LimitTyped = "10000ppm",
+            Item = "ratio-check",
+            Title = "ratio X",
+            Unit = "1",
+            Limit = 0.01,
+            LimitTyped = "10000ppm",
             Points = [.. LostMotion.Points.Select(point => point with { Value = -point.Value / 10, Expanded = 0.0006, Level = -point.Value / 10 })],
         });
         Assert.Contains(shown, row => row.StartsWith(" -10000 ", StringComparison.Ordinal) && row.Contains("_ _", StringComparison.Ordinal));
