@@ -17,12 +17,8 @@ public sealed class AcknowledgedTests
     public async Task What_happens_between_question_and_answer_is_asked_about_before_it_counts_as_read()
     {
         using var journal = new MemoryJournal(StoreNature.Real, "real", "test", new FakeTimeProvider());
-        var dialect = ShippedDialects.Find("numbered-settings")!;
-        var wire = new PracticeStream(new PracticeController(dialect, new ControllerBody([420, 580, 90], [200, 300, 60])), TimeProvider.System, 40);
-        await using var link = (await ControllerLink.OpenAsync(new StreamTransport(wire), dialect, CommissionedFacts.Heron, TimeProvider.System, TestContext.Current.CancellationToken)).Require();
-        link.TellIdentity(true);
+        await using var link = await LinkedAsync();
         var motion = new LinkMotion(link, () => CommissionedFacts.Heron, TimeProvider.System);
-        Assert.True(await link.UntilAsync(now => now.Gate.State is TrustState.Locked or TrustState.Unreferenced, Patience.Longest, TimeProvider.System, TestContext.Current.CancellationToken));
         link.LoseTrust("the bed was pushed");
 
         using var output = new StringWriter();
@@ -42,6 +38,17 @@ public sealed class AcknowledgedTests
         Assert.Null(motion.Trouble);
     }
 
+    // To a board that answers, until the gate knows how it stands.
+    private static async Task<ControllerLink> LinkedAsync()
+    {
+        var dialect = ShippedDialects.Find("numbered-settings")!;
+        var wire = new PracticeStream(new PracticeController(dialect, new ControllerBody([420, 580, 90], [200, 300, 60])), TimeProvider.System, 40);
+        var link = (await ControllerLink.OpenAsync(new StreamTransport(wire), dialect, CommissionedFacts.Heron, TimeProvider.System, TestContext.Current.CancellationToken)).Require();
+        link.TellIdentity(true);
+        Assert.True(await link.UntilAsync(now => now.Gate.State is TrustState.Locked or TrustState.Unreferenced, Patience.Longest, TimeProvider.System, TestContext.Current.CancellationToken));
+        return link;
+    }
+
     // Found in review: the screens ask what was seen, question and answer asked for a yes and knew of no crash.
     [Theory]
     [InlineData("a", "a false alarm", false)]
@@ -50,12 +57,8 @@ public sealed class AcknowledgedTests
     public async Task After_STOP_it_is_asked_what_was_seen_and_kept_as_on_the_screens(string typed, string kept, bool crash)
     {
         using var journal = new MemoryJournal(StoreNature.Real, "real", "test", new FakeTimeProvider());
-        var dialect = ShippedDialects.Find("numbered-settings")!;
-        var wire = new PracticeStream(new PracticeController(dialect, new ControllerBody([420, 580, 90], [200, 300, 60])), TimeProvider.System, 40);
-        await using var link = (await ControllerLink.OpenAsync(new StreamTransport(wire), dialect, CommissionedFacts.Heron, TimeProvider.System, TestContext.Current.CancellationToken)).Require();
-        link.TellIdentity(true);
+        await using var link = await LinkedAsync();
         var motion = new LinkMotion(link, () => CommissionedFacts.Heron, TimeProvider.System);
-        Assert.True(await link.UntilAsync(now => now.Gate.State is TrustState.Locked or TrustState.Unreferenced, Patience.Longest, TimeProvider.System, TestContext.Current.CancellationToken));
         link.Stop("a line was typed while the machine moved");
 
         using var output = new StringWriter();
