@@ -34,7 +34,9 @@ public static class ScreenWindow
     public static int Show(Func<ISheetDesk> desk, WindowLooks looks, StopWay stop) => TermGuard.Run(stop.BeforeEnd, () =>
     {
         Application.MaximumIterationsPerSecond = TurnsTyping;
+        // Set whatever a settings file of the library says: our looks and keys are ours (decision 10).
         Driver.Force16Colors = looks.Depth == ColourDepth.Sixteen;
+        Application.ForceDriver = "";
         using var app = Application.Create().Init();
         // The runtime puts the number pad into its application mode, in which digits do not arrive.
         app.Driver!.WriteRaw("\x1b>");

@@ -34,8 +34,8 @@ internal sealed class Tmux : IDisposable
         Run("send-keys", "Enter");
     }
 
-    /// <summary>The program as a word of the shell.</summary>
-    public static string Program { get; } = $"\"{Path.Combine(AppContext.BaseDirectory, "commission")}\"";
+    /// <summary>The program as a word of the shell: the one of this build, or the published one that the environment names.</summary>
+    public static string Program { get; } = $"\"{Environment.GetEnvironmentVariable("COMMISSION_PUBLISHED") ?? Path.Combine(AppContext.BaseDirectory, "commission")}\"";
 
     /// <summary>What stands before it where letters and sixteen colours are enough.</summary>
     public static string Plainly => "env LC_ALL=C TERM=screen-256color";
