@@ -124,7 +124,7 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
 
     // Nothing was named: the kit has it, as on the screens; a run that goes on keeps its own.
     private static Outcome<Maybe<Instrument?>> OfKit(Ledger ledger, Machine machine, Core.Procedures.Procedure procedure, AxisName? axis, Told told) =>
-        new Maybe<Instrument?>(KitChoice.For(procedure, [.. ledger.Kit], told.Resume ? ledger.Resumable(machine.Name, procedure.Id, axis?.ToString())?.Started.Body.Instrument : null));
+        new Maybe<Instrument?>(KitChoice.For(procedure, [.. ledger.Kit], told.Resume ? ledger.Resumable(machine.Name, procedure.Id, axis?.ToString())?.Started.Body.Instrument : null, told.Resume ? null : machine));
 
     internal static Outcome<Maybe<AxisName?>> Axis(string? typed) => typed is null || MachineWords.TypedAxis(typed) is not null
         ? new Maybe<AxisName?>(MachineWords.TypedAxis(typed))

@@ -69,7 +69,7 @@ public static class ScreenProgram
     {
         var ledger = options.Journal.Present(null).Ledger;
         var kit = ledger.Kit.ToList();
-        var instrument = KitChoice.For(procedure, kit, preferred);
+        var instrument = KitChoice.For(procedure, kit, preferred, resume ? null : machine);
         var hand = ledger.Hand(options.Operator, instrument?.Name)?.Body.Study;
         return ProcedureSession.Open(options.Journal, new SessionRequest
         {

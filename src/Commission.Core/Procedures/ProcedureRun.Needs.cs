@@ -13,8 +13,8 @@ namespace Commission.Core.Procedures;
 /// <content>What the run asks for.</content>
 public sealed partial record ProcedureRun
 {
-    // Slow enough that a hand sees it coming; the move's own box shows it.
-    private const double MeasuringFeedMmMin = 600;
+    /// <summary>Feed of the moves between readings, mm/min: slow enough that a hand sees it coming; the move's own box shows it.</summary>
+    public const double MeasuringFeedMmMin = 600;
 
     private static readonly ImmutableArray<ChoiceOption> YesNo = [new("yes", "it is so"), new("no", "it is not so")];
 

@@ -48,6 +48,7 @@ public static class DataKinds
     public static ImmutableArray<DataKind> All { get; } =
     [
         new("drill-plate", [new("depth-mm", "depth of the holes, mm"), new("feed-mm-min", "speed of the plunge, mm/min")], PlateHoles.Make),
+        new("mark-places", [], MarkPlaces.Make),
         new("cut-coupon", [new("cutter-mm", "diameter of the cutter, mm"), new("feed-mm-min", "speed of the cut, mm/min")], CouponCuts.Make),
         new("surface-board", [new("cutter-mm", "diameter of the surfacing cutter, mm"), new("depth-mm", "depth to take off in all, mm"), new("feed-mm-min", "speed of the cut, mm/min")], BoardSurfacing.Make),
         new("insert-grid", [new("pitch-mm", "distance between neighbours, mm"), new("cutter-mm", "diameter of the largest cutter, mm"), new("insert-mm", "diameter of the hole, mm"), new("keep-out", "places without holes, as X from, Y from, X to, Y to; several parted by semicolons"), new("feed-mm-min", "speed of the plunge, mm/min")], InsertHoles.Make),

@@ -166,7 +166,7 @@ public sealed partial class Desk : ISheetDesk
     public string? Preferred { get; set; }
 
     /// <summary>The instrument of the kit that a procedure is done with; null where the kit has none.</summary>
-    public Core.Instruments.Instrument? InstrumentFor(Core.Procedures.Procedure procedure) => KitChoice.For(procedure, [.. Ledger.Kit], Preferred);
+    public Core.Instruments.Instrument? InstrumentFor(Core.Procedures.Procedure procedure) => KitChoice.For(procedure, [.. Ledger.Kit], Preferred, Machine);
 
     /// <summary>The hand study of whoever is at the keys with an instrument; null where there is none.</summary>
     public Entered<EntryBody.StudyMade>? Hand(string? instrument) => Ledger.Hand(Operator, instrument);

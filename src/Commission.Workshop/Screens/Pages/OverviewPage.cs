@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using Commission.Core;
+using Commission.Core.Characteristics;
 using Commission.Core.Instruments;
 using Commission.Core.Machines;
 using Commission.Core.Motion;
@@ -38,7 +39,11 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
     public override string Called => procedure.Title;
 
     /// <inheritdoc/>
-    public override ImmutableArray<string> Help => [Desk.Units.Told(procedure.Purpose), .. procedure.Evaluation.Select(Desk.Units.Told)];
+    public override ImmutableArray<string> Help =>
+    [
+        Desk.Units.Told(procedure.Purpose), .. Lines().Where(line => line.Item1 is not "For").Select(line => $"{line.Item1}: {line.Item2.Replace("   ", ", ", StringComparison.Ordinal).Replace("  ", ", ", StringComparison.Ordinal).Replace("\n", ", ", StringComparison.Ordinal)}"),
+        .. procedure.Evaluation.Select(Desk.Units.Told),
+    ];
 
     /// <inheritdoc/>
     public override string? Subject => procedure.Id;
@@ -69,46 +74,68 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
         if (WorkStates.Left(Desk, procedure, axis) is { } left)
             yield return ("Left", $"{WorkStates.Words(left)}{(left.Readings.Count > 0 ? string.Create(CultureInfo.InvariantCulture, $", {left.Readings.Count} reading{(left.Readings.Count == 1 ? "" : "s")} on disk") : "")}. S goes on with it.");
         yield return ("For", Desk.Units.Told(procedure.Purpose.Split(". ")[0].TrimEnd('.') + "."));
+        yield return ("Takes", Desk.Units.Told(string.Create(CultureInfo.InvariantCulture, $"{procedure.Minutes:0} min. {Moves()}").TrimEnd()));
+        if (Instrument() is { } instrument)
+            yield return ("With", instrument);
+        else if (procedure.Instruments.FirstOrDefault() is { } need)
+            yield return ("With", $"for {need.For}: {string.Join(" or ", need.Kinds.Select(kind => InstrumentCatalogue.Called(kind)))}, {Missing(need)}");
         if (_plan is { } plan)
             yield return ("Plan", plan.Words);
         else if (Gives() is { Length: > 0 } gives)
             yield return ("Gives", gives);
-        yield return ("Takes", string.Create(CultureInfo.InvariantCulture, $"{procedure.Minutes:0} min.") + (Moves() is { Length: > 0 } moves ? " " + moves : ""));
-        if (Instrument() is { } instrument)
-            yield return ("With", instrument);
-        else if (procedure.Instruments.FirstOrDefault() is { } need)
-            yield return ("With", $"for {need.For}: {string.Join(" or ", need.Kinds.Select(kind => InstrumentCatalogue.Called(kind)))}, not in the kit yet");
         if (Needs() is { Length: > 0 } needs)
             yield return ("Needs", needs);
         if (procedure.Abort.FirstOrDefault() is { } abort)
             yield return ("Ends", Desk.Units.Told("early: " + Words.Small(abort)));
     }
 
-    private string Gives() => PlanPage.For(Desk, procedure, axis) is Outcome<Core.Plans.PlanAnswer>.Good { Value: { Way.Predicted: { IsDefaultOrEmpty: false } predicted } plan }
-        && predicted[0].ExpandedUncertainty is { } u
-        && Desk.Units.Of(predicted[0].Unit) is { } unit
-        ? $"U about {ValueFormat.Pair(u / unit.Factor, u / unit.Factor, signed: false).Uncertainty} {unit.Symbol}.{(plan.Limit is { } limit ? string.Create(CultureInfo.InvariantCulture, $" Limit {(limit / unit.Factor).ToString(unit.Symbol == "in" ? "0.####" : "0.###", CultureInfo.InvariantCulture)} {unit.Symbol}.") : "")} P plan"
-        : "";
-
-    // The steps by name, each once, as a route card has them.
-    private string Route()
+    private string Gives()
     {
-        var names = procedure.AllSteps.Select(step => step.Name?.Split('/')[0].Replace('-', ' ')).OfType<string>().Distinct().Prepend("read this").ToList();
-        var shown = "";
-        foreach (var (name, i) in names.Select((name, i) => (name, i)))
-        {
-            var longer = string.Create(CultureInfo.InvariantCulture, $"{shown}{(i == 0 ? "" : "  ")}{i + 1} {name}");
-            if (longer.Length > 65)
-                return shown + "  ...";
-            shown = longer;
-        }
-
-        return shown;
+        if (PlanPage.For(Desk, procedure, axis) is not Outcome<Core.Plans.PlanAnswer>.Good { Value: { Way.Predicted: { IsDefaultOrEmpty: false } predicted } plan })
+            return "";
+        var u = predicted[0].ExpandedUncertainty;
+        var unit = Desk.Units.Of(predicted[0].Unit);
+        var gives = $"U about {ValueFormat.Pair(u / unit.Factor, u / unit.Factor, signed: false).Uncertainty} {unit.Symbol}.";
+        return plan.Limit is not { } limit ? gives + " P plan"
+            : string.Create(CultureInfo.InvariantCulture, $"{gives} Limit {(limit / unit.Factor).ToString(unit.Symbol == "in" ? "0.####" : "0.###", CultureInfo.InvariantCulture)} {unit.Symbol}: {Within((limit - (FindingSheet.GuardShare * u)) / unit.Factor, predicted[0].Name)}. P plan");
     }
 
-    private string Moves() => procedure.AllSteps.Any(step => step is Step.MoveMachine) || procedure.AllSteps.OfType<Step.Read>().Any()
-        ? axis is { } named ? $"The machine moves along {named}, each move with its own confirmation." : ""
-        : "The machine does not move.";
+    // Up to where the whole bar of the verdict would lie between the walls; never rounded up.
+    private string Within(double most, string parameter)
+    {
+        if (most <= 0)
+            return "\"within\" cannot be said with that";
+        var kind = procedure.AllSteps.OfType<Step.Evaluate>().First().Kind;
+        var digit = Math.Pow(10, Math.Floor(Math.Log10(most)) - 1);
+        var shown = (Math.Floor(most / digit) * digit).ToString("0.#####", CultureInfo.InvariantCulture);
+        return $"\"within\" up to {(Signs.IsSigned(parameter == "reversal" ? Signs.LostMotion : parameter, kind) ? "+/-" : "")}{shown}";
+    }
+
+    // The steps by name, each once, as a route card has them.
+    private string Route() => string.Join("  ", procedure.AllSteps.Select(step => step.Name?.Split('/')[0].Replace('-', ' ')).OfType<string>().Distinct().Prepend("read this")
+        .Select((name, i) => string.Create(CultureInfo.InvariantCulture, $"{i + 1} {name}")));
+
+    // What its steps or its readings ask of the machine. Where they ask for nothing the owner may still run it: the hazards say so.
+    private string Moves()
+    {
+        var along = axis is { } named ? $" along {named}" : "";
+        if (procedure.AllSteps.Any(step => step is Step.MoveMachine))
+            return $"Machine moves: yes,{(along.Length > 0 ? along + "," : "")} each move with its own confirmation.";
+        var cells = Cells();
+        return cells.IsEmpty ? "This program commands no move in it."
+            : cells.All(cell => cell.GoTo.IsEmpty) ? string.Create(CultureInfo.InvariantCulture, $"{cells.Length} readings.")
+            : string.Create(CultureInfo.InvariantCulture, $"Machine moves: yes, {cells.Length} times{along}, at most {ProcedureRun.MeasuringFeedMmMin:0} mm/min.");
+    }
+
+    // The readings of the procedure on this machine, in their order; none where it cannot be said before it begins.
+    private ImmutableArray<Core.Plans.PlanCell> Cells() => _plan?.Cells is { IsDefaultOrEmpty: false } taken ? taken
+        : ProcedureRun.Start(procedure, new RunSetting { Machine = Desk.Machine!, Axis = axis, Instrument = Desk.InstrumentFor(procedure) }).Match(
+            run => [.. run.Items.SelectMany(item => item.Step is Step.Read read ? GridPlan.Cells(read, item.Scope, run.Machine, run.Setting).Match(cells => cells, _ => []) : [])],
+            _ => ImmutableArray<Core.Plans.PlanCell>.Empty);
+
+    // What is there and too short is not called missing.
+    private string Missing(InstrumentNeed need) => Desk.Ledger.Kit.Any(known => need.Kinds.Contains(known.Kind)) && KitChoice.LongestMm(procedure, Desk.Machine!) is { } longest
+        ? Desk.Units.Told(string.Create(CultureInfo.InvariantCulture, $"none in the kit is {Math.Ceiling(longest):0} mm long")) : "not in the kit yet";
 
     private string? Instrument()
     {
@@ -163,7 +190,7 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
     }
 
     // What a hand study finds is that of one hand.
-    private bool IsOfAHand => procedure.AllSteps.OfType<Step.Evaluate>().Any(evaluate => Core.Characteristics.CharacteristicKinds.Find(evaluate.Kind) is { IsHandStudy: true });
+    private bool IsOfAHand => procedure.AllSteps.OfType<Step.Evaluate>().Any(evaluate => CharacteristicKinds.Find(evaluate.Kind) is { IsHandStudy: true });
 
     private void Open(ControllerAddress address)
     {

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Globalization;
 
 namespace Commission.Workshop.Screens.Sheets;
 
@@ -24,6 +25,9 @@ public sealed record OverviewView
 /// <summary>The overview: S, not Enter, goes on, so that nobody nods hazards through.</summary>
 public static class OverviewSheet
 {
+    private const int Width = 71, MostRoute = 3, Narrow = 5;
+    private const string Between = "  ";
+
     private static readonly string[] Counts = ["no", "hazard", "two", "three", "four"];
 
     /// <summary>The keys.</summary>
@@ -38,7 +42,7 @@ public static class OverviewSheet
     {
         var count = view.Hazards.Length;
         var read = count == 1 ? "Read the hazard and do what it asks. Then press S."
-            : $"Read the {(count < Counts.Length ? Counts[count] : count.ToString(System.Globalization.CultureInfo.InvariantCulture))} hazards and do what they ask. Then press S.";
+            : $"Read the {(count < Counts.Length ? Counts[count] : count.ToString(CultureInfo.InvariantCulture))} hazards and do what they ask. Then press S.";
         return new Sheet
         {
             Path = view.Path,
@@ -56,26 +60,48 @@ public static class OverviewSheet
         };
     }
 
-    // Hazards are never scrolled away: what does not fit above them stands in the help.
+    // Hazards are never scrolled away: what does not fit above them as a whole stands in the help.
     private static List<Line> Route(OverviewView view, int room)
     {
-        var lines = view.Lines.SelectMany(line => Margin(line.Word, line.Text)).ToList();
-        return lines.Count <= room ? lines : [.. lines.Take(room - 1), "         more: F1"];
-    }
-
-    private static IEnumerable<Line> Margin(string word, string text)
-    {
-        var first = true;
-        foreach (var given in text.Split('\n'))
+        var all = view.Lines.Select(line => Margin(line.Word, line.Text, MostRoute)).ToList();
+        if (all.Sum(lines => lines.Count) <= room)
+            return [.. all.SelectMany(lines => lines)];
+        var shown = new List<Line>();
+        foreach (var (word, text) in view.Lines)
         {
-            foreach (var part in Fits(given) ? [given] : Wrap.To(given, 70))
-            {
-                yield return (first ? " " + word.PadRight(8) : "         ") + part;
-                first = false;
-            }
+            var lines = Margin(word, text, room < Narrow ? 1 : 2);
+            if (shown.Count + lines.Count < room)
+                shown.AddRange(lines);
         }
+
+        return [.. shown, "         more: F1"];
     }
 
-    // A line that fits keeps its own blanks.
-    private static bool Fits(string text) => text.Length <= 71;
+    private static List<Line> Margin(string word, string text, int most)
+    {
+        var parts = text.Split('\n').SelectMany(given => given.Length <= Width ? [given] : given.Contains(Between, StringComparison.Ordinal) ? Steps(given, most) : Wrap.To(given, Width));
+        return [.. parts.Select((part, i) => (Line)((i == 0 ? " " + word.PadRight(8) : "         ") + part))];
+    }
+
+    // The steps of a route, each whole; what has no room is counted.
+    private static List<string> Steps(string route, int most)
+    {
+        var steps = route.Split(Between, StringSplitOptions.RemoveEmptyEntries);
+        var rows = new List<string> { steps[0] };
+        for (var i = 1; i < steps.Length; i++)
+        {
+            var after = steps.Length - i - 1;
+            var room = Width - (rows.Count == most && after > 0 ? Between.Length + Rest(after).Length : 0);
+            if (rows[^1].Length + Between.Length + steps[i].Length <= room)
+                rows[^1] += Between + steps[i];
+            else if (rows.Count < most)
+                rows.Add(steps[i]);
+            else
+                return [.. rows[..^1], rows[^1] + Between + Rest(after + 1)];
+        }
+
+        return rows;
+    }
+
+    private static string Rest(int count) => string.Create(CultureInfo.InvariantCulture, $"and {count} more (F1)");
 }

@@ -69,6 +69,18 @@ public sealed partial class WorkDataTests
         Assert.Equal(2 + (8 * 4), lines.Length);
     }
 
+    // The distances that are read afterwards take the marks to lie there: over 420 x 580 mm, 3 and 97 % of the travel less its margins, snapped to whole steps.
+    [Fact]
+    public void The_places_of_marks_are_those_that_their_distances_are_judged_by()
+    {
+        var procedure = Shipped.Procedure("distance-network");
+        var lines = DataKinds.Find("mark-places")!.Make(new DataRequest(procedure, Heron, Setting(150), _ => null, _ => null)).Require()[0].Lines;
+        Assert.Equal(9, lines.Length);
+        var marks = MarkPlan.Marks(procedure.AllSteps.OfType<Step.Read>().Select(read => read.Grid).OfType<Grid.Distances>().Single(), Heron, null);
+        Assert.Equal(marks.Select(mark => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{mark.Name}   X {mark.XMm:F3} mm   Y {mark.YMm:F3} mm")), lines);
+        Assert.StartsWith("A   X ", lines[0], StringComparison.Ordinal);
+    }
+
     // Own arithmetic: nominal centre distances of the plate's design from its eight places by the Pythagorean theorem, three decimals; positions are snapped to whole steps of 1/320 mm.
     [Theory]
     [InlineData("1", "3", 124.680)]
