@@ -1,3 +1,4 @@
+using System.Globalization;
 using Commission.Workshop.Screens;
 using Terminal.Gui.Drawing;
 using Attribute = Terminal.Gui.Drawing.Attribute;
@@ -26,13 +27,19 @@ public enum ColourDepth
     /// <summary>The sixteen named ones.</summary>
     Sixteen,
 
-    /// <summary>Exact hues, as 24 bits: only where the terminal says that it takes them. One of 256 colours is given the sixteen, which it has as well.</summary>
+    /// <summary>A palette of 256: the sixteen, whose hues are the owner's, then a cube and a ramp of greys that are the same everywhere.</summary>
+    Palette,
+
+    /// <summary>Exact hues, as 24 bits: only where the terminal says that it takes them.</summary>
     Exact,
 }
 
 /// <summary>Attributes for every ink.</summary>
 public static class Looks
 {
+    // From the code of a text's colour to that of a ground.
+    private const int ToGround = 10;
+
     /// <summary>What the environment says about colours.</summary>
     /// <param name="read">Reads an environment variable.</param>
     public static ColourDepth Depth(Func<string, string?> read)
@@ -42,8 +49,10 @@ public static class Looks
             return ColourDepth.None;
         }
 
-        var exact = read("COLORTERM") is "truecolor" or "24bit" || (read("TERM") ?? "").EndsWith("-direct", StringComparison.Ordinal);
-        return exact || OperatingSystem.IsWindows() ? ColourDepth.Exact : ColourDepth.Sixteen;
+        var name = read("TERM") ?? "";
+        if (read("COLORTERM") is "truecolor" or "24bit" || name.EndsWith("-direct", StringComparison.Ordinal) || OperatingSystem.IsWindows())
+            return ColourDepth.Exact;
+        return name.Contains("256color", StringComparison.Ordinal) ? ColourDepth.Palette : ColourDepth.Sixteen;
     }
 
     /// <summary>The look to start with: what the environment asks for or says of ground and characters.</summary>
@@ -65,9 +74,33 @@ public static class Looks
     }
 
     /// <summary>The attribute of an ink.</summary>
-    public static Attribute Of(Ink ink, Look look, ColourDepth depth) => depth == ColourDepth.None || look == Look.Mono
-        ? Mono(ink)
-        : depth == ColourDepth.Sixteen ? Sixteen(ink, look) : Exact(ink, look);
+    public static Attribute Of(Ink ink, Look look, ColourDepth depth) => depth switch
+    {
+        _ when look == Look.Mono => Mono(ink),
+        ColourDepth.None => Mono(ink),
+        ColourDepth.Sixteen => Sixteen(ink, look),
+        ColourDepth.Palette => OfPalette(ink, look),
+        _ => Exact(ink, look),
+    };
+
+    /// <summary>What puts an ink into force, whatever stood before (SGR of ECMA-48, 5th edition, 8.3.117).</summary>
+    public static string Sequence(Ink ink, Look look, ColourDepth depth)
+    {
+        var attribute = Of(ink, look, depth);
+        var style = attribute.Style switch { TextStyle.Bold => Sgr($"1"), TextStyle.Underline => Sgr($"4"), TextStyle.Reverse => Sgr($"7"), _ => "" };
+        return Sgr($"0") + style + (depth, attribute.Foreground == Color.None) switch
+        {
+            // The terminal's own two colours are in force already.
+            (_, true) => "",
+            (ColourDepth.Sixteen, _) => Sgr($"{(int)attribute.Foreground.GetAnsiColorCode()}") + Sgr($"{(int)attribute.Background.GetAnsiColorCode() + ToGround}"),
+            (ColourDepth.Palette, _) => Entries(ink, look) is var (text, ground) ? Sgr($"38;5;{text}") + Sgr($"48;5;{ground}") : "",
+            _ => Sgr($"38;2;{Levels(attribute.Foreground)}") + Sgr($"48;2;{Levels(attribute.Background)}"),
+        };
+    }
+
+    private static string Sgr(FormattableString codes) => $"\x1b[{codes.ToString(CultureInfo.InvariantCulture)}m";
+
+    private static string Levels(Color colour) => string.Create(CultureInfo.InvariantCulture, $"{colour.R};{colour.G};{colour.B}");
 
     private static Attribute Mono(Ink ink) => new Attribute(Color.None, Color.None) with
     {
@@ -106,6 +139,35 @@ public static class Looks
         var attribute = new Attribute(Hex(text), Hex(ground));
         return ink == Ink.Strong ? Bold(attribute) : attribute;
     }
+
+    /// <summary>Text and ground of an ink as entries of the palette of 256: the nearest to the exact hues on which text can be read. The first sixteen are not used: they differ from terminal to terminal.</summary>
+    public static (int Text, int Ground) Entries(Ink ink, Look look)
+    {
+        var lamp = look == Look.Lamp;
+        var ground = lamp ? 234 : 255;
+        var text = lamp ? 254 : 234;
+        return ink switch
+        {
+            Ink.Quiet => (lamp ? 248 : 240, ground),
+            Ink.Strong => (lamp ? 231 : 16, ground),
+            Ink.Ochre => (lamp ? 215 : 88, ground),
+            Ink.Blue or Ink.Key => (lamp ? 117 : 24, ground),
+            Ink.Rule => (lamp ? 240 : 246, ground),
+            Ink.Focus => (ground, text),
+            Ink.Hazard => (16, 220),
+            Ink.Stop => (231, 88),
+            _ => (text, ground),
+        };
+    }
+
+    private static Attribute OfPalette(Ink ink, Look look)
+    {
+        var (text, ground) = Entries(ink, look);
+        var attribute = new Attribute(Hue(text), Hue(ground));
+        return ink == Ink.Strong ? Bold(attribute) : attribute;
+    }
+
+    private static Color Hue(int entry) => PaletteEntry.Hue(entry) is var (red, green, blue) ? new(red, green, blue) : Color.None;
 
     private static Attribute Sixteen(Ink ink, Look look)
     {

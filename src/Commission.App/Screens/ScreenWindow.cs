@@ -40,7 +40,12 @@ public static class ScreenWindow
         using var app = Application.Create().Init();
         // The runtime puts the number pad into its application mode, in which digits do not arrive.
         app.Driver!.WriteRaw("\x1b>");
-        app.Iteration += (_, _) => TermGuard.Turn();
+        app.Iteration += (_, _) =>
+        {
+            TermGuard.Turn();
+            // The library would place the cursor anew in each turn, also where nothing was drawn.
+            app.Driver.SetCursorNeedsUpdate(false);
+        };
         using var pump = new UiPump(app);
         using var view = new SheetView(desk(), TimeProvider.System, looks.Look, looks.Depth, looks.Ascii);
         TermGuard.Standing(() => pump.Post(view.Leave), () => pump.Post(() => Suspend(app)), () => pump.Post(() => Resume(app)));

@@ -28,6 +28,8 @@ public sealed class SheetView : Runnable
     private readonly bool _ascii;
     private readonly long _started;
     private KeyRouter _router = new();
+    private SheetPaint? _paint;
+    private string? _painted;
     private ImmutableArray<Line> _rows = [];
 
     /// <summary>Errors that were told since a sheet was last drawn whole.</summary>
@@ -84,6 +86,9 @@ public sealed class SheetView : Runnable
     /// <summary>Ends the screens; on the screen's thread.</summary>
     public void Leave() => App?.RequestStop(this);
 
+    /// <summary>Nothing is cleared: every cell is drawn.</summary>
+    protected override bool OnClearingViewport() => true;
+
     /// <inheritdoc/>
     protected override bool OnDrawingContent(DrawContext? context)
     {
@@ -91,11 +96,8 @@ public sealed class SheetView : Runnable
         _desk.Sized(width, height);
         var sheet = _desk.Show(width, height);
         _rows = SheetFrame.Rows(sheet, width, height, _desk.Scrolled);
-        for (var row = 0; row < height; row++)
-        {
-            DrawRow(row < _rows.Length ? _rows[row] : Line.Blank, row, width);
-        }
-
+        if (App?.Driver is { } driver)
+            Painted().Draw(driver, _rows, width, height);
         var shown = sheet.Cursor is { } at && width >= SheetFrame.LeastWidth && height >= SheetFrame.LeastHeight;
         Cursor = shown
             ? new Cursor { Position = ViewportToScreen(new Point(sheet.Cursor!.Value.Column, sheet.Cursor.Value.Row + 2 - _desk.Scrolled)), Style = CursorStyle.SteadyBlock }
@@ -176,30 +178,21 @@ public sealed class SheetView : Runnable
         }
     }
 
-    private void DrawRow(Line line, int row, int width)
+    // The look can be changed on the machine's page.
+    private SheetPaint Painted()
     {
-        var (look, depth, ascii) = _desk.Look switch
+        if (_paint is null || _desk.Look != _painted)
         {
-            "daylight" => (Look.Daylight, _depth, _ascii),
-            "mono" => (Look.Mono, _depth, _ascii),
-            "ascii" => (Look.Mono, ColourDepth.None, true),
-            "lamp" => (Look.Lamp, _depth, _ascii),
-            _ => (_look, _depth, _ascii),
-        };
-        var text = (ascii ? Glyphs.Ascii(line.Text) : Glyphs.Fine(line.Text)).PadRight(width);
-        var cells = line.Cells();
-        for (var start = 0; start < width;)
-        {
-            var ink = start < cells.Length ? cells[start] : Ink.Text;
-            var end = start + 1;
-            while (end < width && (end < cells.Length ? cells[end] : Ink.Text) == ink)
+            _paint = (_painted = _desk.Look) switch
             {
-                end++;
-            }
-
-            SetAttribute(Looks.Of(ink, look, depth));
-            AddStr(start, row, text[start..end]);
-            start = end;
+                "daylight" => new(Look.Daylight, _depth, _ascii),
+                "mono" => new(Look.Mono, _depth, _ascii),
+                "ascii" => new(Look.Mono, ColourDepth.None, ascii: true),
+                "lamp" => new(Look.Lamp, _depth, _ascii),
+                _ => new(_look, _depth, _ascii),
+            };
         }
+
+        return _paint;
     }
 }

@@ -79,22 +79,30 @@ public sealed partial class LooksTests
     }
 
     // SGR of ECMA-48, 5th edition, 8.3.117: 30-37 and 40-47 the eight, 90-97 and 100-107 their bright twins (common practice), 38 and 48 all others; 39 and 49 take the terminal's own.
-    private const string Sixteen = "^(0|1|22|3[0-7]|4[0-7]|9[0-7]|10[0-7])$";
+    private const string Sixteen = "^(0|1|3[0-7]|4[0-7]|9[0-7]|10[0-7])$";
+
+    private const string Exact = "^(0|1|[34]8;2;[0-9]+;[0-9]+;[0-9]+)$";
 
     private const string WithoutBold = "^(0|3[0-7]|4[0-7]|9[0-7]|10[0-7])$";
 
-    private const string NoColour = "^(0|1|4|7|22|24|27|39|49)$";
+    private const string NoColour = "^[0147]$";
 
-    // 256 colours take the sixteen on purpose: see the handbook's page on where colours come from.
+    // 16 to 255: the entries that are the same everywhere.
+    private const string Palette = "^(0|1|[34]8;5;(1[6-9]|[2-9][0-9]|1[0-9][0-9]|2[0-4][0-9]|25[0-5]))$";
+
     [Theory]
     [InlineData("TERM=xterm LANG=C", Sixteen, "97")]
-    [InlineData("TERM=xterm-256color LANG=C", Sixteen, "97")]
-    [InlineData("TERM=screen-256color LANG=C.UTF-8", Sixteen, "97")]
-    [InlineData("TERM=xterm-256color LANG=C COLORFGBG=0;15", WithoutBold, "34")]
+    [InlineData("TERM=vt100 LANG=C", Sixteen, "97")]
+    [InlineData("TERM=screen LANG=C.UTF-8", Sixteen, "97")]
+    [InlineData("TERM=linux LANG=C COLORFGBG=0;15", WithoutBold, "34")]
+    [InlineData("TERM=xterm-256color LANG=C", Palette, "38;5;254")]
+    [InlineData("TERM=screen-256color LANG=C.UTF-8", Palette, "48;5;234")]
+    [InlineData("TERM=xterm-256color LANG=C COLORFGBG=0;15", Palette, "48;5;255")]
+    [InlineData("TERM=xterm-256color LANG=C COMMISSION_LOOK=mono", NoColour, "7")]
     [InlineData("TERM=xterm LANG=C NO_COLOR=1", NoColour, "7")]
     [InlineData("TERM=xterm-256color COLORTERM=truecolor LANG=C NO_COLOR=1", NoColour, "7")]
-    [InlineData("TERM=xterm-256color COLORTERM=truecolor LANG=C", "^(0|1|22|[34]8;2;[0-9]+;[0-9]+;[0-9]+)$", "38;2;230;225;214")]
-    [InlineData("TERM=xterm-256color COLORTERM=truecolor LANG=C COMMISSION_LOOK=daylight", "^(0|1|22|[34]8;2;[0-9]+;[0-9]+;[0-9]+)$", "38;2;31;29;26")]
+    [InlineData("TERM=xterm-256color COLORTERM=truecolor LANG=C", Exact, "38;2;230;225;214")]
+    [InlineData("TERM=xterm-256color COLORTERM=truecolor LANG=C COMMISSION_LOOK=daylight", Exact, "38;2;31;29;26")]
     [InlineData("TERM=xterm-256color COLORTERM=truecolor LANG=C.UTF-8 COMMISSION_LOOK=ascii", NoColour, "7")]
     public void Every_colour_and_letter_that_leaves_is_one_the_terminal_understands(string with, string allowed, string has)
     {
@@ -128,16 +136,67 @@ public sealed partial class LooksTests
         }
     }
 
+    // Common practice, no source: a cube of 0, 95, 135, 175, 215, 255 from 16 on, a ramp of greys from 8 in steps of 10 from 232 on.
+    [Theory]
+    [InlineData(16, 0, 0, 0)]
+    [InlineData(88, 135, 0, 0)]
+    [InlineData(117, 135, 215, 255)]
+    [InlineData(215, 255, 175, 95)]
+    [InlineData(231, 255, 255, 255)]
+    [InlineData(232, 8, 8, 8)]
+    [InlineData(255, 238, 238, 238)]
+    public void Entries_of_the_palette_are_those_of_the_cube_and_of_the_ramp(int entry, int red, int green, int blue) => Assert.Equal((red, green, blue), PaletteEntry.Hue(entry));
+
+    // Distance of CIE 1976 L*a*b* (CIE 015:2018, 8.2.1, from memory), D65.
+    [Fact]
+    public void Of_the_palette_each_ink_has_the_nearest_entry_that_can_be_read_on_its_ground()
+    {
+        foreach (var (ink, look) in from ink in Enum.GetValues<Ink>() from look in new[] { Look.Lamp, Look.Daylight } select (ink, look))
+        {
+            var (text, ground) = Looks.Hues(ink, look);
+            var chosen = Looks.Entries(ink, look);
+            // Exchanged in focus, so the ground is the text of the others.
+            if (ink == Ink.Focus)
+            {
+                Assert.Equal(Looks.Entries(Ink.Text, look), (chosen.Ground, chosen.Text));
+                continue;
+            }
+
+            Assert.Equal(Nearest(ground, _ => true), chosen.Ground);
+            Assert.Equal(Nearest(text, entry => ink == Ink.Rule || Contrast(Entry(entry), Entry(chosen.Ground)) >= 4.5), chosen.Text);
+        }
+    }
+
+    private static int Nearest(string hue, Func<int, bool> may) =>
+        Enumerable.Range(PaletteEntry.Cube, PaletteEntry.Last - PaletteEntry.Cube + 1).Where(may).MinBy(entry => Apart(Of(hue), Entry(entry)));
+
+    private static Color Of(string hue) => new(Convert.ToInt32(hue[1..3], 16), Convert.ToInt32(hue[3..5], 16), Convert.ToInt32(hue[5..7], 16));
+
+    private static Color Entry(int entry) => PaletteEntry.Hue(entry) is var (red, green, blue) ? new(red, green, blue) : throw new System.Diagnostics.UnreachableException();
+
+    private static double Apart(Color one, Color other) => (Lab(one), Lab(other)) is var ((l1, a1, b1), (l2, a2, b2)) ? Math.Sqrt(((l1 - l2) * (l1 - l2)) + ((a1 - a2) * (a1 - a2)) + ((b1 - b2) * (b1 - b2))) : 0;
+
+    // From sRGB by way of XYZ (IEC 61966-2-1:1999, from memory).
+    private static (double L, double A, double B) Lab(Color colour)
+    {
+        var (r, g, b) = (Linear(colour.R), Linear(colour.G), Linear(colour.B));
+        static double F(double t) => t > 216.0 / 24389 ? Math.Cbrt(t) : ((24389.0 / 27 * t) + 16) / 116;
+        var x = F(((0.4124564 * r) + (0.3575761 * g) + (0.1804375 * b)) / 0.95047);
+        var y = F((0.2126729 * r) + (0.7151522 * g) + (0.0721750 * b));
+        var z = F(((0.0193339 * r) + (0.1191920 * g) + (0.9503041 * b)) / 1.08883);
+        return ((116 * y) - 16, 500 * (x - y), 200 * (y - z));
+    }
+
     // WCAG 2.2 (W3C Recommendation), success criterion 1.4.3: 4.5 to 1 for text. The rule of row 2 carries none and says nothing that the blank row would not.
     [Fact]
     public void Text_stands_out_from_its_ground_by_at_least_4_5_to_1_in_every_look_and_depth()
     {
         foreach (var (ink, look) in from ink in Enum.GetValues<Ink>() where ink != Ink.Rule from look in new[] { Look.Lamp, Look.Daylight } select (ink, look))
         {
-            foreach (var depth in new[] { ColourDepth.Exact, ColourDepth.Sixteen })
+            foreach (var depth in new[] { ColourDepth.Exact, ColourDepth.Palette, ColourDepth.Sixteen })
             {
                 var attribute = Looks.Of(ink, look, depth);
-                var (text, ground) = depth == ColourDepth.Exact ? (attribute.Foreground, attribute.Background) : (Nominal(attribute.Foreground), Nominal(attribute.Background));
+                var (text, ground) = depth != ColourDepth.Sixteen ? (attribute.Foreground, attribute.Background) : (Nominal(attribute.Foreground), Nominal(attribute.Background));
                 Assert.True(Contrast(text, ground) >= 4.5, $"{ink} {look} {depth}: {Contrast(text, ground):0.0}");
                 // Bold is bright on some terminals: then the bright twin has to stand out as well.
                 if (depth == ColourDepth.Sixteen && attribute.Style.HasFlag(TextStyle.Bold))
@@ -179,9 +238,10 @@ public sealed partial class LooksTests
 
     private static double Luminance(Color colour)
     {
-        static double Linear(byte value) => value / 255.0 is var part && part <= 0.03928 ? part / 12.92 : Math.Pow(((value / 255.0) + 0.055) / 1.055, 2.4);
         return (0.2126 * Linear(colour.R)) + (0.7152 * Linear(colour.G)) + (0.0722 * Linear(colour.B));
     }
+
+    private static double Linear(byte value) => value / 255.0 is var part && part <= 0.03928 ? part / 12.92 : Math.Pow(((value / 255.0) + 0.055) / 1.055, 2.4);
 
     [System.Text.RegularExpressions.GeneratedRegex("\x1b\\[([0-9;]*)m")]
     private static partial System.Text.RegularExpressions.Regex Sgr();

@@ -5,7 +5,7 @@ using Terminal.Gui.Input;
 
 namespace Commission.App.Tests.Screens;
 
-public class SheetViewTests
+public partial class SheetViewTests
 {
     private static Sheet Some => new()
     {
@@ -57,6 +57,28 @@ public class SheetViewTests
         Assert.Equal(window.Text, mono.Text);
     }
 
+    [Theory]
+    [InlineData(ColourDepth.None)]
+    [InlineData(ColourDepth.Sixteen)]
+    [InlineData(ColourDepth.Palette)]
+    [InlineData(ColourDepth.Exact)]
+    public void A_frame_leaves_whole_and_in_one_piece_and_nothing_of_the_library_comes_after_it(ColourDepth depth)
+    {
+        using var window = new Headless(new Desk(Some), depth: depth);
+        window.Press(Key.F2);
+        var left = window.App.Driver!.GetOutput().GetLastOutput();
+        Assert.StartsWith("\x1b[?25l", left, StringComparison.Ordinal);
+        Assert.EndsWith("\x1b[0m\x1b[1;1H", left, StringComparison.Ordinal);
+        var rows = Enumerable.Range(1, 24).Select(row => Between(left, $"\x1b[{row};1H", row < 24 ? $"\x1b[{row + 1};1H" : "\x1b[0m\x1b[1;1H")).ToList();
+        Assert.Equal(window.Rows[..24], rows.Select(row => Sequence().Replace(row, "").TrimEnd()));
+        Assert.All(rows, row => Assert.Equal(80, Sequence().Replace(row, "").Length));
+        var known = Enum.GetValues<Ink>().Select(ink => Looks.Sequence(ink, Look.Lamp, depth)).ToHashSet();
+        Assert.All(rows.SelectMany(row => Runs().Matches(row)), run => Assert.Contains(run.Value, known));
+        Assert.DoesNotContain(Enumerable.Range(0, 24), row => window.App.Driver.GetOutputBuffer().DirtyLines[row]);
+    }
+
+    private static string Between(string text, string from, string to) => text.IndexOf(from, StringComparison.Ordinal) + from.Length is var at ? text[at..text.IndexOf(to, at, StringComparison.Ordinal)] : "";
+
     [Fact]
     public void A_mouse_presses_every_key_of_the_last_row_NEXT_and_STOP_and_no_box()
     {
@@ -85,6 +107,12 @@ public class SheetViewTests
             window.Click(3, row);
         Assert.Empty(desk.Acts);
     }
+
+    [System.Text.RegularExpressions.GeneratedRegex("\x1b\\[[0-9;]*m")]
+    private static partial System.Text.RegularExpressions.Regex Sequence();
+
+    [System.Text.RegularExpressions.GeneratedRegex("(\x1b\\[[0-9;]*m)+")]
+    private static partial System.Text.RegularExpressions.Regex Runs();
 
     private sealed class Desk(Sheet sheet) : ISheetDesk
     {

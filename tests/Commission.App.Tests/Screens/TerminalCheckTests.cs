@@ -23,7 +23,10 @@ public class TerminalCheckTests
     [Theory]
     [InlineData("1", "truecolor", "xterm-256color", ColourDepth.None)]
     [InlineData("", "truecolor", "xterm", ColourDepth.Exact)]
-    [InlineData(null, null, "tmux-256color", ColourDepth.Sixteen)]
+    [InlineData(null, null, "tmux-256color", ColourDepth.Palette)]
+    [InlineData("", "", "xterm-256color", ColourDepth.Palette)]
+    [InlineData(null, null, "vt100", ColourDepth.Sixteen)]
+    [InlineData(null, null, "screen", ColourDepth.Sixteen)]
     [InlineData(null, null, "xterm-direct", ColourDepth.Exact)]
     [InlineData(null, null, "xterm", ColourDepth.Sixteen)]
     public void Colours_follow_the_environment(string? noColour, string? colourTerm, string term, ColourDepth depth) =>
