@@ -13,7 +13,7 @@ namespace Commission.Workshop.Screens.Pages;
 /// <summary>The log: what happened, newest first; an entry is opened, taken back, or corrected by a new one.</summary>
 public sealed class LogPage(Desk desk) : ListPage(desk)
 {
-    private const int AtFirst = 500;
+    private const int AtFirst = 64;
 
     /// <inheritdoc/>
     public override string Called => "log";
@@ -26,33 +26,27 @@ public sealed class LogPage(Desk desk) : ListPage(desk)
         "I reads in a history from another computer. Backups, exports and reports: M, then Enter.",
     ];
 
-    private int _most = AtFirst;
-    private (long Sequence, ImmutableArray<JournalEntry> Entries) _read;
+    private (long Sequence, ImmutableArray<JournalEntry> Newest) _read = (0, []);
 
-    // Read anew after every entry only: a sheet asks for them several times. Who comes to the oldest of them gets more.
-    private ImmutableArray<JournalEntry> Entries
+    // Read as far back as somebody looks: of a long past a screen shows little.
+    private JournalEntry? Entry(int index)
     {
-        get
-        {
-            if (Chosen >= _most - 1)
-                (_most, _read) = (_most * 4, default);
-            if (_read.Entries.IsDefault || _read.Sequence != Desk.Ledger.LastSequence)
-                _read = (Desk.Ledger.LastSequence, [.. Desk.Newest(_most, _ => true)]);
-            return _read.Entries;
-        }
+        if (index < Count && (_read.Sequence != Count || index >= _read.Newest.Length))
+            _read = (Count, [.. Desk.Newest(Math.Max(AtFirst, index * 4), _ => true)]);
+        return index < _read.Newest.Length ? _read.Newest[index] : null;
     }
 
-    private JournalEntry? At => Entries is { Length: > 0 } entries ? entries[Math.Min(Chosen, entries.Length - 1)] : null;
+    private JournalEntry? At => Count == 0 ? null : Entry(Math.Min(Chosen, Count - 1));
 
     /// <inheritdoc/>
-    protected override int Count => Entries.Length;
+    protected override int Count => (int)Desk.Ledger.LastSequence;
 
     /// <inheritdoc/>
     public override Sheet Show(int width, int height) => ListSheet.Of(
         new ListView
         {
             Path = $"{Desk.MachineName} / log", Right = Words.Counted(Desk.Ledger.LastSequence, "entry", "entries"), Live = Desk.Live,
-            Head = "   when         what", Lines = [.. Entries.Select(entry => Text(entry, width))], Chosen = Math.Min(Chosen, Math.Max(0, Count - 1)),
+            Head = "   when         what", Count = Count, Line = index => Entry(index) is { } entry ? Text(entry, width) : "", Chosen = Math.Min(Chosen, Math.Max(0, Count - 1)),
             Step = ("Enter opens the chosen entry; A tells a change of the machine.", "What stands here is on disk, each entry sealed by the one before."),
             Keys = Keys(
                 "open", new SheetKey("A", "tell a change", "change"), new SheetKey("E", "take back", "withdraw", At is { Body: var body } && Takes(body) ? null : "only findings, changes, readings and exclusions are taken back"),
