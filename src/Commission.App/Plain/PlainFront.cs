@@ -161,9 +161,10 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
     private Outcome<ProcedureRun> Confirming(ProcedureSession session, string name, string before, string question)
     {
         SayOnce(before);
-        return Prompt("confirm", name, question + " yes or S goes on, no puts the run aside.") switch
+        return Prompt("confirm", name, $"{question} yes or S goes on, no puts the run aside.{BackOffered(session)}") switch
         {
             null => session.Run,
+            var answer when IsBack(answer) => Back(session),
             var answer when IsYes(answer) || Is(answer, "s") => session.Confirm(),
             var answer when Is(answer, "no") || Is(answer, "q") => session.Leave("put-aside", $"'{name}' was answered with no"),
             var answer => Unclear(session, answer),
@@ -175,8 +176,9 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
         TellCheck(need.Check);
         foreach (var option in need.Options.Where(option => option.Meaning != option.Word && need.Options.Length > 2)) Say($"  {option.Word}: {OneLine(option.Meaning)}");
         var words = string.Join(", ", need.Options.Select(option => option.Word));
-        var text = $"{OneLine(need.Text)} One of: {words}{(need.Default is { } fallback ? $"; empty for {fallback}" : "")}.";
+        var text = $"{OneLine(need.Text)} One of: {words}{(need.Default is { } fallback ? $"; empty for {fallback}" : "")}.{BackOffered(session, need)}";
         if (Prompt("choose", need.Step, text) is not { } answer) return session.Run;
+        if (IsBack(answer, need)) return Back(session);
         if (need.Default is { } usual && (answer.Length == 0 || (IsYes(answer) && need.Options.All(option => option.Word != Yes)))) return session.Choose(usual);
         if (need.IsYesOrNo && Is(answer, "s")) return session.Choose(Yes);
         if (SkipReason(answer) is { } reason) return session.Skip(reason);
@@ -192,7 +194,8 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
         if (need.Counted is not null) counter ??= CountTrips?.Invoke(session);
         var offered = need.Counted is { } asked ? counter?.For(asked) : null;
         var counting = offered is { } begun ? $" {begun.Words}; empty takes what it counted." : "";
-        if (Prompt("number", need.Step, OneLine(need.Text) + UnitAsked(need) + counting) is not { } answer) return session.Run;
+        if (Prompt("number", need.Step, OneLine(need.Text) + UnitAsked(need) + counting + BackOffered(session)) is not { } answer) return session.Run;
+        if (IsBack(answer)) return Back(session);
         if (answer.Length == 0 && need.Counted is { } what && offered is { } counted)
         {
             var (value, words) = counted.Take(what);
@@ -221,6 +224,7 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
         if (Prompt("number", string.Create(CultureInfo.InvariantCulture, $"{need.Step}/{need.Index + 1}"), text) is not { } answer) return session.Run;
         if (Is(answer, "q")) return session.Leave("put-aside", "put aside by the operator");
         if (Is(answer, "r")) return session.LastReading is { } last ? session.ReadAgain(last.Sequence) : new Problem("there is no reading yet", "Type the reading that is asked for");
+        if (IsBack(answer)) return Back(session);
         if (answer.StartsWith("x ", StringComparison.OrdinalIgnoreCase))
             return session.LastReading is { } latest ? session.LeaveOut(latest.Sequence, Words.Clean(answer[2..])) : new Problem("there is no reading yet", "Type the reading that is asked for");
         return Taken(session, need, answer);
@@ -283,10 +287,11 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
         Say(OneLine(need.Check.IfOut));
         if (need.Check.Who is { } who) Say($"Who may do it: {who}.");
         var skip = need.Check.MaySkip ? " skip and a reason passes it over, recorded until done." : "";
-        return Prompt("choose", need.Step, $"Put right? R makes the check again, Q puts the run aside.{skip} Empty for Q.") switch
+        return Prompt("choose", need.Step, $"Put right? R makes the check again, Q puts the run aside.{skip}{BackOffered(session)} Empty for Q.") switch
         {
             null => session.Run,
             var answer when Is(answer, "r") => session.RepeatCheck(),
+            var answer when IsBack(answer) => Back(session),
             var answer when SkipReason(answer) is { } reason && need.Check.MaySkip => session.Skip(reason),
             var answer when answer.Length == 0 || Is(answer, "q") || IsYes(answer) => session.Leave("put-aside", $"check {need.Check.Id} is out: {need.Found}"),
             var answer => Unclear(session, answer),

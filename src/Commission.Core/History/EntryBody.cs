@@ -108,6 +108,9 @@ public abstract record EntryBody
 
         /// <summary>Whether it passed.</summary>
         public required bool Passed { get; init; }
+
+        /// <summary>The check as it counts once its answer was taken back: it is not passed, and what was answered stays readable.</summary>
+        public Checked WithAnswerTakenBack() => this with { Typed = $"{Typed} ({Noted.TakenBack})", Value = null, Passed = false };
     }
 
     /// <summary>A check or step was skipped, with a typed reason.</summary>
@@ -164,7 +167,11 @@ public abstract record EntryBody
     /// <summary>A note, or the answer to a question about an entry.</summary>
     /// <param name="About">Sequence of the entry it speaks of; null for a free note.</param>
     /// <param name="Text">The words.</param>
-    public sealed record Noted(long? About, string Text) : EntryBody;
+    public sealed record Noted(long? About, string Text) : EntryBody
+    {
+        /// <summary>What a note says that takes back the note, or the answer of a run, that it speaks of. What was taken back stays readable.</summary>
+        public const string TakenBack = "taken back";
+    }
 
     /// <summary>A finding, with what it rests on.</summary>
     public sealed record FindingMade : EntryBody

@@ -22,7 +22,7 @@ public sealed partial record Ledger
             EntryBody.ReadingTaken body => WithReading(Enter(entry, body)),
             EntryBody.Superseded body => WithStanding(body.Reading, new ReadingStanding.Superseded(entry.Sequence, body.By, body.Reason)),
             EntryBody.Excluded body => WithStanding(body.Reading, new ReadingStanding.Excluded(entry.Sequence, body.Reason)),
-            EntryBody.Noted body => this with { Notes = Notes.Add(Enter(entry, body)) },
+            EntryBody.Noted body => WithNote(Enter(entry, body)),
             EntryBody.FindingMade body => WithFinding(Enter(entry, body)),
             EntryBody.Withdrawn body => WithWithdrawal(Enter(entry, body)),
             EntryBody.ChangeTold body => this with { Changes = Changes.Add(new ChangeRecord(Enter(entry, body), null)) },
@@ -101,6 +101,20 @@ public sealed partial record Ledger
     {
         var run = skipped.Body.Run is long number && Runs.TryGetValue(number, out var found) ? found.Started.Body : null;
         return this with { OpenSkips = OpenSkips.Add(new SkipRecord(skipped, run?.Procedure, run?.Axis)) };
+    }
+
+    // An answer of a run that was taken back stands no longer: its check is not passed, its skip is none, and its step asks again.
+    private Ledger WithNote(Entered<EntryBody.Noted> noted)
+    {
+        var next = this with { Notes = Notes.Add(noted) };
+        if (noted.Body is not { Text: EntryBody.Noted.TakenBack, About: long named })
+            return next;
+        var at = Checks.FindLastIndex(made => made.Sequence == named);
+        return (next with
+        {
+            Checks = at < 0 ? Checks : Checks.SetItem(at, Checks[at] with { Body = Checks[at].Body.WithAnswerTakenBack() }),
+            OpenSkips = OpenSkips.RemoveAll(skip => skip.Made.Sequence == named),
+        }).InRun(noted.Body, run => run with { Confirmations = run.Confirmations.RemoveAll(said => said.Sequence == named) });
     }
 
     // A skipped step is made good where the same step of the same procedure is confirmed, in this run or a later one.

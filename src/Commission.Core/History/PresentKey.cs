@@ -30,7 +30,8 @@ public static class PresentKey
         EntryBody.FindingMade body => Join("finding", body.Machine, body.Characteristic, body.Axis, body.Place, body.Instrument, Given(body)),
         EntryBody.Moved body => Join("moved", body.Machine, string.Concat(MotionRules.AxesOf(body.Move).Order())),
         EntryBody.RunStarted or EntryBody.RunEnded or EntryBody.ReadingTaken or EntryBody.Superseded or EntryBody.Excluded or EntryBody.Stopped => null,
-        EntryBody.Noted { Run: not null } => null,
+        // A check whose answer was taken back must not seem passed.
+        EntryBody.Noted { Run: not null, Text: not EntryBody.Noted.TakenBack } => null,
         _ => Join("entry", entry.Sequence.ToString(CultureInfo.InvariantCulture)),
     };
 

@@ -85,7 +85,7 @@ public sealed partial class ProcedureSession
             Axis = axis, Instrument = request.Instrument?.Name, Seed = request.Seed,
             Options = options,
         });
-        return started.Then<ProcedureSession>(entry => new ProcedureSession(journal, request, entry.Sequence, fresh, resumed: false));
+        return started.Then<ProcedureSession>(entry => new ProcedureSession(journal, request, entry.Sequence, fresh));
     }
 
     private static string? AxisWord(SessionRequest request) =>

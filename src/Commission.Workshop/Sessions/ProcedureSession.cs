@@ -16,12 +16,16 @@ public sealed partial class ProcedureSession
     private readonly SessionRequest request;
     private readonly long number;
 
+    // The run before anything happened in it.
+    private readonly ProcedureRun fresh;
+
     // The run's machine with the facts that stand in the journal already.
     private Machine told;
 
-    private ProcedureSession(IJournal journal, SessionRequest request, long number, ProcedureRun run, bool resumed)
+    private ProcedureSession(IJournal journal, SessionRequest request, long number, ProcedureRun fresh, ProcedureRun? resumed = null)
     {
-        (this.journal, this.request, this.number, Run, Resumed, told) = (journal, request, number, run, resumed, run.Machine);
+        (this.journal, this.request, this.number, this.fresh, Run, Resumed) = (journal, request, number, fresh, resumed ?? fresh, resumed is not null);
+        told = Run.Machine;
     }
 
     /// <summary>The run as it stands.</summary>
@@ -62,7 +66,7 @@ public sealed partial class ProcedureSession
         var own = entries.Where(entry => entry.Body.Run == open.Sequence).ToImmutableArray();
         // Nobody has watched the machine since: what was moved for the next reading is moved again.
         var run = SessionReplay.Replayed(fresh, own).After(new RunEvent.PositionLost());
-        var session = new ProcedureSession(journal, request, open.Sequence, run, resumed: true)
+        var session = new ProcedureSession(journal, request, open.Sequence, fresh, run)
         {
             Findings = [.. own.Select(entry => entry.Body).OfType<EntryBody.FindingMade>().Select(made => made.Finding)],
             told = Settled(fresh, open, entries),

@@ -34,8 +34,20 @@ internal static class SessionReplay
     /// <summary>The run after all its entries.</summary>
     public static ProcedureRun Replayed(ProcedureRun fresh, IEnumerable<JournalEntry> entries)
     {
-        var all = entries.ToList();
+        var all = Standing(entries);
         return all.Aggregate(fresh, (run, entry) => (EventOf(run, entry) ?? Undone(all, entry)) is { } happened ? run.After(happened) : run);
+    }
+
+    /// <summary>Whether an entry is the answer to what a step asked, and no reading.</summary>
+    public static bool IsAnswer(EntryBody body) => body is EntryBody.Confirmed or EntryBody.Checked or EntryBody.Skipped;
+
+    /// <summary>The entries without the answers that were taken back: those stay in the journal and are given anew.</summary>
+    public static List<JournalEntry> Standing(IEnumerable<JournalEntry> entries)
+    {
+        var all = entries.ToList();
+        var back = all.Select(entry => entry.Body is EntryBody.Noted { Text: EntryBody.Noted.TakenBack, About: { } about } ? about : 0).ToHashSet();
+        all.RemoveAll(entry => IsAnswer(entry.Body) && back.Contains(entry.Sequence));
+        return all;
     }
 
     // A withdrawal names the entry that took a reading out.

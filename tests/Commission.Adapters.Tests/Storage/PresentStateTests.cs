@@ -16,7 +16,7 @@ namespace Commission.Adapters.Tests.Storage;
 
 public sealed class PresentStateTests : OwnFolder
 {
-    private const int Kinds = 21;
+    private const int Kinds = 22;
 
     private static readonly string[] Axes = ["X", "Y", "Z"];
     private static readonly string[] Procedures = ["axis-scale", "backlash", "switch-logic", "first-power-up", "squareness", "ratio-check"];
@@ -82,6 +82,7 @@ public sealed class PresentStateTests : OwnFolder
             17 => new EntryBody.Excluded(1 + (draw.Which * draw.Other % sequence), "knocked") { Run = draw.Which % 2 == 0 ? run : null },
             18 => new EntryBody.Superseded(1 + (draw.Which * draw.Other % sequence), null, "read again") { Run = draw.Which % 2 == 0 ? run : null },
             19 => new EntryBody.InstrumentDescribed(new Instrument("caliper", InstrumentKind.CaliperDigital, 0.03, 0.01, 150, "sheet"), draw.Other % 2 == 0),
+            20 => new EntryBody.Noted(1 + (draw.Which * draw.Other % sequence), EntryBody.Noted.TakenBack) { Run = draw.Which % 2 == 0 ? run : null },
             _ => (EntryBody)new EntryBody.MachineDescribed(Machine(machine), draw.Which % 7 == 0),
         };
         if (body is EntryBody.RunStarted)

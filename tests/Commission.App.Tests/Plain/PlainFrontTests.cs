@@ -82,6 +82,19 @@ public sealed class PlainFrontTests
     }
 
     [Fact]
+    public async Task U_takes_the_last_answer_or_reading_back_and_its_question_comes_again()
+    {
+        using var journal = Journal();
+        var (_, lines, _) = await RunAsync(journal, ["s", "s", "u", "s", "s", .. Readings(0, 2), "u", .. Readings(1, 1)]);
+        Assert.Contains("U takes the last answer back.", lines.Last(line => line.StartsWith("ask confirm ", StringComparison.Ordinal)), StringComparison.Ordinal);
+        Assert.DoesNotContain("U takes", lines.First(line => line.StartsWith("ask confirm blocks: ", StringComparison.Ordinal)), StringComparison.Ordinal);
+        Assert.Equal(2, lines.Count(line => line.StartsWith("ask confirm blocks: ", StringComparison.Ordinal)));
+        Assert.Equal(2, lines.Count(line => line.StartsWith("ask number scale/2: ", StringComparison.Ordinal)));
+        Assert.Equal(2, lines.Count(line => line.StartsWith("taken back: ", StringComparison.Ordinal)));
+        Assert.Contains(journal.Entries(), entry => entry.Body is EntryBody.Noted { Text: EntryBody.Noted.TakenBack });
+    }
+
+    [Fact]
     public async Task Hazards_answered_with_anything_else_put_the_run_aside_and_nothing_is_read()
     {
         using var journal = Journal();

@@ -83,6 +83,12 @@ public interface IWorkSession : Sessions.ITripRecord
     /// <returns>What to say about it, or why it could not be taken; it then stays in the cell.</returns>
     Outcome<string?> Read(string typed);
 
+    /// <summary>What was done last and can be taken back, an answer or a reading; where neither can, why not.</summary>
+    Outcome<JournalEntry> LastDone { get; }
+
+    /// <summary>Takes back the last answer: it stays in the log, taken back, and its step asks again.</summary>
+    Outcome<JournalEntry> TakeBackAnswer();
+
     /// <summary>The moves asked for were made over the link.</summary>
     /// <param name="words">The moves as they were made.</param>
     Outcome<string?> MovesMade(string words);

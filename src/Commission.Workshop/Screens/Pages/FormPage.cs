@@ -22,7 +22,7 @@ public sealed record FormField(string Question, string About, string Unit, Func<
 public sealed class FormPage(Desk desk, string called, ImmutableArray<FormField> fields, Func<ImmutableArray<string>, Outcome<string>> take, string last = "puts it into the log") : Page(desk)
 {
     private ImmutableArray<string> _answers = [];
-    private string _text = fields[0].Initial([]);
+    private OfferedText _text = OfferedText.Of(fields[0].Initial([]));
     private CommaChoice? _comma;
 
     /// <inheritdoc/>
@@ -40,20 +40,22 @@ public sealed class FormPage(Desk desk, string called, ImmutableArray<FormField>
     public override Sheet Show(int width, int height) => QuestionSheet.Of(new QuestionView
     {
         Path = $"{Desk.MachineName ?? "Commission"} / {called}", Right = string.Create(CultureInfo.InvariantCulture, $"question {_answers.Length + 1} of {fields.Length}"),
-        Text = Now.Question, About = [Now.About], Typed = _text, Unit = Now.Unit, Live = Desk.Live,
-        Step = (_answers.Length + 1 < fields.Length ? "Type it. Enter goes on" + (_answers.IsEmpty ? "." : "; Backspace in the empty field goes back.") : $"Type it. Enter {last}.", "Esc puts all of it away: nothing is done before the last Enter."),
+        Text = Now.Question, About = [Now.About], Typed = _text.Text, Unit = Now.Unit, Live = Desk.Live,
+        Step = (
+            (_text.IsOffered ? OfferedText.Words : "Type it.") + (_answers.Length + 1 < fields.Length ? " Enter goes on." : $" Enter {last}."),
+            _answers.IsEmpty ? "Esc puts all of it away: nothing is done before the last Enter." : "Backspace in the empty field goes back; Esc puts all of it away."),
         Keys = [new("Enter", "go on", "accept"), new("Backspace", "back", "back", _answers.IsEmpty ? "this is the first question" : null), new("Esc", "away", "away"), new("F1", "help", "help")],
     });
 
     /// <inheritdoc/>
-    public override void Type(char character) => (_text, _comma) = (_text + character, null);
+    public override void Type(char character) => (_text, _comma) = (_text.With(character), null);
 
     /// <inheritdoc/>
     public override void Choose(int by, bool sideways)
     {
         if (!sideways || _comma is not { } two)
             return;
-        _text = two.Chosen(by);
+        _text = new(two.Chosen(by), IsOffered: false);
         Desk.Say(two.Words(by));
     }
 
@@ -62,26 +64,26 @@ public sealed class FormPage(Desk desk, string called, ImmutableArray<FormField>
     public override void TakeBack()
     {
         _comma = null;
-        if (_text.Length > 0)
-            _text = _text[..^1];
+        if (_text.Text.Length > 0)
+            _text = _text.Shorter();
         else if (_answers.Length > 0)
-            (_text, _answers) = (_answers[^1], _answers[..^1]);
+            (_text, _answers) = (new(_answers[^1], IsOffered: false), _answers[..^1]);
     }
 
     /// <inheritdoc/>
     public override void FollowNext()
     {
-        if (Now.Unit.Length > 0 && CommaChoice.Of(_text, Now.Unit) is { } comma)
+        if (Now.Unit.Length > 0 && CommaChoice.Of(_text.Text, Now.Unit) is { } comma)
         {
             _comma = comma;
             Desk.Say(comma.Question);
             return;
         }
 
-        var answers = _answers.Add(_text.Trim());
+        var answers = _answers.Add(_text.Text.Trim());
         if (answers.Length < fields.Length)
         {
-            (_answers, _text) = (answers, fields[answers.Length].Initial(answers));
+            (_answers, _text) = (answers, OfferedText.Of(fields[answers.Length].Initial(answers)));
             return;
         }
 

@@ -33,6 +33,7 @@ public static class LogWords
         // What the practice machine really is stands in its first note, so that a kept store goes on with it; reading it would tell the answers.
         EntryBody.Noted { Text: var text } when text.StartsWith(Practice, StringComparison.Ordinal) => "note: the practice machine as it was set up",
         EntryBody.Noted { Text: var text } when text.StartsWith(SessionReplay.Question, StringComparison.Ordinal) => "note: " + Told(text, units),
+        EntryBody.Noted { Run: not null, Text: EntryBody.Noted.TakenBack, About: { } answer } => string.Create(CultureInfo.InvariantCulture, $"answer taken back: entry {answer}"),
         EntryBody.Noted noted => "note: " + noted.Text,
         EntryBody.Checked check => $"check {check.Check}: {check.Typed}, {(check.Passed ? "in" : "OUT")}",
         EntryBody.Skipped skipped => $"skipped {skipped.Check ?? skipped.Step}: {skipped.Reason}",

@@ -40,7 +40,7 @@ public sealed partial class RunPage
                 Keys =
                 [
                     new("R", $"read {check.Id} again", "again"), new("N", "note who and what", "note"), new("D", "how to measure", "how"), new("Esc", "bench", "away"), new("F2", "card", "card"),
-                    new("E", "skip with a reason", "skip", skip), new("O", "put aside", "aside") { Quiet = true }, new("U", "undo", "undo", "a check is made again with R"), new("Q", "leave", "leave-run", "from the bench; Esc first"), new("F1", "help", "help") { Quiet = true },
+                    new("E", "skip with a reason", "skip", skip), new("O", "put aside", "aside") { Quiet = true }, new("U", "undo", "undo-reading", NoWayBack), new("Q", "leave", "leave-run", "from the bench; Esc first"), new("F1", "help", "help") { Quiet = true },
                 ],
             },
             height);

@@ -1,4 +1,6 @@
 using System.Globalization;
+using Commission.Core;
+using Commission.Core.History;
 using Commission.Core.Procedures;
 
 namespace Commission.Workshop.Screens.Pages;
@@ -11,10 +13,13 @@ public sealed partial class RunPage
     // Both meanings of a comma, until another key is typed.
     private CommaChoice? _comma;
 
+    // A key held down, or one Backspace too many after a number, goes no further back than the cell.
+    private bool _backHeld;
+
     /// <inheritdoc/>
     public override void Type(char character)
     {
-        _comma = null;
+        (_comma, _backHeld) = (null, true);
         if (Session.Run.Needs is Need.Line || _typed.Length < MostTyped)
             _typed += character;
         else
@@ -25,7 +30,28 @@ public sealed partial class RunPage
     public override void TakeBack()
     {
         _comma = null;
-        _typed = _typed.Length > 0 ? _typed[..^1] : _typed;
+        if (_typed.Length > 0)
+            _typed = _typed[..^1];
+        else if (Session.Run.Needs is Need.TakeReading or Need.Number or Need.Line)
+            OneBack();
+    }
+
+    // In an empty cell one cell back: the reading before, or the answer before the first.
+    private void OneBack()
+    {
+        if (_backHeld)
+        {
+            Desk.Say(Session.Run.Needs is Need.Line ? "The field is empty. Esc, then Backspace once more, goes one sheet back." : "The cell is empty. U takes back what was accepted last.");
+            return;
+        }
+
+        _backHeld = true;
+        if (Session.LastDone is Outcome<JournalEntry>.Good { Value.Body: EntryBody.ReadingTaken })
+            TakeBackReading(1);
+        else if (NoWayBack is { } why)
+            Desk.Say($"Nothing is taken back: {why}.");
+        else
+            BackToAnswer();
     }
 
     // Nothing is taken that has two meanings.

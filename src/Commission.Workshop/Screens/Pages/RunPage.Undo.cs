@@ -3,15 +3,22 @@ using System.Globalization;
 using Commission.Core;
 using Commission.Core.History;
 using Commission.Core.Procedures;
+using Commission.Workshop.Sessions;
 
 namespace Commission.Workshop.Screens.Pages;
 
-/// <content>What was just done to a reading is undone by an entry that names it.</content>
+/// <content>What was just done to a reading, or answered, is undone by an entry that names it.</content>
 public sealed partial class RunPage
 {
-    // The last thing done to a reading of this run, by an entry that names it; a second time brings it back.
+    // The last answer, or the last thing done to a reading of this run, by an entry that names it; a reading comes back by a second time.
     private void Undo()
     {
+        if (Session.LastDone is Outcome<JournalEntry>.Good { Value.Body: not EntryBody.ReadingTaken } && !Session.Run.Readings.Any(reading => reading.Step == Session.Run.Current?.Name))
+        {
+            BackToAnswer();
+            return;
+        }
+
         var readings = Session.Run.Readings.ToDictionary(reading => reading.Sequence);
         var undone = new HashSet<long>();
         foreach (var entry in Desk.Means.Journal.Entries().Reverse())
@@ -31,7 +38,7 @@ public sealed partial class RunPage
                     if (Session.Happen(new RunEvent.ReadAgain(entry.Sequence)) is Outcome<string?>.Bad refused)
                         Desk.Say(refused.Problems);
                     else
-                        Desk.Say($"Reading {taken.CellIndex + 1}, {taken.Typed}{(Desk.Ledger.Readings.TryGetValue(taken.Sequence, out var kept) ? " " + TypedEntry.UnitOf(kept.Taken.Body.Unit, Session.Run.Machine.Units) : "")}, is taken back and stays in the log. U brings it back.");
+                        Desk.Say($"{Named(taken)} taken back, kept in the log. U brings it back.");
                     After();
                     return;
             }
@@ -39,6 +46,42 @@ public sealed partial class RunPage
 
         Desk.Say("There is nothing to take back on this sheet.");
     }
+
+    // In brackets: a comma beside a decimal comma is hard to read.
+    private string Named(TakenReading taken)
+    {
+        var unit = Desk.Ledger.Readings.TryGetValue(taken.Sequence, out var kept) ? " " + TypedEntry.UnitOf(kept.Taken.Body.Unit, Session.Run.Machine.Units) : "";
+        return string.Create(CultureInfo.InvariantCulture, $"Reading {taken.CellIndex + 1} ({taken.Typed}{unit})");
+    }
+
+    private void BackToAnswer()
+    {
+        var done = Session.TakeBackAnswer();
+        Desk.Refresh();
+        if (done is Outcome<JournalEntry>.Good { Value: var answer })
+        {
+            _asked = null;
+            Desk.Say(answer.Body switch
+            {
+                EntryBody.Checked made => $"{(made.Check.Length <= MostId ? made.Check + ": " : "")}\"{Wrap.Cut(made.Typed, MostAnswer)}\" is taken back, kept in the log. Answer again.",
+                EntryBody.Skipped skipped => $"The skip{(skipped.Check is { Length: <= MostId } id ? " of " + id : "")} is taken back and kept in the log. Answer again.",
+                EntryBody.Confirmed { Answer: not (SessionReplay.Done or SessionReplay.Again) } said => $"\"{Wrap.Cut(said.Answer, MostAnswer)}\" is taken back, kept in the log. Answer again.",
+                _ => "One sheet back: what was said there is taken back, kept in the log.",
+            });
+        }
+        else
+        {
+            Said(done);
+        }
+
+        After();
+    }
+
+    // As much of an answer as leaves the rest of the sentence in one row.
+    private const int MostAnswer = 16;
+
+    // Why nothing can be taken back here; null where something can.
+    private string? NoWayBack => Session.LastDone is Outcome<JournalEntry>.Bad { Problems: [var first, ..] } ? first.What : null;
 
     private void PutBack(long reading)
     {
@@ -53,10 +96,18 @@ public sealed partial class RunPage
     private void TakeBackReading(int back)
     {
         var standing = Session.Run.Readings.Where(reading => reading.Stands && reading.Excluded is null).ToList();
-        if (standing.Count >= back)
-            Happen(new RunEvent.ReadAgain(standing[^back].Sequence));
-        else
+        if (standing.Count < back)
+        {
             Desk.Say("There is no such reading yet.");
+            return;
+        }
+
+        var taken = standing[^back];
+        if (Session.Happen(new RunEvent.ReadAgain(taken.Sequence)) is Outcome<string?>.Bad refused)
+            Desk.Say(refused.Problems);
+        else
+            Desk.Say($"{Named(taken)} taken back: read it again.");
+        After();
     }
 
     // What somebody may look for here, and why it is not to be had.

@@ -82,8 +82,8 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
     /// <inheritdoc/>
     public override void Away()
     {
-        if (_typed.Length > 0)
-            (_typed, _comma) = ("", null);
+        if (_typed.Length > 0 || (_backHeld && Session.Run.Needs is Need.Line))
+            (_typed, _comma, _backHeld) = ("", null, false);
         else
             Desk.ToBench();
     }
@@ -91,6 +91,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
     /// <inheritdoc/>
     public override void Accept()
     {
+        _backHeld = false;
         if (AsksComma()) return;
         switch (Session.Run.Needs)
         {
@@ -105,6 +106,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
     /// <inheritdoc/>
     public override void FollowNext()
     {
+        _backHeld = false;
         switch (Session.Run.Needs)
         {
             case Need.Instruct when Statement(Session.Run.Needs) is not null: Desk.Say("Enter does nothing here. S: it is done and so. O: it is not so."); break;
@@ -131,6 +133,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
     public override void Deed(string action)
     {
         var run = Session.Run;
+        _backHeld = false;
         switch (action)
         {
             case "large": _layout = _layout switch { Layout.Sheet => Layout.Large, Layout.Large => Layout.Call, _ => Layout.Sheet }; break;

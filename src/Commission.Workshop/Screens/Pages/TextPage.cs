@@ -18,7 +18,7 @@ public sealed record TextAsked(string Called, string Question, string About, str
 /// <summary>Asks for one line of text. What was typed stays in its field until it was taken.</summary>
 public sealed class TextPage(Desk desk, TextAsked asked, string typed = "") : Page(desk)
 {
-    private string _text = typed;
+    private OfferedText _text = OfferedText.Of(typed);
 
     /// <inheritdoc/>
     public override string Called => asked.Called;
@@ -32,20 +32,20 @@ public sealed class TextPage(Desk desk, TextAsked asked, string typed = "") : Pa
     /// <inheritdoc/>
     public override Sheet Show(int width, int height) => QuestionSheet.Of(new QuestionView
     {
-        Path = $"{Desk.MachineName ?? "Commission"} / {asked.Called}", Right = Desk.Today, Text = asked.Question, About = [asked.About], Typed = _text, Unit = asked.Unit, Live = Desk.Live,
-        Step = ($"{asked.Next} Esc puts it away.", "Nothing is done before Enter."),
+        Path = $"{Desk.MachineName ?? "Commission"} / {asked.Called}", Right = Desk.Today, Text = asked.Question, About = [asked.About], Typed = _text.Text, Unit = asked.Unit, Live = Desk.Live,
+        Step = ($"{asked.Next} Esc puts it away.", _text.IsOffered ? $"{OfferedText.Words} Nothing is done before Enter." : "Nothing is done before Enter."),
         Keys = [new("Enter", asked.Word, "accept"), new("Esc", "away", "away"), new("F1", "help", "help")],
     });
 
     /// <inheritdoc/>
-    public override void Type(char character) => _text += character;
+    public override void Type(char character) => _text = _text.With(character);
 
     /// <inheritdoc/>
-    public override void TakeBack() => _text = _text.Length > 0 ? _text[..^1] : _text;
+    public override void TakeBack() => _text = _text.Shorter();
 
     /// <inheritdoc/>
     public override void FollowNext()
     {
-        Answer(asked.Take(_text.Trim()));
+        Answer(asked.Take(_text.Text.Trim()));
     }
 }

@@ -35,7 +35,7 @@ public static class Undo
     }
 
     /// <summary>What a note says that undoes another one.</summary>
-    internal const string TakenBack = "taken back";
+    internal const string TakenBack = EntryBody.Noted.TakenBack;
 
     // What was taken back with a reason of its own is the last thing done, and stays; what was undone before is passed over.
     private const string Undone = "undone";

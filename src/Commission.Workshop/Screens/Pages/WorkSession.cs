@@ -46,6 +46,12 @@ public sealed class WorkSession(ProcedureSession session, IJournal journal) : IW
             .Then(value => session.Read(typed, value)).Then<string?>(taken => $"recorded {asked.Index + 1}, {ReadingText.Of(taken.Typed, taken.Value, asked.Unit, ShownUnits.Of(session.Run.Machine.Units == LengthUnit.Inch), session.Run.Setting.Instrument?.ResolutionMm)}.");
 
     /// <inheritdoc/>
+    public Outcome<JournalEntry> LastDone => session.LastDone;
+
+    /// <inheritdoc/>
+    public Outcome<JournalEntry> TakeBackAnswer() => session.TakeBackAnswer();
+
+    /// <inheritdoc/>
     public Outcome<string?> MovesMade(string words) => Quiet(session.MovesMade(words));
 
     /// <inheritdoc/>
