@@ -107,14 +107,14 @@ public sealed partial record Ledger
     private Ledger WithNote(Entered<EntryBody.Noted> noted)
     {
         var next = this with { Notes = Notes.Add(noted) };
-        if (noted.Body is not { Text: EntryBody.Noted.TakenBack, About: long named })
+        if (noted.Body is not { Text: EntryBody.Noted.TakenBack, About: long named, Run: long run })
             return next;
-        var at = Checks.FindLastIndex(made => made.Sequence == named);
+        var at = Checks.FindLastIndex(made => made.Sequence == named && made.Body.Run == run);
         return (next with
         {
             Checks = at < 0 ? Checks : Checks.SetItem(at, Checks[at] with { Body = Checks[at].Body.WithAnswerTakenBack() }),
-            OpenSkips = OpenSkips.RemoveAll(skip => skip.Made.Sequence == named),
-        }).InRun(noted.Body, run => run with { Confirmations = run.Confirmations.RemoveAll(said => said.Sequence == named) });
+            OpenSkips = OpenSkips.RemoveAll(skip => skip.Made.Sequence == named && skip.Made.Body.Run == run),
+        }).InRun(noted.Body, open => open with { Confirmations = open.Confirmations.RemoveAll(said => said.Sequence == named) });
     }
 
     // A skipped step is made good where the same step of the same procedure is confirmed, in this run or a later one.

@@ -158,6 +158,6 @@ public sealed class AnswersTakenBackTests
             Answers.Usual(session);
     }
 
-    private static Entered<EntryBody.Checked> Now(IJournal journal, string check) => Ledger.From(journal.Entries()).LatestChecks("Heron").Single(latest => latest.Key.Check == check).Made;
+    private static Entered<EntryBody.Checked> Now(MemoryJournal journal, string check) => Ledger.From(journal.Entries()).LatestChecks("Heron").Single(latest => latest.Key.Check == check).Made;
 
-    private static Machine Kept(IJournal journal) => Ledger.From(journal.Entries()).Machines["Heron"].Description;}
+    private static Machine Kept(MemoryJournal journal) => Ledger.From(journal.Entries()).Machines["Heron"].Description;}
