@@ -225,7 +225,7 @@ internal sealed class IndexDocuments
         new ResultKey(document["owner"].AsString, document["item"].AsString, Word(document["axis"]), Word(document["place"])),
         new KeptResult(document["_id"].AsInt64, new DateTimeOffset(document["measured"].AsInt64, TimeSpan.FromMinutes(document["measuredOffset"].AsInt32)), Number(document["value"]), Number(document["expanded"]))
         {
-            Adopted = document["adopted"].AsBoolean,
+            Adopted = document["adopted"].AsBoolean, NoResult = Word(document["noResult"]),
             Skipped = document["skipped"].IsNull ? null : new KeptSkip(document["skipped"].AsInt64, document["skippedWords"].AsString),
             Number = document["kind"].IsNull ? null : new KeptNumber(
                 document["kind"].AsString, document["parameter"].AsString, document["unit"].AsString, Number(document["fresh"]), Number(document["shared"]), Number(document["factor"]),
@@ -319,7 +319,7 @@ internal sealed class IndexDocuments
         var number = result.Number;
         return new BsonDocument
         {
-            ["_id"] = result.Sequence, ["owner"] = key.Machine, ["item"] = key.Item, ["axis"] = key.Axis, ["place"] = key.Place, ["adopted"] = result.Adopted, ["until"] = 0L,
+            ["_id"] = result.Sequence, ["owner"] = key.Machine, ["item"] = key.Item, ["axis"] = key.Axis, ["place"] = key.Place, ["adopted"] = result.Adopted, ["noResult"] = result.NoResult, ["until"] = 0L,
             ["series"] = string.Create(CultureInfo.InvariantCulture, $"{Series(key.Machine)}{key.Item}{Between}{result.Sequence:D12}"),
             ["value"] = Maybe(result.Value), ["expanded"] = Maybe(result.Expanded), ["skipped"] = result.Skipped?.Sequence, ["skippedWords"] = result.Skipped?.Words,
             ["measured"] = result.MeasuredAt.Ticks, ["measuredOffset"] = (int)result.MeasuredAt.Offset.TotalMinutes,

@@ -13,7 +13,7 @@ namespace Commission.Adapters.Storage;
 /// </summary>
 public sealed class LedgerIndex : IHistoryIndex
 {
-    private const int Version = 9;
+    private const int Version = 10;
     private const int Batch = 5000;
 
     // Between two instants that are remembered so many entries are read to find the last one of a day.
@@ -88,6 +88,9 @@ public sealed class LedgerIndex : IHistoryIndex
 
     /// <inheritdoc/>
     public IReadOnlyList<FindingMark> Findings(string machine) => documents.Findings(machine);
+
+    /// <inheritdoc/>
+    public IReadOnlyList<(long Entry, long Reading)> LeftOut(long first, long last) => [.. documents.Marks(first, last).Order()];
 
     /// <inheritdoc/>
     public PresentState Present(string? machine)

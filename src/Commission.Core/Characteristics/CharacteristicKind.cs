@@ -108,6 +108,9 @@ public sealed record ParameterSpec(string Name, string Unit, string Meaning)
 {
     /// <summary>Whether it is the size of something: told without a plus.</summary>
     public bool IsSize { get; init; }
+
+    /// <summary>Whether it says all it can without a U: a bound, or a rung of a ladder.</summary>
+    public bool IsBound { get; init; }
 }
 
 /// <summary>A published case that a kind must reproduce; carried in the program for <c>prove</c>.</summary>

@@ -27,7 +27,7 @@ public sealed class EventRate : CharacteristicKind
     /// <inheritdoc/>
     public override ImmutableArray<ParameterSpec> Parameters =>
     [
-        new("upperRate", "1/h", "upper bound of the rate, one-sided") { IsSize = true },
+        new("upperRate", "1/h", "upper bound of the rate, one-sided") { IsSize = true, IsBound = true },
         new("rate", "1/h", "events for one hour") { IsSize = true },
     ];
 

@@ -37,7 +37,7 @@ public sealed class SpeedLadder : CharacteristicKind
     /// <inheritdoc/>
     public override ImmutableArray<ParameterSpec> Parameters =>
     [
-        new("limit", "mm/min", "highest rung below the first that failed") { IsSize = true },
+        new("limit", "mm/min", "highest rung below the first that failed") { IsSize = true, IsBound = true },
         new("quantum", "mm", "travel of four full steps: one tooth of the rotor") { IsSize = true },
     ];
 

@@ -13,8 +13,6 @@ internal static class AcceptanceSection
     private static readonly ImmutableArray<string> Headers =
         ["checked", "axis", "place", "value", "U", "unit", "k", "limit", "limit from", "verdict", "what limits the result", "cheapest improvement"];
 
-    private readonly record struct Limit(Tolerance Tolerance, bool JudgedWithIt, bool WithoutOne);
-
     /// <summary>The section.</summary>
     /// <param name="ledger">The ledger.</param>
     /// <param name="scope">What the report tells of.</param>
@@ -27,11 +25,12 @@ internal static class AcceptanceSection
         var area = WorkArea.Of(ledger, scope.Machine, scope.Limits);
         var made = latest.Select(finding => finding.Made.Body).ToList();
         var upkeep = StandingSections.Upkeep(scope);
-        var limited = made.Select(finding => (Made: finding, Limit: LimitOf(finding, scope))).ToLookup(pair => pair.Limit is not null);
+        var limits = new WorkLimits(scope.Limits, scope.Machine.Class);
+        var limited = made.Select(finding => (Made: finding, Limit: StandingLimit.Of(finding.Finding, finding.Options, finding.Place, limits))).ToLookup(pair => pair.Limit is not null);
         return new ReportSection(title, 1,
         [
             new ReportBlock.Paragraph(Opening(scope, area)),
-            new ReportBlock.Table("acceptance", Headers, [Corner(scope, area), .. limited[true].Select(pair => Row(scope, pair.Made, pair.Limit!.Value, StandingSections.NoLonger(upkeep, pair.Made)))]),
+            new ReportBlock.Table("acceptance", Headers, [Corner(scope, area), .. limited[true].Select(pair => Row(scope, pair.Made, pair.Limit!, StandingSections.NoLonger(upkeep, pair.Made)))]),
             new ReportBlock.Items([.. limited[false].Select(pair => $"No limit for {CharacteristicKinds.TitleOf(pair.Made.Characteristic)}{Of(pair.Made.Axis)}: the class of work has none and none was given.")]),
         ]);
     }
@@ -39,15 +38,6 @@ internal static class AcceptanceSection
     private static string Opening(ReportScope scope, WorkArea area) =>
         $"Class of work: {AcceptanceClasses.NameOf(scope.Machine.Class)}; {scope.Limits.Source}. The worst corner of the work area decides whether a single result is worth touching."
         + (area.Verdict == Verdict.Within ? " It lies within its limit: for this class of work no single result has to be changed for the sake of position." : "");
-
-    // A limit of the owner stands; one of another class gives way to that of the class the machine is described with now.
-    private static Limit? LimitOf(EntryBody.FindingMade made, ReportScope scope)
-    {
-        var given = made.Options.Tolerance;
-        return new WorkLimits(scope.Limits, scope.Machine.Class).Standing(given, made.Finding.Kind, made.Place) is { } standing
-            ? new Limit(standing, JudgedWithIt: given is not null && given with { From = standing.From } == standing, WithoutOne: given is null)
-            : null;
-    }
 
     private static ImmutableArray<ReportCell> Corner(ReportScope scope, WorkArea area)
     {
@@ -89,13 +79,12 @@ internal static class AcceptanceSection
         return behind.IsEmpty ? first : $"{first} {Told(behind[0].Made.Body.Finding)}".TrimEnd();
     }
 
-    private static ImmutableArray<ReportCell> Row(ReportScope scope, EntryBody.FindingMade made, Limit limit, ResultState? noLonger)
+    private static ImmutableArray<ReportCell> Row(ReportScope scope, EntryBody.FindingMade made, StandingLimit limit, ResultState? noLonger)
     {
         var (finding, headline) = (made.Finding, made.Finding.Headline);
         var cells = FindingSections.Headline(finding, scope.Units);
-        var most = limit.JudgedWithIt ? ToleranceText.LimitOf(finding, made.Options) : limit.Tolerance.In(headline.Unit, made.Options.TravelMm).Match<double?>(value => value, _ => null);
-        var verdict = limit.JudgedWithIt ? finding.Verdict : Judged(headline, most);
-        ReportCell shown = most is { } value ? As(cells.Value, value / FindingText.UnitOf(headline, scope.Units).Factor) : limit.Tolerance.Typed;
+        var verdict = limit.Verdict;
+        ReportCell shown = limit.Value is { } value ? As(cells.Value, value / FindingText.UnitOf(headline, scope.Units).Factor) : limit.Tolerance.Typed;
         return
         [
             CharacteristicKinds.TitleOf(made.Characteristic), made.Axis ?? "", made.Place ?? "", cells.Value, cells.Uncertainty, cells.Unit, cells.Factor,
@@ -115,16 +104,9 @@ internal static class AcceptanceSection
     }
 
     // A finding that had no limit advises by its uncertainty alone; said beside a verdict, so that the two do not seem to contradict each other.
-    private static string NoneNeeded(Finding finding, Limit limit) => limit.WithoutOne && finding.Advice.Action is AdviceAction.Change or AdviceAction.FindTheFault
+    private static string NoneNeeded(Finding finding, StandingLimit limit) => limit.WithoutOne && finding.Advice.Action is AdviceAction.Change or AdviceAction.FindTheFault
         ? "None is needed for this class of work. The finding had no limit: its own advice tells only that the value is larger than its uncertainty."
         : "None is needed.";
-
-    // Not judged when it was made: the whole U is the guard band, which is never narrower than the one-sided one.
-    private static Verdict Judged(FittedParameter headline, double? limit) =>
-        headline is not { Value: { } value, ExpandedUncertainty: { } u } || limit is not { } most ? Verdict.None
-        : Math.Abs(value) + u <= most ? Verdict.Within
-        : Math.Abs(value) - u >= most ? Verdict.Outside
-        : Verdict.Undecided;
 
     private static string Improvement(Finding finding, Verdict verdict, bool advised)
     {

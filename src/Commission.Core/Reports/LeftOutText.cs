@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using static System.FormattableString;
 
 namespace Commission.Core.Reports;
@@ -11,4 +12,10 @@ public static class LeftOutText
     /// <param name="reason">Why.</param>
     public static string Of(long reading, long entry, string reason) =>
         Invariant($"computed before reading {reading} was left out (entry {entry}: {reason}), and still contains it; 'history recompute' tells the value without it, a new run takes its place");
+
+    /// <summary>The same in a line of a table of many results; its finding tells the rest.</summary>
+    /// <param name="entries">Sequences of the entries that left readings out or replaced them.</param>
+    public static string Short(ImmutableArray<long> entries) => entries.Length == 1
+        ? Invariant($"still contains a reading that entry {entries[0]} left out; measure it again.")
+        : Invariant($"still contains {entries.Length} readings that were left out later; measure it again.");
 }

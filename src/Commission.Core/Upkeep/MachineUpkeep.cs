@@ -63,6 +63,9 @@ public sealed class MachineUpkeep(UpkeepFold fold, Machine machine, DateTimeOffs
     private ResultState Judge(ResultKey key, WorkItem item, List<KeptResult> latest)
     {
         var result = latest[^1];
+        if (result.NoResult is { } why)
+            return new ResultState { Key = key, Standing = Standing.Never, Reasons = [new(Standing.Never, $"what was measured gives no result: {why}", result.Sequence)], Result = result.Sequence, MeasuredAt = result.MeasuredAt };
+        latest = latest.FindAll(one => one.NoResult is null);
         var (dueAt, dueBecause) = Due(key, item, result);
         var reasons = latest.SelectMany(one => Marks(key, one).Concat(Upstream(key, item, one))).Distinct().ToList();
         if (result.Skipped is { } skipped)
@@ -82,7 +85,15 @@ public sealed class MachineUpkeep(UpkeepFold fold, Machine machine, DateTimeOffs
     // What is found by its procedures alone stands by all they leave: numbers of several places, and one end of a run for all axes.
     // An item of the whole machine stands by what was found on any axis.
     private List<KeptResult> Latest(ResultKey key, WorkItem item) => [.. Series(key, item).GroupBy(series => series.Place)
-        .Select(place => place.SelectMany(fold.Counting).MaxBy(result => result.Sequence)).OfType<KeptResult>().OrderBy(result => result.Sequence)];
+        .Select(place => Newest(item, [.. place.SelectMany(fold.Counting)])).OfType<KeptResult>().OrderByDescending(result => result.NoResult is not null).ThenBy(result => result.Sequence)];
+
+    // What gives no result takes the place of none. Where numbers are found the end of a run that found none, as when a bed was surfaced, is no newer number.
+    private static KeptResult? Newest(WorkItem item, List<KeptResult> results)
+    {
+        var given = results.FindAll(result => result.NoResult is null);
+        var numbers = item.Findings.IsEmpty || item.Scope == WorkScope.Hand ? [] : given.FindAll(result => result.Number is not null);
+        return (numbers.Count > 0 ? numbers : given.Count > 0 ? given : results).MaxBy(result => result.Sequence);
+    }
 
     private IEnumerable<ResultKey> Series(ResultKey key, WorkItem item)
     {
@@ -126,7 +137,8 @@ public sealed class MachineUpkeep(UpkeepFold fold, Machine machine, DateTimeOffs
         .Select(pair => new StandingReason(
             pair.Row!.Effect == ChangeEffect.Suspect ? Standing.Suspect : Standing.Stale,
             $"{ChangeWord.TitleOf(pair.Row.Change)}: {pair.Row.Todo}",
-            pair.Happened.Sequence));
+            pair.Happened.Sequence)
+        { Verifies = pair.Row.VerifiedBy == key.Item });
 
     // A number that was changed by less than is known about the result changes nothing that is known.
     private static bool WithinItsUncertainty(KeptEvent happened, KeptResult result)
@@ -145,7 +157,7 @@ public sealed class MachineUpkeep(UpkeepFold fold, Machine machine, DateTimeOffs
             foreach (var other in Keys(upstream).Where(other => other.Axis is null || key.Axis is null || other.Axis == key.Axis))
             {
                 var state = State(other);
-                if (state.Standing is Standing.Stale or Standing.Suspect)
+                if (state.Standing is Standing.Stale or Standing.Suspect && !VerifiedSince(state, key, result))
                     yield return new(Standing.Stale, $"{Named(upstream, other)} is {(state.Standing == Standing.Stale ? "stale" : "suspect")}", state.Reasons[0].Entry);
                 else if (Moved(other, result) is { } moved)
                     yield return new(Standing.Stale, $"{Named(upstream, other)} was measured anew and differs by more than its uncertainty", moved);
@@ -153,10 +165,14 @@ public sealed class MachineUpkeep(UpkeepFold fold, Machine machine, DateTimeOffs
         }
     }
 
+    // What was measured to verify a setting does not rest on what that setting alone made stale.
+    private bool VerifiedSince(ResultState upstream, ResultKey key, KeptResult result) => upstream.StaleSince is { } entry && entry < result.Sequence
+        && fold.Events.Any(happened => happened.Sequence == entry && StaleTable.Find(happened.Change)?.VerifiedBy == key.Item && (happened.Axis is null || key.Axis is null || happened.Axis == key.Axis));
+
     // The upstream result that held when this one was made, against the one that holds now: a rougher look does not move what a finer one found.
     private long? Moved(ResultKey upstream, KeptResult result)
     {
-        var results = fold.Counting(upstream).ToList();
+        var results = fold.Counting(upstream).Where(kept => kept.NoResult is null).ToList();
         var then = results.FindLast(kept => kept.Sequence < result.Sequence);
         return then is { Value: { } old, Expanded: { } expanded } && results[^1] is { Value: { } now } last && last.Sequence > result.Sequence
             && Math.Abs(now - old) > double.Hypot(expanded, last.Expanded ?? 0)

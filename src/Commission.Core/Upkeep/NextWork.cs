@@ -15,9 +15,12 @@ public sealed record NextWork(ResultState State, WorkItem Item, string Procedure
     /// <summary>What it costs to leave it, in a sentence.</summary>
     public string Skipping => Item.Skipping;
 
+    /// <summary>Whether it verifies a setting that was written: until then nobody knows what the new number does.</summary>
+    public bool Verifies => State.Verifies is not null;
+
     /// <summary>
-    /// Everything to do, first things first: what is suspect, then what was never measured or is stale in the order of work, then what is due;
-    /// nothing whose foundations are missing.
+    /// Everything to do, first things first: what is suspect, then what verifies a setting that was written, then what was never measured or is
+    /// stale in the order of work, then what is due; nothing whose foundations are missing.
     /// </summary>
     public static ImmutableArray<NextWork> For(MachineUpkeep upkeep)
     {
@@ -27,7 +30,7 @@ public sealed record NextWork(ResultState State, WorkItem Item, string Procedure
             .. states
                 .Where(state => state.Standing is not (Standing.Fresh or Standing.NotApplicable))
                 .Where(state => Founded(state, states))
-                .OrderBy(state => state.Standing switch { Standing.Suspect => 0, Standing.Due => 2, _ => 1 })
+                .OrderBy(state => state.Standing switch { Standing.Suspect => 0, Standing.Due => 3, _ => state.Verifies is null ? 2 : 1 })
                 .Select(Work),
         ];
     }
@@ -36,14 +39,20 @@ public sealed record NextWork(ResultState State, WorkItem Item, string Procedure
         .Where(need => need.UsesValue)
         .All(need => states.Where(other => other.Key.Item == need.Item)
             .Where(other => other.Key.Axis is null || state.Key.Axis is null || other.Key.Axis == state.Key.Axis)
-            .All(other => other.Usable));
+            .All(other => other.Usable || MadeStaleByIt(other, state)));
+
+    // What the setting itself made stale does not hold its verification up: else it would wait for all that has to wait for it.
+    private static bool MadeStaleByIt(ResultState other, ResultState state) => state.Verifies is { } written && other.StaleSince == written;
 
     private static NextWork Work(ResultState state)
     {
         var item = ItemOf(state);
-        var because = state.Reasons.IsEmpty ? "there is no result yet" : state.Reasons[0].Because;
+        var because = state.Reasons.IsEmpty ? "there is no result yet" : state.Verifies is { } written ? Unverified(state, written) : state.Reasons[0].Because;
         return new NextWork(state, item, item.Procedures[0], because);
     }
+
+    private static string Unverified(ResultState state, long written) =>
+        state.Reasons.First(reason => reason.Verifies && reason.Entry == written).Because + "; only a new result shows what the new number does";
 
     private static WorkItem ItemOf(ResultState state) => WorkGraph.All.First(item => item.Id == state.Key.Item);
 }

@@ -35,7 +35,11 @@ public sealed record ResultKey(string Machine, string Item, string? Axis = null,
 /// <param name="Standing">What the reason makes of it.</param>
 /// <param name="Because">The reason in words.</param>
 /// <param name="Entry">Sequence of the entry that is the reason; null for the passing of time.</param>
-public sealed record StandingReason(Standing Standing, string Because, long? Entry);
+public sealed record StandingReason(Standing Standing, string Because, long? Entry)
+{
+    /// <summary>Whether the entry changed a setting that a new result of this very item verifies.</summary>
+    public bool Verifies { get; init; }
+}
 
 /// <summary>How a result stands at an instant, with every reason.</summary>
 public sealed record ResultState
@@ -57,6 +61,12 @@ public sealed record ResultState
 
     /// <summary>Instant from which it is due; null where there is no result.</summary>
     public DateTimeOffset? DueAt { get; init; }
+
+    /// <summary>Entry of the written setting that a new result here verifies; null where there is none.</summary>
+    public long? Verifies => Standing == Standing.Stale ? Reasons.Where(reason => reason.Verifies).Max(reason => reason.Entry) : null;
+
+    /// <summary>The one entry that makes it stale; null where it is not stale, or for more than one reason.</summary>
+    public long? StaleSince => Standing == Standing.Stale && Reasons.Where(reason => reason.Standing == Standing.Stale).Select(reason => reason.Entry).Distinct().ToList() is [{ } only] ? only : null;
 
     /// <summary>Whether what rests on it may be measured.</summary>
     public bool Usable => Standing is Standing.NotApplicable or Standing.Fresh or Standing.Due;

@@ -19,7 +19,11 @@ public enum ChangeEffect
 /// <param name="Effect">What it does.</param>
 /// <param name="Items">Ids of the items it does it to; of the same axis, where both have one.</param>
 /// <param name="Todo">What is to be done about them, in words.</param>
-public sealed record StaleRow(string Change, ChangeEffect Effect, ImmutableArray<string> Items, string Todo);
+public sealed record StaleRow(string Change, ChangeEffect Effect, ImmutableArray<string> Items, string Todo)
+{
+    /// <summary>Id of the item that shows what a setting which was written does: it is measured again before anything else the change makes stale. Null where the change is no such setting.</summary>
+    public string? VerifiedBy { get; init; }
+}
 
 /// <summary>What each kind of change makes stale, one row for each word of change: common practice, no source. Rows that are our choice say so.</summary>
 public static class StaleTable
@@ -29,11 +33,11 @@ public static class StaleTable
     /// <summary>All rows.</summary>
     public static ImmutableArray<StaleRow> Rows { get; } =
     [
-        Stale("steps-changed", "verify the scale; speeds and offsets kept in steps follow", "axis-scale", "speed-ladder", "home-offset"),
+        Stale("steps-changed", "verify the scale; speeds and offsets kept in steps follow", "axis-scale", "speed-ladder", "home-offset") with { VerifiedBy = "axis-scale" },
         Stale("microsteps-changed", "begin again with the nominal steps", "nominal-steps", "ratio-check", "axis-scale", "speed-ladder", "home-offset"),
-        Stale("speeds-changed", "climb the speed ladder again", "speed-ladder", "speed-under-load"), // our choice
-        Stale("compensation-changed", "verify lost motion with the new value", "backlash", "test-cut"), // our choice
-        Stale("home-offset-changed", "verify squareness after homing", "home-offset", "squareness"), // our choice
+        Stale("speeds-changed", "climb the speed ladder again", "speed-ladder", "speed-under-load") with { VerifiedBy = "speed-ladder" }, // our choice
+        Stale("compensation-changed", "verify lost motion with the new value", "backlash", "test-cut") with { VerifiedBy = "backlash" }, // our choice
+        Stale("home-offset-changed", "verify squareness after homing", "home-offset", "squareness") with { VerifiedBy = "squareness" }, // our choice
         Stale("gantry-loosened", "measure squareness, verify the rest", "rails", "squareness", "backlash", "tram", "bed-map", "speed-ladder", "axis-scale"),
         Stale("bolt-tightened", "look whether squareness or tram took a step", "squareness", "tram"), // our choice: a candidate for a step
         Stale("belt-tensioned", "measure scale and lost motion, then squareness", "axis-scale", "backlash", "squareness"),

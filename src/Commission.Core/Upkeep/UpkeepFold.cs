@@ -17,6 +17,9 @@ public sealed record KeptResult(long Sequence, DateTimeOffset MeasuredAt, double
     /// <summary>Whether it was adopted and not measured: due from the beginning.</summary>
     public bool Adopted { get; init; }
 
+    /// <summary>Why it is no result, though something was measured: no value, or no U; null where it is one.</summary>
+    public string? NoResult { get; init; }
+
     /// <summary>A check that its run passed over; null where it made all. Only a result that is no number says nothing but that checks were made: it is due from the beginning.</summary>
     public KeptSkip? Skipped { get; init; }
 
@@ -132,6 +135,7 @@ public sealed record UpkeepFold
         return (Key(made.Machine, item, made.Axis, made.Place), new KeptResult(entry.Sequence, measuredAt, headline?.Value, headline?.ExpandedUncertainty)
         {
             Adopted = made.Finding.Method == KeptResult.AdoptedMethod, Number = KeptNumber.Of(made),
+            NoResult = made.Finding.Method == KeptResult.AdoptedMethod ? null : made.Finding.WhyNoResult(),
         });
     }
 

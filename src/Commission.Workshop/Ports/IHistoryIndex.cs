@@ -27,6 +27,11 @@ public interface IHistoryIndex : IDisposable
     /// <param name="machine">The machine.</param>
     IReadOnlyList<FindingMark> Findings(string machine);
 
+    /// <summary>Entries that leave readings within a range out, or put others in their place, in order.</summary>
+    /// <param name="first">First reading of the range.</param>
+    /// <param name="last">Last reading of the range.</param>
+    IReadOnlyList<(long Entry, long Reading)> LeftOut(long first, long last);
+
     /// <summary>How things stand now.</summary>
     /// <param name="machine">The machine; null for what concerns no machine in particular, with the descriptions of all.</param>
     PresentState Present(string? machine);

@@ -52,6 +52,11 @@ public interface IJournal : IDisposable
     /// <param name="machine">The machine.</param>
     IReadOnlyList<FindingMark>? Findings(string machine) => null;
 
+    /// <summary>Entries that leave readings within a range out, or put others in their place, without reading the whole past; null where only the whole journal can tell.</summary>
+    /// <param name="first">First reading of the range.</param>
+    /// <param name="last">Last reading of the range.</param>
+    IReadOnlyList<(long Entry, long Reading)>? LeftOut(long first, long last) => null;
+
     /// <summary>Appends an entry and returns only when it is on the medium.</summary>
     /// <returns>The entry, or why it could not be written.</returns>
     Outcome<JournalEntry> Append(EntryBody body);

@@ -71,6 +71,9 @@ public sealed class FollowedJournal(IJournal journal) : IJournal
     /// <inheritdoc/>
     public IReadOnlyList<FindingMark>? Findings(string machine) => journal.Findings(machine);
 
+    /// <inheritdoc/>
+    public IReadOnlyList<(long Entry, long Reading)>? LeftOut(long first, long last) => journal.LeftOut(first, last);
+
     /// <summary>What was appended here after a sequence.</summary>
     public IReadOnlyList<JournalEntry> After(long sequence)
     {

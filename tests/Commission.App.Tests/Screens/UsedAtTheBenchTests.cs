@@ -64,7 +64,7 @@ public sealed class UsedAtTheBenchTests : KnownScreens
     {
         Assert.Equal("23 settings saved", LogWords.Of(new EntryBody.SettingsSaved("numbered-settings", [.. Enumerable.Range(0, 23).Select(i => new SavedSetting($"{i}", null, null, "0", 0))])));
         Assert.Equal("at the keys: MB", LogWords.Of(new EntryBody.OperatorEntered("MB")));
-        Assert.Equal("gauge-study begun", LogWords.Of(new EntryBody.RunStarted { Procedure = "gauge-study", ProcedureHash = "h" }));
+        Assert.Equal("gauge study begun", LogWords.Of(new EntryBody.RunStarted { Procedure = "gauge-study", ProcedureHash = "h" }));
         Assert.Equal("run put aside: later", LogWords.Of(new EntryBody.RunEnded("put-aside", "later")));
     }
 

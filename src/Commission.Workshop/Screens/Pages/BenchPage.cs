@@ -43,7 +43,7 @@ public sealed class BenchPage(Desk desk) : Page(desk)
             new BenchView
             {
                 Machine = Desk.MachineName!, Right = wide && Rows.Counts.Length > 0 ? $"{Desk.Today} . {Rows.Counts}" : Desk.Today, Rows = Rows.Rows, Chosen = _chosen,
-                Corner = [.. Worst, .. Skips, .. Copy, .. wide ? Pages(width, height - Skips.Length - Copy.Length) : []],
+                Corner = [.. Worst, .. Contains, .. Skips, .. Copy, .. wide ? Pages(width, height - Contains.Length - Skips.Length - Copy.Length) : []],
                 Step = _chosen is { } at ? ($"{Rows.Places[at].Name}: Enter opens its newest finding, or its procedure.", "Esc: back to the next step of the list.") : Next,
             },
             width) with
@@ -112,6 +112,9 @@ public sealed class BenchPage(Desk desk) : Page(desk)
     // The one figure an owner understands.
     private ImmutableArray<Line> Worst => Area is { } area ? [(Line)$" {area.Short(Desk.Units)}"] : [];
 
+    // What a finding says of itself stands here as well: a number that still contains what was left out is not simply fresh.
+    private ImmutableArray<Line> Contains => [.. Rows.LeftOut.Select(row => ((Line)$" {row.Name}: {row.Words}").With(1, row.Name.Length, Ink.Ochre))];
+
     // A skip is shown until it is made good.
     private ImmutableArray<Line> Skips
     {
@@ -138,7 +141,7 @@ public sealed class BenchPage(Desk desk) : Page(desk)
                 return ("Nothing to do now. Enter opens the list of procedures.", "Because: everything that can be measured now is measured, and holds.");
             var with = procedure.Instruments.SelectMany(need => need.Kinds).Select(kind => InstrumentCatalogue.Called(kind)).FirstOrDefault();
             var named = OverviewPage.Named(procedure.Id, BenchRows.AxisOf(next));
-            return (string.Create(CultureInfo.InvariantCulture, $"{Words.Capital(named)}. {procedure.Minutes:0} min.{(with is null ? "" : $" With: {with}.")}"), Rows.Because(next));
+            return (string.Create(CultureInfo.InvariantCulture, $"{Words.Capital(next.Verifies ? "verify " + named : named)}. {procedure.Minutes:0} min.{(with is null ? "" : $" With: {with}.")}"), Rows.Because(next));
         }
     }
 
@@ -161,7 +164,7 @@ public sealed class BenchPage(Desk desk) : Page(desk)
         string[] right =
         [
             .. log.Count == 0 ? [] : (ReadOnlySpan<string>)["LAST PAGES OF THE LOG"],
-            .. log.Select(entry => $"{entry.At.ToString("d MMM", CultureInfo.InvariantCulture),6}  {LogWords.Of(entry.Body, Desk.Units, Desk.Ledger)}"),
+            .. log.Select(entry => $"{entry.At.ToString("d MMM", CultureInfo.InvariantCulture),6}  {LogWords.Of(entry.Body, Desk)}"),
             .. log.Count == 0 || kit.Length == 0 ? [] : (ReadOnlySpan<string>)[""],
             .. kit.Length == 0 ? [] : (ReadOnlySpan<string>)["KIT"],
             .. kit.Select(instrument => $"{instrument.Name,-15}{Study(instrument.Name)}"),

@@ -6,6 +6,7 @@ using Commission.Core.History;
 using Commission.Core.Machines;
 using Commission.Core.Procedures;
 using Commission.Core.Quantities;
+using Commission.Core.Reports;
 using Commission.Core.Upkeep;
 using Commission.Workshop.Screens.Sheets;
 using Commission.Workshop.Sessions;
@@ -36,6 +37,10 @@ public sealed class BenchRows(Desk desk)
 
     private readonly MachineUpkeep _upkeep = new(desk.Fold, desk.Machine!, desk.Now, desk.Means.Journal.Limits);
 
+    private ImmutableArray<(string Name, string Words)>? _leftOut;
+
+    private readonly WorkLimits _limits = new(desk.Means.Journal.Limits, desk.Machine!.Class);
+
     /// <summary>The places that apply to the machine, in the order of the work.</summary>
     public ImmutableArray<BenchPlace> Places => [.. All.Where(place => State(place).Standing != Standing.NotApplicable)];
 
@@ -53,6 +58,11 @@ public sealed class BenchRows(Desk desk)
 
     /// <summary>The finding behind a row; null where there is none.</summary>
     public FindingRecord? Finding(BenchPlace place) => State(place).Result is { } sequence && desk.Ledger.Findings.TryGetValue(sequence, out var finding) ? finding : null;
+
+    /// <summary>The rows whose finding still contains a reading that was left out later, with a few words on it.</summary>
+    public ImmutableArray<(string Name, string Words)> LeftOut => _leftOut ??= [.. Places.Select(place => (place.Name, Finding: Finding(place))).Where(pair => pair.Finding is not null)
+        .Select(pair => (pair.Name, Left: desk.LeftOutSince(pair.Finding!.Made).ToList())).Where(pair => pair.Left.Count > 0)
+        .Select(pair => (pair.Name, LeftOutText.Short([.. pair.Left.Select(left => left.Entry)])))];
 
     /// <summary>
     /// What to do next: what is dangerous to leave, then suspect, stale, outside, undecided, due, never measured; nothing whose foundations are missing
@@ -82,13 +92,15 @@ public sealed class BenchRows(Desk desk)
     /// <summary>The reason in a sentence that begins with Because.</summary>
     public string Because(NextWork work)
     {
-        var verdict = desk.Ledger.Findings.GetValueOrDefault(work.State.Result ?? 0)?.Made.Body.Finding.Verdict;
+        var verdict = VerdictOf(work.State);
         var why = work.State.Standing switch
         {
+            Standing.Never when work.State.Result is not null => work.Because,
             Standing.Never => work.Item.Id == Electrical ? "nothing may be powered or moved by this program before it" : Lower(work.Skipping),
             Standing.Fresh when verdict == Verdict.Outside => "it lies outside its limit",
             Standing.Fresh => "it may lie on either side of its limit",
             Standing.Suspect => "suspect: " + work.Because,
+            Standing.Stale when work.Verifies => Lower(work.Because),
             Standing.Stale => "stale: " + work.Because,
             _ => work.Because,
         };
@@ -103,7 +115,7 @@ public sealed class BenchRows(Desk desk)
 
     // What holds but is outside or undecided is work too, though the fold calls it fresh.
     private IEnumerable<NextWork> Judged(ImmutableArray<ResultState> states) => states.Where(state => state.Standing == Standing.Fresh)
-        .Where(state => desk.Ledger.Findings.GetValueOrDefault(state.Result ?? 0)?.Made.Body.Finding.Verdict is Verdict.Outside or Verdict.Undecided)
+        .Where(state => VerdictOf(state) is Verdict.Outside or Verdict.Undecided)
         .Select(state => (State: state, Item: WorkGraph.All.First(item => item.Id == state.Key.Item)))
         .Select(pair => new NextWork(pair.State, pair.Item, pair.Item.Procedures[0], ""));
 
@@ -112,7 +124,7 @@ public sealed class BenchRows(Desk desk)
         Standing.Never when work.Item.Id == Electrical => 0,
         Standing.Suspect => 1,
         Standing.Stale => 2,
-        Standing.Fresh => desk.Ledger.Findings[work.State.Result!.Value].Made.Body.Finding.Verdict == Verdict.Outside ? 3 : 4,
+        Standing.Fresh => VerdictOf(work.State) == Verdict.Outside ? 3 : 4,
         Standing.Due => 5,
         _ => 6,
     };
@@ -136,17 +148,25 @@ public sealed class BenchRows(Desk desk)
         var made = record.Made.Body;
         var factor = FactorOf(place, made.Finding.Headline.Unit);
         var headline = Signs.Told(made.Finding.Headline);
+        var standing = LimitOf(made);
         var pair = headline.Value is { } value ? ValueFormat.Pair(value / factor.Factor, headline.ExpandedUncertainty / factor.Factor, Signed(place, headline.Name)) : ((string, string?)?)null;
         return row with
         {
             Value = pair?.Item1 ?? "none",
             Uncertainty = pair?.Item2 ?? "no U",
             Unit = factor.Symbol,
-            Limit = ToleranceText.LimitOf(made.Finding, made.Options) is { } limit ? Limit(limit, factor) : "",
-            Gauge = FindingSheet.GaugeOf(made.Finding, made.Options, stuff),
-            Verdict = stuff is BarStuff.Stale or BarStuff.Suspect ? "" : Word(made.Finding.Verdict),
+            Limit = standing?.Value is { } limit ? Limit(limit, factor) : "",
+            Gauge = FindingSheet.GaugeOf(made.Finding, standing, state.Standing == Standing.Never ? BarStuff.Never : stuff),
+            Verdict = stuff is BarStuff.Stale or BarStuff.Suspect ? "" : Word(standing?.Verdict ?? Verdict.None),
+            Tag = state.Standing == Standing.Never ? headline.Value is null ? "[  ] none" : "[  ] no U" : StateTag.Of(stuff),
         };
     }
+
+    private StandingLimit? LimitOf(EntryBody.FindingMade made) => StandingLimit.Of(made.Finding, made.Options, made.Place, _limits);
+
+    // Against the limit that stands now.
+    private Verdict VerdictOf(ResultState state) =>
+        desk.Ledger.Findings.GetValueOrDefault(state.Result ?? 0) is { Made.Body: { Finding.Parameters.IsDefaultOrEmpty: false } made } ? LimitOf(made)?.Verdict ?? made.Finding.Verdict : Verdict.None;
 
     // An empty strip shows what a limit looks like before there is a value.
     private BenchRow Empty(BenchRow row, BenchPlace place, BarStuff stuff)

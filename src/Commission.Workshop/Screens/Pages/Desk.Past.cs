@@ -50,10 +50,20 @@ public sealed partial class Desk
         return _behind.Ledger ??= Past;
     }
 
-    /// <summary>All that explains an entry. What a run did is explained by the run; what became of anything else only the whole journal tells.</summary>
-    public Ledger About(JournalEntry entry) => _present.Whole ? Ledger
-        : entry.Body is EntryBody.ReadingTaken or EntryBody.Confirmed or EntryBody.Checked or EntryBody.Skipped or EntryBody.Moved && entry.Body is { Machine: { } machine, Run: { } run }
-            ? Means.Journal.Reported(machine, run)?.Ledger ?? Past : Past;
+    /// <summary>Readings that a finding still contains, though they were left out after it was computed: what it rests on is read only where any were.</summary>
+    public IEnumerable<(long Reading, long Entry, string Reason)> LeftOutSince(Entered<EntryBody.FindingMade> made) => made.Body.Readings is { IsDefaultOrEmpty: false } readings
+        && (_present.Whole || Means.Journal.LeftOut(readings.Min(), readings.Max()) is not { } marks || marks.Any(mark => mark.Entry > made.Sequence && readings.Contains(mark.Reading)))
+            ? Behind(made).LeftOutSince(made) : [];
+
+    /// <summary>All that explains an entry: what a run did the run tells, of anything else what bears on the present. Only how much rests on an instrument, and what became of a finding that belongs to no run and was replaced, takes the whole journal.</summary>
+    public Ledger About(JournalEntry entry)
+    {
+        if (_present.Whole)
+            return Ledger;
+        if ((entry.Body is EntryBody.RunStarted ? entry.Sequence : entry.Body.Run) is { } run)
+            return (entry.Body.Machine is { } machine ? Means.Journal.Reported(machine, run)?.Ledger : null) ?? Past;
+        return entry.Body is EntryBody.InstrumentDescribed || (entry.Body is EntryBody.FindingMade && !Ledger.Findings.ContainsKey(entry.Sequence)) ? Past : Ledger;
+    }
 
     private IEnumerable<FindingMark> Marks(string machine) => (_present.Whole ? null : Means.Journal.Findings(machine))
         ?? Past.Findings.Values.Where(finding => finding.Made.Body.Machine == machine).Select(finding => new FindingMark(finding.Sequence, finding.Counts));

@@ -105,10 +105,10 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made) 
     /// <summary>All numbers of a finding, over the present sheet.</summary>
     public static Page Numbers(Desk desk, Core.Characteristics.Finding finding) => new WordsPage(desk, "all numbers",
     [
-        .. finding.Parameters.Select(parameter => $"{parameter.Name}: {Shown.Parameter(parameter, units: desk.Units)}"),
+        .. finding.Parameters.Select(parameter => $"{desk.Units.Told(ParameterWords.Of(parameter.Name))}: {Shown.Parameter(ParameterWords.Told(parameter), units: desk.Units)}"),
         .. finding.Budget.Select(line => string.Create(CultureInfo.InvariantCulture, $"U comes from {line.Source}: {line.Share * 100:0.#} %{(line.RepeatingHelps ? ", less with more readings" : "")}")),
         .. finding.Suspects.Select(suspect => $"row {suspect.Row}: {suspect.Reason}. {suspect.Suggestion}").Concat(finding.Remarks).Select(text => desk.Units.Told(text)),
-        $"method {finding.Method}, {finding.Used} of {finding.Rows} readings used",
+        $"computed by {CharacteristicKinds.TitleOf(finding.Kind)}, version {finding.Method[(finding.Method.IndexOf('/', StringComparison.Ordinal) + 1)..]}; {finding.Used} of {finding.Rows} readings used",
     ]);
 
     /// <summary>A reading in one line.</summary>

@@ -60,7 +60,7 @@ public sealed class LogPage(Desk desk) : ListPage(desk)
         if (At is not { } entry)
             return;
         var about = Desk.About(entry);
-        Desk.Cover(new WordsPage(Desk, string.Create(CultureInfo.InvariantCulture, $"entry {entry.Sequence}"), [LogWords.Of(entry.Body, Desk.Units, about) + ".", entry.At.ToString("ddd d MMM yyyy HH:mm:ss zzz", CultureInfo.InvariantCulture), .. EntryDetails.Lines(entry, about, Desk.Units)]));
+        Desk.Cover(new WordsPage(Desk, string.Create(CultureInfo.InvariantCulture, $"entry {entry.Sequence}"), [LogWords.Of(entry.Body, Desk.Units, about, Desk.Means.Procedures) + ".", entry.At.ToString("ddd d MMM yyyy HH:mm:ss zzz", CultureInfo.InvariantCulture), .. EntryDetails.Lines(entry, about, Desk.Units)]));
     }
 
     /// <inheritdoc/>
@@ -99,7 +99,7 @@ public sealed class LogPage(Desk desk) : ListPage(desk)
         var reading = entry.Body is EntryBody.ReadingTaken;
         desk.Cover(new TextPage(desk, new TextAsked(
             "take back", reading ? "Why is this reading left out?" : "Why is this entry taken back?",
-            $"{LogWords.Of(entry.Body, desk.Units, desk.Ledger)}. {(reading ? "It counts in no finding made from now on." : "What stood before it counts again.")} Both entries stay in the log.", "take it back", "Type the reason. Enter takes it back.",
+            $"{LogWords.Of(entry.Body, desk)}. {(reading ? "It counts in no finding made from now on." : "What stood before it counts again.")} Both entries stay in the log.", "take it back", "Type the reason. Enter takes it back.",
             reason => (reading ? new MarkEntry(desk.Means.Journal).Exclude(entry.Sequence, reason, desk.Operator) : new WithdrawEntry(desk.Means.Journal).Run(entry.Sequence, reason, desk.Operator)).Then<string>(_ =>
             {
                 desk.Refresh();
@@ -119,7 +119,7 @@ public sealed class LogPage(Desk desk) : ListPage(desk)
 
     private string Text(JournalEntry entry, int width)
     {
-        var text = entry.At.ToString("d MMM HH:mm", CultureInfo.InvariantCulture).PadRight(13) + LogWords.Of(entry.Body, Desk.Units, Desk.Ledger);
+        var text = entry.At.ToString("d MMM HH:mm", CultureInfo.InvariantCulture).PadRight(13) + LogWords.Of(entry.Body, Desk);
         return Inking.Clean(text.Length <= width - 4 ? text : text[..(width - 4)]);
     }
 }

@@ -25,6 +25,9 @@ public sealed record BenchRow(string Name, BarStuff Stuff)
     /// <summary>The verdict in the short form: <c>in</c>, <c>?</c>, <c>OUT</c>; empty where it is withheld or none.</summary>
     public string Verdict { get; init; } = "";
 
+    /// <summary>Its state as tag and word; what was measured and gives no result says so.</summary>
+    public string Tag { get; init; } = StateTag.Of(Stuff);
+
     /// <summary>Age of the reading; empty where never.</summary>
     public string Age { get; init; } = "";
 
@@ -102,7 +105,7 @@ public static class BenchSheet
             .Set(32 + shift, new Line($"{row.Limit,6} {row.Unit}", []))
             .Set(44 + shift, row.Gauge is { } gauge ? new Line(LimitStrip.Draw(gauge, strip), []) : Line.Blank)
             .Set(46 + shift + strip - 1, Verdict(row.Verdict))
-            .Set(50 + shift + strip - 1, StateTag.Of(row.Stuff));
+            .Set(50 + shift + strip - 1, row.Tag);
         if (row.Age.Length > 0)
             line = line.Set(63 + shift + strip - 1, row.Age.Length <= MostAge ? row.Age : "0d");
         if (wide && row.Again.Length > 0)

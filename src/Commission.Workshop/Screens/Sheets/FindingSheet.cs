@@ -81,6 +81,18 @@ public static class FindingSheet
             ? new Gauge(limit, Signs.IsSigned(headline.Name, finding.Kind), Signs.IsSigned(headline.Name, finding.Kind) ? value : Math.Abs(value), GuardShare * u, finding.Verdict, stuff)
             : null;
 
+    /// <summary>The gauge of a headline against the limit that stands for it now; null without a limit. Without a value or U its walls stand alone.</summary>
+    public static Gauge? GaugeOf(Finding finding, StandingLimit? limit, BarStuff stuff)
+    {
+        if (limit?.Value is not { } most)
+            return null;
+        var headline = Signs.Told(finding.Headline);
+        var signed = Signs.IsSigned(headline.Name, finding.Kind);
+        return headline is { Value: { } value, ExpandedUncertainty: { } u }
+            ? new Gauge(most, signed, signed ? value : Math.Abs(value), GuardShare * u, limit.Verdict, stuff)
+            : new Gauge(most, signed, null, 0, Core.Characteristics.Verdict.None, stuff);
+    }
+
     private static Line Head(string name, Finding finding, ShownUnits units)
     {
         var word = Disposition(finding.Advice.Action);

@@ -56,7 +56,7 @@ public sealed class SettingWordsTests : IDisposable
         _journal.Append(new EntryBody.SettingsSaved("numbered-settings", [new("121", "acceleration", "mm/s2", "200.000", 200)]) { Machine = "Heron" }).Require();
         Wrote("121", 400, "read-back");
         var ledger = Ledger.From(_journal.Entries());
-        Assert.Equal("setting acceleration: 400 mm/s2 (read-back)", LogWords.Of(ledger.SettingsWritten[^1].Body, ledger: ledger));
+        Assert.Equal("setting acceleration: 400 mm/s2 (written and read back)", LogWords.Of(ledger.SettingsWritten[^1].Body, ledger: ledger));
     }
 
     [Fact]
