@@ -31,8 +31,6 @@ public static partial class Glyphs
         var safe = string.Concat(text.Select(c => IsOneCell(c) ? c : '?'));
         if (Rule().IsMatch(safe))
             return safe.Replace('-', '\u2500');
-        if (Edge().Match(safe) is { Success: true } edge)
-            return safe[..edge.Groups[1].Length] + "\u253c" + new string('\u2500', edge.Groups[2].Length) + "\u253c";
         return safe.Replace("+/-", " \u00b1 ", StringComparison.Ordinal).Replace("->", "\u2192 ", StringComparison.Ordinal);
     }
 
@@ -43,7 +41,4 @@ public static partial class Glyphs
 
     [GeneratedRegex("^-{20,}$")]
     private static partial Regex Rule();
-
-    [GeneratedRegex(@"^( *)\+(-{20,})\+$")]
-    private static partial Regex Edge();
 }

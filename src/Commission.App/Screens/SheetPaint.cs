@@ -36,6 +36,7 @@ internal sealed class SheetPaint(Look look, ColourDepth depth, bool ascii)
         (width, height) = (Math.Min(width, cells.GetLength(1)), Math.Min(height, cells.GetLength(0)));
         // A console without sequences is written to by the library.
         var byLibrary = driver.IsLegacyConsole;
+        rows = ascii ? rows : BoxLines.In(rows);
         _frame.Clear().Append(Begin);
         for (var row = 0; row < height; row++)
         {

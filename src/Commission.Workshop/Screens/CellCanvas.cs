@@ -16,6 +16,7 @@ internal sealed class CellCanvas(int width, int height, bool fine)
     private readonly char[,] _cells = new char[height, width];
     private readonly Rank[,] _ranks = new Rank[height, width];
     private readonly int[,] _dots = new int[height, width];
+    private readonly bool[,] _lines = new bool[height, width];
 
     /// <summary>What covers what; later ones cover earlier ones.</summary>
     internal enum Rank
@@ -35,7 +36,7 @@ internal sealed class CellCanvas(int width, int height, bool fine)
 
     public bool Fine => fine;
 
-    /// <summary>Whether two marks met in one cell.</summary>
+    /// <summary>Whether two marks met in one cell, or a number had no room.</summary>
     public bool Crowded { get; private set; }
 
     /// <summary>A character in a cell, unless something that stands for more is there.</summary>
@@ -68,10 +69,35 @@ internal sealed class CellCanvas(int width, int height, bool fine)
             return;
         }
 
-        if (column < 0 || column >= width || row < 0 || row >= height)
+        // What is written stands for the mark that it covers.
+        if (column < 0 || column >= width || row < 0 || row >= height || _ranks[row, column] == Rank.Text)
             return;
         (_cells[row, column], Crowded) = ('#', true);
     }
+
+    /// <summary>A number at a place, set apart by blanks; a cell aside where it would touch another one, and <c>#</c> where there is no room: further off it would be read at another place.</summary>
+    /// <param name="x">Its middle, in cells.</param>
+    /// <param name="row">Its row.</param>
+    /// <param name="from">First column that it may take.</param>
+    /// <param name="text">The number.</param>
+    public void Number(double x, int row, int from, string text)
+    {
+        foreach (var aside in (ReadOnlySpan<int>)[0, 1, -1])
+        {
+            var start = Math.Clamp((int)x - (text.Length / 2), from, width - text.Length) + aside;
+            if (start < from || start + text.Length > width || !Enumerable.Range(start - 1, text.Length + 2).All(at => at == width || IsFree(at, row)))
+                continue;
+            Write(start - 1, row, $" {text} ");
+            return;
+        }
+
+        Put((int)x, row, '#', Rank.Mark);
+        Crowded = true;
+    }
+
+    /// <summary>Whether a stretch of a row holds neither mark nor text nor a line of data.</summary>
+    public bool IsClear(int column, int row, int cells) =>
+        Enumerable.Range(column, cells).All(at => at >= 0 && at < width && row >= 0 && row < height && _ranks[row, at] <= Rank.Grid && !_lines[row, at]);
 
     /// <summary>A line between two places, in cells from the upper left corner.</summary>
     public void Line((double X, double Y) from, (double X, double Y) to, char ascii, bool dashed = false, Rank rank = Rank.Line)
@@ -95,6 +121,7 @@ internal sealed class CellCanvas(int width, int height, bool fine)
         var (column, row) = ((int)Math.Floor(x), (int)Math.Floor(y));
         if (column < 0 || column >= width || row < 0 || row >= height)
             return;
+        _lines[row, column] |= rank > Rank.Grid;
         if (fine)
             _dots[row, column] |= Bits[Math.Clamp((int)((x - column) * 2), 0, 1), Math.Clamp((int)((y - row) * 4), 0, 3)];
         else

@@ -13,6 +13,8 @@ public static class FigureCells
 
     private const int LeastLegend = 4, RowsPerLegend = 4;
     private const int Indent = 4;
+    private const int LeastRows = 5;
+    private const int MostRowsOfWords = 4;
     private const double Thousandths = 1000;
     private const string Dots = "o@%&=";
 
@@ -27,21 +29,33 @@ public static class FigureCells
             return [];
         var legend = Legend(figure, width, Math.Max(LeastLegend, height / RowsPerLegend));
         var head = Wrap.To(Head(figure), width - 1).Select(row => " " + row).ToList();
-        var polar = figure.Form == FigureForm.Polar;
-        var rows = height - legend.Length - head.Count - (polar ? 0 : 2);
-        if (rows < 5 || CellPlane.Of(figure, width, rows) is not { } plane)
+        var room = height - legend.Length - head.Count;
+        // That something had no room is known once it is drawn; the row that tells it is taken from the drawing.
+        if (Drawn(figure, width, room, fine) is not { } canvas)
             return [];
-        var canvas = new CellCanvas(width, polar ? rows : rows + 2, fine);
+        if (canvas.Crowded && Drawn(figure, width, room - 1, fine) is { } lower)
+            return [.. head, .. lower.Rows(), .. legend, figure.Form == FigureForm.Map ? " # no room for all numbers" : " # several in one place"];
+        return [.. head, .. canvas.Rows(), .. legend];
+    }
+
+    private static CellCanvas? Drawn(Figure figure, int width, int room, bool fine)
+    {
+        var polar = figure.Form == FigureForm.Polar;
+        // The first plane only tells how the marks of the horizontal axis lie.
+        if (room < LeastRows || CellPlane.Of(figure, width, room) is not { } first)
+            return null;
+        var foot = polar ? 0 : FigureFoot.Rows(first, figure.Horizontal, width) + 1;
+        if (room - foot < LeastRows || CellPlane.Of(figure, width, room - foot) is not { } plane)
+            return null;
+        var canvas = new CellCanvas(width, room, fine);
         if (polar)
-            Rings(canvas, plane);
+            DialCells.Rings(canvas, plane);
         else
-            Axes(canvas, plane, figure);
-        // What covers comes last within its rank only: ranks see to the rest.
-        foreach (var layer in figure.Layers)
-            Layer(canvas, plane, layer, figure);
-        string[] crowded = canvas.Crowded ? [" # several readings in one place"] : [];
-        string[] below = [.. legend.Concat(crowded).Take(Math.Max(legend.Length, height - head.Count - canvas.Height))];
-        return [.. head.Concat(canvas.Rows()).Concat(below).Select(row => row.Length <= width ? row : row[..width])];
+            Axes(canvas, plane, figure, foot - 1);
+        Layers(canvas, plane, figure);
+        if (polar)
+            DialCells.Numbers(canvas, plane);
+        return canvas;
     }
 
     private static string Head(Figure figure) => figure.Form switch
@@ -54,7 +68,7 @@ public static class FigureCells
     // Levels stand in the unit of the plane they lie over.
     private static string Unit(Figure figure) => figure.Horizontal.EndsWith(", in", StringComparison.Ordinal) ? "in" : "mm";
 
-    private static void Axes(CellCanvas canvas, CellPlane plane, Figure figure)
+    private static void Axes(CellCanvas canvas, CellPlane plane, Figure figure, int labelRows)
     {
         var (axis, foot) = (plane.Left - 1, plane.Rows);
         for (var row = 0; row < foot; row++)
@@ -69,58 +83,30 @@ public static class FigureCells
             canvas.Put(axis, row, canvas.Fine ? '\u2524' : '+', Rank.Line);
         }
 
-        var label = canvas.Width - figure.Horizontal.Length;
-        canvas.Write(Math.Max(0, label), foot + 1, figure.Horizontal);
-        var free = plane.Left;
-        foreach (var (at, text) in plane.Across.Marks)
-        {
-            var column = (int)plane.Place(at, plane.Up.Low).X;
-            canvas.Put(column, foot, canvas.Fine ? '\u253c' : '+', Rank.Line);
-            var start = Math.Max(free - 1, column - (text.Length / 2));
-            if (start + text.Length >= label)
-                continue;
-            canvas.Write(start, foot + 1, text);
-            free = start + text.Length + 2;
-        }
+        foreach (var (at, _) in plane.Across.Marks)
+            canvas.Put((int)plane.Place(at, plane.Up.Low).X, foot, canvas.Fine ? '\u253c' : '+', Rank.Line);
+        foreach (var (column, row, text) in FigureFoot.Words(plane, figure.Horizontal, canvas.Width, labelRows))
+            canvas.Write(column, foot + 1 + row, text);
     }
 
-    private static void Rings(CellCanvas canvas, CellPlane plane)
+    // What is written comes after what is drawn, and keeps clear of it; numbers of a map cover the lines between them.
+    private static void Layers(CellCanvas canvas, CellPlane plane, Figure figure)
     {
-        (int Row, int End) before = (-1, 0);
-        foreach (var (at, text) in plane.Up.Marks.Skip(1))
-        {
-            for (var angle = 0.0; angle < 360; angle += 3)
-            {
-                var (x, y) = plane.Place(angle, at);
-                canvas.Dot(x, y, '.', Rank.Grid);
-            }
-
-            // Numbers stand off the spokes that carry angles; one that would touch the one before is left out.
-            var (x2, y2) = plane.Place(22.5, at);
-            var (column, row) = ((int)x2, (int)y2);
-            if (row == before.Row && column <= before.End)
-                continue;
-            canvas.Write(column, row, text, Rank.Event);
-            before = (row, column + text.Length);
-        }
-
-        var (centreX, centreY) = plane.Centre;
-        canvas.Put((int)centreX, (int)centreY, '+', Rank.Line);
-        foreach (var (angle, name) in (ReadOnlySpan<(int, string)>)[(0, "0"), (90, "90"), (180, "180"), (270, "270")])
-        {
-            var (x, y) = plane.Place(angle, plane.Up.High);
-            var (column, row) = angle switch { 0 => ((int)x + 2, (int)y), 180 => ((int)x - 2 - name.Length, (int)y), 90 => ((int)x - 1, (int)y - 1), _ => ((int)x - 1, (int)y + 1) };
-            canvas.Write(Math.Clamp(column, 0, canvas.Width - name.Length), Math.Clamp(row, 0, canvas.Height - 1), name);
-        }
+        foreach (var line in figure.Layers.Where(layer => layer is not FigureLayer.Points))
+            Layer(canvas, plane, line);
+        var points = figure.Layers.OfType<FigureLayer.Points>().ToList();
+        if (figure.Form == FigureForm.Map)
+            Numbers(canvas, plane, points);
+        foreach (var series in points)
+            Points(canvas, plane, series, figure.Form, Mark(figure, series));
+        foreach (var happened in figure.Layers.OfType<FigureLayer.Event>())
+            Words(canvas, plane, happened);
     }
 
-    private static void Layer(CellCanvas canvas, CellPlane plane, FigureLayer layer, Figure figure)
+    private static void Layer(CellCanvas canvas, CellPlane plane, FigureLayer layer)
     {
         switch (layer)
         {
-            case FigureLayer.Points points:
-                Points(canvas, plane, points, figure.Form, Mark(figure, points));
-                break;
             case FigureLayer.Line line:
                 var finite = line.Values.Where(FigureReach.HasPlace).ToList();
                 for (var i = 1; i < finite.Count; i++)
@@ -139,14 +125,15 @@ public static class FigureCells
                     canvas.Line(plane.Place(plane.Across.Low, edge), plane.Place(plane.Across.High, edge), '_', dashed: true, Rank.Grid);
                 break;
             case FigureLayer.Event happened:
-                Event(canvas, plane, happened);
+                var column = (int)plane.Place(happened.X, plane.Up.Low).X;
+                for (var row = 0; row < plane.Rows; row++)
+                    canvas.Put(column, row, canvas.Fine ? '\u2506' : ':', Rank.Event);
                 break;
         }
     }
 
     private static void Points(CellCanvas canvas, CellPlane plane, FigureLayer.Points points, FigureForm form, char mark)
     {
-        var signed = points.Values.Any(point => point.Level < 0);
         foreach (var point in points.Values.Where(FigureReach.HasPlace))
         {
             var (x, y) = plane.Place(point.X, point.Y);
@@ -156,30 +143,40 @@ public static class FigureCells
                     canvas.Put((int)x, row, canvas.Fine ? '\u2502' : '|', Rank.Bar);
             }
 
-            if (form == FigureForm.Map && point.Level is { } level)
-                Number(canvas, x, y, (Thousandths * level).ToString(signed ? "+0;-0;0" : "0", CultureInfo.InvariantCulture));
-            else
+            if (form != FigureForm.Map || point.Level is null)
                 canvas.Mark(x, y, mark);
         }
     }
 
-    private static void Number(CellCanvas canvas, double x, double y, string text) =>
-        canvas.Write(Math.Clamp((int)x - (text.Length / 2), 0, canvas.Width - text.Length), (int)y, text);
+    // The largest are written first: where there is no room for all, they stand.
+    private static void Numbers(CellCanvas canvas, CellPlane plane, IReadOnlyList<FigureLayer.Points> series)
+    {
+        foreach (var points in series)
+        {
+            var signed = points.Values.Any(point => point.Level < 0);
+            // Of several at one place the first counts, as in reports.
+            foreach (var point in points.Values.Where(point => FigureReach.HasPlace(point) && point.Level is not null).DistinctBy(point => (point.X, point.Y)).OrderByDescending(point => Math.Abs(point.Level!.Value)))
+            {
+                var (x, y) = plane.Place(point.X, point.Y);
+                canvas.Number(x, (int)y, plane.Left + 1, (Thousandths * point.Level!.Value).ToString(signed ? "+0;-0;0" : "0", CultureInfo.InvariantCulture));
+            }
+        }
+    }
 
-    // The words of an event stand beside its head, in the first row in which they cover no other.
-    private static void Event(CellCanvas canvas, CellPlane plane, FigureLayer.Event happened)
+    // The words of an event stand beside its line, in the first row in which they cover no mark and touch no other words.
+    private static void Words(CellCanvas canvas, CellPlane plane, FigureLayer.Event happened)
     {
         var column = (int)plane.Place(happened.X, plane.Up.Low).X;
-        for (var row = 0; row < plane.Rows; row++)
-            canvas.Put(column, row, canvas.Fine ? '\u2506' : ':', Rank.Event);
         var words = Inking.Clean(happened.Name);
-        var start = column + 1 + words.Length < canvas.Width ? column + 1 : Math.Max(plane.Left, column - words.Length);
-        for (var row = 0; row < Math.Min(3, plane.Rows); row++)
+        foreach (var (start, text) in (ReadOnlySpan<(int, string)>)[(column + 1, words + " "), (column - words.Length, words)])
         {
-            if (!Enumerable.Range(start, words.Length).All(at => canvas.IsFree(at, row)))
-                continue;
-            canvas.Write(start, row, words);
-            return;
+            for (var row = 0; start >= plane.Left && row < Math.Min(MostRowsOfWords, plane.Rows); row++)
+            {
+                if (!Enumerable.Range(start - 1, words.Length + 2).All(at => canvas.IsFree(at, row) || (at == start + words.Length && at == canvas.Width)))
+                    continue;
+                canvas.Write(start, row, text);
+                return;
+            }
         }
     }
 

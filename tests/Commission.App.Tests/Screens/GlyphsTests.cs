@@ -1,3 +1,5 @@
+using Commission.Workshop.Screens;
+
 namespace Commission.App.Tests.Screens;
 
 public class GlyphsTests
@@ -14,6 +16,16 @@ public class GlyphsTests
         }
 
         Assert.Equal(" +160  \u00b1  300 ppm", Glyphs.Fine(" +160 +/- 300 ppm"));
+    }
+
+    [Fact]
+    public void A_box_has_corners_and_sides_and_what_is_no_box_stays_as_it_is()
+    {
+        var edge = "   +" + new string('-', 30) + "+";
+        string[] rows = [" Heron", edge, "   |" + "  5 |o---->....| 415 allowed".PadRight(30) + "|", "   |" + new string(' ', 30) + "|", edge, " an edge alone", edge, " no side"];
+        var fine = BoxLines.In([.. rows.Select(Inking.Plain)]).Select(line => line.Text).ToList();
+        var line = new string('\u2500', 30);
+        Assert.Equal([rows[0], $"   \u250c{line}\u2510", "   \u2502" + rows[2][4..^1] + "\u2502", "   \u2502" + new string(' ', 30) + "\u2502", $"   \u2514{line}\u2518", .. rows[5..]], fine);
     }
 
     [Fact]

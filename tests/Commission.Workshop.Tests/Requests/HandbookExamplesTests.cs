@@ -53,7 +53,7 @@ public sealed partial class HandbookExamplesTests
         }
     }
 
-    private static IEnumerable<(string Kind, Dictionary<string, string> Typed, string Csv, string[] Expected)> Runs(string page)
+    internal static IEnumerable<(string Kind, Dictionary<string, string> Typed, string Csv, string[] Expected)> Runs(string page)
     {
         foreach (Match example in Example().Matches(HandbookPages.Text(page)))
         {
