@@ -21,9 +21,6 @@ internal sealed record AxisDecision(double Error, double Uncertainty, double Exp
     // An axis that ends up less than this worse over the job's length is not called worse, mm.
     private const double HarmlessMm = .010;
 
-    /// <summary>Beyond this a ratio is a wrong nominal and not a calibration (common practice, our choice).</summary>
-    public static double WrongNominal(DriveKind drive) => drive is DriveKind.Belt or DriveKind.Rack ? .01 : .005;
-
     // The shortest window over which a grade's limit for 300 mm was tried as a share of the travel: 120 mm and more, own simulation.
     // A grade promises a length within 300 mm, not a share of every short piece: a shorter window is granted the length it allows over this one. Our choice.
     private const double ShortestGradedMm = 120;
@@ -73,7 +70,7 @@ internal sealed record AxisDecision(double Error, double Uncertainty, double Exp
     public static double Removed(double error, double uncertainty, double lengthMm, double windowMm, FitOptions options, double? limit)
     {
         var prior = PlausibleSpread(options, windowMm);
-        if (Math.Abs(error) > WrongNominal(options.Drive) || GradeLimit(options, windowMm) is not null || IsConflict(error, uncertainty, prior))
+        if (Math.Abs(error) > WrongNominal.Of(options.Drive) || GradeLimit(options, windowMm) is not null || IsConflict(error, uncertainty, prior))
             return 0;
         var change = Weighed(error, uncertainty, prior, lengthMm, limit);
         return change.TooSmall || change.Odds > MostOddsOfHarm ? 0 : change.Mean;
@@ -82,7 +79,7 @@ internal sealed record AxisDecision(double Error, double Uncertainty, double Exp
     /// <summary>Decides. Where the verdict is undecided the next step is named whatever the advice.</summary>
     public Advice Advise(Judgement judgement)
     {
-        var advice = Math.Abs(Error) > WrongNominal(Options.Drive) ? Detective(judgement)
+        var advice = Math.Abs(Error) > WrongNominal.Of(Options.Drive) ? Detective(judgement)
             : GradeLimit(Options, WindowMm) is { } limit ? ByGrade(limit)
             : ByOdds(judgement);
         return judgement.Verdict == Verdict.Undecided && advice.Next is null ? advice with { Next = judgement.NextStep, AsksForCheapest = true } : advice;

@@ -212,7 +212,7 @@ public sealed class AxisScaleKind : CharacteristicKind
     private static bool StandsWithoutDoubted(FindingDraft draft, AxisReadings axis, ReadingTable readings, double error, DriveKind drive)
     {
         var rest = axis.Rows.Zip(readings.Used).Where(pair => draft.Suspects.All(suspect => suspect.Row != pair.Second.Number)).Select(pair => new AxisPoint(pair.First.Commanded, pair.First.Measured, axis.Directions ? pair.First.Direction : 0));
-        return Math.Abs(error) > AxisDecision.WrongNominal(drive) && RobustLine.Of([.. rest]) is { } line && Math.Abs(line.Slope - 1 - error) < 0.1 * Math.Abs(error);
+        return Math.Abs(error) > WrongNominal.Of(drive) && RobustLine.Of([.. rest]) is { } line && Math.Abs(line.Slope - 1 - error) < 0.1 * Math.Abs(error);
     }
 
     private static bool SamePhase(AxisReadings axis, FitOptions options)

@@ -40,9 +40,30 @@ public static class LimitStrip
     /// <summary>The strip as text.</summary>
     /// <param name="gauge">The value and its limits.</param>
     /// <param name="cells">Number of cells.</param>
-    public static string Draw(Gauge gauge, int cells = Narrow)
+    public static string Draw(Gauge gauge, int cells = Narrow) => Draw(gauge, cells, Rule.For(gauge, cells));
+
+    /// <summary>The strip of one finding: a bar that would lie off the strip is drawn where it is, with the walls nearer together and zero marked between them.</summary>
+    /// <param name="gauge">The value and its limits.</param>
+    /// <param name="cells">Number of cells.</param>
+    public static string Scaled(Gauge gauge, int cells = Broad)
     {
-        var rule = Rule.For(gauge, cells);
+        if (gauge is not { Verdict: Verdict.Outside, Value: { } value } || gauge.Stuff == BarStuff.Never || Rule.For(gauge, cells) is var usual && Ends(gauge, usual, cells, value) is var ends && ends.Low >= 0 && ends.High < cells)
+            return Draw(gauge, cells);
+        var (zero, room) = gauge.TwoSided ? (cells / 2, cells / 2) : (0, cells - 1);
+        var limit = (int)Math.Floor(room * gauge.Limit / (Math.Abs(value) + gauge.Guard));
+        if (limit < LeastLimit)
+            return Draw(gauge, cells);
+        var strip = Draw(gauge, cells, new Rule(zero - (gauge.TwoSided ? limit : 0), zero + limit, zero, limit, gauge.Limit)).ToCharArray();
+        if (gauge.TwoSided)
+            strip[zero] = ':';
+        return new string(strip);
+    }
+
+    // Walls nearer together than this leave no room for the numbers below them.
+    private const int LeastLimit = 3;
+
+    private static string Draw(Gauge gauge, int cells, Rule rule)
+    {
         var strip = new string(' ', cells).ToCharArray();
         if (gauge.Value is { } value && gauge.Stuff != BarStuff.Never)
         {

@@ -1,4 +1,5 @@
 using System.Text.RegularExpressions;
+using Commission.Workshop.Screens.Sheets;
 using Terminal.Gui.Input;
 
 namespace Commission.App.Tests.Screens;
@@ -72,7 +73,8 @@ public sealed partial class InchScreenTests : KnownScreens
         var swapped = Swapped(right);
         window.Type(swapped + "\n");
         Assert.Contains("A slip?", window.Text, StringComparison.Ordinal);
-        Assert.Contains($"A   {right} may be meant", window.Text, StringComparison.Ordinal);
+        Assert.Contains($"A   {right}, {SlipQuestion.Slipped(swapped, right)}", window.Text, StringComparison.Ordinal);
+        Assert.Matches(@"would lie [+-][0-9.]+ in off the line", window.Text);
         window.Type("a");
         var last = Ledger.Readings.Values.MaxBy(reading => reading.Taken.Sequence)!.Taken.Body;
         Assert.Equal(right, last.Typed);

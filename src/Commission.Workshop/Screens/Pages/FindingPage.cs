@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 using Commission.Core.Characteristics;
 using Commission.Core.History;
+using Commission.Core.Machines;
 using Commission.Core.Quantities;
 using Commission.Core.Reports;
 using Commission.Core.Upkeep;
@@ -21,6 +22,7 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made) 
 
     private Ledger Behind => Desk.Behind(made);
 
+    private const int Roomy = 100;
     private const string LeftAsIs = "left as it is";
 
     /// <summary>Name of what was found, with its axis.</summary>
@@ -61,11 +63,14 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made) 
     /// <inheritdoc/>
     public override Sheet Show(int width, int height)
     {
-        var sheet = FindingSketch.Drawn(FindingSheet.Of(Path, Named(made.Body), made.Body.Finding, made.Body.Options, Desk.Live, Desk.Units), made.Body, Behind, Desk.Units);
+        var sheet = FindingSketch.Drawn(FindingSheet.Of(Path, Named(made.Body), made.Body.Finding, made.Body.Options, Desk.Live, Desk.Units, made.At.ToString("ddd d MMM yyyy", CultureInfo.InvariantCulture)), made.Body, Behind, Desk.Units);
         foreach (var left in Behind.LeftOutSince(made))
             sheet = sheet with { Body = sheet.Body.InsertRange(Math.Min(2, sheet.Body.Length), Wrap.Margin("Contains", LeftOutText.Of(left.Reading, left.Entry, left.Reason)).Select(text => (Line)text)) };
         if (Stands is { Length: > 0 } stands)
             sheet = sheet with { Body = sheet.Body.InsertRange(Math.Min(2, sheet.Body.Length), Wrap.Margin("Stands", stands).Select(text => (Line)text)) };
+        // Where the row is short the picture's key stands in it; a place is gone to by its letter anyway.
+        if (width < Roomy && Picture is not null)
+            sheet = sheet with { Keys = [.. sheet.Keys.Select(key => key.Key == "L" ? key with { Quiet = true } : key)] };
         if (Proposal is not null)
             return sheet;
         var body = Outcome is { } outcome ? sheet.Body.Insert(Math.Min(2, sheet.Body.Length), new Line("   Since then: " + outcome, [new(3, outcome.Length + 12, Ink.Strong)])) : sheet.Body;
@@ -94,12 +99,23 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made) 
     {
         if (action == "details")
             Desk.Cover(Numbers(Desk, made.Body.Finding));
+        else if (action == "plans")
+            Plans();
         else if (action == "raw")
             Desk.Cover(new WordsPage(Desk, "readings", [.. Behind.ReadingsOf(made.Body).Select(reading => Text(reading, Desk.Units))]));
         else if (action == "finding-leave" && Desk.Write(new EntryBody.Noted(made.Sequence, LeftAsIs) { Machine = made.Body.Machine, Operator = Desk.Operator }))
             Desk.Say("It stays as it is; the finding and your answer are in the log.");
         else
             FollowNext();
+    }
+
+    // The plans of the procedure that finds this: a shorter U next time.
+    private void Plans()
+    {
+        if (Desk.Means.Procedures.FirstOrDefault(one => one.Id == made.Body.Characteristic) is not { } procedure)
+            Desk.Say("The procedure that finds it is not at hand.");
+        else if (Said(PlanPage.Of(Desk, procedure, MachineWords.Axis(made.Body.Axis), take: null)) is { } plans)
+            Desk.Cover(plans);
     }
 
     /// <summary>All numbers of a finding, over the present sheet.</summary>

@@ -38,7 +38,7 @@ public static class FindingSketch
         var length = units.Length.Factor;
         var tilt = finding.Headline;
         var (value, u) = ValueFormat.Pair(tilt.Value!.Value * over / length, tilt.ExpandedUncertainty * over / length, signed: false);
-        var strip = FindingSheet.GaugeOf(finding, made.Options, BarStuff.Fresh) is { } gauge ? LimitStrip.Draw(gauge, LimitStrip.Wide) : "";
+        var strip = FindingSheet.GaugeOf(finding, made.Options, BarStuff.Fresh) is { } gauge ? LimitStrip.Scaled(gauge, LimitStrip.Wide) : "";
         var limits = ToleranceText.LimitOf(finding, made.Options) is { } given ? (given * over / length).ToString("0.000#", CultureInfo.InvariantCulture) : null;
         return TramSheet.Body(new TramView
         {
@@ -108,7 +108,7 @@ public static class FindingSketch
         var sketch = SquarenessSheet.Sketch([.. readings.Select(reading => reading.Taken.Body).Select(taken => new MarkDistance((taken.Given["x1_mm"], taken.Given["y1_mm"]), (taken.Given["x2_mm"], taken.Given["y2_mm"]), taken.Value))], g >= 0, units);
         if (sketch.IsEmpty)
             return null;
-        var strip = FindingSheet.GaugeOf(finding, made.Options, BarStuff.Fresh) is { } gauge ? LimitStrip.Draw(gauge, LimitStrip.Wide) : "";
+        var strip = FindingSheet.GaugeOf(finding, made.Options, BarStuff.Fresh) is { } gauge ? LimitStrip.Scaled(gauge, LimitStrip.Wide) : "";
         var limits = ToleranceText.LimitOf(finding, made.Options) is { } given ? (given * 1000).ToString("0.00", CultureInfo.InvariantCulture) : null;
         var limit = limits is null ? "no limit" : $"limit {limits} mrad";
         return SquarenessSheet.Body(

@@ -7,6 +7,7 @@ using Commission.Core.Plans;
 using Commission.Core.Procedures;
 using Commission.Core.Quantities;
 using Commission.Core.Reports;
+using Commission.Workshop.Screens.Sheets;
 
 namespace Commission.Workshop.Screens.Pages;
 
@@ -36,7 +37,7 @@ public sealed partial class RunPage
         }
     }
 
-    private ImmutableArray<(string, double)> BudgetToCome => Foretold is { Budget: { IsEmpty: false } budget } ? [.. budget.Take(SourcesShown).Select(line => (Word(line.Source), line.Share))] : [];
+    private ImmutableArray<(string, double)> BudgetToCome => Foretold is { Budget: { IsEmpty: false } budget } ? [.. budget.Take(SourcesShown).Select(line => (FindingReasons.Source(line.Source), line.Share))] : [];
 
     // Minutes of the procedure, shared out over its readings and its other steps alike.
     private int? MinutesLeft
@@ -52,13 +53,6 @@ public sealed partial class RunPage
             return (int)Math.Ceiling(run.Procedure.Minutes * (all - before - Math.Min(run.NextCell, run.Cells.Length)) / all);
         }
     }
-
-    private static string Word(string source) => source switch
-    {
-        "scatter of the readings" => "reading scatter",
-        "limit of error of the instrument" => "instrument's limit",
-        _ => source,
-    };
 
     // Readings that speak against "within 1 %" themselves; the scatter is told without them.
     private static ImmutableArray<TakenReading> Against(ImmutableArray<TakenReading> standing, RunningLine? line)

@@ -328,15 +328,17 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
 
     private ReadingsView Questioned(Need.SlipQuestion slip)
     {
-        var (lines, _, _) = Table(slip.Step);
+        var (lines, _, line) = Table(slip.Step);
         var at = slip.Reading.CellIndex;
         var (row, there) = (at + 1, slip.Reading.Sequence == Session.Run.Readings.LastOrDefault(reading => reading.Stands)?.Sequence);
         var suggestion = slip.Suggestion is { } value ? Session.Run.AsTyped(value) : null;
+        var off = slip.Suggestion is { } meant && line is not null && Point(slip.Reading with { Value = meant }) is { } point ? Units.Deviation(line.Off(point)) : null;
         return new ReadingsView
         {
             Path = $"{Path} / {slip.Reading.Group}", Instrument = Session.Run.Setting.Instrument?.Name, Unit = Units.Length.Symbol, Units = Units, Now = Math.Min(at, lines.Length - 1), Live = Desk.Live,
             Lines = lines.SetItem(at, lines[at] with { Reading = Digits(slip.Reading), Mark = "??" }),
-            Question = SlipQuestion.Lines(slip.Reason, Digits(slip.Reading), suggestion, null), Keys = SlipQuestion.Keys(suggestion is not null),
+            Question = SlipQuestion.Lines(slip.Reason, Digits(slip.Reading), suggestion, suggestion is null ? null : SlipQuestion.Slipped(Digits(slip.Reading), suggestion), off),
+            Foot = SlipQuestion.Below(Digits(slip.Reading), there && !slip.Reading.Cell.GoTo.IsEmpty ? Units.Told(slip.Reading.Cell.Place) : null), Keys = SlipQuestion.Keys(suggestion is not null),
             Step = (there ? "Read it again, the instrument is still there. Enter or R." : PlaceName.Within(string.Create(CultureInfo.InvariantCulture, $"Read row {row}, {slip.Reading.Cell.Place}, again. Enter or R."), MostNext), "Because: a second look costs ten seconds, a wrong guess costs the axis."),
         };
     }

@@ -33,7 +33,12 @@ public static class CardSheet
         var head = right.Count;
         right.AddRange(possible.Select(deed => $"{deed.Key,-6} {deed.Word}"));
         if (!not.IsEmpty)
-            right.AddRange(["", "not now, and why", .. not.SelectMany(deed => Reason(deed, width - 1 - Right))]);
+        {
+            string[] reasons = ["not now, and why", .. not.SelectMany(deed => Reason(deed, width - 1 - Right))];
+            // The blank goes before what stands always does.
+            right.AddRange(right.Count + reasons.Length == Most ? reasons : [.. (ReadOnlySpan<string>)[""], .. reasons]);
+        }
+
         var left = new List<string> { "places" };
         left.AddRange(places.Select(place => $"{place.Key}  {place.Word,-11}  {place.About}"));
         var rows = Math.Max(left.Count, right.Count);
@@ -73,7 +78,7 @@ public static class CardSheet
     // A reason is told whole: what does not fit beside the key stands below it.
     private static IEnumerable<string> Reason(CardLine deed, int room)
     {
-        var begin = $"{deed.Key,-2} {deed.Word,-7}  ";
+        var begin = deed.Key.Length == 0 ? $"{deed.Word,-10}  " : $"{deed.Key,-2} {deed.Word,-7}  ";
         var parts = begin.Length + deed.About.Length <= room ? [deed.About] : Wrap.To(deed.About, room - 4).ToList();
         return parts.Count == 1 && begin.Length + parts[0].Length <= room ? [begin + parts[0]] : parts.Select(part => "    " + part).Prepend(begin.TrimEnd());
     }

@@ -12,7 +12,7 @@ public static class FindingSheet
     /// <summary>Share of g = t(0.95) u in U = t(0.975) u at many degrees of freedom: 1.645 / 1.960 (normal quantiles).</summary>
     public const double GuardShare = 0.839;
 
-    private const int ValueColumn = 19, VerdictColumn = 69;
+    private const int ValueColumn = 19, FactorColumn = 48, VerdictColumn = 69, VerdictEnd = 75;
 
     // Remarks of readings that were kept begin so; they stand on every finding.
     private const string Kept = "Kept as typed";
@@ -24,7 +24,8 @@ public static class FindingSheet
     /// <param name="options">What the fit was told; tolerance and travel are read from it.</param>
     /// <param name="live">The live strip.</param>
     /// <param name="units">Units to show it in; millimetres where not told.</param>
-    public static Sheet Of(string path, string name, Finding finding, FitOptions options, LiveStrip live, ShownUnits? units = null)
+    /// <param name="on">The day it was made, as shown; null where that stands elsewhere.</param>
+    public static Sheet Of(string path, string name, Finding finding, FitOptions options, LiveStrip live, ShownUnits? units = null, string? on = null)
     {
         var shown = units ?? ShownUnits.Millimetres;
         string Said(string text) => InchText.In(text, shown == ShownUnits.Inches);
@@ -32,7 +33,7 @@ public static class FindingSheet
         return new Sheet
         {
             Path = path,
-            Right = string.Create(CultureInfo.InvariantCulture, $"{finding.Used} of {finding.Rows} readings"),
+            Right = (on is null ? "" : on + " . ") + (finding.Used == finding.Rows ? string.Create(CultureInfo.InvariantCulture, $"{finding.Rows} readings") : string.Create(CultureInfo.InvariantCulture, $"{finding.Used} of {finding.Rows} readings")),
             Body =
             [
                 Head(name, finding, shown),
@@ -40,9 +41,11 @@ public static class FindingSheet
                 .. Why(name, finding, shown) is { } why ? Wrap.Margin(finding.Headline.Value is null ? "No value" : "No U", Said(why)).Select(text => (Line)text) : [],
                 .. Strip(finding, options, shown),
                 .. Meaning(finding, options, shown),
-                .. Setting(finding),
+                .. Setting(finding, options, shown),
                 .. Wrap.Margin("Why", Said(finding.Advice.Because)).Select(text => (Line)text),
-                .. change ? Then(finding, options) : [.. Budget(finding), .. Others(finding, shown)],
+                .. FindingReasons.Stakes(finding, shown),
+                .. change ? FindingReasons.Holds(finding, options).Select(text => (Line)Said(text)) : FindingReasons.Budget(finding),
+                .. change ? Then(finding, options) : Others(finding, shown),
                 .. finding.Remarks.Where(remark => !change || remark.StartsWith(Kept, StringComparison.Ordinal)).SelectMany(remark => Wrap.Margin("", Said(remark))).Select(text => (Line)text),
             ],
             Next = change ? "Set it. Enter shows the difference; nothing is written by that." : Said(finding.Advice.Next ?? "Leave it. Enter goes on."),
@@ -52,7 +55,7 @@ public static class FindingSheet
             [
                 new("Enter", change ? "difference" : "next", "finding-next"),
                 .. change ? (ReadOnlySpan<SheetKey>)[new("O", "leave as is", "finding-leave")] : [],
-                new("D", "all numbers", "details"), new("V", "readings", "raw"), new("N", "note", "note"), new("L", "log", "place"), new("F2", "card", "card"),
+                new("D", "all numbers", "details"), new("P", "plans", "plans"), new("V", "readings", "raw"), new("N", "note", "note"), new("L", "log", "place"), new("F2", "card", "card"),
             ],
         };
     }
@@ -99,7 +102,11 @@ public static class FindingSheet
         var value = $"{name} = {Shown.Parameter(Signs.Told(finding.Headline), units: units)}";
         if (Why(name, finding, units) is not null)
             value = name + " = " + (finding.Headline.Value is null ? "no value: see below" : value[(name.Length + 3)..value.IndexOf(" (", StringComparison.Ordinal)] + " (no U: see below)");
-        return ((Line)("   " + word.PadRight(ValueColumn - 3) + value).PadRight(VerdictColumn - 1)).Set(VerdictColumn, Verdict(finding.Verdict)).With(3, word.Length, Ink.Strong).With(value, Ink.Strong);
+        // The factor stands in one column for all of them, where the value leaves it.
+        if (value.LastIndexOf(" (", StringComparison.Ordinal) is var factor and > 0 && factor < FactorColumn - ValueColumn - 1 && value.Length - factor - 1 + FactorColumn < VerdictColumn)
+            value = value[..factor].PadRight(FactorColumn - ValueColumn) + value[(factor + 1)..];
+        var (text, verdict) = ("   " + word.PadRight(ValueColumn - 3) + value, Verdict(finding.Verdict));
+        return ((Line)text.PadRight(VerdictColumn - 1)).Set(text.Length < VerdictEnd - verdict.Length ? VerdictEnd - verdict.Length : VerdictColumn, verdict).With(3, word.Length, Ink.Strong).With(value, Ink.Strong);
     }
 
     // Why there is no value or no U, where the first line has no room for it.
@@ -114,17 +121,17 @@ public static class FindingSheet
         // The value of the first line: where U is wider than the strip, its further digits mean nothing.
         if (gauge is { Value: { } value, Verdict: Core.Characteristics.Verdict.Undecided } && gauge.Guard > gauge.Limit && finding.Headline.ExpandedUncertainty is { } u)
             gauge = gauge with { Value = double.Parse(ValueFormat.Pair(value / units.Of(finding.Headline.Unit).Factor, u / units.Of(finding.Headline.Unit).Factor).Value, CultureInfo.InvariantCulture) * units.Of(finding.Headline.Unit).Factor };
-        var strip = LimitStrip.Draw(gauge, LimitStrip.Broad);
+        var strip = LimitStrip.Scaled(gauge);
         yield return "      " + strip;
         var unit = units.Of(finding.Headline.Unit);
         var limit = (gauge.Limit / unit.Factor).ToString("0.####", CultureInfo.InvariantCulture);
-        var scale = Line.Blank;
-        if (gauge.TwoSided)
-            scale = scale.Set(6 + strip.IndexOf('|', StringComparison.Ordinal) - 2, "-" + limit);
-        scale = scale.Set(6 + (gauge.TwoSided ? LimitStrip.Broad / 2 : 0), "0")
-            .Set(6 + strip.LastIndexOf('|') - 2, (gauge.TwoSided ? "+" : "") + limit + " " + unit.Symbol);
+        // Each number in the middle under its wall.
+        Line Under(Line line, int wall, string number) => line.Set(Math.Max(0, 6 + wall - (number.Length / 2)), number);
+        var scale = gauge.TwoSided ? Under(Line.Blank, strip.IndexOf('|', StringComparison.Ordinal), "-" + limit) : Line.Blank;
+        scale = Under(Under(scale, gauge.TwoSided ? LimitStrip.Broad / 2 : 0, "0"), strip.LastIndexOf('|'), (gauge.TwoSided ? "+" : "") + limit + " " + unit.Symbol);
         yield return scale.With(0, 80, Ink.Quiet);
-        yield return Line.Blank;
+        if (finding.Advice.Setting is null)
+            yield return Line.Blank;
     }
 
     // Every ratio and angle is said in millimetres over the user's own length, with its own U.
@@ -151,7 +158,7 @@ public static class FindingSheet
         return Wrap.Margin("Then", $"stale, to be checked again: {string.Join(", ", row.Items.Select(item => WorkGraph.TitleOf(item) + (WorkGraph.Find(item)?.Scope == WorkScope.Axis ? axis : "")))}.").Select(text => (Line)text);
     }
 
-    private static IEnumerable<Line> Setting(Finding finding)
+    private static IEnumerable<Line> Setting(Finding finding, FitOptions options, ShownUnits units)
     {
         if (finding.Advice is not { Action: AdviceAction.Change, Setting: { } setting })
             yield break;
@@ -159,21 +166,15 @@ public static class FindingSheet
         yield return Line.Blank;
         yield return ((Line)string.Create(
             CultureInfo.InvariantCulture,
-            $" Setting   {setting.ExpressedAs}, {setting.Axis}      now {setting.Current:0.000###}     proposed  {setting.AsStored:0.000###}{(after is null ? "" : " +/- " + after)}")).With(11, 70, Ink.Strong);
-        yield return Line.Blank;
-    }
+            $" Setting   {setting.ExpressedAs.Replace("/", " per ", StringComparison.Ordinal)}, {setting.Axis}          now {setting.Current:0.000###}     proposed  {setting.AsStored:0.000###}{(after is null ? "" : " +/- " + after)}")).With(11, 70, Ink.Strong);
+        if (options.TravelMm is { } length && setting.ExpressedAs.StartsWith("steps", StringComparison.Ordinal))
+        {
+            var sum = string.Create(CultureInfo.InvariantCulture, $"           {setting.Current:0.###} / (1 {(setting.Current >= setting.AsStored ? '+' : '-')} {Math.Abs((setting.Current / setting.AsStored) - 1):0.000000})");
+            var left = InchText.In(string.Create(CultureInfo.InvariantCulture, $"left over {length:0.#} mm: about 0 +/- {setting.StandardUncertainty * 2 / setting.AsStored * length:0.00} mm"), units == ShownUnits.Inches);
+            yield return sum.PadRight(36) + left;
+        }
 
-    private static IEnumerable<Line> Budget(Finding finding)
-    {
-        if (finding.Budget.IsEmpty)
-            return [];
-        var shares = string.Join("   ", finding.Budget.Where(line => line.Share >= 0.005)
-            .Select(line => string.Create(CultureInfo.InvariantCulture, $"{line.Source} {line.Share * 100:0} %")));
-        var fixedShare = finding.Budget.Where(line => !line.RepeatingHelps).Sum(line => line.Share);
-        var help = fixedShare > 0.5
-            ? string.Create(CultureInfo.InvariantCulture, $"Reading more often will not help: {fixedShare * 100:0} % stays however often you read.")
-            : "More readings make it smaller.";
-        return Wrap.Margin("U is from", shares).Concat(Wrap.Margin("", help)).Select(text => (Line)text);
+        yield return Line.Blank;
     }
 
     private static IEnumerable<Line> Others(Finding finding, ShownUnits units) => finding.Parameters.Skip(1)

@@ -72,6 +72,9 @@ public sealed record ReadingsView
     /// <summary>Sentences below what can be said so far, shown where there is room.</summary>
     public ImmutableArray<string> Below { get; init; } = [];
 
+    /// <summary>Sentences below a question.</summary>
+    public ImmutableArray<string> Foot { get; init; } = [];
+
     /// <summary>The date, shown where there is room.</summary>
     public string Today { get; init; } = "";
 
@@ -133,7 +136,7 @@ public static class ReadingsSheet
         var copied = Copied(view, width);
         // Beside the table where it has the room, else below it: a question is read whole.
         ImmutableArray<Line> question = view.Question.Any(line => column + line.Text.Length > width) ? [.. view.Question, Line.Blank] : [];
-        var shown = Math.Min(view.Lines.Length, SheetFrame.BodyRows(height) - 2 - copied.Length - question.Length - (view.SoFar.Length > 0 ? view.SoFar.Length + 1 : 0));
+        var shown = Math.Min(view.Lines.Length, SheetFrame.BodyRows(height) - 2 - copied.Length - question.Length - (view.SoFar.Length > 0 ? view.SoFar.Length + 1 : 0) - (view.Foot.Length > 0 ? view.Foot.Length + 1 : 0));
         var first = Math.Clamp(view.Now - (shown / 2), 0, view.Lines.Length - shown);
         var body = new List<Line> { Head(place, view) };
         body.AddRange(view.Lines.Skip(first).Take(shown).Select((line, i) => Row(line, view, place, first + i == view.Now)));
@@ -142,6 +145,8 @@ public static class ReadingsSheet
         body.AddRange(question);
         if (view.SoFar.Length > 0 || copied.Length > 0)
             body.AddRange([Line.Blank, .. copied, .. view.SoFar.Select((text, i) => (Line)((i == 0 ? " so far   " : "          ") + text))]);
+        if (view.Foot.Length > 0)
+            body.AddRange([Line.Blank, .. view.Foot.Select(text => (Line)(" " + text))]);
         return new Sheet
         {
             Path = view.Path,
@@ -203,6 +208,10 @@ public static class ReadingsSheet
     private static IEnumerable<Line> Below(ReadingsView view)
     {
         var said = view.SoFarWide.IsEmpty ? view.SoFar : view.SoFarWide;
+        if (view.Foot.Length > 0)
+            yield return Line.Blank;
+        foreach (var text in view.Foot)
+            yield return " " + text;
         if (said.IsEmpty && view.Budget.IsEmpty)
             yield break;
         yield return Line.Blank;

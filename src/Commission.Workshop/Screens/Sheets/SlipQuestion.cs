@@ -17,8 +17,9 @@ public static class SlipQuestion
     /// <param name="reason">What it looks like, a sentence.</param>
     /// <param name="typed">What was typed.</param>
     /// <param name="suggestion">What it may have meant; null where nothing is near.</param>
-    /// <param name="why">Why that is meant; null where there is no suggestion.</param>
-    public static ImmutableArray<Line> Lines(string reason, string typed, string? suggestion, string? why)
+    /// <param name="why">Why that is meant; null where it cannot be said.</param>
+    /// <param name="off">How far off the line the suggestion would lie, as shown; null where there is no line.</param>
+    public static ImmutableArray<Line> Lines(string reason, string typed, string? suggestion, string? why, string? off = null)
     {
         var lines = new List<Line>();
         lines.AddRange(Wrap.To(reason + ". A slip?", 36).Select(text => (Line)text));
@@ -28,12 +29,38 @@ public static class SlipQuestion
         if (suggestion is not null)
         {
             lines.AddRange(Wrap.To(suggestion + (why is null ? " may be meant" : ", " + why), 30).Select((text, i) => i == 0 ? Key("A", text) : "      " + text));
+            if (off is not null)
+                lines.Add($"      would lie {off} off the line");
             lines.Add(Line.Blank);
         }
 
         lines.Add(Key("O", $"{typed} is what it reads"));
         lines.Add("      kept, marked, in the report");
         return [Line.Blank, .. lines];
+    }
+
+    /// <summary>What stands below the table: that nothing is changed by asking, and what was not tried.</summary>
+    /// <param name="typed">What was typed.</param>
+    /// <param name="place">Where the machine was sent; null where it was sent nowhere, or another reading came since.</param>
+    public static ImmutableArray<string> Below(string typed, string? place) =>
+    [
+        $"Nothing is changed without you. What you typed, {typed}, stays in the log", "beside the answer you choose, with the time.",
+        .. place is null ? [] : Wrap.To($"Not tried: whether the machine really went to \"{place}\". R finds that out too.", 78),
+    ];
+
+    /// <summary>In what two numbers differ, where it is the one thing that fingers do: two neighbours swapped, or one digit for another; null where it is more.</summary>
+    public static string? Slipped(string typed, string meant)
+    {
+        if (typed.Length != meant.Length)
+            return null;
+        int[] differ = [.. Enumerable.Range(0, typed.Length).Where(i => typed[i] != meant[i])];
+        return differ switch
+        {
+            [var one, var two] when two == one + 1 && typed[one] == meant[two] && typed[two] == meant[one] && (typed[one] == '.' || typed[two] == '.') => "the point moved",
+            [var only] => $"{typed[only]} for {meant[only]}",
+            [var one, var two] when typed[one] == meant[two] && typed[two] == meant[one] && typed[(one + 1)..two].All(letter => letter is '.' or ',') => $"{meant[one]} and {meant[two]} swapped",
+            _ => null,
+        };
     }
 
     private static Line Key(string key, string text) => ((Line)$"  {key}   {text}").With(2, 1, Ink.Key);

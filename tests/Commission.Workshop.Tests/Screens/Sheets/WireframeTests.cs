@@ -62,7 +62,6 @@ public class WireframeTests
         Assert.All((int[])[0, 1, 36, 37, 38, 39], i => Assert.Equal(wireframe[i], rows[i]));
     }
 
-    // One row differs: a reason that stands without a key keeps the column of the words.
     [Fact]
     public void S22_the_card() => Same("S22-card", CardSheet.Of(
         "Heron", "scale Y, reading",
@@ -75,7 +74,7 @@ public class WireframeTests
             new("N", "note to this reading", "", "note"), new("P", "other plans", "", "plans"), new("V", "raw readings and times", "", "raw"), new("D", "details of the fit", "", "so-far"),
             new("H", "home", "in the middle of a step", "home", Possible: false), new("Q", "leave", "from the bench; Esc twice", "leave", Possible: false), new("", "verdict", "after reading 10", "verdict", Possible: false),
         ],
-        chosen: null, Hidden), exceptRows: [15]);
+        chosen: null, Hidden));
 
     [Fact]
     public void S04_the_overview_of_a_procedure() => Same("S04-overview", OverviewSheet.Of(new OverviewView
@@ -138,19 +137,38 @@ public class WireframeTests
         {
             Lines = Readings.Lines.SetItem(6, Readings.Lines[6] with { Reading = "164.51", Mark = "??" }),
             SoFar = [],
-            Question = SlipQuestion.Lines("164.51 lies 18.010 mm away from the line of the first six", "164.51", "146.51", "4 and 6 swapped"),
+            Question = SlipQuestion.Lines("164.51 lies 18.010 mm away from the line of the first six", "164.51", "146.51", SlipQuestion.Slipped("164.51", "146.51"), "+10 um"),
+            Foot = SlipQuestion.Below("164.51", "far"),
             Keys = SlipQuestion.Keys(hasSuggestion: true),
             Step = ("Read the caliper again, it is still between the blocks. Enter or R.", "Because: a second look costs ten seconds, a wrong guess costs the axis."),
         };
-        var text = SheetFrame.Text(ReadingsSheet.Of(view, 80, 24));
-        var wireframe = Wireframe.Rows("S07-did-you-mean");
-        var rows = text.Split('\n');
-        Assert.Equal(wireframe[9][..32], rows[9][..32]);
-        Assert.Equal(string.Join('\n', wireframe[^4..]), string.Join('\n', rows[20..24]));
-        Assert.Contains("R   read it again        (Enter)", text, StringComparison.Ordinal);
-        Assert.Contains("A   146.51, 4 and 6 swapped", text, StringComparison.Ordinal);
-        Assert.Contains("O   164.51 is what it reads", text, StringComparison.Ordinal);
+        var shown = SheetFrame.Text(ReadingsSheet.Of(view, 80, 24)).TrimEnd('\n').Split('\n');
+        var drawn = Wireframe.Rows("S07-did-you-mean");
+        for (var row = 0; row < drawn.Length; row++)
+        {
+            // What stands beside the table breaks its lines one column further left; a machine is more than its gantry; two letters of the strip.
+            if (row is >= 3 and <= 12)
+                Assert.Equal(drawn[row].Split(' ', StringSplitOptions.RemoveEmptyEntries).Take(row < 9 ? 4 : 5), shown[row].Split(' ', StringSplitOptions.RemoveEmptyEntries).Take(row < 9 ? 4 : 5));
+            else if (row == 16)
+                Assert.Equal(drawn[row].Replace("gantry", "machine", StringComparison.Ordinal), shown[row]);
+            else
+                Assert.Equal(drawn[row], shown[row]);
+        }
+
+        var beside = shown[3..13].Select(row => row.PadRight(42)[40..].Trim()).Where(text => text.Length > 0);
+        Assert.Equal(
+            ["164.51 lies 18.010 mm away from the", "line of the first six. A slip?", "R   read it again        (Enter)", "A   146.51, 4 and 6 swapped", "would lie +10 um off the line", "O   164.51 is what it reads", "kept, marked, in the report"], beside);
     }
+
+    [Theory]
+    [InlineData("164.51", "146.51", "4 and 6 swapped")]
+    [InlineData("14.651", "146.51", "the point moved")]
+    [InlineData("1.46", "4.16", "4 and 1 swapped")]
+    [InlineData("77.45", "71.45", "7 for 1")]
+    [InlineData("77.45", "77.54", "5 and 4 swapped")]
+    [InlineData("8.49", "84.9", "the point moved")]
+    [InlineData("20.01", "21.00", null)]
+    public void What_fingers_did_is_said_where_it_is_one_thing(string typed, string meant, string? said) => Assert.Equal(said, SlipQuestion.Slipped(typed, meant));
 
     [Fact]
     public void S10_the_box_before_a_write() => Same("S10-write", WriteBoxSheet.Of(Slip));
