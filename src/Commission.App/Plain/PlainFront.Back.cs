@@ -1,3 +1,4 @@
+using System.Globalization;
 using Commission.Core;
 using Commission.Core.History;
 using Commission.Core.Procedures;
@@ -7,7 +8,7 @@ using Commission.Workshop.Sessions;
 
 namespace Commission.App.Plain;
 
-/// <content>One answer back.</content>
+/// <content>One answer back, and what is asked about an answer before it is kept.</content>
 internal sealed partial class PlainFront
 {
     private const string BackKey = "u", BackWord = "back";
@@ -24,6 +25,41 @@ internal sealed partial class PlainFront
     {
         var key = need is not null && Taken(need) ? BackWord : "U";
         return session.LastDone.Match(entry => entry.Body is EntryBody.ReadingTaken ? $" {key} takes the last reading back." : $" {key} takes the last answer back.", _ => "");
+    }
+
+    // A number that cannot have its sign, or contradicts what is known, is asked about before it is kept; null where it is typed again.
+    private double? Kept(ProcedureSession session, Need.Number need, string typed, double value)
+    {
+        var unit = need.TypedIn is "1" or "" ? "" : " " + Spoken(need.TypedIn);
+        if (SignWatch.About(session.Run, value) is { } odd)
+            return Doubted(need.Step, $"{Words.Clean(typed)}: {odd.Reason}", "it without the sign") switch { DoubtAnswer.Meant => odd.Suggestion, DoubtAnswer.Kept => value, _ => null };
+        if (session.Run.Clash(new RunEvent.NumberGiven(typed, value)) is not { } clash) return value;
+        var meant = session.Run.Settling(clash);
+        return Doubted(need.Step, clash.Reason, meant is { } number ? string.Create(CultureInfo.InvariantCulture, $"{number:0.######}{unit}") : null) switch { DoubtAnswer.Meant => meant, DoubtAnswer.Kept => value, _ => null };
+    }
+
+    private bool Kept(ProcedureSession session, Need.Choose need, string word) =>
+        session.Run.Clash(new RunEvent.Chosen(word)) is not { } clash || Doubted(need.Step, clash.Reason, null) == DoubtAnswer.Kept;
+
+    private DoubtAnswer Doubted(string step, string reason, string? meant)
+    {
+        var question = $"{ShownUnits.Named(LengthUnit).Told(reason)}. A slip? R answers anew.{(meant is null ? "" : $" A takes {meant}.")} O keeps it as it is. Empty for R.";
+        while (Prompt("choose", step, question) is { } answer)
+        {
+            if (meant is not null && Is(answer, "a")) return DoubtAnswer.Meant;
+            if (Is(answer, "o")) return DoubtAnswer.Kept;
+            if (answer.Length == 0 || Is(answer, "r") || IsYes(answer)) break;
+            Tell([new Problem($"'{PlainText.Of(answer)}' is no answer here", "Answer with one of the letters in the question")]);
+        }
+
+        return DoubtAnswer.Anew;
+    }
+
+    private enum DoubtAnswer
+    {
+        Anew,
+        Meant,
+        Kept,
     }
 
     private Outcome<ProcedureRun> Back(ProcedureSession session) => session.LastDone.Then(entry =>

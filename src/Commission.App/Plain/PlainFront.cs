@@ -185,7 +185,7 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
         // One letter where it can be but one of them.
         var begun = answer.Length == 1 ? need.Options.Where(option => option.Word.StartsWith(answer, StringComparison.OrdinalIgnoreCase)).ToArray() : [];
         var chosen = need.Options.FirstOrDefault(option => Is(answer, option.Word)) ?? (begun.Length == 1 ? begun[0] : null);
-        return chosen is null ? Unclear(session, answer) : session.Choose(chosen.Word);
+        return chosen is null ? Unclear(session, answer) : Kept(session, need, chosen.Word) ? session.Choose(chosen.Word) : session.Run;
     }
 
     private Outcome<ProcedureRun> Numbering(ProcedureSession session, Need.Number need)
@@ -212,8 +212,9 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
         }
 
         if (Understood(answer, need.Unit, need.TypedIn) is not { } number) return session.Run;
+        if (Kept(session, need, answer, number) is not { } kept) return session.Run;
         if (need.Counted is { } typed) offered?.Typed(typed);
-        return session.Number(answer, number);
+        return session.Number(answer, kept);
     }
 
     private Outcome<ProcedureRun> Reading(ProcedureSession session, Need.TakeReading need)
@@ -258,7 +259,7 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
 
     private Outcome<ProcedureRun> Slip(ProcedureSession session, Need.SlipQuestion question)
     {
-        var offered = question.Suggestion is { } value ? string.Create(CultureInfo.InvariantCulture, $" A takes {session.Run.AsTyped(value)} {LengthUnit}.") : "";
+        var offered = question.OtherZero ? " Another zero since the break? A gives it and what follows a zero of its own." : question.Suggestion is { } value ? string.Create(CultureInfo.InvariantCulture, $" A takes {session.Run.AsTyped(value)} {LengthUnit}.") : "";
         // Who read again and types the same is not asked without end.
         var same = session.Run.ReadsTheSame(question.Reading, 0);
         var text = $"{OneLine(question.Reason)}. A slip? R reads it again.{offered} O keeps it, marked in the report. Empty for {(same ? "O" : "R")}.";
@@ -267,6 +268,7 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
             null => session.Run,
             var answer when answer.Length == 0 || IsYes(answer) => session.AnswerSlip(same ? SlipAnswer.Keep : SlipAnswer.ReadAgain),
             var answer when Is(answer, "r") => session.AnswerSlip(SlipAnswer.ReadAgain),
+            var answer when Is(answer, "a") && question.OtherZero => session.AnswerSlip(SlipAnswer.OwnZero),
             var answer when Is(answer, "a") && question.Suggestion is not null => Corrected(session),
             var answer when Is(answer, "o") => session.AnswerSlip(SlipAnswer.Keep),
             var answer => Unclear(session, answer),

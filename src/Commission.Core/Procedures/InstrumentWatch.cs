@@ -24,22 +24,33 @@ public static class InstrumentWatch
             return new SlipNotice(string.Create(CultureInfo.InvariantCulture, $"{reading.Value / size:0.####} {unit} is more than {name} can read, {instrument.RangeMm / size:0.###} {unit}"), null, reading.Sequence);
         }
 
-        return instrument.ResolutionMm is > 0 and var digit && IsFiner(reading, digit, assumedUnit)
-            ? new SlipNotice(string.Create(CultureInfo.InvariantCulture, $"{digit:0.####} mm is the last digit of {name}; {PlainText.Of(Number(reading.Typed))} has more"), null, reading.Sequence)
+        return instrument.ResolutionMm is > 0 and var digit && TooFine(reading, digit, assumedUnit) is { } last
+            ? new SlipNotice($"{last} is the last digit of {name}; {PlainText.Of(Number(reading.Typed))} has more", null, reading.Sequence)
             : null;
     }
 
-    // Inches, and fractions of them, are no multiples of a digit in mm: the instrument showed them on another scale.
-    private static bool IsFiner(TakenReading reading, double digit, string assumedUnit)
+    // Fractions of an inch are no multiples of a digit: they were read on another scale.
+    private static string? TooFine(TakenReading reading, double digitMm, string assumedUnit)
     {
+        if (reading.Typed.Contains('/', StringComparison.Ordinal)) return null;
         var unit = TypedNumber.Read(Number(reading.Typed), assumedUnit) switch
         {
             NumberReading.Clear clear => clear.Number.Unit.Symbol,
             NumberReading.Ambiguous two => two.AsDecimal.Unit.Symbol,
             _ => null,
         };
-        var steps = reading.Value / digit;
-        return unit == "mm" && Math.Abs(steps - Math.Round(steps)) > Math.Max(Whole, Math.Abs(steps) * 1e-12);
+        if (unit is not ("mm" or "in")) return null;
+        var (digit, size) = unit == "mm" ? (digitMm, 1.0) : (InchDigit(digitMm), Inch.Mm);
+        var steps = reading.Value / size / digit;
+        return Math.Abs(steps - Math.Round(steps)) > Math.Max(Whole, Math.Abs(steps) * 1e-12) ? string.Create(CultureInfo.InvariantCulture, $"{digit:0.#####} {unit}") : null;
+    }
+
+    // Told in inches it is the digit itself; an instrument with a digit in mm shows some digit of an inch, and none finer than the next power of ten below.
+    private static double InchDigit(double digitMm)
+    {
+        var inches = digitMm / Inch.Mm;
+        var told = Math.Round(inches, 5);
+        return told > 0 && Math.Abs(inches - told) < 1e-9 ? told : Math.Pow(10, Math.Floor(Math.Log10(inches)));
     }
 
     // "8.49 at 204.195" tells the position too.

@@ -132,7 +132,11 @@ public abstract record Need
     /// <param name="Reading">The reading in question.</param>
     /// <param name="Reason">What it looks like.</param>
     /// <param name="Suggestion">What it may have meant, in the unit of the reading; null where nothing is near.</param>
-    public sealed record SlipQuestion(TakenReading Reading, string Reason, double? Suggestion) : Need;
+    public sealed record SlipQuestion(TakenReading Reading, string Reason, double? Suggestion) : Need
+    {
+        /// <summary>Whether the zero may be another one since the run was taken up: then a zero of its own, from this reading on, is offered.</summary>
+        public bool OtherZero { get; init; }
+    }
 
     /// <summary>A change is to be made. Answered by <see cref="RunEvent.ChangeTold"/> or <see cref="RunEvent.ChangeLeft"/>.</summary>
     /// <param name="Text">What to do.</param>

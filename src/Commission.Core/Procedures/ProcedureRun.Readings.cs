@@ -53,7 +53,7 @@ public sealed partial record ProcedureRun
     {
         var reading = Standing(found.Sequence);
         if (reading is null) return this with { Note = "the reading in question does not count any more" };
-        return this with { OpenQuestion = new Need.SlipQuestion(reading, found.Reason, found.Suggestion) { Step = reading.Step } };
+        return this with { OpenQuestion = new Need.SlipQuestion(reading, found.Reason, found.Suggestion) { Step = reading.Step, OtherZero = found.OtherZero } };
     }
 
     private ProcedureRun Answered(Need.SlipQuestion question, RunEvent.SlipAnswered answered)

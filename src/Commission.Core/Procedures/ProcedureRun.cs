@@ -146,6 +146,13 @@ public sealed partial record ProcedureRun
         };
     }
 
+    /// <summary>The contradiction that an answer would bring into the machine's facts; null where it brings none.</summary>
+    /// <param name="answer">The answer to the step that sets a fact.</param>
+    public FactClash? Clash(RunEvent answer) => Current?.Step is Step.Set ? FactClash.New(Machine, After(answer).Machine) : null;
+
+    /// <summary>The number that would settle a contradiction, where the step that asks sets just that fact; else null.</summary>
+    public double? Settling(FactClash clash) => Current?.Step is Step.Set set && set.Fact == clash.Fact ? clash.Suggestion : null;
+
     private ProcedureRun At(RunItem item, RunEvent happened) => (item.Step, happened) switch
     {
         (Step.Check { MaySkip: true }, RunEvent.Skipped skipped) => Keeping(item.Name, new NamedValue(null, null, "skipped: " + skipped.Reason)) with { CheckFound = null },
@@ -198,6 +205,7 @@ public sealed partial record ProcedureRun
         if (!fact.Words.IsEmpty && !fact.Words.Contains(word)) return this with { Note = $"'{PlainText.Of(word)}' is none of the answers" };
         var axis = set.Axis?.Fixed ?? item.Scope.Axis ?? AxisName.X;
         double? number = fact.Words.IsEmpty && YamlFields.TryNumber(word, out var value) ? value : null;
+        if (number < 0) return this with { Note = "a number above zero is wanted, or 0 where it is not known" };
         return (this with { Machine = fact.Set(Machine, axis, word) }).Keeping(item.Name, new NamedValue(number, fact.Unit, word));
     }
 

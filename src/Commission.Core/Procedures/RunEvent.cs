@@ -45,7 +45,11 @@ public abstract record RunEvent
     /// <param name="Sequence">Sequence of the reading.</param>
     /// <param name="Reason">What it looks like.</param>
     /// <param name="Suggestion">What it may have meant; null where nothing is near.</param>
-    public sealed record SlipFound(long Sequence, string Reason, double? Suggestion) : RunEvent;
+    public sealed record SlipFound(long Sequence, string Reason, double? Suggestion) : RunEvent
+    {
+        /// <summary>Whether the zero may be another one since the run was taken up.</summary>
+        public bool OtherZero { get; init; }
+    }
 
     /// <summary>The question about a slip was answered.</summary>
     /// <param name="Answer">What was answered.</param>
@@ -121,4 +125,7 @@ public enum SlipAnswer
 
     /// <summary>It is what it reads.</summary>
     Keep,
+
+    /// <summary>It and what follows lie on a zero of their own. Its entries are those of a reading taken again after the set-up was disturbed.</summary>
+    OwnZero,
 }

@@ -28,6 +28,9 @@ public static class SlipWatch
     // More play than this a builder feels by hand (our choice).
     private const double MostPlayMm = 1;
 
+    // A scale that is further off than this is found before any is fitted (our choice).
+    private const double LikelyScale = 0.002;
+
     // Of three repeats the range is 1.7 standard deviations in the mean (d2 = 1.693 of the tables for control charts, from memory): four of them are about seven.
     private const int FewestRepeats = 3;
     private const double Ranges = 4;
@@ -47,14 +50,14 @@ public static class SlipWatch
 
         // What was kept though asked about is settled, and vouches for nothing.
         var others = run.Readings
-            .Where(one => one.Stands && one.Excluded is null && !one.KeptThoughQuestioned && one.Step == reading.Step && one.Sequence != sequence && one.Zero == reading.Zero)
+            .Where(one => one.Stands && one.Excluded is null && !one.KeptThoughQuestioned && one.Step == reading.Step && one.Sequence != sequence && one.Zero == reading.Zero && !LiesWithKept(run, one))
             .ToImmutableArray();
         var units = run.Machine.Units.Shown();
         if (reading.Cell.Given.ContainsKey("commanded_mm"))
         {
             // What was read again and shows the same was looked at twice: it is not asked about once more.
-            var settled = reading.KeptThoughQuestioned || run.ReadsTheSame(reading, LeastDistanceMm);
-            return Odd(run, reading.KeptThoughQuestioned ? others : others.Add(reading), units) is { } odd && !(settled && odd.Sequence == sequence) ? odd
+            var settled = reading.KeptThoughQuestioned || run.ReadsTheSame(reading, LeastDistanceMm) || LiesWithKept(run, reading);
+            return Odd(run, settled ? others : others.Add(reading), units) is { } odd && !(settled && odd.Sequence == sequence) ? odd
                 : settled ? null : FromLine(reading, others, Scatter(run), units);
         }
 
@@ -64,6 +67,16 @@ public static class SlipWatch
             ? FromRepeats(reading, [.. repeats.Select(one => one.Value)], Scatter(run), units)
             : FromFew(run, reading, repeats, units);
     }
+
+    /// <summary>Whether a reading lies as far off as one that was kept though it was asked about: then both lie on one zero, and that was answered.</summary>
+    /// <param name="run">The run.</param>
+    /// <param name="reading">The reading.</param>
+    public static bool LiesWithKept(ProcedureRun run, TakenReading reading) => reading.Cell.Given.ContainsKey("commanded_mm") && run.Readings.Any(kept =>
+        kept is { Stands: true, Excluded: null, KeptThoughQuestioned: true } && kept.Step == reading.Step && kept.Sequence != reading.Sequence && kept.Zero == reading.Zero
+        && Math.Abs(Offset(kept) - Offset(reading)) <= Math.Max(LeastDistanceMm, Deviations * Scatter(run)) + (Direction(kept.Cell) == Direction(reading.Cell) ? 0 : MostPlayMm / 4)
+            + (LikelyScale * Math.Abs(kept.Cell.Given["commanded_mm"] - reading.Cell.Given["commanded_mm"])));
+
+    private static double Offset(TakenReading reading) => reading.Value - reading.Cell.Given["commanded_mm"];
 
     private static SlipNotice? Odd(ProcedureRun run, ImmutableArray<TakenReading> readings, ShownUnits units)
     {

@@ -8,32 +8,17 @@ namespace Commission.Workshop.Screens;
 /// <summary>A number typed into a cell, understood or asked about; never guessed.</summary>
 public static class TypedEntry
 {
-    // A value that lies off the instrument's last digit by more than this part of it was not read from it.
-    private const double OffDigit = 0.01;
-
     /// <summary>Unit in which a reading is typed: inches on a machine that is kept in inches.</summary>
     /// <param name="asked">Unit of the column.</param>
     /// <param name="kept">Unit the machine is kept in.</param>
     public static string UnitOf(string asked, LengthUnit kept) => asked == "mm" && kept == LengthUnit.Inch ? "in" : asked;
 
-    /// <summary>A reading as typed, in the unit of the column. In inches fractions may be typed; a last digit that the instrument does not have is questioned.</summary>
+    /// <summary>A reading as typed, in the unit of the column. In inches fractions may be typed.</summary>
     /// <param name="text">What was typed.</param>
     /// <param name="asked">Unit of the column.</param>
     /// <param name="kept">Unit the machine is kept in.</param>
-    /// <param name="resolutionMm">Last digit of the instrument, mm; null where it is not known.</param>
-    public static Outcome<double> Reading(string text, string asked, LengthUnit kept, double? resolutionMm)
-    {
-        if (UnitOf(asked, kept) == "in")
-            return Number(text, "in").Then<double>(inches => inches * Inch.Mm);
-        return Number(text, asked).Then<double>(value =>
-        {
-            var digit = asked == "mm" ? resolutionMm ?? 0 : 0;
-            if (!(digit > 0) || Math.Abs((value / digit) - Math.Round(value / digit)) < OffDigit)
-                return value;
-            return new Problem(
-                string.Create(CultureInfo.InvariantCulture, $"{PlainText.Of(text)} has digits that the instrument does not show: its last one is {digit:0.####} mm"), "Type what it shows");
-        });
-    }
+    public static Outcome<double> Reading(string text, string asked, LengthUnit kept) =>
+        UnitOf(asked, kept) == "in" ? Number(text, "in").Then<double>(inches => inches * Inch.Mm) : Number(text, asked);
 
     /// <summary>The number in the unit asked for.</summary>
     /// <param name="text">What was typed.</param>

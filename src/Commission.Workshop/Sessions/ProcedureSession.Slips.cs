@@ -26,11 +26,16 @@ public sealed partial class ProcedureSession
     private Outcome<ProcedureRun> Question(long sequence)
     {
         if (Run.OpenQuestion is not null || Run.Readings.FirstOrDefault(one => one.Sequence == sequence && one.Stands) is not { } reading) return Run;
-        if ((SlipWatch.About(Run, sequence) ?? Impossible(reading) ?? Doubted(reading)) is not { } notice) return Run;
+        var odd = SignWatch.About(Run, reading) is null ? SlipWatch.About(Run, sequence) : null;
+        if ((SignWatch.About(Run, reading) ?? odd ?? Impossible(reading) ?? Doubted(reading)) is not { } notice) return Run;
         return Happening(
-            new RunEvent.SlipFound(notice.Sequence, notice.Reason, notice.Suggestion),
+            new RunEvent.SlipFound(notice.Sequence, notice.Reason, notice.Suggestion) { OtherZero = odd?.Sequence == sequence && MayBeOnAnotherZero(reading) },
             () => new EntryBody.Noted(notice.Sequence, SessionReplay.Question + notice.Reason));
     }
+
+    // The first reading since the run was taken up: what was zeroed meanwhile shows itself in it.
+    private bool MayBeOnAnotherZero(TakenReading reading) => Resumed && firstRead == reading.Sequence && Run.MayHaveOwnZero && Run.Current?.Name == reading.Step
+        && reading.Zero.Length == 0 && reading.Cell.Given.ContainsKey("commanded_mm");
 
     // What the instrument cannot have shown, though it lies with the others.
     private SlipNotice? Impossible(TakenReading reading) => reading.KeptThoughQuestioned ? null
@@ -40,7 +45,7 @@ public sealed partial class ProcedureSession
     private SlipNotice? Doubted(TakenReading newest)
     {
         if (Run.HasEnded || Run.Current?.Name == newest.Step || Run.Ahead(newest.Step) is not { } asked || CharacteristicKinds.Find(asked.Kind) is not { } kind
-            || Judged(kind, asked) is not Outcome<(Finding Finding, FitOptions Options)>.Good { Value: var judged }) return null;
+            || Judged(kind, WithoutKept(asked)) is not Outcome<(Finding Finding, FitOptions Options)>.Good { Value: var judged }) return null;
         foreach (var suspect in judged.Finding.Suspects.Where(suspect => suspect.Row > 0 && suspect.Row <= asked.Sequences.Length))
         {
             if (Run.Readings.FirstOrDefault(one => one.Sequence == asked.Sequences[suspect.Row - 1] && one is { Excluded: null, KeptThoughQuestioned: false }) is { } odd)
@@ -48,6 +53,16 @@ public sealed partial class ProcedureSession
         }
 
         return null;
+    }
+
+    // What was kept though it was asked about, and what lies with it, was answered: it makes no other reading look odd.
+    private Need.Evaluate WithoutKept(Need.Evaluate asked)
+    {
+        var kept = Run.Readings.Where(one => one is { Stands: true, Excluded: null } && (one.KeptThoughQuestioned || SlipWatch.LiesWithKept(Run, one))).Select(one => one.Sequence).ToHashSet();
+        return kept.Count == 0 || asked.Sequences.Length != asked.Readings.Rows.Length ? asked : asked with
+        {
+            Readings = asked.Readings with { Rows = [.. asked.Readings.Rows.Select((row, i) => kept.Contains(asked.Sequences[i]) ? row with { Excluded = row.Excluded ?? SessionReplay.Kept } : row)] },
+        };
     }
 
     private static SlipNotice About(TakenReading odd, Suspect suspect, (double Meant, string Slip)? slip)
@@ -90,6 +105,10 @@ public sealed partial class ProcedureSession
                     .Then(entry => Advance(new RunEvent.SlipAnswered(answer, entry.Sequence))
                         .Then(_ => Append(new EntryBody.Superseded(old.Sequence, entry.Sequence, Corrected + question.Reason)))
                         .Then<ProcedureRun>(_ => Run));
+            case SlipAnswer.OwnZero when question.OtherZero:
+                // The value is right; only its zero is another: it is taken anew on the zero of its own.
+                return Happening(new RunEvent.SlipAnswered(SlipAnswer.ReadAgain, null), () => new EntryBody.Superseded(old.Sequence, null, "taken on a zero of its own"))
+                    .Then(_ => SetUpDisturbed()).Then(_ => Read(old.Typed, old.Value)).Then<ProcedureRun>(_ => Run);
             case SlipAnswer.Keep:
                 return Happening(new RunEvent.SlipAnswered(answer, null), () => new EntryBody.Noted(old.Sequence, SessionReplay.Kept));
             default:

@@ -16,6 +16,9 @@ public sealed partial class ProcedureSession
     private readonly SessionRequest request;
     private readonly long number;
 
+    // The first reading since this session was opened.
+    private long? firstRead;
+
     // The run before anything happened in it.
     private readonly ProcedureRun fresh;
 
@@ -154,6 +157,7 @@ public sealed partial class ProcedureSession
             .Then(entry => Advance(new RunEvent.ReadingTaken(entry.Sequence, typed, value) { CommandedMm = commandedMm }).Then(run =>
             {
                 var taken = run.Readings[^1];
+                firstRead ??= taken.Sequence;
                 return Question(entry.Sequence).Then<TakenReading>(_ => taken);
             }));
     }

@@ -85,7 +85,10 @@ internal static class SessionReplay
     // What was asked about may be an earlier reading than the one that made it known.
     private static RunEvent.SlipFound Found(ProcedureRun run, long reading, string reason)
     {
-        var step = run.Readings.FirstOrDefault(one => one.Sequence == reading)?.Step;
+        var about = run.Readings.FirstOrDefault(one => one.Sequence == reading);
+        if (about is not null && SignWatch.About(run, about) is { } sign && sign.Reason == reason)
+            return new(reading, reason, sign.Suggestion);
+        var step = about?.Step;
         var newest = run.Readings.LastOrDefault(one => one.Stands && one.Step == step)?.Sequence ?? reading;
         return new(reading, reason, SlipWatch.About(run, newest) is { } notice && notice.Sequence == reading ? notice.Suggestion : null);
     }

@@ -95,6 +95,18 @@ public sealed class PlainFrontTests
     }
 
     [Fact]
+    public async Task A_number_that_cannot_have_its_sign_is_asked_about_before_it_is_kept()
+    {
+        using var journal = Journal();
+        using var output = new StringWriter();
+        using var input = new StringReader("s\ns\n-48\nr\n-48\na\n");
+        var request = Request(null) with { Procedure = ShippedProcedures.Read("readiness"), Axis = null };
+        await new PlainFront(input, output, TextWriter.Null).RunAsync(ProcedureSession.Open(journal, request).Require(), TestContext.Current.CancellationToken);
+        Assert.Equal(2, output.ToString().Split("ask choose p05: -48: it is below zero, which cannot be here. A slip? R answers anew. A takes it without the sign. O keeps it as it is. Empty for R.").Length - 1);
+        Assert.Equal(("-48", 48.0), (Ledger.From(journal.Entries()).Checks[^1].Body.Typed, Ledger.From(journal.Entries()).Checks[^1].Body.Value!.Value));
+    }
+
+    [Fact]
     public async Task Hazards_answered_with_anything_else_put_the_run_aside_and_nothing_is_read()
     {
         using var journal = Journal();

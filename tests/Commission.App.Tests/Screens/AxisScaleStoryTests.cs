@@ -55,11 +55,12 @@ public sealed partial class AxisScaleStoryTests : MemoryScreens
         using var window = Open();
         ToReadings(window);
         window.Type("u");
-        Assert.Contains("There is nothing to take back on this sheet.", window.Text, StringComparison.Ordinal);
+        Assert.Contains("One sheet back", window.Text, StringComparison.Ordinal);
+        window.Type("s");
         Story.Read(window, 2);
         window.Type("u");
         Assert.Contains("reading 2 of", window.Rows[0], StringComparison.Ordinal);
-        Assert.Contains("is taken back and stays in the log.", window.Text, StringComparison.Ordinal);
+        Assert.Contains("taken back, kept in the log. U brings it back.", window.Text, StringComparison.Ordinal);
         window.Type("u");
         Assert.Contains("reading 3 of", window.Rows[0], StringComparison.Ordinal);
         window.Type("e");

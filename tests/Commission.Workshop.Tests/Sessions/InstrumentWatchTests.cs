@@ -41,6 +41,7 @@ public sealed class InstrumentWatchTests
     [InlineData("8.1", 8.1)]
     [InlineData("8.120", 8.12)]
     [InlineData("0.29", 0.29)]
+    [InlineData("-0.02", -0.02)]
     [InlineData("152.01", 152.01)]
     [InlineData("0.3201 in", 8.13054)]
     public void What_it_can_show_is_not(string typed, double value)
@@ -52,10 +53,41 @@ public sealed class InstrumentWatchTests
     [Theory]
     [InlineData("1/8", 3.175)]
     [InlineData("0.3201", 8.13054)]
+    [InlineData("3 1/16", 77.7875)]
     public void Inches_are_no_multiples_of_its_digit_and_are_left_alone(string typed, double value)
     {
         using var journal = SessionScene.Journal();
         Assert.Null(Asked(AtTheFirstReading(journal, LengthUnit.Inch), typed, value));
+    }
+
+    [Theory]
+    [InlineData(0.01, "0.32015", 8.13181, "0.0001 in is the last digit of caliper 150; 0.32015 has more")]
+    [InlineData(0.0127, "0.3203", 8.13562, "0.0005 in is the last digit of caliper 150; 0.3203 has more")]
+    [InlineData(0.0127, "0.3205", 8.1407, null)]
+    public void A_digit_of_an_inch_that_it_cannot_show_is_asked_about_too(double digitMm, string typed, double value, string? reason)
+    {
+        using var journal = SessionScene.Journal();
+        var session = SessionScene.Open(journal, "axis-scale", AxisName.X, Invented.Caliper with { ResolutionMm = digitMm }, SessionScene.Heron with { Units = LengthUnit.Inch });
+        Answers.UntilReading(session);
+        Assert.Equal(reason, Asked(session, typed, value));
+    }
+
+    [Fact]
+    public void A_length_below_zero_is_asked_about_once_and_A_takes_it_without_the_sign()
+    {
+        using var journal = SessionScene.Journal();
+        var session = AtTheFirstReading(journal);
+        Assert.Equal("-8.12 is below zero, and a length is not", Asked(session, "-8,12", -8.12));
+        Assert.Equal(8.12, ((Need.SlipQuestion)SessionScene.Open(journal, "axis-scale", AxisName.X, Invented.Caliper).Needs).Suggestion);
+        session.AnswerSlip(SlipAnswer.AsSuggested).Require();
+        Assert.Equal(8.12, session.LastReading!.Value);
+
+        // A caliper that was zeroed in the middle shows what lies below it with a minus: who keeps one is not asked again.
+        using var zeroed = SessionScene.Journal();
+        var middle = AtTheFirstReading(zeroed);
+        Assert.NotNull(Asked(middle, "-60.00", -60));
+        middle.AnswerSlip(SlipAnswer.Keep).Require();
+        Assert.Null(Asked(middle, "-1.00", -1));
     }
 
     [Fact]

@@ -59,17 +59,27 @@ public sealed class FactsPage(Desk desk) : ListPage(desk)
     {
         var fact = Facts[Chosen];
         var words = fact.Name == TravelFact ? $"From end to end, a number with comma or point{Fraction(fact.Unit)}. This one must be known." : fact.Words.IsEmpty ? $"A number with comma or point{Fraction(fact.Unit)}. Empty: I do not know." : "One of: " + string.Join(", ", fact.Words) + ".";
+        var asked = "";
         var named = MachinePage.Spaced(fact.Name) + (fact.Axis is { } axis ? $" of {axis}" : "");
         Desk.Cover(new TextPage(
             Desk,
             new TextAsked("correct it", $"{Words.Capital(named)}?", words + " The old description stays in the log.", "correct it", "Type it. Enter corrects it.",
-                typed => fact.Set(Desk.Machine!, typed).Then(machine => new DescribeMachine(Desk.Means.Journal).Change(machine)).Then<string>(_ =>
+                typed => fact.Set(Desk.Machine!, typed).Then(machine => Kept(machine, typed)).Then(machine => new DescribeMachine(Desk.Means.Journal).Change(machine)).Then<string>(_ =>
                 {
                     Desk.Refresh();
                     return $"{named}: corrected. U undoes it.";
                 }),
                 fact.Unit),
             fact.Value == "unknown" ? "" : fact.Value));
+
+        // What contradicts the rest is asked about once: typed as it is a second time it is kept.
+        Outcome<Machine> Kept(Machine machine, string typed)
+        {
+            if (asked == typed || FactClash.New(Desk.Machine!, machine) is not { } clash)
+                return machine;
+            asked = typed;
+            return new Problem($"{Desk.Units.Told(clash.Reason)}. A slip? Enter once more keeps it", "Backspace types it anew");
+        }
     }
 
     private static Fact Of(Machine machine, MachineFact fact, AxisName? axis)

@@ -125,14 +125,14 @@ public sealed partial class RunPage
             Need.Evaluate => ("All readings are taken.", "Enter evaluates them.", "Nothing is written to a controller by that.", Done("Enter", "evaluate", "next")),
             _ => ("", "Esc goes back to the bench.", "", ImmutableArray<SheetKey>.Empty),
         };
-        return QuestionSheet.Of(new QuestionView
+        return QuestionSheet.Of(Doubted(new QuestionView
         {
             Drawing = Drawing(need)?.Rows ?? [], Height = height,
             Path = Path, Right = Count, Text = text, About = statement is not null ? [statement] : need is Need.Instruct { Data: { } data } ? [.. About(data)] : [], Live = Desk.Live, Step = (next, because),
             Typed = need is Need.Number or Need.Line ? _typed : null, Unit = need is Need.Number { TypedIn: var unit } ? unit : "",
             Choices = need is Need.Choose { IsYesOrNo: false, Options: var options } ? [.. options.Select(option => (option.Word, option.Meaning))] : [], Chosen = _chosen,
             Keys = [.. keys, .. Drawing(need) is null ? (ReadOnlySpan<SheetKey>)[] : [new("D", "picture in words", "data")], new("O", "put aside", "aside", keys.Any(key => key.Key == "O") ? "here O means: not so" : null), new("U", "undo", "undo-reading", NoWayBack), new("Q", "leave", "leave-run", "from the bench; Esc first"), new("N", "note", "note"), new("Esc", "bench", "away"), new("F1", "help", "help"), new("F2", "card", "card")],
-        });
+        }));
     }
 
     // What is to be done and the statement that it is so are one sheet and one key where both fit the smallest: each is an entry of its own.

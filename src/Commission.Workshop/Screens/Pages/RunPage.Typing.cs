@@ -19,7 +19,7 @@ public sealed partial class RunPage
     /// <inheritdoc/>
     public override void Type(char character)
     {
-        (_comma, _backHeld) = (null, true);
+        (_comma, _doubt, _backHeld) = (null, null, true);
         if (Session.Run.Needs is Need.Line || _typed.Length < MostTyped)
             _typed += character;
         else
@@ -29,7 +29,7 @@ public sealed partial class RunPage
     /// <inheritdoc/>
     public override void TakeBack()
     {
-        _comma = null;
+        (_comma, _doubt) = (null, null);
         if (_typed.Length > 0)
             _typed = _typed[..^1];
         else if (Session.Run.Needs is Need.TakeReading or Need.Number or Need.Line)

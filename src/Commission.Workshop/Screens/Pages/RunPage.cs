@@ -74,7 +74,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
     {
         if (sideways && _comma is { } two)
             ChooseComma(two, by);
-        else if (Session.Run.Needs is Need.Choose { IsYesOrNo: false } choose)
+        else if (_doubt is null && Session.Run.Needs is Need.Choose { IsYesOrNo: false } choose)
             _chosen = Math.Clamp(_chosen + by, 0, choose.Options.Length - 1);
     }
 
@@ -83,7 +83,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
     public override void Away()
     {
         if (_typed.Length > 0 || (_backHeld && Session.Run.Needs is Need.Line))
-            (_typed, _comma, _backHeld) = ("", null, false);
+            (_typed, _comma, _doubt, _backHeld) = ("", null, null, false);
         else
             Desk.ToBench();
     }
@@ -92,6 +92,12 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
     public override void Accept()
     {
         _backHeld = false;
+        if (_doubt is not null)
+        {
+            TypeAgain();
+            return;
+        }
+
         if (AsksComma()) return;
         switch (Session.Run.Needs)
         {
@@ -113,6 +119,8 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
             case Need.Instruct or Need.Power: Happen(new RunEvent.Confirmed()); break;
             case Need.Wait: Happen(new RunEvent.Waited()); break;
             case Need.Choose { IsYesOrNo: true }: Desk.Say("Enter does nothing here. S means: it is so. O means: it is not so."); break;
+            case Need.Choose when _doubt is not null: TypeAgain(); break;
+            case Need.Choose choose when Doubts(choose.Options[_chosen].Word): break;
             case Need.Choose choose: Happen(new RunEvent.Chosen(choose.Options[_chosen].Word)); break;
             case Need.SlipQuestion: Happen(new RunEvent.SlipAnswered(SlipAnswer.ReadAgain, null)); break;
             case Need.Evaluate: Evaluate(); break;
@@ -137,6 +145,9 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
         switch (action)
         {
             case "large": _layout = _layout switch { Layout.Sheet => Layout.Large, Layout.Large => Layout.Call, _ => Layout.Sheet }; break;
+            case "type-again": TypeAgain(); break;
+            case "doubt-meant": Settle(_doubt?.Meant?.Answer); break;
+            case "doubt-keep": Settle(_doubt?.Kept); break;
             case "again-1" or "again-2" or "again-3": TakeBackReading(action[^1] - '0'); break;
             case "look": Look(); break;
             case "undo-reading": Undo(); break;
@@ -159,6 +170,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
             case "exclude": Desk.Cover(new ExcludePage(Desk, Session)); break;
             case "slip-again": Happen(new RunEvent.SlipAnswered(SlipAnswer.ReadAgain, null)); break;
             case "slip-suggested": Happen(new RunEvent.SlipAnswered(SlipAnswer.AsSuggested, null)); break;
+            case "slip-own-zero": Happen(new RunEvent.SlipAnswered(SlipAnswer.OwnZero, null)); break;
             case "slip-keep": Happen(new RunEvent.SlipAnswered(SlipAnswer.Keep, null)); break;
             case "change-done": Made(run.Needs as Need.Change); break;
             case "leave-change": Happen(new RunEvent.ChangeLeft()); break;
@@ -181,7 +193,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
         var need = Session.Run.Needs;
         if (_asked?.Step == need.Step && _asked.GetType() == need.GetType())
             return;
-        (_asked, _comma) = (need, null);
+        (_asked, _comma, _doubt) = (need, null, null);
         _chosen = need is Need.Choose choose ? Math.Max(0, choose.Options.Select(option => option.Word).ToList().IndexOf(choose.Default ?? "")) : 0;
         _typed = "";
     }
@@ -251,7 +263,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
             return;
         }
 
-        if (Given(number.Unit, number.TypedIn) is not { } value)
+        if (Given(number.Unit, number.TypedIn) is not { } value || Doubts(number, value))
             return;
         if (number.Counted is { } asked)
             Counter(number)?.Typed(asked);
@@ -337,8 +349,8 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
         {
             Path = $"{Path} / {slip.Reading.Group}", Instrument = Session.Run.Setting.Instrument?.Name, Unit = Units.Length.Symbol, Units = Units, Now = Math.Min(at, lines.Length - 1), Live = Desk.Live,
             Lines = lines.SetItem(at, lines[at] with { Reading = Digits(slip.Reading), Mark = "??" }),
-            Question = SlipQuestion.Lines(slip.Reason, Digits(slip.Reading), suggestion, suggestion is null ? null : SlipQuestion.Slipped(Digits(slip.Reading), suggestion), off),
-            Foot = SlipQuestion.Below(Digits(slip.Reading), there && !slip.Reading.Cell.GoTo.IsEmpty ? Units.Told(slip.Reading.Cell.Place) : null), Keys = SlipQuestion.Keys(suggestion is not null),
+            Question = SlipQuestion.Lines(slip.Reason, Digits(slip.Reading), suggestion, suggestion is null ? null : SlipQuestion.Slipped(Digits(slip.Reading), suggestion), off, slip.OtherZero),
+            Foot = SlipQuestion.Below(Digits(slip.Reading), there && !slip.Reading.Cell.GoTo.IsEmpty ? Units.Told(slip.Reading.Cell.Place) : null), Keys = SlipQuestion.Keys(suggestion is not null, slip.OtherZero),
             Step = (there ? "Read it again, the instrument is still there. Enter or R." : PlaceName.Within(string.Create(CultureInfo.InvariantCulture, $"Read row {row}, {slip.Reading.Cell.Place}, again. Enter or R."), MostNext), "Because: a second look costs ten seconds, a wrong guess costs the axis."),
         };
     }

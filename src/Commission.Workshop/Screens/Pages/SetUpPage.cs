@@ -48,6 +48,7 @@ public sealed class SetUpPage(Desk desk) : Page(desk)
     private int _chosen;
     private string _typed = "";
     private CommaChoice? _comma;
+    private string? _doubted;
 
     /// <inheritdoc/>
     public override string Called => "set-up";
@@ -147,6 +148,15 @@ public sealed class SetUpPage(Desk desk) : Page(desk)
             return;
         }
 
+        // What contradicts the answers before is asked about once.
+        if (FactClash.New(_machine, after) is { } clash && _doubted != answer)
+        {
+            _doubted = answer;
+            Desk.Say($"{after.Units.Shown().Told(clash.Reason)}. A slip? Enter once more keeps it. Backspace types it anew.");
+            return;
+        }
+
+        _doubted = null;
         _back.Push((_at, _machine, _typed, _chosen));
         (_machine, _typed, _chosen) = (after, "", 0);
         var next = _at + 1;

@@ -42,7 +42,7 @@ public sealed class WorkSession(ProcedureSession session, IJournal journal) : IW
     /// <inheritdoc/>
     public Outcome<string?> Read(string typed) => session.Needs is not Need.TakeReading asked
         ? new Problem("no reading is asked for here", "F2 shows what is")
-        : TypedEntry.Reading(typed, asked.Unit, session.Run.Machine.Units, session.Run.Setting.Instrument?.ResolutionMm)
+        : TypedEntry.Reading(typed, asked.Unit, session.Run.Machine.Units)
             .Then(value => session.Read(typed, value)).Then<string?>(taken => $"recorded {asked.Index + 1}, {ReadingText.Of(taken.Typed, taken.Value, asked.Unit, ShownUnits.Of(session.Run.Machine.Units == LengthUnit.Inch), session.Run.Setting.Instrument?.ResolutionMm)}.");
 
     /// <inheritdoc/>

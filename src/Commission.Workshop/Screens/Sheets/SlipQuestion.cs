@@ -6,10 +6,12 @@ namespace Commission.Workshop.Screens.Sheets;
 public static class SlipQuestion
 {
     /// <summary>The keys: read again, as suggested, as typed.</summary>
-    public static ImmutableArray<SheetKey> Keys(bool hasSuggestion) =>
+    /// <param name="hasSuggestion">Whether a value is suggested.</param>
+    /// <param name="ownZero">Whether a zero of its own is, in the place of a value.</param>
+    public static ImmutableArray<SheetKey> Keys(bool hasSuggestion, bool ownZero = false) =>
     [
         new("Enter", "= R read again", "slip-again"),
-        new("A", "as suggested", "slip-suggested", hasSuggestion ? null : "nothing is near what was typed"),
+        ownZero ? new("A", "own zero", "slip-own-zero") : new("A", "as suggested", "slip-suggested", hasSuggestion ? null : "nothing is near what was typed"),
         new("O", "as typed", "slip-keep"), new("E", "leave it out", "exclude") { Quiet = true }, new("N", "note", "note"), new("F1", "help", "help"), new("R", "read again", "slip-again") { Quiet = true },
     ];
 
@@ -19,14 +21,21 @@ public static class SlipQuestion
     /// <param name="suggestion">What it may have meant; null where nothing is near.</param>
     /// <param name="why">Why that is meant; null where it cannot be said.</param>
     /// <param name="off">How far off the line the suggestion would lie, as shown; null where there is no line.</param>
-    public static ImmutableArray<Line> Lines(string reason, string typed, string? suggestion, string? why, string? off = null)
+    /// <param name="ownZero">Whether the zero may be another one since the run was taken up: then that is suggested.</param>
+    public static ImmutableArray<Line> Lines(string reason, string typed, string? suggestion, string? why, string? off = null, bool ownZero = false)
     {
         var lines = new List<Line>();
-        lines.AddRange(Wrap.To(reason + ". A slip?", 36).Select(text => (Line)text));
+        lines.AddRange(Wrap.To(reason + (ownZero ? ". Another zero since the break?" : ". A slip?"), 36).Select(text => (Line)text));
         lines.Add(Line.Blank);
         lines.Add(Key("R", "read it again        (Enter)"));
         lines.Add(Line.Blank);
-        if (suggestion is not null)
+        if (ownZero)
+        {
+            lines.Add(Key("A", "a zero of its own from here on"));
+            lines.Add("      the readings before stay good");
+            lines.Add(Line.Blank);
+        }
+        else if (suggestion is not null)
         {
             lines.AddRange(Wrap.To(suggestion + (why is null ? " may be meant" : ", " + why), 30).Select((text, i) => i == 0 ? Key("A", text) : "      " + text));
             if (off is not null)
