@@ -52,7 +52,7 @@ public sealed partial class RunPage
         Keys = [new("Enter", "anew", "type-again"), .. asked.Meant is { } one ? (ReadOnlySpan<SheetKey>)[new("A", one.Words, "doubt-meant")] : [], new("O", "as it stands", "doubt-keep"), .. view.Keys.Where(key => key.Key is not ("Enter" or "A" or "O"))],
     };
 
-    private string Shown(double value, Need.Number number)
+    private static string Shown(double value, Need.Number number)
     {
         var size = number.TypedIn == number.Unit ? 1 : Unit.Of(number.TypedIn).Factor / Unit.Of(number.Unit).Factor;
         return string.Create(CultureInfo.InvariantCulture, $"{value / size:0.####} {(number.TypedIn == "1" ? "" : number.TypedIn)}").TrimEnd();
