@@ -21,8 +21,8 @@ public static class ScreenWindow
     private const int MostErrors = 20;
 
     // Turns of the loop each second: many while somebody types, few while nobody does, for they are what a resting screen costs.
-    private const ushort TurnsTyping = 100;
-    private const ushort TurnsResting = 40;
+    private const ushort TurnsTyping = 200;
+    private const ushort TurnsResting = 50;
 
     private static readonly TimeSpan StaysAwake = TimeSpan.FromSeconds(3);
     private static readonly TimeSpan TickTime = TimeSpan.FromMilliseconds(33);
@@ -48,7 +48,7 @@ public static class ScreenWindow
         };
         using var pump = new UiPump(app);
         using var view = new SheetView(desk(), TimeProvider.System, looks.Look, looks.Depth, looks.Ascii);
-        TermGuard.Standing(() => pump.Post(view.Leave), () => pump.Post(() => Suspend(app)), () => pump.Post(() => Resume(app)));
+        TermGuard.Standing(() => pump.Post(view.Leave), () => pump.Post(() => Suspend(app)), () => pump.Post(() => Resume(app)), () => pump.Post(view.SetNeedsDraw));
         using var blocked = Watch(app, pump, stop, () => TermGuard.Leave(hungUp: true));
         void Unobserved(object? sender, UnobservedTaskExceptionEventArgs e)
         {

@@ -24,6 +24,7 @@ internal static class TermGuard
     private static Action _leave = () => { };
     private static Action _suspend = () => { };
     private static Action _resume = () => { };
+    private static Action _resized = () => { };
     private static Action<string> _stopMotion = _ => { };
     private static readonly ManualResetEventSlim Halted = new();
 
@@ -42,7 +43,7 @@ internal static class TermGuard
     public static int Run(Action<string> stopMotion, Func<int> body)
     {
         (_stopMotion, _before, _raw, _signalled) = (stopMotion, TerminalModes.Now(), null, false);
-        (_leave, _suspend, _resume) = (() => { }, () => { }, () => { });
+        (_leave, _suspend, _resume, _resized) = (() => { }, () => { }, () => { }, () => { });
         (_screenThread, _halt, _given, _taken) = (Environment.CurrentManagedThreadId, false, 0, true);
         Halted.Reset();
         // Before the screens take the terminal: the runtime keeps its modes of this moment, and puts them back when it is let go on.
@@ -78,7 +79,9 @@ internal static class TermGuard
     /// <param name="leave">Asks the screens to end; called on a thread of the runtime.</param>
     /// <param name="suspend">Asks the screen's thread to call <see cref="Suspend"/>.</param>
     /// <param name="resume">Asks the screen's thread to call <see cref="Resume"/> and to draw everything anew.</param>
-    public static void Standing(Action leave, Action suspend, Action resume) => (_raw, _leave, _suspend, _resume) = (TerminalModes.Now(), leave, suspend, resume);
+    /// <param name="resized">Asks the screen's thread to draw everything anew.</param>
+    public static void Standing(Action leave, Action suspend, Action resume, Action resized) =>
+        (_raw, _leave, _suspend, _resume, _resized) = (TerminalModes.Now(), leave, suspend, resume, resized);
 
     /// <summary>The program was told to end.</summary>
     /// <param name="hungUp">Whether the terminal is gone.</param>
@@ -161,6 +164,8 @@ internal static class TermGuard
                 _suspend();
             }),
             PosixSignalRegistration.Create(PosixSignal.SIGCONT, _ => _resume()),
+            // A window that becomes smaller and as large as before between two looks at its size has lost rows all the same.
+            PosixSignalRegistration.Create(PosixSignal.SIGWINCH, _ => _resized()),
         ];
     }
 

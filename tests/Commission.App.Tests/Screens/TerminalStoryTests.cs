@@ -48,6 +48,20 @@ public sealed partial class TerminalStoryTests : TerminalScreens
         Assert.Equal("0", terminal.Ask("#{alternate_on}"));
     }
 
+    // What the terminal cut off is gone, though its size is as before when the program next looks at it.
+    [Fact]
+    public void A_window_that_becomes_smaller_and_at_once_as_large_as_before_shows_every_row_again()
+    {
+        using var terminal = new Tmux(80, 24, $"{Tmux.Plainly} {Tmux.Program} rehearse");
+        terminal.Until(screen => screen.Contains("Q leave", StringComparison.Ordinal), "the bench");
+        var before = terminal.Quiet();
+        foreach (var (width, height) in new[] { (60, 12), (80, 12), (60, 24), (62, 21), (70, 5) })
+        {
+            terminal.ResizeAndBack(width, height, 80, 24);
+            terminal.Until(screen => screen == before, $"the bench after {width}x{height}");
+        }
+    }
+
     [Fact]
     public void A_signal_gives_the_terminal_back()
     {

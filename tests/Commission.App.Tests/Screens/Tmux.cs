@@ -139,6 +139,10 @@ internal sealed class Tmux : IDisposable
 
     public void Resize(int width, int height) => Run("resize-window", "-x", $"{width}", "-y", $"{height}");
 
+    /// <summary>Resizes there and back, so quickly that a program which looks at the size now and then sees no change.</summary>
+    public void ResizeAndBack(int width, int height, int backWidth, int backHeight) =>
+        Run("resize-window", "-x", $"{width}", "-y", $"{height}", ";", "resize-window", "-x", $"{backWidth}", "-y", $"{backHeight}");
+
     private string Cursor => Ask("#{cursor_x} #{cursor_y} #{cursor_flag}");
 
     public string Ask(string format) => Run("display-message", "-p", format).Trim();
