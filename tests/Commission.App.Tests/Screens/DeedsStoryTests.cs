@@ -183,6 +183,24 @@ public sealed class DeedsStoryTests : RealStore
         Assert.StartsWith(" Heron / findings", window.Rows[0], StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData("copied", "10,10.00,+\n150,150.00,+\n80,80.00,+\n150,150.00,-\n10,10.00,-\n80,80.00,-\n", "Every reading equals the commanded position")]
+    [InlineData("too-few", "10,10.01,+\n150,150.03,+\n80,80.02,-\n", "no U")]
+    [InlineData("wrong-lead", "10,8.02,+\n150,120.03,+\n80,64.02,+\n150,120.05,-\n10,8.04,-\n80,64.04,-\n", "FIND THE FAULT")]
+    public void What_readings_speak_against_themselves_is_said_in_the_finding(string name, string rows, string said)
+    {
+        var file = Path.Combine(Folder, "x.csv");
+        File.WriteAllText(file, "commanded_mm,measured_mm,direction\n" + rows);
+        using var window = Open();
+        Deed(window, "Fit a file of readings");
+        window.Type("\n" + file + "\n");
+        window.Erase();
+        window.Type("caliper-150\n\n\n");
+        Assert.True(window.Rows[0].Contains("Heron / fit of a file / scale X", StringComparison.Ordinal), window.Text);
+        Assert.Contains(said, string.Join(' ', window.Rows.Select(row => row.Trim())), StringComparison.Ordinal);
+        Golden.Both("finding-" + name, window);
+    }
+
     [Fact]
     public void Settings_of_a_file_are_adopted_after_a_store_was_lost()
     {

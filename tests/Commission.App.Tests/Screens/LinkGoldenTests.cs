@@ -95,6 +95,23 @@ public sealed partial class LinkGoldenTests : BoardScreens
         Assert.Contains("S opens the chosen one", window.Text, StringComparison.Ordinal);
     }
 
+    // What the controller says to it stands in the log only; on the sheet it has a sentence of our own.
+    [Fact]
+    public void A_move_that_the_controller_refuses_moved_nothing()
+    {
+        KnownMachine.Pass(Journal, KnownMachine.ReadyChecks);
+        using var window = Open();
+        Link(window);
+        Until(window, "Home. Enter draws its box");
+        window.Type("w\ns\ns");
+        Confirm(window, "h", "THE GANTRY WILL MOVE");
+        Board.Tamper = line => line.Replace("$J=", "$999=", StringComparison.Ordinal);
+        Confirm(window, "x", "Stopped by");
+        Until(window, "Also            the controller restarted");
+        Until(window, "link rest");
+        Keep(window, "move-refused");
+    }
+
     [Fact]
     public void A_machine_without_switches_is_unlocked_and_placed()
     {

@@ -84,6 +84,18 @@ public sealed class WriteStoryTests : BoardScreens
     }
 
     [Fact]
+    public void A_write_that_the_controller_refuses_is_told_with_what_it_holds_now()
+    {
+        Board.Tamper = line => line.Replace("$101=319.606", "$999=319.606", StringComparison.Ordinal);
+        using var window = Finding();
+        Box(window);
+        Confirm(window, "y", "known now");
+        Golden.Both("write-refused", window);
+        Assert.Contains("Nothing more is written.", window.Text, StringComparison.Ordinal);
+        Assert.Equal("320.000", Board.Setting(Y));
+    }
+
+    [Fact]
     public void A_link_that_is_lost_in_the_middle_says_that_it_is_not_known_whether_it_was_written()
     {
         Board.Tamper = line =>

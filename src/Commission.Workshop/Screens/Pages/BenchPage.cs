@@ -137,6 +137,8 @@ public sealed class BenchPage(Desk desk) : Page(desk)
         {
             if (Urgent is null && Desk.Running is { } running)
                 return ($"Go on with {running.Called} where it was left.", "Because: a run is under way.");
+            if (Rows.Next is { } wanted && Rows.ProcedureOf(wanted) is null)
+                return ($"{Words.Capital(OverviewPage.Named(wanted.Procedure, BenchRows.AxisOf(wanted)))}: its procedure is not at hand. Enter: the list.", Rows.Because(wanted));
             if (Rows.Next is not { } next || Rows.ProcedureOf(next) is not { } procedure)
                 return ("Nothing to do now. Enter opens the list of procedures.", "Because: everything that can be measured now is measured, and holds.");
             var with = procedure.Instruments.SelectMany(need => need.Kinds).Select(kind => InstrumentCatalogue.Called(kind)).FirstOrDefault();

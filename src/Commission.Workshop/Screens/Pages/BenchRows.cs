@@ -99,13 +99,17 @@ public sealed class BenchRows(Desk desk)
             Standing.Never => work.Item.Id == Electrical ? "nothing may be powered or moved by this program before it" : Lower(work.Skipping),
             Standing.Fresh when verdict == Verdict.Outside => "it lies outside its limit",
             Standing.Fresh => "it may lie on either side of its limit",
-            Standing.Suspect => "suspect: " + work.Because,
+            Standing.Suspect => "suspect" + (Since(work.State) ?? ": " + work.Because),
             Standing.Stale when work.Verifies => Lower(work.Because),
-            Standing.Stale => "stale: " + work.Because,
+            Standing.Stale => "stale" + (Since(work.State) ?? ": " + work.Because),
             _ => work.Because,
         };
         return "Because: " + why + (Waiting(work) is { Length: > 0 } waiting ? $"; {waiting} for it." : ".");
     }
+
+    // Which change it was, and of which day; what it asks for stands whole on the finding.
+    private string? Since(ResultState state) => state.Reasons is [{ Entry: { } entry }, ..] && desk.Ledger.Changes.FirstOrDefault(change => change.Told.Sequence == entry) is { } change
+        ? $" since {(change.Told.Body.Change == "crash" ? "the crash" : $"\"{change.Told.Body.Change.Replace('-', ' ')}\"")} of {change.Told.At.ToString("d MMM", CultureInfo.InvariantCulture)}" : null;
 
     private RunSetting Setting(AxisName? axis) => new()
     {

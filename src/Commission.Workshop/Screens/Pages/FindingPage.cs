@@ -63,10 +63,13 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made) 
     /// <inheritdoc/>
     public override Sheet Show(int width, int height)
     {
-        var sheet = FindingSketch.Drawn(FindingSheet.Of(Path, Named(made.Body), made.Body.Finding, made.Body.Options, Desk.Live, Desk.Units, made.At.ToString("ddd d MMM yyyy", CultureInfo.InvariantCulture)), made.Body, Behind, Desk.Units);
+        var state = new MachineUpkeep(Desk.Fold, Desk.Machine!, Desk.Now).Of(made.Sequence) is { Standing: Standing.Stale or Standing.Suspect } broken ? broken : null;
+        var stuff = state is null ? BarStuff.Fresh : BenchRows.StuffOf(state.Standing);
+        var sheet = FindingSketch.Drawn(FindingSheet.Of(Path, Named(made.Body), made.Body.Finding, made.Body.Options, Desk.Live, Desk.Units, made.At.ToString("ddd d MMM yyyy", CultureInfo.InvariantCulture), stuff), made.Body, Behind, Desk.Units, stuff);
         foreach (var left in Behind.LeftOutSince(made))
             sheet = sheet with { Body = sheet.Body.InsertRange(Math.Min(2, sheet.Body.Length), Wrap.Margin("Contains", LeftOutText.Of(left.Reading, left.Entry, left.Reason)).Select(text => (Line)text)) };
-        if (Stands is { Length: > 0 } stands)
+        // What no longer holds says so, and why, before anything else is read of it.
+        if (state is not null && StandingWords.Of(state) is { Length: > 0 } stands)
             sheet = sheet with { Body = sheet.Body.InsertRange(Math.Min(2, sheet.Body.Length), Wrap.Margin("Stands", stands).Select(text => (Line)text)) };
         // Where the row is short the picture's key stands in it; a place is gone to by its letter anyway.
         if (width < Roomy && Picture is not null)
@@ -76,9 +79,6 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made) 
         var body = Outcome is { } outcome ? sheet.Body.Insert(Math.Min(2, sheet.Body.Length), new Line("   Since then: " + outcome, [new(3, outcome.Length + 12, Ink.Strong)])) : sheet.Body;
         return RunPage.NextFirst(sheet with { Body = body }, made.Body.Finding.Advice, "findings") with { Keys = [.. sheet.Keys.Where(key => key.Key is not "O").Select(key => key.Key == "Enter" ? key with { Word = "findings" } : key)] };
     }
-
-    // What no longer holds says so, and why, before anything else is read of it.
-    private string Stands => new MachineUpkeep(Desk.Fold, Desk.Machine!, Desk.Now).Of(made.Sequence) is { Standing: Standing.Stale or Standing.Suspect } state ? StandingWords.Of(state) : "";
 
     private string Path => $"{Desk.MachineName} / findings / {Named(made.Body)}";
 

@@ -13,19 +13,19 @@ public static class FindingSketch
 {
     private const double PerMetre = 1000;
 
-    private static readonly Func<EntryBody.FindingMade, List<ReadingRecord>, ShownUnits, ImmutableArray<Line>?>[] Drawings = [Tram, Bed, Squareness];
+    private static readonly Func<EntryBody.FindingMade, List<ReadingRecord>, ShownUnits, BarStuff, ImmutableArray<Line>?>[] Drawings = [Tram, Bed, Squareness];
 
     // Taken off beyond the height, so that the cutter touches everywhere.
     private const double AllCleansUpMm = 0.2;
 
     /// <summary>The finding's sheet with its drawing in place of the strip and the words; as it was where none fits.</summary>
-    public static Sheet Drawn(Sheet sheet, EntryBody.FindingMade made, Ledger ledger, ShownUnits units)
+    public static Sheet Drawn(Sheet sheet, EntryBody.FindingMade made, Ledger ledger, ShownUnits units, BarStuff stuff = BarStuff.Fresh)
     {
         var readings = ledger.ReadingsOf(made).Where(reading => reading.Counts).ToList();
-        return readings.Count == 0 || Drawings.Select(draw => draw(made, readings, units)).FirstOrDefault(lines => lines is not null) is not { } body ? sheet : sheet with { Body = body };
+        return readings.Count == 0 || Drawings.Select(draw => draw(made, readings, units, stuff)).FirstOrDefault(lines => lines is not null) is not { } body ? sheet : sheet with { Body = body };
     }
 
-    private static ImmutableArray<Line>? Tram(EntryBody.FindingMade made, List<ReadingRecord> readings, ShownUnits units)
+    private static ImmutableArray<Line>? Tram(EntryBody.FindingMade made, List<ReadingRecord> readings, ShownUnits units, BarStuff stuff)
     {
         var finding = made.Finding;
         if (finding.Parameter("tiltX") is not { Value: { } x } across || finding.Parameter("tiltY") is not { Value: { } y } || !made.Options.Numbers.TryGetValue("radius-mm", out var radius))
@@ -38,7 +38,7 @@ public static class FindingSketch
         var length = units.Length.Factor;
         var tilt = finding.Headline;
         var (value, u) = ValueFormat.Pair(tilt.Value!.Value * over / length, tilt.ExpandedUncertainty * over / length, signed: false);
-        var strip = FindingSheet.GaugeOf(finding, made.Options, BarStuff.Fresh) is { } gauge ? LimitStrip.Scaled(gauge, LimitStrip.Wide) : "";
+        var strip = FindingSheet.GaugeOf(finding, made.Options, stuff) is { } gauge ? LimitStrip.Scaled(gauge, LimitStrip.Wide) : "";
         var limits = ToleranceText.LimitOf(finding, made.Options) is { } given ? (given * over / length).ToString("0.000#", CultureInfo.InvariantCulture) : null;
         return TramSheet.Body(new TramView
         {
@@ -46,7 +46,7 @@ public static class FindingSketch
             SlopeUncertainty = across.ExpandedUncertainty is { } slope ? string.Create(CultureInfo.InvariantCulture, $"+/- {slope * 1000:0.00} mrad  (k={across.CoverageFactor:0.00})") : "no U",
             Over = string.Create(CultureInfo.InvariantCulture, $"over {over / length:0.##} {units.Length.Symbol}: {value} {(u is null ? units.Length.Symbol + ", no U" : $"+/- {u} {units.Length.Symbol}")}"),
             Limit = limits is null ? "no limit" : $"limit {limits} {units.Length.Symbol}",
-            Verdict = FindingSheet.Verdict(finding.Verdict), Strip = strip, Scale = strip.Length > 0 && limits is not null ? LimitStrip.Numbers(strip, limits, value) : "", Disposition = FindingSheet.Disposition(finding.Advice.Action),
+            Verdict = FindingSheet.Verdict(finding.Verdict, stuff), Strip = strip, Scale = strip.Length > 0 && limits is not null ? LimitStrip.Numbers(strip, limits, value) : "", Disposition = FindingSheet.Disposition(finding.Advice.Action),
             Units = units,
             Words = [.. ((string[])[readings.Count > points.Length ? "# the spindle's own lean, the slope of the board taken off." : "# there the surface is nearest to the spindle.", .. WhyNone(across, tilt), finding.Advice.Because, .. finding.Advice.Next is { } next ? (ReadOnlySpan<string>)[next] : [], .. finding.Remarks]).Select(units.Told)],
         });
@@ -65,7 +65,7 @@ public static class FindingSketch
         return system.Solve() is Core.Outcome<LeastSquaresSolution>.Good { Value: var fit } ? (fit.Estimates[1] / radius, fit.Estimates[2] / radius) : null;
     }
 
-    private static ImmutableArray<Line>? Bed(EntryBody.FindingMade made, List<ReadingRecord> readings, ShownUnits units)
+    private static ImmutableArray<Line>? Bed(EntryBody.FindingMade made, List<ReadingRecord> readings, ShownUnits units, BarStuff stuff)
     {
         var finding = made.Finding;
         if (finding.Parameter("slopeX") is not { Value: { } slopeX } alongX || finding.Parameter("slopeY") is not { Value: { } slopeY } alongY || finding.Parameter("rawRange") is not { Value: { } raw } height
@@ -84,7 +84,7 @@ public static class FindingSketch
         string[] words =
         [
             $"Highest  {At(high)}    lowest {At(low)}",
-            $"Flatness {Shown.Parameter(finding.Headline, units: units)} {FindingSheet.Verdict(finding.Verdict)}, peak to valley about its plane",
+            $"Flatness {Shown.Parameter(finding.Headline, units: units)} {FindingSheet.Verdict(finding.Verdict, stuff)}, peak to valley about its plane",
             $"Slope    X {With(alongX, PerMetre, "", signed: true)}  Y {With(alongY, PerMetre, "", signed: true)} mm/m", "",
             $"If you surface: take off {Depth(raw + AllCleansUpMm)} ({With(height, 1 / units.Length.Factor, " " + units.Length.Symbol, signed: false)} height + {Depth(AllCleansUpMm)})",
             .. WhyNone(alongX, alongY, height),
@@ -100,7 +100,7 @@ public static class FindingSketch
         return u is null ? value + unit + " (no U)" : string.Create(CultureInfo.InvariantCulture, $"{value} +/- {u}{unit} (k={parameter.CoverageFactor:0.0})");
     }
 
-    private static ImmutableArray<Line>? Squareness(EntryBody.FindingMade made, List<ReadingRecord> readings, ShownUnits units)
+    private static ImmutableArray<Line>? Squareness(EntryBody.FindingMade made, List<ReadingRecord> readings, ShownUnits units, BarStuff stuff)
     {
         var finding = made.Finding;
         if (finding.Headline is not { Name: "squareness", Value: { } g } || readings.Exists(reading => !reading.Taken.Body.Given.ContainsKey("x1_mm")))
@@ -108,12 +108,12 @@ public static class FindingSketch
         var sketch = SquarenessSheet.Sketch([.. readings.Select(reading => reading.Taken.Body).Select(taken => new MarkDistance((taken.Given["x1_mm"], taken.Given["y1_mm"]), (taken.Given["x2_mm"], taken.Given["y2_mm"]), taken.Value))], g >= 0, units);
         if (sketch.IsEmpty)
             return null;
-        var strip = FindingSheet.GaugeOf(finding, made.Options, BarStuff.Fresh) is { } gauge ? LimitStrip.Scaled(gauge, LimitStrip.Wide) : "";
+        var strip = FindingSheet.GaugeOf(finding, made.Options, stuff) is { } gauge ? LimitStrip.Scaled(gauge, LimitStrip.Wide) : "";
         var limits = ToleranceText.LimitOf(finding, made.Options) is { } given ? (given * 1000).ToString("0.00", CultureInfo.InvariantCulture) : null;
         var limit = limits is null ? "no limit" : $"limit {limits} mrad";
         return SquarenessSheet.Body(
             sketch,
-            ["drawn far more crooked than it is", "angle, off 90 degrees at A =", Shown.Parameter(finding.Headline, units: units).Replace(", 95 %", "", StringComparison.Ordinal), limit.PadRight(22) + FindingSheet.Verdict(finding.Verdict), "", strip, strip.Length > 0 && limits is not null ? LimitStrip.Numbers(strip, limits, null) : "", "", g >= 0 ? "at A under 90 deg: +X is ahead" : "at A over 90 deg: +X lags"],
+            ["drawn far more crooked than it is", "angle, off 90 degrees at A =", Shown.Parameter(finding.Headline, units: units).Replace(", 95 %", "", StringComparison.Ordinal), limit.PadRight(22) + FindingSheet.Verdict(finding.Verdict, stuff), "", strip, strip.Length > 0 && limits is not null ? LimitStrip.Numbers(strip, limits, null) : "", "", g >= 0 ? "at A under 90 deg: +X is ahead" : "at A over 90 deg: +X lags"],
             [.. ((string[])[$"{FindingSheet.Disposition(finding.Advice.Action)}   {finding.Advice.Because}", .. finding.Advice.Next is { } next ? (ReadOnlySpan<string>)[next] : [], .. finding.Remarks]).Select(units.Told)], units);
     }
 }

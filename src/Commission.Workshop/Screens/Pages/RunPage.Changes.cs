@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Commission.Core.Characteristics;
 using Commission.Core.Machines;
 using Commission.Core.Procedures;
@@ -27,12 +28,16 @@ public sealed partial class RunPage
 
         return sheet with
         {
-            Body = [.. sheet.Body, Line.Blank, ((Line)(" told: the value the controller holds now " + ReadingsSheet.Cell(_typed, cursor: true))).With(42, 12, Ink.Focus)],
+            Body = sheet.Body.Insert(BelowTheSetting(sheet.Body), ((Line)(" told: the value the controller holds now " + ReadingsSheet.Cell(_typed, cursor: true))).With(42, 12, Ink.Focus)),
             Next = "Set it in the controller, read it back, type what it holds. Enter.",
             Because = "Or O to leave it as it is. Either way the finding stays in the log.",
             Keys = [new("Enter", "accept", "accept"), new("O", "leave as is", "leave-change"), new("D", "all numbers", "details"), new("N", "note", "note"), new("F2", "card", "card")],
         };
     }
+
+    // Beside the value that is proposed, and in sight however long the reasons are.
+    private static int BelowTheSetting(ImmutableArray<Line> body) => body.Select((line, i) => (line, i)).FirstOrDefault(pair => pair.line.Text.StartsWith(" Setting ", StringComparison.Ordinal)) is { line: not null, i: var at }
+        ? Enumerable.Range(at, body.Length - at).FirstOrDefault(i => body[i].Text.Length == 0, body.Length) : body.Length;
 
     // What to do stands first and whole; a value is asked for only where there is one.
     private Sheet AtTheMachine(Need.Change change, int height)

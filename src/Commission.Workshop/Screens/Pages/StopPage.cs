@@ -31,7 +31,7 @@ public sealed class StopPage(Desk desk, string why) : Page(desk)
     {
         var stop = Desk.Link?.LastStop ?? default;
         return StopSheet.Of(new StopView(
-            Desk.MachineName ?? "Commission", _at, Wrap.Cut(why, 40),
+            Desk.MachineName ?? "Commission", _at, why,
             stop.Sent is null ? [] :
             [
                 ("immediate stop sent", DeskLink.Clock(stop.Sent)), ("controller answered", DeskLink.Clock(stop.Answered)), ("no motion reported since", DeskLink.Clock(stop.Rested)),

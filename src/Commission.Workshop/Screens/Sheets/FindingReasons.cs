@@ -46,9 +46,10 @@ internal static class FindingReasons
     /// <summary>What must hold besides the odds for a scale to be changed, each with its two numbers.</summary>
     public static IEnumerable<string> Holds(Finding finding, FitOptions options)
     {
-        if (finding.Headline is not { Name: "scaleError", Value: { } error, ExpandedUncertainty: { } u } || options.TravelMm is not { } length || ToleranceText.LimitOf(finding, options) is not { } limit)
+        if (finding.Headline is not { Name: "scaleError", Value: { } error } || finding.Advice.Setting is not { Current: { } current, StandardUncertainty: { } u } setting || options.TravelMm is not { } length || ToleranceText.LimitOf(finding, options) is not { } limit)
             yield break;
-        var (off, after) = (Mm(Math.Abs(error) * length), Mm(u * length));
+        // What the change removes, and what is left of it: the setting's own numbers, as it will be kept.
+        var (off, after) = (Mm(Math.Abs((current / setting.AsStored) - 1) * length), Mm(2 * u / setting.AsStored * length));
         yield return " These must hold too, and do";
         yield return Compared(1, "it matters for the work", $"{off} mm > {Mm(limit / 4 * length)} mm, a quarter of limit");
         yield return Compared(2, "too small for a wrong lead", string.Create(CultureInfo.InvariantCulture, $"{Math.Abs(error) * 1e6:0} < {WrongNominal.Of(options.Drive) * 1e6:0} ppm"));

@@ -25,7 +25,8 @@ public static class FindingSheet
     /// <param name="live">The live strip.</param>
     /// <param name="units">Units to show it in; millimetres where not told.</param>
     /// <param name="on">The day it was made, as shown; null where that stands elsewhere.</param>
-    public static Sheet Of(string path, string name, Finding finding, FitOptions options, LiveStrip live, ShownUnits? units = null, string? on = null)
+    /// <param name="stuff">What its bar is made of: a verdict that a change or a crash took away is withheld.</param>
+    public static Sheet Of(string path, string name, Finding finding, FitOptions options, LiveStrip live, ShownUnits? units = null, string? on = null, BarStuff stuff = BarStuff.Fresh)
     {
         var shown = units ?? ShownUnits.Millimetres;
         string Said(string text) => InchText.In(text, shown == ShownUnits.Inches);
@@ -36,10 +37,10 @@ public static class FindingSheet
             Right = (on is null ? "" : on + " . ") + (finding.Used == finding.Rows ? string.Create(CultureInfo.InvariantCulture, $"{finding.Rows} readings") : string.Create(CultureInfo.InvariantCulture, $"{finding.Used} of {finding.Rows} readings")),
             Body =
             [
-                Head(name, finding, shown),
+                Head(name, finding, shown, stuff),
                 Line.Blank,
                 .. Why(name, finding, shown) is { } why ? Wrap.Margin(finding.Headline.Value is null ? "No value" : "No U", Said(why)).Select(text => (Line)text) : [],
-                .. Strip(finding, options, shown),
+                .. Strip(finding, options, shown, stuff),
                 .. Meaning(finding, options, shown),
                 .. Setting(finding, options, shown),
                 .. Wrap.Margin("Why", Said(finding.Advice.Because)).Select(text => (Line)text),
@@ -78,6 +79,14 @@ public static class FindingSheet
         _ => "",
     };
 
+    /// <summary>The verdict in its full form; where a change or a crash took it away, the state that stands in its place.</summary>
+    public static string Verdict(Verdict verdict, BarStuff stuff) => stuff switch
+    {
+        BarStuff.Stale => "stale",
+        BarStuff.Suspect => "suspect",
+        _ => Verdict(verdict),
+    };
+
     /// <summary>The gauge of a headline; null where value, U or limit are missing.</summary>
     public static Gauge? GaugeOf(Finding finding, FitOptions options, BarStuff stuff) =>
         Signs.Told(finding.Headline) is { Value: { } value, ExpandedUncertainty: { } u } headline && ToleranceText.LimitOf(finding, options) is { } limit
@@ -96,7 +105,7 @@ public static class FindingSheet
             : new Gauge(most, signed, null, 0, Core.Characteristics.Verdict.None, stuff);
     }
 
-    private static Line Head(string name, Finding finding, ShownUnits units)
+    private static Line Head(string name, Finding finding, ShownUnits units, BarStuff stuff)
     {
         var word = Disposition(finding.Advice.Action);
         var value = $"{name} = {Shown.Parameter(Signs.Told(finding.Headline), units: units)}";
@@ -105,7 +114,7 @@ public static class FindingSheet
         // The factor stands in one column for all of them, where the value leaves it.
         if (value.LastIndexOf(" (", StringComparison.Ordinal) is var factor and > 0 && factor < FactorColumn - ValueColumn - 1 && value.Length - factor - 1 + FactorColumn < VerdictColumn)
             value = value[..factor].PadRight(FactorColumn - ValueColumn) + value[(factor + 1)..];
-        var (text, verdict) = ("   " + word.PadRight(ValueColumn - 3) + value, Verdict(finding.Verdict));
+        var (text, verdict) = ("   " + word.PadRight(ValueColumn - 3) + value, Verdict(finding.Verdict, stuff));
         return ((Line)text.PadRight(VerdictColumn - 1)).Set(text.Length < VerdictEnd - verdict.Length ? VerdictEnd - verdict.Length : VerdictColumn, verdict).With(3, word.Length, Ink.Strong).With(value, Ink.Strong);
     }
 
@@ -113,9 +122,9 @@ public static class FindingSheet
     private static string? Why(string name, Finding finding, ShownUnits units) =>
         $"{name} = {Shown.Parameter(Signs.Told(finding.Headline), units: units)}".Length > VerdictColumn - ValueColumn - 1 && finding.Headline.ExpandedUncertainty is null ? finding.Headline.WhyNoUncertainty : null;
 
-    private static IEnumerable<Line> Strip(Finding finding, FitOptions options, ShownUnits units)
+    private static IEnumerable<Line> Strip(Finding finding, FitOptions options, ShownUnits units, BarStuff stuff)
     {
-        if (GaugeOf(finding, options, BarStuff.Fresh) is not { } gauge)
+        if (GaugeOf(finding, options, stuff) is not { } gauge)
             yield break;
 
         // The value of the first line: where U is wider than the strip, its further digits mean nothing.
@@ -167,10 +176,10 @@ public static class FindingSheet
         yield return ((Line)string.Create(
             CultureInfo.InvariantCulture,
             $" Setting   {setting.ExpressedAs.Replace("/", " per ", StringComparison.Ordinal)}, {setting.Axis}          now {setting.Current:0.000###}     proposed  {setting.AsStored:0.000###}{(after is null ? "" : " +/- " + after)}")).With(11, 70, Ink.Strong);
-        if (options.TravelMm is { } length && setting.ExpressedAs.StartsWith("steps", StringComparison.Ordinal))
+        if (options.TravelMm is { } length && setting is { Current: var current, StandardUncertainty: { } u } && setting.ExpressedAs.StartsWith("steps", StringComparison.Ordinal))
         {
-            var sum = string.Create(CultureInfo.InvariantCulture, $"           {setting.Current:0.###} / (1 {(setting.Current >= setting.AsStored ? '+' : '-')} {Math.Abs((setting.Current / setting.AsStored) - 1):0.000000})");
-            var left = InchText.In(string.Create(CultureInfo.InvariantCulture, $"left over {length:0.#} mm: about 0 +/- {setting.StandardUncertainty * 2 / setting.AsStored * length:0.00} mm"), units == ShownUnits.Inches);
+            var sum = string.Create(CultureInfo.InvariantCulture, $"           {current:0.###} / (1 {(current >= setting.AsStored ? '+' : '-')} {Math.Abs((current / setting.AsStored) - 1):0.000000})");
+            var left = InchText.In(string.Create(CultureInfo.InvariantCulture, $"left over {length:0.#} mm: about 0 +/- {u * 2 / setting.AsStored * length:0.00} mm"), units == ShownUnits.Inches);
             yield return sum.PadRight(36) + left;
         }
 

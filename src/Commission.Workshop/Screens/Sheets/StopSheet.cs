@@ -19,6 +19,9 @@ public sealed record StopView(
 /// <summary>The accident page: what was done, what is not known.</summary>
 public static class StopSheet
 {
+    // What has no room beside the time stands whole in the body.
+    private const int MostPressed = 40;
+
     /// <summary>The keys: what happened, told with one of three.</summary>
     public static ImmutableArray<SheetKey> Keys { get; } =
     [
@@ -30,7 +33,7 @@ public static class StopSheet
     public static Sheet Of(StopView view) => new()
     {
         Path = $"{view.Machine} / STOP",
-        Right = $"{view.At} . {view.Pressed}",
+        Right = view.Pressed.Length <= MostPressed ? $"{view.At} . {view.Pressed}" : view.At,
         Body =
         [
             .. BlockDigits.Of("STOP").Select((row, i) => ((Line)("    " + row)).With(4, row.Length, Ink.Stop)
@@ -40,6 +43,7 @@ public static class StopSheet
             "                 the controller are not trusted until it has homed.",
             " Not known ever  whether the stop came in time. This key is software: if",
             "                 anything still moves, hit the wired emergency stop.",
+            .. view.Pressed.Length <= MostPressed ? [] : Wrap.To(view.Pressed, 62).Select((part, i) => (Line)((i == 0 ? " Stopped by      " : "                 ") + part)),
             .. Wrap.To(view.Kept, 62).Select((part, i) => (Line)((i == 0 ? " Kept            " : "                 ") + part)),
             .. view.Since.Length == 0 ? [] : Wrap.To(view.Since, 62).Select((part, i) => (Line)((i == 0 ? " Also            " : "                 ") + part)),
             Line.Blank,
