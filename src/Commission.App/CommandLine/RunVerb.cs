@@ -28,16 +28,15 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
         var instrument = new Option<string?>("--instrument") { Description = "Name of an instrument of yours or id of the catalogue", HelpName = "NAME" };
         var person = new Option<string?>("--operator") { Description = "Handle of the person who measures", HelpName = "HANDLE" };
         var tolerance = new Option<string?>("--tolerance") { Description = "The limit with its unit; omitted: that of the machine's class of work" };
-        var seed = new Option<string?>("--seed") { Description = "Seed of orders and offsets of a new run", HelpName = "N" };
         var anew = new Option<bool>("--anew") { Description = "Begin a new run even where an unfinished one could be taken up" };
         var data = new Option<string?>("--data") { Description = "A folder for the lines and tables that steps make, instead of showing them", HelpName = "DIR" };
         var attended = new Option<bool>("--attended") { Description = "Somebody stands at the machine, though standard input is no terminal: moves over the link may be asked for" };
-        var command = new Command("run", "Carry out a procedure, question by question") { id, axis, instrument, person, tolerance, seed, anew, data, attended };
+        var command = new Command("run", "Carry out a procedure, question by question") { id, axis, instrument, person, tolerance, anew, data, attended };
         links.On(command);
         command.SetAction(async (parsed, cancellation) =>
         {
             var answer = bench.Answer(parsed);
-            var told = new Told(parsed.GetValue(axis), parsed.GetValue(instrument), parsed.GetValue(person), parsed.GetValue(tolerance), parsed.GetValue(seed), !parsed.GetValue(anew), parsed.GetValue(data));
+            var told = new Told(parsed.GetValue(axis), parsed.GetValue(instrument), parsed.GetValue(person), parsed.GetValue(tolerance), !parsed.GetValue(anew), parsed.GetValue(data));
             return await bench.Store(parsed).Match(
                 store => RunAsync(store, parsed, parsed.GetValue(id)!, told, parsed.GetValue(attended), cancellation),
                 problems => Task.FromResult(answer.Problems(problems))).ConfigureAwait(false);
@@ -103,7 +102,7 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
             return Axis(told.Axis)
                 .Then(axis => (told.Instrument is null ? OfKit(ledger, machine, entry.Procedure, axis.Value, told) : Named(ledger, told.Instrument))
                     .Then(instrument => Limit(told.Tolerance)
-                        .Then(limit => Common.Seed<long>(told.Seed).Then<SessionRequest>(seed => new SessionRequest
+                        .Then<SessionRequest>(limit => new SessionRequest
                         {
                             Procedure = entry.Procedure,
                             ProcedureHash = Sha256.Hex(Encoding.UTF8.GetBytes(entry.Text.Text)),
@@ -116,9 +115,8 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
                             Owned = [.. ledger.Kit.Select(instrument => instrument.Kind)],
                             Operator = Who(instrument.Value),
                             Tolerance = limit.Value,
-                            Seed = seed,
                             Resume = told.Resume,
-                        }))));
+                        })));
         });
     }
 
@@ -153,7 +151,7 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
     private static string? MeasuredWith(Told told, SessionRequest request) =>
         told.Instrument is null && request.Instrument is { } taken ? $"Measured with {Words.Clean(taken.Name)} of the kit; --instrument names another one." : null;
 
-    private sealed record Told(string? Axis, string? Instrument, string? Operator, string? Tolerance, string? Seed, bool Resume, string? Data);
+    private sealed record Told(string? Axis, string? Instrument, string? Operator, string? Tolerance, bool Resume, string? Data);
 
     /// <summary>A value that may be missing, which an outcome by itself cannot hold.</summary>
     internal readonly record struct Maybe<T>(T Value);

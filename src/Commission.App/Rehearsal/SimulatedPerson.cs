@@ -103,6 +103,8 @@ internal sealed class SimulatedPerson(PracticeBench bench, Notebook notebook)
     /// <returns>Whether anything was done, and the value as the controller keeps it where it was a setting.</returns>
     public (bool Done, double? Value) Apply(Need.Change need, ProcedureRun run, string? place)
     {
+        if (SaysMoveNothing(need))
+            return (false, null);
         if (need.Told is not null)
             return Offset(run.Values.GetValueOrDefault("angle")?.Number ?? 0);
         if (need.Proposed is { } setting)
@@ -132,6 +134,9 @@ internal sealed class SimulatedPerson(PracticeBench bench, Notebook notebook)
                 return (false, null);
         }
     }
+
+    // The card is read before anything is touched.
+    private static bool SaysMoveNothing(Need.Change need) => need.Text.Split('\n').Any(line => line.TrimStart().StartsWith("Move nothing", StringComparison.Ordinal));
 
     // Turns the switch's screw by what the angle asks for, and tells where it stands then. An angle that was put right already asks for nothing.
     private (bool, double?) Offset(double angleMmPerM)

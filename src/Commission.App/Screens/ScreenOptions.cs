@@ -19,7 +19,7 @@ public sealed record ScreenOptions
     /// <summary>The shipped procedure of an id whose text has a hash, for reports; null where no texts are at hand.</summary>
     public Func<string, string, Procedure?>? Shipped { get; init; }
 
-    /// <summary>Seed of orders and offsets, and of the practice machine.</summary>
+    /// <summary>Seed of the practice machine; a real one has none.</summary>
     public ulong Seed { get; init; }
 
     /// <summary>Name of the machine; null for the one last used.</summary>

@@ -75,7 +75,7 @@ public static class ScreenProgram
         {
             Procedure = procedure, ProcedureHash = options.Hash(procedure), Machine = machine, Axis = axis, Instrument = instrument, Hand = hand,
             Instruments = [.. kit],
-            Owned = [.. kit.Select(known => known.Kind)], Operator = options.Operator, Seed = (long)(options.Seed % long.MaxValue), Resume = resume, Watch = watch, Plan = plan,
+            Owned = [.. kit.Select(known => known.Kind)], Operator = options.Operator, Seed = options.Journal.Nature == StoreNature.Practice ? (long)(options.Seed % long.MaxValue) : 0, Resume = resume, Watch = watch, Plan = plan,
         }).Then<IWorkSession>(session => new WorkSession(session, options.Journal));
     }
 

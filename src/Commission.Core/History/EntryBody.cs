@@ -70,10 +70,10 @@ public abstract record EntryBody
         /// <summary>Name of the instrument.</summary>
         public string? Instrument { get; init; }
 
-        /// <summary>Seed of orders and offsets.</summary>
+        /// <summary>Seed of the practice machine that was read; journals of before have 1 for any machine. Nothing is drawn from it: places and order of a plan are fixed.</summary>
         public long Seed { get; init; }
 
-        /// <summary>Options of the run in words and numbers, by name: with procedure and seed they make the same plan again.</summary>
+        /// <summary>Options of the run in words and numbers, by name: with the procedure they make the same plan again.</summary>
         public ImmutableSortedDictionary<string, string> Options { get; init; } = ImmutableSortedDictionary<string, string>.Empty;
     }
 

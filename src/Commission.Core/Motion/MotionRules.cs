@@ -12,7 +12,7 @@ public static class MotionRules
     public static string? WhyNot(Gate gate, MotionAct act) =>
         ByState(gate, act) ?? act switch
         {
-            MotionAct.Go go => gate.State == TrustState.Unreferenced ? Untrusted(gate, go) : Trusted(gate, go),
+            MotionAct.Go go => (gate.State == TrustState.Unreferenced ? Untrusted(gate, go) : Trusted(gate, go)) ?? TooLong(gate.Dialect, go),
             MotionAct.Home home => Homing(gate, home),
             MotionAct.Unlock => gate.Dialect.Motion.Unlock is null ? "this controller has no way to unlock it; restart it" : null,
             MotionAct.SetReference set => Reference(gate, set),
@@ -43,7 +43,7 @@ public static class MotionRules
     {
         MotionAct.Go go => Describe(gate, go),
         MotionAct.Home home => [HomingWords, string.Create(CultureInfo.InvariantCulture,
-            $"It lasts at most {gate.Dialect.Motion.LongestHomingS} s."), .. home.WatchedTest ? [TestWords] : ImmutableArray<string>.Empty],
+            $"It lasts at most {gate.Dialect.Motion.LongestHomingS} s."), .. home.WatchedTest ? [TestWords] : ImmutableArray<string>.Empty, .. AboutStop(gate.Dialect.Stop)],
         MotionAct.Unlock => ["The controller is unlocked. Nothing moves by that; the position stays not trusted."],
         MotionAct.SetReference set => [string.Create(CultureInfo.InvariantCulture,
             $"{set.Axis} stands on its marked place, {End(gate, set)}. Nothing is sent.")],
@@ -73,10 +73,13 @@ public static class MotionRules
         }
         if (place is null)
             lines.Add("The position is not trusted: where this ends in the travel is not known. Look.");
-        if (gate.Dialect.Stop.Drives != DrivesAfterStop.Held)
-            lines.Add("STOP may let the drives go: support Z.");
+        lines.AddRange(AboutStop(gate.Dialect.Stop));
         return lines.ToImmutable();
     }
+
+    /// <summary>What is to be known of STOP before a move: whether Z may sink by it, and how long it takes at worst where it is a line.</summary>
+    public static ImmutableArray<string> AboutStop(DialectStop stop) =>
+        [.. stop.Drives != DrivesAfterStop.Held ? ["STOP may let the drives go: support Z."] : ImmutableArray<string>.Empty, .. stop.WorstCase is { } worst ? [worst + "."] : ImmutableArray<string>.Empty];
 
     private static string? ByState(Gate gate, MotionAct act)
     {
@@ -120,6 +123,8 @@ public static class MotionRules
         : !(set.PlaceMm >= 0 && set.PlaceMm <= gate.Facts.TravelMm[set.Axis]) ? "the marked place lies outside the travel"
         : set is { Axis: AxisName.Z, PlaceMm: 0 } ? "the reference place of Z is its upper stop: what lies on the bed has no height known here"
         : null;
+
+    private static string? TooLong(Dialect dialect, MotionAct.Go go) => go.Moves.SelectMany(move => MotionLines.Of(dialect, move)).Select(dialect.TooLong).FirstOrDefault(why => why is not null);
 
     private static string? Untrusted(Gate gate, MotionAct.Go go)
     {

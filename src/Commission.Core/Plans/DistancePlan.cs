@@ -38,6 +38,7 @@ internal sealed class DistancePlan : PlanKind
             Model = Model(tool),
             Templates = [.. templates.Where(template => template.Readings.All(reading => reading.ScaleLength <= longest))],
             Usual = Usual,
+            Reads = Reading,
             Pool = pairs,
             Minutes = readings => 4 + (0.4 * PlanPoints.Marks(readings)) + (0.75 * readings.Count),
             Order = readings => PlanPoints.ThereAndBack(readings, reading => pairs.IndexOf(pairs.First(pair => pair.Cell.Place == reading.Cell.Place))),
@@ -65,13 +66,17 @@ internal sealed class DistancePlan : PlanKind
     internal static PlanReading Reading(IReadOnlyList<(string Name, double X, double Y)> marks, int from, int to)
     {
         var (a, b) = (marks[from], marks[to]);
-        var (dx, dy) = (b.X - a.X, b.Y - a.Y);
-        var length = Math.Sqrt((dx * dx) + (dy * dy));
-        var cell = new PlanCell
+        return Reading(new PlanCell
         {
             Place = $"mark {a.Name} to mark {b.Name}",
             Given = ImmutableSortedDictionary<string, double>.Empty.Add("x1_mm", a.X).Add("y1_mm", a.Y).Add("x2_mm", b.X).Add("y2_mm", b.Y),
-        };
+        });
+    }
+
+    private static PlanReading Reading(PlanCell cell)
+    {
+        var (dx, dy) = (cell.Given["x2_mm"] - cell.Given["x1_mm"], cell.Given["y2_mm"] - cell.Given["y1_mm"]);
+        var length = Math.Sqrt((dx * dx) + (dy * dy));
         return new PlanReading(cell, [dx * dy / length, dx * dx / length, dy * dy / length], length);
     }
 

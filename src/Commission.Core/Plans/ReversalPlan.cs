@@ -32,6 +32,7 @@ internal sealed class ReversalPlan : PlanKind
                 .. new[] { 2, 3, 5, 10, 20 }.Select(pairs => new PlanTemplate(Name(pairs), Pairs([0, 1, 2], pairs))),
             ],
             Usual = Name(5),
+            Reads = cell => Reading(question, axis, places, Nearest(places, cell.Given.GetValueOrDefault("place_mm")), cell.Approach == Approach.Increasing) with { Cell = cell },
             Minutes = readings => 5 + (readings.Count / 3.0),
             Naive = [Planner.Once(question, "usual practice: one pair at one place", ("reversal", "mm"), 2, 5, Math.Sqrt(2) * tool.ScatterMm, tool.LimitMm / Math.Sqrt(3))],
             Others = tool.LimitMm > 0.008
@@ -39,6 +40,8 @@ internal sealed class ReversalPlan : PlanKind
                 : [],
         };
     }
+
+    private static int Nearest(double[] places, double mm) => Array.IndexOf(places, places.MinBy(place => Math.Abs(place - mm)));
 
     private static bool Owns(PlanQuestion question) => question.Owned.Any(mine => mine.Kind == InstrumentKind.Indicator && mine.LimitMm <= 0.008);
 

@@ -7,6 +7,7 @@ namespace Commission.Core.Plans;
 /// <summary>Plans for the spindle's tilt: a sweep over equal angles, and the slope of the board along both axes (own derivation).</summary>
 internal sealed class SweepPlan : PlanKind
 {
+    private const string Sweeping = "sweep";
     private const double UsualRadiusMm = 100;
     private const double PoolStepDeg = 15;
 
@@ -37,6 +38,7 @@ internal sealed class SweepPlan : PlanKind
                    select new PlanTemplate(Name(way.Item1, way.Item2), Sweep(way.Item1, way.Item2)),
             ],
             Usual = Name(8, 1),
+            Reads = cell => cell.Words.GetValueOrDefault("line") is { } line and not Sweeping ? Line(line, cell.Given.GetValueOrDefault("position_mm")) with { Cell = cell } : Angle(cell.Given["angle_deg"], radius) with { Cell = cell },
             Pool = [.. Enumerable.Range(0, (int)(360 / PoolStepDeg)).Select(k => Angle(k * PoolStepDeg, radius))],
             Minutes = readings => 7 + (0.5 * readings.Count),
             Naive =
@@ -58,7 +60,7 @@ internal sealed class SweepPlan : PlanKind
         {
             Place = string.Create(CultureInfo.InvariantCulture, $"{degrees:0.###} degrees"),
             Given = ImmutableSortedDictionary<string, double>.Empty.Add("angle_deg", degrees),
-            Words = ImmutableSortedDictionary<string, string>.Empty.Add("line", "sweep"),
+            Words = ImmutableSortedDictionary<string, string>.Empty.Add("line", Sweeping),
         };
 
         // The instrument's error acts on the swing; at worst the whole swing is the tilt along X.

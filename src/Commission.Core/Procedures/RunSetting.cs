@@ -28,7 +28,4 @@ public sealed record RunSetting
 
     /// <summary>A plan that was taken in place of the procedure's own places; empty where the procedure's own are read.</summary>
     public ImmutableArray<PlanCell> Plan { get; init; } = [];
-
-    /// <summary>Seed of orders and offsets.</summary>
-    public long Seed { get; init; }
 }

@@ -131,6 +131,8 @@ public sealed partial class ControllerLink
     /// <summary>Sends a line and waits for its answer, never without an end.</summary>
     private async Task<LineResult> LineAsync(string line, TimeSpan notAfter, long epoch, TimeSpan longest, Action? left = null)
     {
+        if (Dialect.TooLong(line) is { } tooLong)
+            return new LineResult.NotSent(Fate.Dropped, tooLong);
         if (exchange.Open() is not { } answer)
             return new LineResult.NotSent(Fate.Dropped, "the answer to an earlier line has not come");
         var fate = await writer.SendAsync(line + "\n", notAfter, epoch).ConfigureAwait(false);

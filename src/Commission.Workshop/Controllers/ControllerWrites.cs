@@ -15,8 +15,10 @@ public sealed partial class ControllerLink
         var what = setting.To(value);
         if (Now is not { State: ControllerState.Resting or ControllerState.Locked } now || now.Gate.State == TrustState.Moving)
             return new Problem($"{what}: not sent, settings are written only at rest", "Wait until the machine rests");
-        Feed(at => new GateEvent.TrustLost(at, SettingWritten));
         var line = Dialect.Settings.Write.Replace("{key}", setting.Key, StringComparison.Ordinal).Replace("{value}", value, StringComparison.Ordinal);
+        if (Dialect.TooLong(line) is { } tooLong)
+            return new Problem($"{what}: not sent, nothing is written: {tooLong}", "Give the value with fewer digits, or correct longestLine in the dialect's file");
+        Feed(at => new GateEvent.TrustLost(at, SettingWritten));
         if (await LineAsync(line, TimeSpan.MaxValue, writer.Epoch, AnswerTime).ConfigureAwait(false) is var written and not LineResult.Taken)
             return Unwritten(what, written);
         if (Dialect.Settings.Store is { } store && await LineAsync(store, TimeSpan.MaxValue, writer.Epoch, AnswerTime).ConfigureAwait(false) is var stored and not LineResult.Taken)

@@ -71,7 +71,10 @@ public sealed partial class ProcedureSession
     // Two ways of stating one ratio differ by the last digits of a number.
     private const double SameRatio = 1e-9;
 
-    private const string UnitsOption = "units", PlanOption = "plan";
+    private const string UnitsOption = "units";
+
+    /// <summary>Option of a run under which the plan is kept that it was begun with.</summary>
+    public const string PlanOption = "plan";
 
     private static Outcome<ProcedureSession> Begin(IJournal journal, SessionRequest request, ProcedureRun fresh, string? axis)
     {
@@ -94,6 +97,6 @@ public sealed partial class ProcedureSession
     private static RunSetting SettingOf(SessionRequest request) => new()
     {
         Machine = request.Machine with { Units = request.Shown ?? request.Machine.Units }, Axis = request.Axis, Instrument = request.Instrument, HandSdMm = request.Hand?.StandardDeviationMm,
-        Owned = request.Owned, Link = (request.Motion ?? request.Watch) is not null, Plan = request.Plan, Seed = request.Seed,
+        Owned = request.Owned, Link = (request.Motion ?? request.Watch) is not null, Plan = request.Plan,
     };
 }

@@ -40,7 +40,7 @@ public sealed record SessionRequest
     /// <summary>The limit for the headline; null takes that of the machine's class of work, where there is one.</summary>
     public Tolerance? Tolerance { get; init; }
 
-    /// <summary>Seed of orders and offsets of a new run.</summary>
+    /// <summary>Seed of the practice machine whose readings a new run keeps; 0 for a real machine. It is recorded and nothing is drawn from it: places and order of a plan are fixed.</summary>
     public long Seed { get; init; }
 
     /// <summary>A plan taken in place of the procedure's own places; empty for those. A run that is taken up again keeps the one it began with.</summary>

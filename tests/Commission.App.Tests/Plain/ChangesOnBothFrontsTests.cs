@@ -228,15 +228,30 @@ public sealed class ChangesOnBothFrontsTests
         };
     }
 
+    // Found in use: the card said "Move nothing", and the simulated operator turned the gantry by what lay within the uncertainty.
+    [Theory]
+    [InlineData(1e-4, false)]
+    [InlineData(6e-3, true)]
+    public void The_simulated_operator_moves_nothing_where_the_card_says_so(double squareness, bool moved)
+    {
+        using var journal = Journal();
+        var bench = Bench("home-offset");
+        var (session, person) = AtChange(journal, "home-offset", bench, squareness);
+        var before = bench.Machine.Settings.GantryOffsetMm;
+        var done = person.Apply((Need.Change)session.Needs, session.Run, null).Done;
+        Assert.Equal((moved, moved), (done, !bench.Machine.Settings.GantryOffsetMm.Equals(before)));
+    }
+
     private static Instrument Described(PracticeInstrument instrument, InstrumentKind kind) => new(instrument.Name, kind, instrument.LimitMm, instrument.ResolutionMm, instrument.RangeMm, "practice, invented");
 
     // The simulated operator answers everything up to the change.
-    private static ProcedureSession AtChange(MemoryJournal journal, string id)
+    private static ProcedureSession AtChange(MemoryJournal journal, string id) => AtChange(journal, id, Bench(id), 6e-3).Session;
+
+    private static (ProcedureSession Session, SimulatedPerson Person) AtChange(MemoryJournal journal, string id, PracticeBench bench, double squareness)
     {
-        var bench = Bench(id);
         var session = ProcedureSession.Open(journal, Request(id, bench)).Require();
         var notebook = new Notebook();
-        notebook.Write("squareness", "squareness", 6e-3, 2e-4);
+        notebook.Write("squareness", "squareness", squareness, 2e-4);
         var person = new SimulatedPerson(bench, notebook);
         foreach (var test in BenchTests.Of(session.Run.Procedure))
             bench.Begin(test);
@@ -256,7 +271,7 @@ public sealed class ChangesOnBothFrontsTests
         }
 
         Assert.IsType<Need.Change>(session.Needs);
-        return session;
+        return (session, person);
     }
 
     // The input ends with the answer: what stands behind the step may ask for more.

@@ -19,6 +19,7 @@ public sealed class TakenPlanTests : KnownScreens
             order = [.. window.Rows.Where(row => row.Contains(": go to X ", StringComparison.Ordinal))];
             Assert.Equal(10, order.Length);
             window.Press(Key.Esc, Key.Enter);
+            Assert.Matches(@" Takes   15 min\. Machine moves: yes, 10 times", window.Text);
             Assert.Contains(" Plan    B: 10 readings, 15 min, U about 280 ppm. P another", window.Text, StringComparison.Ordinal);
             Assert.Empty(Ledger.Readings);
             window.Type("s\ns");
@@ -37,6 +38,36 @@ public sealed class TakenPlanTests : KnownScreens
         var made = ledger.Findings.Values.Single(finding => finding.Made.Body.Characteristic == "axis-scale").Made.Body;
         Assert.Equal(10, made.Finding.Used);
         Assert.Equal(order.Select(row => row.Split(", then X ")[1].Split(' ')[0]), made.Readings.Select(sequence => ledger.Readings[sequence].Taken.Body.Given["commanded_mm"].ToString("0.000", System.Globalization.CultureInfo.InvariantCulture)));
+    }
+
+    // Found in use: the card told the readings and the U of plan A, of six readings, where the ten of the procedure would be read.
+    [Fact]
+    public void The_route_card_tells_what_the_readings_give_that_will_be_taken()
+    {
+        using var window = Open();
+        window.Type("\n");
+        Assert.Contains("Machine moves: yes, 10 times along X", window.Text, StringComparison.Ordinal);
+        Assert.Contains("Gives   U about 280 ppm. Limit 1250 ppm", window.Text, StringComparison.Ordinal);
+        window.Type("p\n");
+        Assert.Contains(" Plan    A: 6 readings, 11 min, U about 330 ppm", window.Text, StringComparison.Ordinal);
+        Assert.Contains("Takes   11 min. Machine moves: yes, 6 times along X", window.Text, StringComparison.Ordinal);
+        window.Type("so");
+        window.Type("w\n");
+        Assert.Contains("Left    put aside", window.Text, StringComparison.Ordinal);
+        Assert.Contains("yes, 6 times along X", window.Text, StringComparison.Ordinal);
+        Assert.Contains("Gives   U about 330 ppm.", window.Text, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("backlash", @"Gives   U about 0\.\d+ mm\. Limit 0\.15 mm")]
+    [InlineData("diagonals", @"Gives   U about 0\.\d+ mrad\. Limit 1 mrad")]
+    [InlineData("tram", @"Gives   U about 0\.\d+ mrad\. Limit 0\.5 mrad")]
+    [InlineData("plate", @"Gives   Limit 1 mrad\. P plan")]
+    public void Where_it_cannot_be_foretold_the_limit_stands_alone(string procedure, string gives)
+    {
+        using var window = On(KnownMachine.Options(Journal, procedure), 120, 40);
+        window.Type("w\n");
+        Assert.True(System.Text.RegularExpressions.Regex.IsMatch(window.Text, gives), window.Text);
     }
 
     [Fact]

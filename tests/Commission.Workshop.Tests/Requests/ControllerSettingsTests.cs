@@ -70,6 +70,19 @@ public class ControllerSettingsTests
         Assert.Contains("reads back as 319.61", Assert.IsType<Outcome<ImmutableArray<SavedSetting>>.Bad>(written).Problems[0].What);
     }
 
+    // Found in review: the dialect's longest line was read and nobody kept to it.
+    [Fact]
+    public async Task A_line_that_is_longer_than_the_controller_takes_is_refused_before_it_is_sent()
+    {
+        await using var bench = await BenchAsync("letter-words");
+        var settings = new ControllerSettings(bench.Link);
+        var planned = (await settings.PlanStepsAsync(AxisName.X, 319.6, Cancellation)).Require();
+        var problem = Assert.IsType<Outcome<ImmutableArray<SavedSetting>>.Bad>(await settings.WriteAsync([planned[0] with { Text = "319.6" + new string('0', 90) }], Cancellation)).Problems[0];
+        Assert.Contains("not sent, nothing is written: the line is 100 characters long, and this controller takes at most 90", problem.What, StringComparison.Ordinal);
+        Assert.Equal("Give the value with fewer digits, or correct longestLine in the dialect's file", problem.Remedy);
+        Assert.NotEqual(319.6, double.Parse(bench.Board.Setting("M92 X")!, System.Globalization.CultureInfo.InvariantCulture));
+    }
+
     /// <summary>A board whose Y has two motors with a ratio each.</summary>
     private static Task<LinkBench> PairAsync()
     {

@@ -20,6 +20,11 @@ public sealed record Dialect
     /// <summary>Longest line the controller takes, in bytes, its end not counted.</summary>
     public required int LongestLine { get; init; }
 
+    /// <summary>Why a line is not sent; null where the controller takes one of that length. Each character is a byte on the wire.</summary>
+    /// <param name="line">The line without its end.</param>
+    public string? TooLong(string line) => line.Length <= LongestLine ? null
+        : FormattableString.Invariant($"the line is {line.Length} characters long, and this controller takes at most {LongestLine}");
+
     /// <summary>How lines are answered.</summary>
     public required DialectAnswers Answers { get; init; }
 
@@ -157,6 +162,12 @@ public sealed record DialectStop
 
     /// <summary>What becomes of the drives.</summary>
     public required DrivesAfterStop Drives { get; init; }
+
+    /// <summary>The longest time until everything stands, where STOP is a line; null where it is a byte, which leaves at once.</summary>
+    public string? AtWorst => How == StopForm.Line ? FormattableString.Invariant($"at worst {WorstCaseMs / 1000.0:0.###} s until all stands") : null;
+
+    /// <summary>The same as a clause that names STOP.</summary>
+    public string? WorstCase => AtWorst is { } longest ? $"STOP is sent as a line: {longest}" : null;
 
     /// <summary>Longest single move, seconds: 10, or 3 where STOP is a line.</summary>
     public double LongestMoveS => How == StopForm.Line ? 3 : 10;

@@ -31,9 +31,18 @@ public static class DialectReader
             Locks = [.. fields.List("locks").Select(node => fields.Fields(node, "a lock")).OfType<YamlFields>().Select(Lock)],
             Refusals = Refusals(fields.Fields("refusals", "refusals")),
         };
+        foreach (var line in Fixed(dialect).OfType<string>().Where(line => dialect.TooLong(line) is not null))
+            fields.Report(fields.Node, $"'{PlainText.Of(line)}' is longer than longestLine, {dialect.LongestLine}", "Correct the line, or longestLine");
         fields.Done();
         return dialect;
     }
+
+    // Lines that are sent as they stand; in those of moves and settings numbers take the place of the names.
+    private static IEnumerable<string?> Fixed(Dialect dialect) =>
+    [
+        dialect.Status.Ask, dialect.Status.AskSwitches, dialect.Settings.List, dialect.Settings.Store, dialect.Motion.Unlock, .. dialect.Motion.Home,
+        .. dialect.Stop.How == StopForm.Line ? (string?[])[dialect.Stop.Code, dialect.Stop.Spoil] : [],
+    ];
 
     private static string Named(YamlFields fields)
     {

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using Commission.Core.Machines.Dialects;
 using Commission.Core.Motion;
 using Commission.Workshop.Screens.Keys;
 using Commission.Workshop.Screens.Sheets;
@@ -15,6 +16,8 @@ namespace Commission.Workshop.Screens.Pages;
 /// <param name="because">Why it moves.</param>
 public sealed class MotionPage(Desk desk, Confirmation box, string path, string count, string because) : Page(desk)
 {
+    private const int MostLines = 6;
+
     private long _drawnMs = desk.Link!.NowMs + DeskLink.TickMs;
     private bool _button;
 
@@ -27,6 +30,7 @@ public sealed class MotionPage(Desk desk, Confirmation box, string path, string 
         $"The box shows the whole move. {box.Letter} makes it, typed at least half a second after the box was drawn; Enter and Esc do not.",
         "For keyboards without that letter: Tab reaches the button, then Space presses it.",
         "While anything moves every key is STOP. STOP is software: the emergency stop is the one wired into the machine.",
+        .. box.Lines.Select(Desk.Units.Told),
     ];
 
     /// <inheritdoc/>
@@ -70,7 +74,7 @@ public sealed class MotionPage(Desk desk, Confirmation box, string path, string 
     {
         if (Moves)
             return Moving();
-        var sheet = box.Act is MotionAct.Go { Moves: [var only] } && Desk.Link!.Now?.Gate is { InTravel: { } at, Facts: { } facts } ? Single(only, at, facts) : Listed();
+        var sheet = box.Act is MotionAct.Go { Moves: [var only] } && Desk.Link!.Now?.Gate is { InTravel: { } at, Facts: { } facts } ? Single(only, at, facts, Desk.Link.Now.Gate.Dialect.Stop) : Listed();
         return _button ? sheet with { Message = $"The button is reached: Space {(MovesNothing ? "says so" : "makes the move")}, Enter and Esc do not." } : sheet;
     }
 
@@ -114,24 +118,24 @@ public sealed class MotionPage(Desk desk, Confirmation box, string path, string 
             Desk.Uncover();
     }
 
-    private Sheet Single(PlannedMove move, MachinePosition at, MotionFacts facts) => MotionBoxSheet.Of(new MotionBoxView
+    private Sheet Single(PlannedMove move, MachinePosition at, MotionFacts facts, DialectStop stop) => MotionBoxSheet.Of(new MotionBoxView
     {
         Path = path, Right = count, Axis = box.Letter, Direction = move.Direction, DistanceMm = Math.Abs(move.DistanceMm), SpeedMmMin = move.SpeedMmPerMin,
         Path1D = (at[move.Axis], at[move.Axis] + move.DistanceMm), Allowed = (facts.MarginMm, facts.TravelMm[move.Axis] - facts.MarginMm),
-        Hazard = Hazard, Elsewhere = Elsewhere, Because = because, Live = Desk.Live, Units = Desk.Units, Reached = _button,
+        Hazard = Hazard, Elsewhere = Elsewhere, Because = because, Live = Desk.Live, Units = Desk.Units, Reached = _button, Stop = MotionRules.AboutStop(stop),
     });
 
     // Homing, a list, and what moves while the position is not trusted: the gate's own words, line by line.
     private Sheet Listed()
     {
-        var lines = box.Lines.SelectMany(line => Wrap.To(Desk.Units.Told(line), 64)).ToList();
+        var lines = Fitting();
         return new Sheet
         {
             Path = path, Right = count, Live = Desk.Live,
             Body =
             [
                 Edge, Boxed($"  {Announced}").With(Announced, Ink.Strong), Boxed(""),
-                .. lines.Take(6).Select(line => Boxed("     " + line)), Boxed(""),
+                .. lines.Select(line => Boxed("     " + line)), Boxed(""),
                 .. HazardBlock.Lines(Elsewhere is { } far && !MovesNothing ? [Hazard, far] : [Hazard]).Select(line => Boxed("  " + line.Text)),
                 Boxed(""), BoxButtons.Row($"Press {box.Letter} to {Verb}.", Verb, MovesNothing ? "Do not" : "Do not move", 43, _button), Edge, Line.Blank,
                 .. MovesNothing ? (ReadOnlySpan<Line>)[" Nothing moves by this."] : [" While it moves every key is STOP. The key you just pressed, still held down,", " does not count again."],
@@ -139,6 +143,17 @@ public sealed class MotionPage(Desk desk, Confirmation box, string path, string 
             Next = MovesNothing ? $"Look, then {box.Letter}. Enter or Esc: it stays as it is." : $"Hands out, then {box.Letter}. Enter or Esc: it stays where it is.", Because = because,
             Keys = [new(box.Letter.ToString(), box.Act is MotionAct.Go ? "move" : Verb, "confirm"), new("Enter, Esc", "do not", "decline"), new("F1", "help", "help"), new("F9 or Ctrl+C", "stop, always", "stop")],
         };
+    }
+
+    // A list that is too long for the box tells how many moves it has and how long they take; what is to be known of STOP is never cut.
+    private List<string> Fitting()
+    {
+        List<string> Wrapped(IEnumerable<string> lines) => [.. lines.SelectMany(line => Wrap.To(Desk.Units.Told(line), 64))];
+        ImmutableArray<string> about = Desk.Link?.Now is { Gate.Dialect.Stop: var stop } ? MotionRules.AboutStop(stop) : [];
+        var (moves, rest) = (Wrapped(box.Lines.Where(line => !about.Contains(line))), Wrapped(box.Lines.Where(about.Contains)));
+        if (moves.Count + rest.Count <= MostLines || box.Act is not MotionAct.Go go)
+            return [.. moves, .. rest];
+        return [.. moves.Take(MostLines - 1 - rest.Count), string.Create(CultureInfo.InvariantCulture, $"... {go.Moves.Length} moves, about {go.Seconds:0} s in all; F1 lists them."), .. rest];
     }
 
     private Sheet Moving()
@@ -150,7 +165,7 @@ public sealed class MotionPage(Desk desk, Confirmation box, string path, string 
         };
         return new Sheet
         {
-            Path = path, Right = count, Live = Desk.Live, Body = [Line.Blank, Line.Blank, new Line(" " + what, [new(1, what.Length, Ink.Strong)])],
+            Path = path, Right = count, Live = Desk.Live, Body = [Line.Blank, Line.Blank, new Line(" " + what, [new(1, what.Length, Ink.Strong)]), .. Desk.Link?.Now?.Gate.Dialect.Stop.WorstCase is { } worst ? (ReadOnlySpan<Line>)[Line.Blank, $" {worst}."] : []],
             Next = "Watch it. Every key stops it.", Because = "It rests by itself where the box said.", Keys = [new("any key", "stop", "stop")],
         };
     }

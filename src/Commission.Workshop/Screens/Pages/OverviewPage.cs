@@ -2,15 +2,18 @@ using System.Collections.Immutable;
 using System.Globalization;
 using Commission.Core;
 using Commission.Core.Characteristics;
+using Commission.Core.History;
 using Commission.Core.Instruments;
 using Commission.Core.Machines;
 using Commission.Core.Motion;
+using Commission.Core.Plans;
 using Commission.Core.Procedures;
 using Commission.Core.Quantities;
 using Commission.Core.Upkeep;
 using Commission.Workshop.Requests;
 using Commission.Workshop.Screens.Keys;
 using Commission.Workshop.Screens.Sheets;
+using Commission.Workshop.Sessions;
 
 namespace Commission.Workshop.Screens.Pages;
 
@@ -71,10 +74,10 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
     private IEnumerable<(string, string)> Lines()
     {
         yield return ("Route", Route());
-        if (WorkStates.Left(Desk, procedure, axis) is { } left)
+        if (Left is { } left)
             yield return ("Left", $"{WorkStates.Words(left)}{(left.Readings.Count > 0 ? string.Create(CultureInfo.InvariantCulture, $", {left.Readings.Count} reading{(left.Readings.Count == 1 ? "" : "s")} on disk") : "")}. S goes on with it.");
         yield return ("For", Desk.Units.Told(procedure.Purpose.Split(". ")[0].TrimEnd('.') + "."));
-        yield return ("Takes", Desk.Units.Told(string.Create(CultureInfo.InvariantCulture, $"{procedure.Minutes:0} min. {Moves()}").TrimEnd()));
+        yield return ("Takes", Desk.Units.Told(string.Create(CultureInfo.InvariantCulture, $"{_plan?.Minutes ?? procedure.Minutes:0} min. {Moves()}").TrimEnd()));
         if (Instrument() is { } instrument)
             yield return ("With", instrument);
         else if (procedure.Instruments.FirstOrDefault() is { } need)
@@ -89,15 +92,20 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
             yield return ("Ends", Desk.Units.Told("early: " + Words.Small(abort)));
     }
 
+    // What the readings tell that will be taken, not those of a plan that was not taken.
     private string Gives()
     {
-        if (PlanPage.For(Desk, procedure, axis) is not Outcome<Core.Plans.PlanAnswer>.Good { Value: { Way.Predicted: { IsDefaultOrEmpty: false } predicted } plan })
+        if (PlanPage.Question(Desk, procedure, axis) is not Outcome<PlanQuestion>.Good { Value: var question } || !Planner.PlannedKinds.Contains(question.Kind) || CharacteristicKinds.Find(question.Kind) is not { Parameters: [var headline, ..] })
             return "";
-        var u = predicted[0].ExpandedUncertainty;
-        var unit = Desk.Units.Of(predicted[0].Unit);
+        if (Left is { Started.Body.Instrument: { } named })
+            question = question with { Instrument = Desk.Ledger.Instrument(named), Hand = Desk.Hand(named)?.Body.Study };
+        var unit = Desk.Units.Of(headline.Unit);
+        var told = Planner.Foretold(question, Cells(ofFirst: true))?.Predicted.FirstOrDefault();
+        var limit = question.Limit is { } most ? string.Create(CultureInfo.InvariantCulture, $" Limit {(most / unit.Factor).ToString(unit.Symbol == "in" ? "0.####" : "0.###", CultureInfo.InvariantCulture)} {unit.Symbol}") : "";
+        if (told is not { ExpandedUncertainty: var u })
+            return limit.Length == 0 ? "" : $"{limit.TrimStart()}. P plan";
         var gives = $"U about {ValueFormat.Pair(u / unit.Factor, u / unit.Factor, signed: false).Uncertainty} {unit.Symbol}.";
-        return plan.Limit is not { } limit ? gives + " P plan"
-            : string.Create(CultureInfo.InvariantCulture, $"{gives} Limit {(limit / unit.Factor).ToString(unit.Symbol == "in" ? "0.####" : "0.###", CultureInfo.InvariantCulture)} {unit.Symbol}: {Within((limit - (FindingSheet.GuardShare * u)) / unit.Factor, predicted[0].Name)}. P plan");
+        return limit.Length == 0 ? gives + " P plan" : $"{gives}{limit}: {Within((question.Limit!.Value - (FindingSheet.GuardShare * u)) / unit.Factor, told.Name)}. P plan";
     }
 
     // Up to where the whole bar of the verdict would lie between the walls; never rounded up.
@@ -127,11 +135,20 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
             : string.Create(CultureInfo.InvariantCulture, $"Machine moves: yes, {cells.Length} times{along}, at most {ProcedureRun.MeasuringFeedMmMin:0} mm/min.");
     }
 
-    // The readings of the procedure on this machine, in their order; none where it cannot be said before it begins.
-    private ImmutableArray<Core.Plans.PlanCell> Cells() => _plan?.Cells is { IsDefaultOrEmpty: false } taken ? taken
-        : ProcedureRun.Start(procedure, new RunSetting { Machine = Desk.Machine!, Axis = axis, Instrument = Desk.InstrumentFor(procedure) }).Match(
-            run => [.. run.Items.SelectMany(item => item.Step is Step.Read read ? GridPlan.Cells(read, item.Scope, run.Machine, run.Setting).Match(cells => cells, _ => []) : [])],
-            _ => ImmutableArray<Core.Plans.PlanCell>.Empty);
+    private RunRecord? Left => WorkStates.Left(Desk, procedure, axis);
+
+    // The readings that will be taken, in their order: of the plan that was taken, that of a run which is gone on with, or the procedure's own. None where it cannot be said before it begins.
+    private ImmutableArray<PlanCell> Cells(bool ofFirst = false)
+    {
+        if (_plan?.Cells is { IsDefaultOrEmpty: false } taken)
+            return taken;
+        if (Left?.Started.Body.Options.GetValueOrDefault(ProcedureSession.PlanOption) is { } kept)
+            return PlanCellText.Read(kept).Match(cells => cells, _ => []);
+        var groups = procedure.AllSteps.OfType<Step.Evaluate>().FirstOrDefault()?.Groups ?? [];
+        return ProcedureRun.Start(procedure, new RunSetting { Machine = Desk.Machine!, Axis = axis, Instrument = Desk.InstrumentFor(procedure) }).Match(
+            run => [.. run.Items.SelectMany(item => item.Step is Step.Read read && (!ofFirst || groups.Contains(read.Group)) ? GridPlan.Cells(read, item.Scope, run.Machine, run.Setting).Match(cells => cells, _ => []) : [])],
+            _ => ImmutableArray<PlanCell>.Empty);
+    }
 
     // What is there and too short is not called missing.
     private string Missing(InstrumentNeed need) => Desk.Ledger.Kit.Any(known => need.Kinds.Contains(known.Kind)) && KitChoice.LongestMm(procedure, Desk.Machine!) is { } longest
@@ -177,7 +194,7 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
             Plans();
         else if (action != "start")
             FollowNext();
-        else if (WorkStates.Left(Desk, procedure, axis) is { } left)
+        else if (Left is { } left)
             Desk.Show(new ResumePage(Desk, left));
         else if (_waiting)
             Desk.Say("The port is being opened. Esc does not wait for it.");

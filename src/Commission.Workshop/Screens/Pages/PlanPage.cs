@@ -16,8 +16,9 @@ namespace Commission.Workshop.Screens.Pages;
 /// <summary>A plan that was taken into the work.</summary>
 /// <param name="Words">What it is and what it costs.</param>
 /// <param name="Cells">Where is read, in order.</param>
+/// <param name="Minutes">Minutes it takes, setting up counted.</param>
 /// <param name="Instrument">The instrument it is made for; null for the one that would be taken anyway.</param>
-public sealed record TakenPlan(string Words, ImmutableArray<PlanCell> Cells, string? Instrument);
+public sealed record TakenPlan(string Words, ImmutableArray<PlanCell> Cells, double Minutes, string? Instrument);
 
 /// <summary>Ways to the same result, with uncertainty as the price; usual practice stands in the same table.</summary>
 public sealed class PlanPage : Page
@@ -234,7 +235,7 @@ public sealed class PlanPage : Page
         var unit = Unit;
         Desk.Uncover();
         take(new TakenPlan(
-            string.Create(CultureInfo.InvariantCulture, $"{Mark(chosen)}: {way.Readings} readings, {way.Minutes:0} min, U about {Number(way.Expanded ?? 0, unit)} {unit.Symbol}. P another"), way.Cells, way.Checks ? null : way.Instrument));
+            string.Create(CultureInfo.InvariantCulture, $"{Mark(chosen)}: {way.Readings} readings, {way.Minutes:0} min, U about {Number(way.Expanded ?? 0, unit)} {unit.Symbol}. P another"), way.Cells, way.Minutes, way.Checks ? null : way.Instrument));
         if (way.Checks && asked.Question.Instrument is { } instrument)
         {
             Desk.Cover(KitPage.Check(Desk, instrument));

@@ -37,7 +37,7 @@ public sealed class StopPage(Desk desk, string why) : Page(desk)
                 ("immediate stop sent", DeskLink.Clock(stop.Sent)), ("controller answered", DeskLink.Clock(stop.Answered)), ("no motion reported since", DeskLink.Clock(stop.Rested)),
             ],
             Kept, Desk.Link is { Now: { } now, Lost: null } ? LinkWords.Stopped(now, Desk.IsPractice, _at) : Desk.Live)
-        { Since = _since });
+        { Since = _since, WorstCase = Desk.Link?.Now?.Gate.Dialect.Stop.AtWorst ?? "" });
     }
 
     /// <summary>Takes in what the link tells of the stop, so that it is shown: a board may restart by it, or more may happen.</summary>

@@ -41,6 +41,9 @@ public sealed record MotionBoxView
     /// <summary>A second hazard, where the keyboard is not at the machine; null where it is.</summary>
     public Danger? Elsewhere { get; init; }
 
+    /// <summary>What is to be known of STOP, each a sentence: whether it may let the drives go, and how long it takes at worst.</summary>
+    public ImmutableArray<string> Stop { get; init; } = [];
+
     /// <summary>Why it moves.</summary>
     public required string Because { get; init; }
 
@@ -79,19 +82,22 @@ public static class MotionBoxSheet
     {
         var seconds = Math.Max(1, Math.Round(view.DistanceMm / view.SpeedMmMin * 60));
         var letter = view.Axis;
+        // The whole box stands in the smallest window: what is to be known before the move takes the room of its blanks.
+        Line[] Blank(Line blank) => view.Elsewhere is null ? [blank] : [];
         return new Sheet
         {
             Path = view.Path,
             Right = view.Right,
             Body =
             [
-                Edge, Boxed("  THE GANTRY WILL MOVE").With("THE GANTRY WILL MOVE", Ink.Strong), Boxed(""),
+                Edge, Boxed("  THE GANTRY WILL MOVE").With("THE GANTRY WILL MOVE", Ink.Strong), .. Blank(Boxed("")),
                 Boxed(string.Create(CultureInfo.InvariantCulture, $"     axis {letter}   {view.Direction}   {view.Units.Digits(view.DistanceMm)} {view.Units.Length.Symbol}   {view.Units.Told(string.Create(CultureInfo.InvariantCulture, $"{view.SpeedMmMin:0} mm/min"))}   about {seconds:0} s")),
-                Boxed(""), .. Drawing(view), Boxed(""),
+                .. Blank(Boxed("")), .. Drawing(view), Boxed(""),
                 Boxed("  //// HAZARD  " + view.Hazard.What), Boxed("  ////         " + view.Hazard.Measure),
-                .. view.Elsewhere is { } far ? (ReadOnlySpan<Line>)[Boxed("  //// HAZARD  " + far.What), Boxed("  ////         " + far.Measure)] : [], Boxed(""),
+                .. view.Elsewhere is { } far ? (ReadOnlySpan<Line>)[Boxed("  //// HAZARD  " + far.What), Boxed("  ////         " + far.Measure)] : [],
+                .. view.Stop.Select(sentence => Boxed("     " + sentence)), Boxed(""),
                 BoxButtons.Row($"Press {letter} to move {letter}.", $"move {letter}", "Do not move", 44, view.Reached),
-                Edge, Line.Blank,
+                Edge, .. Blank(Line.Blank),
                 " While it moves every key is STOP. The key you just pressed, still held down,",
                 " does not count again. A caliper that types while it moves is not listened to.",
             ],

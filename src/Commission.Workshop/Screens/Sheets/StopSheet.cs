@@ -14,6 +14,9 @@ public sealed record StopView(
 {
     /// <summary>What happened besides, told by the link; empty where nothing was.</summary>
     public string Since { get; init; } = "";
+
+    /// <summary>How long STOP takes at worst, a few words; empty where it is a byte, or nothing is connected.</summary>
+    public string WorstCase { get; init; } = "";
 }
 
 /// <summary>The accident page: what was done, what is not known.</summary>
@@ -21,6 +24,9 @@ public static class StopSheet
 {
     // What has no room beside the time stands whole in the body.
     private const int MostPressed = 40;
+
+    // The last row of the big word, below the record.
+    private const int WorstRow = 4;
 
     /// <summary>The keys: what happened, told with one of three.</summary>
     public static ImmutableArray<SheetKey> Keys { get; } =
@@ -37,7 +43,7 @@ public static class StopSheet
         Body =
         [
             .. BlockDigits.Of("STOP").Select((row, i) => ((Line)("    " + row)).With(4, row.Length, Ink.Stop)
-                .Set(43, i < view.Record.Length ? view.Record[i].What.PadRight(25) + view.Record[i].At : "")),
+                .Set(43, i < view.Record.Length ? view.Record[i].What.PadRight(25) + view.Record[i].At : i == WorstRow ? view.WorstCase : "")),
             Line.Blank,
             " Not known now   where the axes are. Motors can have lost steps: the numbers of",
             "                 the controller are not trusted until it has homed.",

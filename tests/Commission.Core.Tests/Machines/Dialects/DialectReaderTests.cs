@@ -44,6 +44,7 @@ public class DialectReaderTests
     [InlineData("baud: 115200", "baud: fast", "not a number")]
     [InlineData("baud: 115200", "baud: 115200\nbauds: 1", "'bauds' is not known")]
     [InlineData("key: \"101\"", "key: \"100\"", "given twice")]
+    [InlineData("  home: [\"$H\"]", "  home: [\"$H and so on until the line is longer than the controller takes, eighty characters\"]", "is longer than longestLine, 80")]
     [InlineData("commission.dialect/1", "commission.dialect/9", "not a format")]
     public void A_wrong_line_is_told_with_its_place(string right, string wrong, string told)
     {
