@@ -30,7 +30,8 @@ public static class ParameterWords
     /// <summary>A parameter as it is told under its name in words: lost motion is the opposite of the reversal value.</summary>
     public static FittedParameter Told(FittedParameter parameter) => Signs.Of(parameter.Name) > 0 ? parameter : parameter with
     {
-        Name = parameter.Name == "reversalDifference" ? parameter.Name : Signs.LostMotion, Value = -parameter.Value,
+        Name = parameter.Name == "reversalDifference" ? parameter.Name : Signs.LostMotion,
+        Value = -parameter.Value,
         Interval = parameter.Interval is { } interval ? new Interval(-interval.High, -interval.Low) : null,
     };
 
