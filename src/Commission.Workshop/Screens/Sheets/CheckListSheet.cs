@@ -63,7 +63,8 @@ public static class CheckListSheet
         [
             view.NotOpened > 0 ? string.Create(CultureInfo.InvariantCulture, $" ....  {view.NotOpened} further checks are not opened while this one is out.") : " ....  nothing after it is opened while it is out.", Line.Blank,
             .. HazardBlock.Lines(view.Hazards), .. view.Hazards.IsEmpty ? (ReadOnlySpan<Line>)[] : [Line.Blank],
-            .. view.Then.SelectMany(text => Wrap.To(text, 78)).Select(text => (Line)(" " + text)),
+            // A line that fits keeps its own columns.
+            .. view.Then.SelectMany(text => Inking.Clean(text) is { Length: <= 78 } whole ? [whole] : Wrap.To(text, 78)).Select(text => (Line)(" " + text)),
         ];
         // The one that is out is whole, beside one before it; of those before it as many as there is room for, the newest.
         var free = SheetFrame.BodyRows(height) - 1 - below.Length;
