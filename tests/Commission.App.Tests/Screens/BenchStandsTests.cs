@@ -68,6 +68,19 @@ public sealed class BenchStandsTests : KnownScreens
         Assert.Matches(@"^ bed map +0\.090 +0\.040 +0\.300 mm .* \[xx\] stale", window.Rows.Single(row => row.StartsWith(" bed map", StringComparison.Ordinal)));
     }
 
+    // Found in use: a machine with switches was told that its reference place "waits for ratio".
+    [Fact]
+    public void The_list_of_the_work_says_what_is_not_for_this_machine_and_names_what_is_waited_for_as_the_bench_does()
+    {
+        using var window = On(KnownMachine.Options(Journal, "reference-corner"));
+        window.Type("w");
+        Assert.Contains("not for this machine", window.Text, StringComparison.Ordinal);
+        using var fresh = PracticeStore.Journal(Clock);
+        using var bare = On(KnownMachine.Options(fresh, "switch-logic"));
+        bare.Type("w");
+        Assert.Contains("waits for power-up list", bare.Text, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void All_numbers_of_a_finding_are_called_in_words()
     {

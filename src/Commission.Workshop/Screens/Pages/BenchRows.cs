@@ -18,13 +18,17 @@ namespace Commission.Workshop.Screens.Pages;
 /// <param name="Item">The item of the work graph.</param>
 /// <param name="Kind">Kind of finding whose class limit holds; null where the row has no number.</param>
 /// <param name="Axis">The axis; null for the whole machine.</param>
-public sealed record BenchPlace(string Name, string Item, string? Kind, AxisName? Axis);
+public sealed record BenchPlace(string Name, string Item, string? Kind, AxisName? Axis)
+{
+    /// <summary>Place whose limit of the class of work stands before there is a value; null where there is only one.</summary>
+    public string? Place { get; init; }
+}
 
 /// <summary>The states of the fold, the findings behind them and the limits, as rows.</summary>
 /// <param name="desk">The desk.</param>
 public sealed class BenchRows(Desk desk)
 {
-    private const string Tram = "tram, 200 mm", Electrical = "electrical";
+    private const string Tram = "tram, 200 mm", Electrical = "electrical", UprightPlace = "XZ";
 
     private static readonly BenchPlace[] All =
     [
@@ -32,7 +36,7 @@ public sealed class BenchRows(Desk desk)
         new("lost motion X", "backlash", "backlash", AxisName.X), new("lost motion Y", "backlash", "backlash", AxisName.Y), new("lost motion Z", "backlash", "backlash", AxisName.Z),
         new("scale X", "axis-scale", "axis-scale", AxisName.X), new("scale Y", "axis-scale", "axis-scale", AxisName.Y), new("scale Z", "axis-scale", "axis-scale", AxisName.Z),
         new("squareness XY", "squareness", "squareness", null), new(Tram, "tram", "tram", null), new("bed map", "bed-map", "flatness", null),
-        new("Z to bed", "z-square", null, null), new("runout", "runout", "runout", null), new("test cut", "test-cut", null, null), new("false trips", "noise", "event-rate", null),
+        new("Z to bed", "z-square", "square-reversal", null) { Place = UprightPlace }, new("runout", "runout", "runout", null), new("test cut", "test-cut", null, null), new("false trips", "noise", "event-rate", null),
     ];
 
     private readonly MachineUpkeep _upkeep = new(desk.Fold, desk.Machine!, desk.Now, desk.Means.Journal.Limits);
@@ -176,7 +180,7 @@ public sealed class BenchRows(Desk desk)
     private BenchRow Empty(BenchRow row, BenchPlace place, BarStuff stuff)
     {
         var done = stuff == BarStuff.Never ? "." : "done";
-        if (place.Kind is null || ClassLimits.For(place.Kind, desk.Machine!.Class, desk.Means.Journal.Limits) is not { } limit)
+        if (place.Kind is null || ClassLimits.For(place.Kind, desk.Machine!.Class, desk.Means.Journal.Limits, place.Place) is not { } limit)
             return row with { Value = done };
         var factor = FactorOf(place, limit.Unit);
         return row with

@@ -248,5 +248,5 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
     public static string Named(string procedure, AxisName? axis) => Short.GetValueOrDefault(procedure, procedure.Replace('-', ' ')) + (axis is { } named ? " " + named : "");
 
     // Names of the trade where they are shorter than the procedure's.
-    private static readonly Dictionary<string, string> Short = new(StringComparer.Ordinal) { ["axis-scale"] = "scale", ["backlash"] = "lost motion", ["ratio-check"] = "ratio", ["nominal-steps"] = "steps", ["first-power-up"] = "first power-up" };
+    private static readonly Dictionary<string, string> Short = new(StringComparer.Ordinal) { ["axis-scale"] = "scale", ["backlash"] = "lost motion", ["ratio-check"] = "ratio", ["nominal-steps"] = "steps", ["first-power-up"] = "first power-up", ["electrical"] = "power-up list" };
 }

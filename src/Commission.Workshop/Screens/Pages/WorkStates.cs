@@ -29,6 +29,8 @@ public sealed class WorkStates(Desk desk)
         if (Left(desk, procedure, axis) is { } left)
             return Words(left);
         var item = WorkGraph.Find(procedure.Id);
+        if (item is not null && State(item, axis).Standing == Standing.NotApplicable)
+            return "not for this machine";
         if (Done(procedure, axis) is { } at)
             return string.Create(CultureInfo.InvariantCulture, $"done {at:d MMM}{(item is null ? "" : Since(item, axis))}");
         return item?.Needs.Where(need => need.UsesValue).FirstOrDefault(need => !Usable(need.Item, axis)) is { } waits ? "waits for " + OverviewPage.Named(waits.Item, axis) : "";
