@@ -90,7 +90,7 @@ public sealed class Recompute(IJournal journal, Func<string, CharacteristicKind?
     };
 
     // What was left out after the finding was made counted then.
-    private static ReadingTable Table(Entered<EntryBody.FindingMade> made, IReadOnlyList<ReadingRecord> readings, CharacteristicKind kind, bool since) =>
+    internal static ReadingTable Table(Entered<EntryBody.FindingMade> made, IReadOnlyList<ReadingRecord> readings, CharacteristicKind kind, bool since) =>
         KeptReading.Table(string.Create(CultureInfo.InvariantCulture, $"finding {made.Sequence}"), kind, readings.Select(reading => reading.Kept with
         {
             Excluded = reading.Standing switch

@@ -51,8 +51,7 @@ public static class SheetFrame
         [
             Head(sheet, width),
             new Line(new string('-', width), [new(0, width, Ink.Rule)]),
-            .. body.Select(line => Cut(line, width)),
-            .. Enumerable.Repeat(Line.Blank, room - body.Count),
+            .. WithNext([.. body, .. Enumerable.Repeat(Line.Blank, room - body.Count)], sheet, width).Select(line => Cut(line, width)),
             .. Step(sheet, width).Select(line => Cut(line, width)),
             Live(sheet.Live, width),
             KeyRow(sheet, width),
@@ -91,12 +90,22 @@ public static class SheetFrame
         return sheet.IsPractice ? line.With("PRACTICE", Ink.Blue) : line;
     }
 
+    // A message of two rows leaves NEXT in sight where the row above is blank.
+    private static List<Line> WithNext(List<Line> body, Sheet sheet, int width)
+    {
+        if (body.Count > 0 && body[^1].Text.Trim().Length == 0 && sheet.Message is { } message && Wrap.To(message, width - Indent - 1).Skip(1).Any())
+            body[^1] = Next(sheet);
+        return body;
+    }
+
+    private static Line Next(Sheet sheet) => ((Line)("NEXT >> " + sheet.Next)).With(0, 7, Ink.Key).With(Indent, sheet.Next.Length, Ink.Strong);
+
     // Rows 21 and 22. A message takes the place of the reason; a longer one that of the step too, until the next key.
     private static IEnumerable<Line> Step(Sheet sheet, int width)
     {
         var said = sheet.Message is { } message ? Wrap.To(message, width - Indent - 1).ToList() : [];
         if (said.Count < 2)
-            yield return ((Line)("NEXT >> " + sheet.Next)).With(0, 7, Ink.Key).With(Indent, sheet.Next.Length, Ink.Strong);
+            yield return Next(sheet);
         if (said.Count > 2)
             said[1] = Shortened(said[1], width - Indent - 1);
         foreach (var text in said.Take(2))

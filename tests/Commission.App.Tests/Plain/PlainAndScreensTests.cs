@@ -19,7 +19,7 @@ public sealed partial class PlainAndScreensTests
         ("accept confirm decline yes start read take", "says", "S for yes, all else ends here"), ("confirm", "says", "Type the words at the end to move"), ("decline", "says", "Q to put the run aside"),
         ("next finding-next", "verb", "history next"), ("place", "verb", "history list"), ("leave leave-run", "says", "{Quit}."),
         ("again slip-again", "says", "R reads the last one again"), ("slip-again", "says", "R reads it again"), ("slip-suggested", "says", "A takes"), ("slip-keep", "says", "O keeps it, marked in the report"),
-        ("slip-own-zero", "says", "A gives it and what follows a zero of its own"), ("type-again", "says", "R answers anew"), ("doubt-meant", "says", "A takes {meant}"), ("doubt-keep", "says", "O keeps it as it is"),
+        ("take-again", "verb", "procedure run --anew"), ("leave-out", "verb", "history exclude"), ("slip-own-zero", "says", "A gives it and what follows a zero of its own"), ("type-again", "says", "R answers anew"), ("doubt-meant", "says", "A takes {meant}"), ("doubt-keep", "says", "O keeps it as it is"),
         ("exclude", "verb", "history exclude"), ("exclude undo-reading", "says", "X and a reason leaves it out"), ("undo-reading", "says", "takes the last answer back"), ("skip", "says", "skip and a reason passes it over"),
         ("aside aside-yes no", "says", "no puts the run aside"), ("resume-aside", "says", "Q puts the run aside"), ("resume", "verb", "procedure run"), ("resume-anew", "verb", "procedure run --anew"),
         ("leave-change", "says", "O to leave it as it is"), ("change-done", "says", "yes or S: it is done"), ("finding-leave", "verb", "history note --about"), ("counted", "says", "empty takes what it counted"),

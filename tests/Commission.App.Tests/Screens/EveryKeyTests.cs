@@ -69,6 +69,30 @@ public sealed class EveryKeyTests
         }
     }
 
+    // What only shows something stands on the card; what writes, or leads to writing, is named where it acts.
+    private static readonly string[] Looks = ["place", "card", "help", "note", "details", "raw", "plans", "so-far", "large", "how", "data", "picture", "look", "counted", "cut-line", "leave", "away", "lines", "wire", "older", "series"];
+
+    [Theory]
+    [InlineData("readings", ">s>s")]
+    [InlineData("after one reading", ">s>s75.01>")]
+    [InlineData("large", ">s>sg")]
+    [InlineData("call", ">s>s75.01>gg")]
+    [InlineData("instruction", ">s")]
+    [InlineData("statement", ">s>")]
+    [InlineData("a check", "w####>s")]
+    [InlineData("kit", "k")]
+    [InlineData("facts", "ma")]
+    [InlineData("finding", "R f>")]
+    [InlineData("findings", "R f")]
+    public void Every_letter_that_does_something_stands_in_row_24_of_the_smallest_window(string page, string way)
+    {
+        var desk = At(way).Desk;
+        var sheet = desk.Show(80, 24);
+        var row = SheetFrame.Rows(sheet, 80, 24)[^1].Text + " ";
+        foreach (var key in sheet.Keys.Where(key => key is { Letter: not null, NotNow: null, Quiet: false } && !Looks.Contains(key.Action)))
+            Assert.True(row.Contains($" {key.Key} {key.Word} ", StringComparison.Ordinal), $"{page}: {key.Key} {key.Word} acts and is not named:\n{row}");
+    }
+
     [Theory]
     [MemberData(nameof(Ways))]
     public void A_window_of_any_width_is_told_what_it_lacks_and_nothing_breaks(string page, string way)

@@ -77,7 +77,7 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made) 
         if (Proposal is not null)
             return sheet;
         var body = Outcome is { } outcome ? sheet.Body.Insert(Math.Min(2, sheet.Body.Length), new Line("   Since then: " + outcome, [new(3, outcome.Length + 12, Ink.Strong)])) : sheet.Body;
-        return RunPage.NextFirst(sheet with { Body = body }, made.Body.Finding.Advice, "findings") with { Keys = [.. sheet.Keys.Where(key => key.Key is not "O").Select(key => key.Key == "Enter" ? key with { Word = "findings" } : key)] };
+        return RunPage.NextFirst(sheet with { Body = body }, made.Body.Finding.Advice, "findings") with { Keys = [.. sheet.Keys.Where(key => key.Key is not "O").SelectMany(key => key.Key == "Enter" ? [key with { Word = "findings" }, .. FindingDeeds.Keys(Behind, made.Body)] : (SheetKey[])[key])] };
     }
 
     private string Path => $"{Desk.MachineName} / findings / {Named(made.Body)}";
@@ -97,6 +97,8 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made) 
     /// <inheritdoc/>
     public override void Deed(string action)
     {
+        if (FindingDeeds.Do(Desk, Behind, made.Body, action))
+            return;
         if (action == "details")
             Desk.Cover(Numbers(Desk, made.Body.Finding));
         else if (action == "plans")

@@ -41,7 +41,7 @@ public sealed class KitPage(Desk desk) : ListPage(desk)
                 Lines = [.. Kit.Select(Text)], Chosen = Math.Min(Chosen, Math.Max(0, Count - 1)),
                 Step = At is null ? ("A adds your first instrument.", "Because: without one a result has no uncertainty.") : ("Enter shows the chosen instrument with its sources.", "Nothing is changed by looking."),
                 Keys = Keys(
-                    At is null ? "add" : "show", new SheetKey("A", "add", "add"), new SheetKey("V", "check it", "check", none), new SheetKey("S", "hand study", "study", none), new SheetKey("O", "who measures", "who"),
+                    At is null ? "add" : "show", new SheetKey("A", "add", "add"), new SheetKey("V", "check", "check", none), new SheetKey("S", "study", "study", none), new SheetKey("O", "who", "who"),
                     new SheetKey("E", "out of use", "retire", none), new SheetKey("U", "undo", "undo")),
             },
             height);

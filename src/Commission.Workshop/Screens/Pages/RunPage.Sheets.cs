@@ -72,7 +72,7 @@ public sealed partial class RunPage
         }
 
         var sheet = FindingSketch.Drawn(FindingSheet.Of($"{Desk.MachineName} / findings / {FindingPage.Named(made)}", FindingPage.Named(made), made.Finding, made.Options, Desk.Live, Desk.Units, Desk.Today), made, Desk.Ledger, Desk.Units);
-        return NextFirst(sheet, made.Finding.Advice, "bench") with { Keys = [.. sheet.Keys.Where(key => key.Key is not ("O" or "V")).Select(key => key.Key == "Enter" ? key with { Word = "bench" } : key)] };
+        return NextFirst(sheet, made.Finding.Advice, "bench") with { Keys = [.. sheet.Keys.Where(key => key.Key is not ("O" or "V")).SelectMany(key => key.Key == "Enter" ? [key with { Word = "bench" }, .. FindingDeeds.Keys(Desk.Ledger, made)] : (SheetKey[])[key])] };
     }
 
     // Words enough to know a sentence again.

@@ -144,6 +144,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
         _backHeld = false;
         switch (action)
         {
+            case "take-again" or "leave-out" when Session.Finding is { } named: FindingDeeds.Do(Desk, Desk.Ledger, named, action); break;
             case "large": _layout = _layout switch { Layout.Sheet => Layout.Large, Layout.Large => Layout.Call, _ => Layout.Sheet }; break;
             case "type-again": TypeAgain(); break;
             case "doubt-meant": Settle(_doubt?.Meant?.Answer); break;
@@ -207,6 +208,8 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
         if (happened is RunEvent.Left) Desk.Link?.EndCounting();
         if (Said(Session.Happen(happened)) is { } words)
             Desk.Say(words);
+        if (_layout == Layout.Call && happened is RunEvent.SlipAnswered { Answer: not SlipAnswer.ReadAgain })
+            Desk.Ring();
         After();
     }
 
@@ -332,8 +335,8 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
             Keys =
             [
                 new("Enter", "accept", "accept"), .. Desk.Means.Look is null ? (ReadOnlySpan<SheetKey>)[] : [new("V", "look", "look")],
-                new("R", "read last again", "again"), new("U", "undo", "undo-reading"), new("E", "leave one out", "exclude"), new("F2", "card", "card"), new("G", "large", "large"), new("N", "note", "note"),
-                new("O", "put aside", "aside"), .. Desk.Means.Look is null ? (ReadOnlySpan<SheetKey>)[new("V", "readings", "raw")] : [], new("P", "plans", "plans"), new("D", "numbers", "so-far"), .. NotNow(lines.Length),
+                new("R", "read again", "again"), new("U", "undo", "undo-reading"), new("E", "leave out", "exclude"), new("O", "put aside", "aside"), new("F2", "card", "card"), new("G", "large", "large"), new("N", "note", "note"),
+                .. Desk.Means.Look is null ? (ReadOnlySpan<SheetKey>)[new("V", "readings", "raw")] : [], new("P", "plans", "plans"), new("D", "numbers", "so-far"), .. NotNow(lines.Length),
             ],
         };
     }

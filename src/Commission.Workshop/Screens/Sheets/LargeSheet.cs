@@ -42,6 +42,8 @@ public static class LargeSheet
     public static Sheet Of(LargeView view, int width)
     {
         var room = width - Indent - 1;
+        var target = PlaceName.Large(view.Target, room);
+        var head = target == view.Target ? " " + view.Head : $" {view.Head}: {view.Target}";
         var last = view.Last is { } at ? string.Create(CultureInfo.InvariantCulture, $" {(view.Call ? "read back" : "last accepted")} ({at.Number}, ") : "";
         var typed = " typed now   " + ReadingsSheet.Cell(view.Typed, cursor: true).Replace("[", "[   ", StringComparison.Ordinal) + " " + view.Unit;
         return new Sheet
@@ -50,8 +52,8 @@ public static class LargeSheet
             Right = view.Call ? "call . G back to the sheet" : "large . G back to the sheet",
             Body =
             [
-                " " + view.Head, Line.Blank,
-                .. BlockDigits.Within(view.Target, room).Select(Large),
+                PlaceName.Within(head, width - 1), Line.Blank,
+                .. BlockDigits.Within(target, room).Select(Large),
                 Line.Blank,
                 view.Last is { Place: var place } ? $"{last}{PlaceName.Within(place, width - last.Length - 1)})" : " nothing accepted yet",
                 Line.Blank,

@@ -35,6 +35,27 @@ public static partial class PlaceName
         return words[..(words.LastIndexOf(' ') is var at and > 0 ? at : words.Length)] + Gap + trial;
     }
 
+    /// <summary>The name as large figures can show it: whole where it fits, else as much as tells it apart; the whole name stands beside it.</summary>
+    /// <param name="place">The name.</param>
+    /// <param name="width">Columns there are.</param>
+    public static string Large(string place, int width)
+    {
+        var shorter = Between().Replace(Unsaid().Replace(Brief(place), ""), "-");
+        var told = string.Join(' ', Telling().Matches(shorter).Select(match => match.Value switch { "counter-clockwise" => "CCW", "clockwise" => "CW", "outside" => "OUT", "inside" => "IN", var word => word }));
+        string[] ways = [place, Brief(place), shorter, told, .. shorter.Split(' ', 2)];
+        return Array.Find(ways, way => way.Length > 0 && BlockDigits.Of(way).All(row => row.Length <= width)) ?? place;
+    }
+
+    [GeneratedRegex(" to mark | to ")]
+    private static partial Regex Between();
+
+    [GeneratedRegex("^mark | degrees\\b| mm\\b|\\bdiameter at |,")]
+    private static partial Regex Unsaid();
+
+    // Numbers, axes, marks, and the words that tell one side from the other.
+    [GeneratedRegex(@"[+-]?\d+(?:[./]\d+)*|\b[A-Z]{1,2}\d*\b|counter-clockwise|clockwise|outside|inside|inner|outer")]
+    private static partial Regex Telling();
+
     [GeneratedRegex(@", trial (\d+) of (\d+)$")]
     private static partial Regex Trial();
 

@@ -1,0 +1,64 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Commission.Core;
+using Commission.Core.Characteristics;
+using Commission.Core.History;
+using Commission.Core.Machines;
+using Commission.Workshop.Requests;
+
+namespace Commission.Workshop.Screens.Pages;
+
+/// <summary>What can be done about a reading that a finding asks to be taken again: that, or leaving it out with the reason.</summary>
+public static class FindingDeeds
+{
+    /// <summary>The keys; none where no reading is named.</summary>
+    /// <param name="ledger">The ledger that holds the finding and its readings.</param>
+    /// <param name="made">The finding.</param>
+    public static ImmutableArray<SheetKey> Keys(Ledger ledger, EntryBody.FindingMade made) => Doubted(ledger, made) is null ? []
+        : [new("R", "take again", "take-again"), new("E", "leave it out", "leave-out")];
+
+    /// <summary>Does one of them; whether it was one.</summary>
+    public static bool Do(Desk desk, Ledger ledger, EntryBody.FindingMade made, string action)
+    {
+        if (action is not ("take-again" or "leave-out") || Doubted(ledger, made) is not { } reading)
+            return false;
+        if (action == "take-again")
+            TakeAgain(desk, ledger, made);
+        else
+            LeaveOut(desk, ledger, made, reading);
+        return true;
+    }
+
+    // The first that is named and counts.
+    private static ReadingRecord? Doubted(Ledger ledger, EntryBody.FindingMade made) => made.Finding.Suspects
+        .Where(suspect => suspect.Row > 0 && !made.Readings.IsDefault && suspect.Row <= made.Readings.Length)
+        .Select(suspect => ledger.Readings.GetValueOrDefault(made.Readings[suspect.Row - 1])).OfType<ReadingRecord>().FirstOrDefault(reading => reading.Counts);
+
+    // What was evaluated stands: a reading is taken again with the others of its plan.
+    private static void TakeAgain(Desk desk, Ledger ledger, EntryBody.FindingMade made)
+    {
+        var begun = made.Run is { } run && ledger.Runs.TryGetValue(run, out var known) ? known.Started.Body.Procedure : made.Characteristic;
+        if (desk.Means.Procedures.FirstOrDefault(procedure => procedure.Id == begun) is not { } again)
+        {
+            desk.Say("The procedure of this finding is not at hand.");
+            return;
+        }
+
+        desk.Show(new OverviewPage(desk, again, MachineWords.Axis(made.Axis)));
+        desk.Say("A new run reads its plan anew; until it has its finding this one stands.");
+    }
+
+    private static void LeaveOut(Desk desk, Ledger ledger, EntryBody.FindingMade made, ReadingRecord reading)
+    {
+        if (ledger.Findings.Values.LastOrDefault(finding => finding.Made.Body == made)?.Made is not { } entered)
+            return;
+        desk.Cover(new TextPage(desk, new TextAsked(
+            "leave it out", string.Create(CultureInfo.InvariantCulture, $"Why is reading {reading.Taken.Body.Recorded} left out?"), $"{FindingPage.Text(reading, desk.Units)}. The finding is made anew from the rest; reading and finding stay in the log.", "leave it out", "Type the reason. Enter leaves it out.",
+            reason => new LeaveOutOfFinding(desk.Means.Journal, CharacteristicKinds.Find).Run(entered, reading.Sequence, reason, desk.Operator).Then<string>(entry =>
+            {
+                desk.Refresh();
+                desk.Show(new FindingPage(desk, desk.Ledger.Findings[entry.Sequence].Made));
+                return string.Create(CultureInfo.InvariantCulture, $"Reading {reading.Taken.Body.Recorded} is left out; this is the finding of the rest.");
+            }))));
+    }
+}
