@@ -10,6 +10,9 @@ namespace Commission.Core.Machines;
 /// <param name="Suggestion">That value; null where none is near.</param>
 public sealed record FactClash(AxisName Axis, string Reason, string Fact = "", double? Suggestion = null)
 {
+    /// <summary>The facts that make a ratio of steps, and the ratio.</summary>
+    public static ImmutableArray<string> RatioFacts { get; } = ["travelPerTurnMm", "stepAngleDeg", "microsteps", "gearing", "stepsPerMm"];
+
     // A written correction moves a ratio by less; a wrong microstep or lead by far more (our choice).
     private const double SameRatio = 0.02;
 

@@ -45,12 +45,14 @@ public static class InstrumentWatch
         return Math.Abs(steps - Math.Round(steps)) > Math.Max(Whole, Math.Abs(steps) * 1e-12) ? string.Create(CultureInfo.InvariantCulture, $"{digit:0.#####} {unit}") : null;
     }
 
-    // Told in inches it is the digit itself; an instrument with a digit in mm shows some digit of an inch, and none finer than the next power of ten below.
+    // Inches are typed to four decimals at most; an instrument whose digit is told in mm shows some digit of an inch, and nobody told which.
+    private const double FinestInch = 0.0001;
+
+    // Told in inches it is the digit itself.
     private static double InchDigit(double digitMm)
     {
-        var inches = digitMm / Inch.Mm;
-        var told = Math.Round(inches, 5);
-        return told > 0 && Math.Abs(inches - told) < 1e-9 ? told : Math.Pow(10, Math.Floor(Math.Log10(inches)));
+        var told = Math.Round(digitMm / Inch.Mm, 5);
+        return told > 0 && Math.Abs((digitMm / Inch.Mm) - told) < 1e-9 ? told : FinestInch;
     }
 
     // "8.49 at 204.195" tells the position too.

@@ -148,7 +148,17 @@ public sealed partial record ProcedureRun
 
     /// <summary>The contradiction that an answer would bring into the machine's facts; null where it brings none.</summary>
     /// <param name="answer">The answer to the step that sets a fact.</param>
-    public FactClash? Clash(RunEvent answer) => Current?.Step is Step.Set ? FactClash.New(Machine, After(answer).Machine) : null;
+    public FactClash? Clash(RunEvent answer)
+    {
+        if (Current is not { Step: Step.Set set } item) return null;
+        var axis = AxisOf(set, item);
+        var known = FactClash.Among(Machine);
+        // What a ratio is made of is asked one after the other: they are held together when the last of them is told.
+        var whole = FactClash.RatioFacts.Contains(set.Fact) && !Items.Skip(Position + 1).Any(later => later.Step is Step.Set next && FactClash.RatioFacts.Contains(next.Fact) && AxisOf(next, later) == axis && Applies(later));
+        return FactClash.Among(After(answer).Machine).FirstOrDefault(clash => clash.Suggestion is null ? !known.Contains(clash) : whole && clash.Axis == axis);
+    }
+
+    private static AxisName AxisOf(Step.Set set, RunItem item) => set.Axis?.Fixed ?? item.Scope.Axis ?? AxisName.X;
 
     /// <summary>The number that would settle a contradiction, where the step that asks sets just that fact; else null.</summary>
     public double? Settling(FactClash clash) => Current?.Step is Step.Set set && set.Fact == clash.Fact ? clash.Suggestion : null;
@@ -203,7 +213,7 @@ public sealed partial record ProcedureRun
     {
         var fact = MachineFacts.All[set.Fact];
         if (!fact.Words.IsEmpty && !fact.Words.Contains(word)) return this with { Note = $"'{PlainText.Of(word)}' is none of the answers" };
-        var axis = set.Axis?.Fixed ?? item.Scope.Axis ?? AxisName.X;
+        var axis = AxisOf(set, item);
         double? number = fact.Words.IsEmpty && YamlFields.TryNumber(word, out var value) ? value : null;
         if (number < 0) return this with { Note = "a number above zero is wanted, or 0 where it is not known" };
         return (this with { Machine = fact.Set(Machine, axis, word) }).Keeping(item.Name, new NamedValue(number, fact.Unit, word));

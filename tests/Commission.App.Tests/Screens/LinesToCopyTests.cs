@@ -106,7 +106,9 @@ public sealed class LinesToCopyTests : RealStore
     {
         for (var i = 0; i < 80 && !window.Text.Contains(shown, StringComparison.Ordinal); i++)
         {
-            if (window.Text.Contains("Type the number", StringComparison.Ordinal))
+            if (window.Text.Contains("A slip?", StringComparison.Ordinal))
+                window.Type("o");
+            else if (window.Text.Contains("Type the number", StringComparison.Ordinal))
                 window.Type(Story.Within(window.Rows[21]) + "\n");
             else
                 window.Type(System.Text.RegularExpressions.Regex.IsMatch(window.Text, @"\bS (begin|all read|it is so|moves made|read)|S means") ? "s" : "\n");

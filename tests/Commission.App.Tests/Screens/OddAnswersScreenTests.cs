@@ -60,6 +60,17 @@ public sealed class OddAnswersScreenTests : KnownScreens
     }
 
     [Fact]
+    public void A_number_typed_at_the_question_about_the_last_reading_is_that_reading_read_again()
+    {
+        using var window = Open();
+        window.Type("\ns\ns75.123\n");
+        Assert.Contains("is the last digit", window.Text, StringComparison.Ordinal);
+        window.Type("75.12\n");
+        Assert.Contains("reading 2 of 10", window.Rows[0], StringComparison.Ordinal);
+        Assert.Equal("75.12", Ledger.Readings.Values.Single(reading => reading.Counts).Taken.Body.Typed);
+    }
+
+    [Fact]
     public void A_length_below_zero_is_asked_about_and_A_takes_it_without_its_sign()
     {
         using var window = Open();

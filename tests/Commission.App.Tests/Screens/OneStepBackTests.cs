@@ -49,6 +49,11 @@ public sealed class OneStepBackTests : KnownScreens
         window.Type("7");
         window.Press(Key.Backspace, Key.Backspace);
         Assert.Contains("reading 3 of 10", window.Rows[0], StringComparison.Ordinal);
+
+        // What was refused stays in the cell, and taking it out of there is all that Backspace does.
+        window.Type("7..\n");
+        window.Press(Key.Backspace, Key.Backspace, Key.Backspace, Key.Backspace, Key.Backspace);
+        Assert.Contains("reading 3 of 10", window.Rows[0], StringComparison.Ordinal);
     }
 
     [Fact]

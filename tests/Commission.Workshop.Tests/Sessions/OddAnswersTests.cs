@@ -37,11 +37,10 @@ public sealed class OddAnswersTests
         session.Number("5", 5).Require();
         Assert.NotNull(SignWatch.About(session.Run, -1.8));
         Assert.IsType<Outcome<ProcedureRun>.Bad>(session.Number("-1.8", -1.8));
+        Assert.Contains("211.76 full steps", session.Run.Clash(new RunEvent.NumberGiven("1.7", 1.7))!.Reason, StringComparison.Ordinal);
         session.Number("1.8", 1.8).Require();
-        var clash = session.Run.Clash(new RunEvent.NumberGiven("16", 16));
-        Assert.NotNull(clash);
-        Assert.Null(session.Run.Settling(clash));
-        Assert.Null(session.Run.Clash(new RunEvent.NumberGiven("8", 8)));
+        // The ratio of before may change with its parts: they are held together when the last of them is told.
+        Assert.Null(session.Run.Clash(new RunEvent.NumberGiven("16", 16)));
         session.Number("8", 8).Require();
         session.Number("1", 1).Require();
         var ratio = session.Run.Clash(new RunEvent.NumberGiven("640", 640))!;

@@ -19,11 +19,24 @@ public sealed partial class RunPage
     /// <inheritdoc/>
     public override void Type(char character)
     {
+        if (Session.Run.Needs is Need.SlipQuestion asked && !ReadsAgain(asked, character))
+            return;
         (_comma, _doubt, _backHeld) = (null, null, true);
         if (Session.Run.Needs is Need.Line || _typed.Length < MostTyped)
             _typed += character;
         else
             Desk.Say(string.Create(CultureInfo.InvariantCulture, $"A number of at most {MostTyped} characters."));
+    }
+
+    // Who types another number at a question about the last reading has read it again.
+    private bool ReadsAgain(Need.SlipQuestion asked, char character)
+    {
+        if (asked.Reading.Sequence == Session.Run.Readings.LastOrDefault(reading => reading.Stands)?.Sequence && Session.Run.After(new RunEvent.SlipAnswered(SlipAnswer.ReadAgain, null)).Needs is Need.TakeReading)
+            Happen(new RunEvent.SlipAnswered(SlipAnswer.ReadAgain, null));
+        else
+            Desk.Say($"{character} is a number. Answer first: R, A or O.");
+        Arrived();
+        return Session.Run.Needs is Need.TakeReading;
     }
 
     /// <inheritdoc/>

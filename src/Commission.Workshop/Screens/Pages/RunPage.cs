@@ -43,7 +43,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
     public override KeyScene Scene => new()
     {
         Deeds = Show(SheetFrame.LeastWidth, SheetFrame.LeastHeight).Keys,
-        Cell = Session.Run.Needs is Need.TakeReading or Need.Number or Need.Change { IsByHand: false },
+        Cell = Session.Run.Needs is Need.TakeReading or Need.SlipQuestion or Need.Number or Need.Change { IsByHand: false },
         CellHasText = _typed.Length > 0,
         Fractions = Session.Run.Machine.Units == LengthUnit.Inch,
         TextField = Session.Run.Needs is Need.Line,
@@ -91,7 +91,6 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
     /// <inheritdoc/>
     public override void Accept()
     {
-        _backHeld = false;
         if (_doubt is not null)
         {
             TypeAgain();
@@ -112,7 +111,6 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
     /// <inheritdoc/>
     public override void FollowNext()
     {
-        _backHeld = false;
         switch (Session.Run.Needs)
         {
             case Need.Instruct when Statement(Session.Run.Needs) is not null: Desk.Say("Enter does nothing here. S: it is done and so. O: it is not so."); break;
@@ -141,7 +139,6 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
     public override void Deed(string action)
     {
         var run = Session.Run;
-        _backHeld = false;
         switch (action)
         {
             case "take-again" or "leave-out" when Session.Finding is { } named: FindingDeeds.Do(Desk, Desk.Ledger, named, action); break;
@@ -204,6 +201,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
 
     private void Happen(RunEvent happened)
     {
+        _backHeld = false;
         // Before the run is left: what was counted is still its own.
         if (happened is RunEvent.Left) Desk.Link?.EndCounting();
         if (Said(Session.Happen(happened)) is { } words)
@@ -236,7 +234,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
                 break;
         }
 
-        _typed = "";
+        (_typed, _backHeld) = ("", false);
         After();
     }
 
