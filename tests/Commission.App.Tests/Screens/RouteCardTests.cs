@@ -54,8 +54,8 @@ public sealed class RouteCardTests
     {
         var rows = Card("axis-scale").Show(80, 24).Body.Select(line => line.Text.TrimEnd()).ToArray();
         Assert.Contains(" Takes   25 min. Machine moves: yes, 10 times along X, at most 600 mm/min.", rows);
-        // Limit less g = t(0.95) u, the half width of the bar: 1250 - 0.839 x 330 = 973, never rounded up.
-        Assert.Contains(" Gives   U about 330 ppm. Limit 1250 ppm: \"within\" up to +/-970. P plan", rows);
+        // Limit less g = t(0.95) u, the half width of the bar: 1250 - 0.839 x 280 = 1015, in two digits and never rounded up.
+        Assert.Contains(" Gives   U about 280 ppm. Limit 1250 ppm: \"within\" up to +/-1000. P plan", rows);
         Assert.Equal(["Route", "For", "Takes", "With", "Gives", "Needs", "Ends"], rows.Where(row => row.Length > 9 && row[0] == ' ' && row[1] != ' ').Select(row => row.Split(' ')[1]));
     }
 
