@@ -1,4 +1,6 @@
+using Commission.App.Rehearsal;
 using Commission.Core;
+using Commission.Practice.Bench;
 using Terminal.Gui.Input;
 using static Commission.App.Tests.Screens.LinkedWindow;
 
@@ -14,6 +16,24 @@ public sealed class PastOnDiskTests : RealStore
         var (seen, readWhole) = Seen(quick: true);
         Assert.Equal(slow, seen);
         Assert.Equal(0, readWhole);
+    }
+
+    // Of a number that is checked twice a store keeps the latest at hand.
+    [Theory]
+    [InlineData("first-power-up", @"power-up list +(\d+)/\1 .* in +\[==\] fresh")]
+    [InlineData("readiness", @"power-up list +7/\d+ .*\[  \] in part")]
+    public void The_power_up_list_counts_from_the_disk_as_it_was_carried_out(string procedure, string shown)
+    {
+        var folder = Path.Combine(Folder, procedure);
+        var lists = PracticeStore.Shipped("first-power-up", "readiness");
+        StoredPractice.Make(folder, (journal, clock) =>
+        {
+            _ = ScreenProgram.DeskOf(PracticeStore.Options(journal, KnownMachine.Seed), clock);
+            new Walk(journal, TextWriter.Null).Run([new WalkStation(lists.Single(list => list.Id == procedure), "hash")], PracticeBench.Heron(KnownMachine.Seed), KnownMachine.Seed).Require();
+        });
+        using var store = new Adapters.Storage.Stores("test", Clock).Open(folder, StoreNature.Practice, write: true).Require();
+        using var window = new Headless(ScreenProgram.DeskOf(PracticeStore.Options(store, KnownMachine.Seed) with { Procedures = lists }, Clock));
+        Assert.Matches(shown, window.Text);
     }
 
     private (List<string> Seen, int ReadWhole) Seen(bool quick)

@@ -202,6 +202,8 @@ public sealed class BenchRows(Desk desk)
         return new BenchRow("power-up list", StuffOf(state.Standing))
         {
             Value = of == 0 ? state.Result is null ? "." : "done" : string.Create(CultureInfo.InvariantCulture, $"{passed}/{of}"), Uncertainty = "", Limit = of == 0 ? "" : of.ToString(CultureInfo.InvariantCulture),
+            // The shorter list of a machine at work lets it move; the whole list is not fresh by it.
+            Tag = passed < of && state.Standing is Standing.Fresh or Standing.Due ? "[  ] in part" : StateTag.Of(StuffOf(state.Standing)),
             Verdict = isOut ? "OUT" : passed == of && of > 0 ? "in" : "", Age = state.MeasuredAt is { } at ? StateTag.Age(desk.Now - at) : "", Again = Again(state, desk.Now),
         };
     }
@@ -210,12 +212,12 @@ public sealed class BenchRows(Desk desk)
     private ImmutableArray<RunItem> PowerUpChecks => desk.Means.Procedures.FirstOrDefault(procedure => procedure.Id == "first-power-up") is { } list
         && ProcedureRun.Start(list, Setting(null)) is Outcome<ProcedureRun>.Good { Value: var run } ? run.Checks : [];
 
-    // A check may be made by another list too, and is then known by its number; one that is made at each axis by its step.
+    // A check may be made by another list too, and is then known by its number; one that is made more than once by what its key says, of which a store keeps the latest at hand.
     private bool Passed(RunItem item, ImmutableArray<RunItem> all, ImmutableSortedDictionary<string, Entered<EntryBody.Checked>> now)
     {
         var id = ((Step.Check)item.Step).Id;
         var latest = all.Count(other => ((Step.Check)other.Step).Id == id) == 1 ? now.GetValueOrDefault(id)
-            : desk.Ledger.Checks.FindLast(check => check.Body.Machine == desk.MachineName && check.Body.Check == id && check.Body.Step == item.Name && check.Sequence > desk.Ledger.EpochBegan(desk.MachineName!));
+            : desk.Ledger.Checks.FindLast(check => check.Body.Machine == desk.MachineName && CheckKey.Of(check.Body.Check, check.Body.Step, null, null) == CheckKey.Of(id, item.Name, null, null) && check.Sequence > desk.Ledger.EpochBegan(desk.MachineName!));
         return latest?.Body.Passed == true;
     }
 
