@@ -40,12 +40,7 @@ public static class ScreenWindow
         using var app = Application.Create().Init();
         // The runtime puts the number pad into its application mode, in which digits do not arrive.
         app.Driver!.WriteRaw("\x1b>");
-        app.Iteration += (_, _) =>
-        {
-            TermGuard.Turn();
-            // The library would place the cursor anew in each turn, also where nothing was drawn.
-            app.Driver.SetCursorNeedsUpdate(false);
-        };
+        app.Iteration += (_, _) => TermGuard.Turn();
         using var pump = new UiPump(app);
         using var view = new SheetView(desk(), TimeProvider.System, looks.Look, looks.Depth, looks.Ascii);
         TermGuard.Standing(() => pump.Post(view.Leave), () => pump.Post(() => Suspend(app)), () => pump.Post(() => Resume(app)), () => pump.Post(view.SetNeedsDraw));
@@ -63,6 +58,8 @@ public static class ScreenWindow
         app.Keyboard.KeyDown += view.OnAnyKey;
         app.AddTimeout(TickTime, () =>
         {
+            // The library would place the cursor anew in each turn, also where nothing was drawn since; timers come last in a turn.
+            app.Driver.SetCursorNeedsUpdate(false);
             Application.MaximumIterationsPerSecond = Stopwatch.GetElapsedTime(typed) < StaysAwake ? TurnsTyping : TurnsResting;
             view.Tick();
             return true;

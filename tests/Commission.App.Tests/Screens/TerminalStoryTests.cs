@@ -48,6 +48,29 @@ public sealed partial class TerminalStoryTests : TerminalScreens
         Assert.Equal("0", terminal.Ask("#{alternate_on}"));
     }
 
+    // Programs that read or magnify the screen look for the cursor.
+    [Fact]
+    public void The_cursor_stands_in_the_cell_that_is_typed_into_and_stays_there_at_rest_and_after_a_change_of_size()
+    {
+        using var terminal = new Tmux(80, 24, $"{Tmux.Plainly} {Tmux.Program} --store {Store}");
+        terminal.Until(screen => screen.Contains("describe a new machine", StringComparison.Ordinal), "the first page");
+        terminal.Press("Enter", "[ _ ");
+        Stands(terminal, "6 4 1");
+        terminal.Literally("abc");
+        Stands(terminal, "9 4 1");
+        terminal.Resize(120, 40);
+        Stands(terminal, "9 4 1");
+        terminal.ResizeAndBack(70, 20, 120, 40);
+        Stands(terminal, "9 4 1");
+    }
+
+    private static void Stands(Tmux terminal, string cursor)
+    {
+        terminal.Until(_ => terminal.Ask("#{cursor_x} #{cursor_y} #{cursor_flag}") == cursor, $"the cursor at {cursor}");
+        terminal.Quiet();
+        Assert.Equal(cursor, terminal.Ask("#{cursor_x} #{cursor_y} #{cursor_flag}"));
+    }
+
     // What the terminal cut off is gone, though its size is as before when the program next looks at it.
     [Fact]
     public void A_window_that_becomes_smaller_and_at_once_as_large_as_before_shows_every_row_again()
