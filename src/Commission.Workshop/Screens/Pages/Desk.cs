@@ -280,16 +280,23 @@ public sealed partial class Desk : ISheetDesk
     /// <summary>Takes into ledger and states what has been written meanwhile.</summary>
     public void Refresh()
     {
+        var checks = false;
         foreach (var entry in ((FollowedJournal)Means.Journal).After(Ledger.LastSequence))
         {
+            checks |= entry.Body is EntryBody.Checked or EntryBody.Skipped or EntryBody.Withdrawn or EntryBody.MachineDescribed;
             if (_present.After(entry) is not { } next)
             {
                 Read(MachineName);
-                return;
+                checks = true;
+                break;
             }
 
             _present = next;
         }
+
+        // The gate knows what was checked as soon as it is, and not only when the next move is asked for.
+        if (checks)
+            Link?.Informed();
     }
 
     /// <summary>Takes in a journal that was replaced as a whole: everything is read again. The machine stays the one it was, where there still is one of that name.</summary>
