@@ -160,4 +160,5 @@ public sealed class AnswersTakenBackTests
 
     private static Entered<EntryBody.Checked> Now(MemoryJournal journal, string check) => Ledger.From(journal.Entries()).LatestChecks("Heron").Single(latest => latest.Key.Check == check).Made;
 
-    private static Machine Kept(MemoryJournal journal) => Ledger.From(journal.Entries()).Machines["Heron"].Description;}
+    private static Machine Kept(MemoryJournal journal) => Ledger.From(journal.Entries()).Machines["Heron"].Description;
+}
