@@ -45,6 +45,6 @@ public sealed record FactClash(AxisName Axis, string Reason, string Fact = "", d
             yield break;
         var ratio = DriveArithmetic.StepsPerMm(step, micro, drive.Gearing ?? 1, travel);
         if (Math.Abs((told / ratio) - 1) > SameRatio)
-            yield return new(axis, Invariant($"{axis}: {step:0.###} deg, {micro} microsteps and {travel:0.###} mm a turn make {ratio:0.###} steps per mm, and {told:0.###} are told"), "stepsPerMm", Math.Round(ratio, 6));
+            yield return new(axis, Invariant($"{axis}: {step:0.###} deg, {micro} microsteps and {travel:0.00#} mm a turn make {ratio:0.###} steps per mm, and {told:0.###} are told"), "stepsPerMm", Math.Round(ratio, 6));
     }
 }

@@ -25,12 +25,12 @@ public static class InstrumentWatch
         }
 
         return instrument.ResolutionMm is > 0 and var digit && TooFine(reading, digit, assumedUnit) is { } last
-            ? new SlipNotice($"{last} is the last digit of {name}; {PlainText.Of(Number(reading.Typed))} has more", null, reading.Sequence)
+            ? new SlipNotice($"{last.Digit} is {(last.IsTold ? "the last digit of " + name : "the finest that " + name + " can show")}; {PlainText.Of(Number(reading.Typed))} has more", null, reading.Sequence)
             : null;
     }
 
     // Fractions of an inch are no multiples of a digit: they were read on another scale.
-    private static string? TooFine(TakenReading reading, double digitMm, string assumedUnit)
+    private static (string Digit, bool IsTold)? TooFine(TakenReading reading, double digitMm, string assumedUnit)
     {
         if (reading.Typed.Contains('/', StringComparison.Ordinal)) return null;
         var unit = TypedNumber.Read(Number(reading.Typed), assumedUnit) switch
@@ -40,20 +40,16 @@ public static class InstrumentWatch
             _ => null,
         };
         if (unit is not ("mm" or "in")) return null;
-        var (digit, size) = unit == "mm" ? (digitMm, 1.0) : (InchDigit(digitMm), Inch.Mm);
+        var (digit, size) = unit == "mm" ? (digitMm, 1.0) : (ToldInches(digitMm) ?? FinestInch, Inch.Mm);
         var steps = reading.Value / size / digit;
-        return Math.Abs(steps - Math.Round(steps)) > Math.Max(Whole, Math.Abs(steps) * 1e-12) ? string.Create(CultureInfo.InvariantCulture, $"{digit:0.#####} {unit}") : null;
+        return Math.Abs(steps - Math.Round(steps)) > Math.Max(Whole, Math.Abs(steps) * 1e-12) ? (string.Create(CultureInfo.InvariantCulture, $"{digit:0.#####} {unit}"), unit == "mm" || ToldInches(digitMm) is not null) : null;
     }
 
     // Inches are typed to four decimals at most; an instrument whose digit is told in mm shows some digit of an inch, and nobody told which.
     private const double FinestInch = 0.0001;
 
-    // Told in inches it is the digit itself.
-    private static double InchDigit(double digitMm)
-    {
-        var told = Math.Round(digitMm / Inch.Mm, 5);
-        return told > 0 && Math.Abs((digitMm / Inch.Mm) - told) < 1e-9 ? told : FinestInch;
-    }
+    // The digit where it was told in inches; null where it was told in mm.
+    private static double? ToldInches(double digitMm) => Math.Round(digitMm / Inch.Mm, 5) is > 0 and var told && Math.Abs((digitMm / Inch.Mm) - told) < 1e-9 ? told : null;
 
     // "8.49 at 204.195" tells the position too.
     private static string Number(string typed) => typed.Split(" at ", 2)[0];

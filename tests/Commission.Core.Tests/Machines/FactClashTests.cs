@@ -21,7 +21,7 @@ public sealed class FactClashTests
     public void A_ratio_that_the_plates_speak_against_is_named_with_the_one_they_make()
     {
         var clash = FactClash.New(Heron, Heron with { X = Heron.X with { StepsPerMm = 640 } });
-        Assert.Equal(("X: 1.8 deg, 8 microsteps and 5 mm a turn make 320 steps per mm, and 640 are told", "stepsPerMm", 320.0), (clash!.Reason, clash.Fact, clash.Suggestion!.Value));
+        Assert.Equal(("X: 1.8 deg, 8 microsteps and 5.00 mm a turn make 320 steps per mm, and 640 are told", "stepsPerMm", 320.0), (clash!.Reason, clash.Fact, clash.Suggestion!.Value));
         Assert.NotNull(FactClash.New(Heron, Heron with { X = Heron.X with { Microsteps = 61 } }));
     }
 

@@ -61,7 +61,7 @@ public sealed class InstrumentWatchTests
     }
 
     [Theory]
-    [InlineData(0.01, "0.32015", 8.13181, "0.0001 in is the last digit of caliper 150; 0.32015 has more")]
+    [InlineData(0.01, "0.32015", 8.13181, "0.0001 in is the finest that caliper 150 can show; 0.32015 has more")]
     [InlineData(0.0127, "0.3203", 8.13562, "0.0005 in is the last digit of caliper 150; 0.3203 has more")]
     [InlineData(0.0127, "0.3205", 8.1407, null)]
     public void A_digit_of_an_inch_that_it_cannot_show_is_asked_about_too(double digitMm, string typed, double value, string? reason)
