@@ -81,7 +81,7 @@ public sealed class BenchPage(Desk desk) : Page(desk)
     {
         if (_chosen is { } at)
             Open(Rows.Places[at]);
-        else if (Urgent is null && Desk.Running is { } work)
+        else if (Urgent is null && Desk.GoOn() is { } work)
             Desk.Show(work);
         else if (Rows.Next is { } next && Rows.ProcedureOf(next) is { } procedure)
             Desk.Show(new OverviewPage(Desk, procedure, BenchRows.AxisOf(next)));

@@ -390,10 +390,4 @@ public sealed partial class Desk : ISheetDesk
             return _pictured.Figure;
         }
     }
-
-    // What has ended is in the log: nothing of it is to be gone on with.
-    private Page Work() => Running is { } work ? work : new WorkListPage(this);
-
-    // What was put aside on purpose waits on its route card.
-    private RunRecord? Unfinished() => Means.TakeUp is null || MachineName is null ? null : Ledger.Resumable(MachineName) is { Standing: RunStanding.Open } run ? run : null;
 }

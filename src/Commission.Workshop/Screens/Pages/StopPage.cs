@@ -73,7 +73,7 @@ public sealed class StopPage(Desk desk, string why) : Page(desk)
             return;
         Desk.Link?.Understood(answer.Key, _losses);
         Desk.Running?.PositionLost();
-        if (Desk.Running is { } work)
+        if (Desk.GoOn() is { } work)
             Desk.Show(work);
         else
             Desk.ToBench();
