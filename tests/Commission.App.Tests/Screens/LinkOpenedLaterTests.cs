@@ -15,10 +15,28 @@ public sealed class LinkOpenedLaterTests : KnownScreens
         Link(window);
         window.Type("w");
         Assert.StartsWith(" PRACTICE  Heron / unfinished", window.Rows[0], StringComparison.Ordinal);
-        window.Type("\n\n");
+        while (window.Rows[0].Contains("unfinished", StringComparison.Ordinal))
+            window.Type("\n");
+        window.Type("\n");
         // Homing comes first: a box of its own.
         Until(window, "THE MACHINE WILL MOVE");
         Assert.Equal(2, Ledger.Readings.Count);
+    }
+
+    [Fact]
+    public void A_reading_typed_while_the_link_was_being_opened_is_not_recorded()
+    {
+        using var window = new Headless(DeskOf(KnownMachine.Linked(Journal)));
+        window.Type("\ns\ns");
+        var shown = Story.Look(window);
+        window.Type("cs");
+        window.Type("w");
+        Assert.Contains("reading 1 of 10", window.Rows[0], StringComparison.Ordinal);
+        Until(window, "link practice rest", "link practice locked", "NOT TRUSTED");
+        window.Type(shown + "\n");
+        Assert.StartsWith(" PRACTICE  Heron / unfinished", window.Rows[0], StringComparison.Ordinal);
+        Assert.Contains("Nothing was recorded.", window.Text, StringComparison.Ordinal);
+        Assert.Empty(Ledger.Readings);
     }
 
     [Fact]

@@ -72,26 +72,6 @@ public sealed class LinkTrustTests : KnownScreens
         Assert.Empty(Ledger.Readings);
     }
 
-    /// <summary>Found at the bench: a run that was begun before took readings as if there were no link, in the middle of a lock too.</summary>
-    [Fact]
-    public void With_the_link_opened_in_the_middle_of_a_run_a_reading_counts_at_rest_only()
-    {
-        using var window = On(KnownMachine.Linked(Journal));
-        window.Type("\ns\ns");
-        var shown = Story.Look(window);
-        Link(window);
-        Until(window, "Home. Enter draws its box");
-        window.Type("w");
-        window.Type(shown + "\n");
-        Assert.True(window.Text.Contains("The reading was not accepted: ", StringComparison.Ordinal), window.Text);
-        Assert.Contains(shown + "_ ]", window.Text, StringComparison.Ordinal);
-        Assert.Empty(Ledger.Readings);
-        Unlink(window);
-        window.Type("w");
-        window.Type("\n");
-        Assert.Single(Ledger.Readings);
-    }
-
     /// <summary>The limits of one machine would else be told to the gate of the other.</summary>
     [Fact]
     public void The_link_of_one_machine_is_closed_when_another_is_used()

@@ -1,5 +1,4 @@
 using Commission.Core.History;
-using Commission.Core.Procedures;
 
 namespace Commission.Workshop.Screens.Pages;
 
@@ -12,7 +11,7 @@ public sealed partial class Desk
     /// </summary>
     public Page? GoOn()
     {
-        if (Link is not { IsOpen: true } || Running is not { Session.Run: { Setting.Link: false, Needs: Need.Motion or Need.TakeReading } } || Unfinished() is not { } left)
+        if (Link is not { IsOpen: true } || Running is not { Session.Run.Setting.Link: false } || Unfinished() is not { } left)
             return Running;
         EndWork();
         return new ResumePage(this, left);

@@ -25,9 +25,15 @@ public sealed partial class RunPage
 
     private bool Linked => Desk.Link is { IsOpen: true };
 
-    // A link that was opened after the run was begun is a link all the same: a reading counts at rest only.
-    private Outcome<string?>.Bad? LinkRefuses => Linked && !Session.Run.Setting.Link && Desk.Link!.Watch.WhyNoReading(moved: false) is { } why
-        ? new([new Problem($"the reading was not accepted: {why}", "Read what happened and see to it; or close the link on C, where nothing is measured at the machine")]) : null;
+    // The link was opened while the sheet stood: by hand nobody can be at the place any more.
+    private bool LinkedMeanwhile()
+    {
+        if (Desk.GoOn() is not ResumePage again)
+            return false;
+        Desk.Show(again);
+        Desk.Say("The link is open now: the run goes on over it. Nothing was recorded.");
+        return true;
+    }
 
     // Begins with the first sheet that asks: what it is asked for is counted while the sheet stands.
     private TripCounter? Counter(Need.Number number) => number.Counted is { } what && Desk.Link is { IsOpen: true } link ? link.CountFor(Session).For(what) : null;

@@ -220,7 +220,9 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
 
     private void Read(string typed)
     {
-        switch (LinkRefuses ?? Session.Read(typed))
+        if (LinkedMeanwhile())
+            return;
+        switch (Session.Read(typed))
         {
             case Outcome<string?>.Bad bad:
                 Desk.Say(bad.Problems);
