@@ -25,12 +25,12 @@ public static class InstrumentWatch
         }
 
         return instrument.ResolutionMm is > 0 and var digit && TooFine(reading, digit, assumedUnit) is { } last
-            ? new SlipNotice($"{last.Digit} is {(last.IsTold ? "the last digit of " + name : "the finest that " + name + " can show")}; {PlainText.Of(Number(reading.Typed))} has more", null, reading.Sequence)
+            ? new SlipNotice($"{last.Digit} is {(last.IsTold ? "the last digit of " + name : "the finest that " + name + " can show")}; {PlainText.Of(Number(reading.Typed))} has more", last.Meant, reading.Sequence)
             : null;
     }
 
     // Fractions of an inch are no multiples of a digit: they were read on another scale.
-    private static (string Digit, bool IsTold)? TooFine(TakenReading reading, double digitMm, string assumedUnit)
+    private static (string Digit, bool IsTold, double Meant)? TooFine(TakenReading reading, double digitMm, string assumedUnit)
     {
         if (reading.Typed.Contains('/', StringComparison.Ordinal)) return null;
         var unit = TypedNumber.Read(Number(reading.Typed), assumedUnit) switch
@@ -42,7 +42,7 @@ public static class InstrumentWatch
         if (unit is not ("mm" or "in")) return null;
         var (digit, size) = unit == "mm" ? (digitMm, 1.0) : (ToldInches(digitMm) ?? FinestInch, Inch.Mm);
         var steps = reading.Value / size / digit;
-        return Math.Abs(steps - Math.Round(steps)) > Math.Max(Whole, Math.Abs(steps) * 1e-12) ? (string.Create(CultureInfo.InvariantCulture, $"{digit:0.#####} {unit}"), unit == "mm" || ToldInches(digitMm) is not null) : null;
+        return Math.Abs(steps - Math.Round(steps)) > Math.Max(Whole, Math.Abs(steps) * 1e-12) ? (string.Create(CultureInfo.InvariantCulture, $"{digit:0.#####} {unit}"), unit == "mm" || ToldInches(digitMm) is not null, Math.Round(Math.Round(steps) * digit * size, 9)) : null;
     }
 
     // Inches are typed to four decimals at most; an instrument whose digit is told in mm shows some digit of an inch, and nobody told which.

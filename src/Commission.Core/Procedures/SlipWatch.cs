@@ -126,7 +126,7 @@ public static class SlipWatch
     private static SlipNotice Notice(TakenReading reading, double expected, double distance, string from, double within, ShownUnits units)
     {
         var explained = TypingSlips.Explain(reading.Value, expected, within, units);
-        var words = string.Create(CultureInfo.InvariantCulture, $"{PlainText.Of(reading.Typed).Replace(',', '.')} lies {distance:F3} mm from {from}");
+        var words = string.Create(CultureInfo.InvariantCulture, $"{PlainText.Of(reading.Typed).Replace(',', '.')} lies {distance.ToString(distance < 1 ? "F3" : "F2", CultureInfo.InvariantCulture)} mm from {from}");
         return new SlipNotice(explained is { } slip ? $"{words}; perhaps {slip.Slip}" : words, explained?.Meant, reading.Sequence);
     }
 

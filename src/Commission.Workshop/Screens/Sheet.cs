@@ -73,7 +73,7 @@ public sealed record Sheet
     /// <summary>Whether the sheet belongs to the practice machine.</summary>
     public bool IsPractice { get; init; }
 
-    /// <summary>A message that stands in row 22 in place of the reason until the next key; null for none.</summary>
+    /// <summary>A message until the next key, in row 22 in place of the reason, or above NEXT where it is longer and has the room; null for none.</summary>
     public string? Message { get; init; }
 
     /// <summary>What a window too small for the sheet must say all the same; null where it is only too small.</summary>

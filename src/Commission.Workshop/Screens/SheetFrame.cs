@@ -47,12 +47,13 @@ public static class SheetFrame
             body[^1] = Line.Blank.Set(1, $"{sheet.Body.Length - top - room + 1} more lines: PgDn").With(1, width, Ink.Quiet);
         }
 
+        body.AddRange(Enumerable.Repeat(Line.Blank, room - body.Count));
         return
         [
             Head(sheet, width),
             new Line(new string('-', width), [new(0, width, Ink.Rule)]),
-            .. WithNext([.. body, .. Enumerable.Repeat(Line.Blank, room - body.Count)], sheet, width).Select(line => Cut(line, width)),
-            .. Step(sheet, width).Select(line => Cut(line, width)),
+            .. WithMessage([.. body], sheet, width).Select(line => Cut(line, width)),
+            .. Step(body, sheet, width).Select(line => Cut(line, width)),
             Live(sheet.Live, width),
             KeyRow(sheet, width),
         ];
@@ -90,34 +91,44 @@ public static class SheetFrame
         return sheet.IsPractice ? line.With("PRACTICE", Ink.Blue) : line;
     }
 
-    // A message of two rows leaves NEXT in sight where the row above is blank.
-    private static List<Line> WithNext(List<Line> body, Sheet sheet, int width)
+    // A message of more than one row stands above NEXT where the sheet is blank there.
+    private static List<Line> WithMessage(List<Line> body, Sheet sheet, int width)
     {
-        if (body.Count > 0 && body[^1].Text.Trim().Length == 0 && sheet.Message is { } message && Wrap.To(message, width - Indent - 1).Skip(1).Any())
-            body[^1] = Next(sheet);
+        var said = Said(sheet, width);
+        if (FitsAbove(body, said))
+        {
+            body.RemoveRange(body.Count - said.Count, said.Count);
+            body.AddRange(said.Select(Told));
+        }
+
         return body;
     }
 
+    private static bool FitsAbove(List<Line> body, List<string> said) => said.Count > 1 && said.Count <= body.Count && body[^said.Count..].All(line => line.Text.Trim().Length == 0);
+
+    private static List<string> Said(Sheet sheet, int width) => sheet.Message is { } message ? [.. Wrap.To(message, width - Indent - 1)] : [];
+
+    private static Line Told(string text) => ((Line)(Margin + text)).With(Indent, text.Length, Ink.Strong);
+
     private static Line Next(Sheet sheet) => ((Line)("NEXT >> " + sheet.Next)).With(0, 7, Ink.Key).With(Indent, sheet.Next.Length, Ink.Strong);
 
-    // Rows 21 and 22. A message takes the place of the reason; a longer one that of the step too, until the next key.
-    private static IEnumerable<Line> Step(Sheet sheet, int width)
+    // Rows 21 and 22: the step, always; below it the reason, or a message in its place until the next key.
+    private static IEnumerable<Line> Step(List<Line> body, Sheet sheet, int width)
     {
-        var said = sheet.Message is { } message ? Wrap.To(message, width - Indent - 1).ToList() : [];
-        if (said.Count < 2)
-            yield return Next(sheet);
-        if (said.Count > 2)
-            said[1] = Shortened(said[1], width - Indent - 1);
-        foreach (var text in said.Take(2))
-            yield return ((Line)(Margin + text)).With(Indent, text.Length, Ink.Strong);
-        if (said.Count == 0)
+        yield return Next(sheet);
+        var said = Said(sheet, width);
+        if (said.Count == 0 || FitsAbove(body, said))
         {
             var because = sheet.Because.Length <= width - Indent ? sheet.Because : Shortened(sheet.Because, width - Indent - 1);
             yield return ((Line)(Margin + because)).With(Indent, because.Length, Ink.Quiet);
         }
+        else
+        {
+            yield return Told(said.Count == 1 ? said[0] : Shortened(sheet.Message!, width - Indent - 1));
+        }
     }
 
-    // What two rows do not hold ends with a whole word and names the key that shows it whole.
+    // What its row does not hold ends with a whole word and names the key that shows it whole.
     private static string Shortened(string text, int room)
     {
         var most = room - More.Length;

@@ -37,7 +37,7 @@ internal sealed class Headless : IDisposable
     public string[] Rows => [.. Text.Split('\n').Select(row => row.TrimEnd())];
 
     /// <summary>The message of a window of 24 rows; a long one runs over two of them.</summary>
-    public string Said => Rows[20].Trim() + " " + Rows[21].Trim();
+    public string Said => string.Join(' ', Rows[11..22].Select(row => row.Trim()));
 
     /// <summary>Types characters as a person does, one every 200 ms; '\n' is Enter.</summary>
     public void Type(string keys, int gapMs = 200)

@@ -18,7 +18,7 @@ public sealed class NoiseOverTheLinkTests : KnownScreens
         Clock.AdjustTime(Clock.GetUtcNow() + TimeSpan.FromHours(1));
         HalfAnHour();
         window.Type("v");
-        Assert.Contains("in 2 pieces; 1 h between them were not seen", window.Rows[20] + window.Rows[21], StringComparison.Ordinal);
+        Assert.Contains("in 2 pieces; 1 h between them were not seen", window.Said, StringComparison.Ordinal);
         window.Type("\n");
         HalfAnHour();
         window.Type("\n");

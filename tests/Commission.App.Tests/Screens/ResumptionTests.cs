@@ -58,7 +58,7 @@ public sealed class ResumptionTests : KnownScreens
         Assert.Contains("""half a line of reading 3: "146.4" without its end.""", window.Text, StringComparison.Ordinal);
         window.Type("d");
         Assert.Contains("set aside and never used", window.Text, StringComparison.Ordinal);
-        window.Press(Key.Esc, Key.Enter);
+        window.Press(Key.Esc, Key.Enter, Key.Enter);
         Assert.Contains("reading 3 of 10", window.Rows[0], StringComparison.Ordinal);
         Assert.Equal(2, Ledger.Readings.Count);
     }
@@ -78,7 +78,20 @@ public sealed class ResumptionTests : KnownScreens
         window.Type("\ns");
         Assert.StartsWith(" PRACTICE  Heron / put aside", window.Rows[0], StringComparison.Ordinal);
         Assert.Contains(" was put aside at ", window.Rows[2], StringComparison.Ordinal);
-        window.Type("\n");
+        window.Type("\n\n");
         Assert.Contains("reading 3 of 10", window.Rows[0], StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Enter_answers_no_question_that_was_not_come_to()
+    {
+        Story.BreakOff(Journal, Clock, 3);
+        using var window = Open();
+        Assert.Contains("Enter goes on to the second question", window.Rows[20], StringComparison.Ordinal);
+        window.Press(Key.Enter);
+        Assert.StartsWith(" PRACTICE  Heron / unfinished", window.Rows[0], StringComparison.Ordinal);
+        Assert.Contains(window.Rows, row => row.StartsWith(">> 2 ", StringComparison.Ordinal));
+        window.Press(Key.Enter);
+        Assert.Contains("reading 4 of 10", window.Rows[0], StringComparison.Ordinal);
     }
 }

@@ -53,15 +53,22 @@ public class SheetFrameTests
     }
 
     [Fact]
-    public void A_message_takes_row_22_and_a_longer_one_row_21_too_and_is_never_cut_in_silence()
+    public void A_message_takes_row_22_and_NEXT_stays_in_row_21_whatever_is_said()
     {
-        string[] Said(string message) => [.. SheetFrame.Rows(Some with { Message = message }, 80, 24)[20..22].Select(row => row.Text)];
-        Assert.Equal(["NEXT >> First power-up list: 33 checks.", "        Nothing was written."], Said("Nothing was written."));
-        var two = Said("The file heron.jsonl holds a line that is no entry of a journal. Export the journal again, whole, and read it in.");
-        Assert.Equal("        The file heron.jsonl holds a line that is no entry of a journal. Export", two[0]);
-        Assert.Equal("        the journal again, whole, and read it in.", two[1]);
-        var three = Said(string.Join(' ', Enumerable.Repeat("word", 60)));
-        Assert.EndsWith("word ... F1: all of it", three[1], StringComparison.Ordinal);
-        Assert.All(three, row => Assert.True(row.Length <= 80));
+        const string Long = "The file heron.jsonl holds a line that is no entry of a journal. Export the journal again, whole, and read it in.";
+        string[] Said(Sheet sheet, string message) => [.. SheetFrame.Rows(sheet with { Message = message }, 80, 24)[18..22].Select(row => row.Text)];
+        Assert.Equal(["NEXT >> First power-up list: 33 checks.", "        Nothing was written."], Said(Some, "Nothing was written.")[2..]);
+
+        // A full sheet has no room above NEXT: the beginning stands in row 22 with the key that shows it whole.
+        var full = Said(Some, Long);
+        Assert.StartsWith("NEXT >> ", full[2], StringComparison.Ordinal);
+        Assert.Equal("        The file heron.jsonl holds a line that is no entry of ... F1: all of it", full[3]);
+
+        // Where it has room the message stands whole above NEXT, and the reason below stays.
+        var roomy = Said(Some with { Body = [" line"] }, Long);
+        Assert.Equal("        The file heron.jsonl holds a line that is no entry of a journal. Export", roomy[0]);
+        Assert.Equal("        the journal again, whole, and read it in.", roomy[1]);
+        Assert.Equal(["NEXT >> First power-up list: 33 checks.", "        Because: nothing may be powered before it."], roomy[2..]);
+        Assert.All(Said(Some, string.Join(' ', Enumerable.Repeat("word", 60))), row => Assert.True(row.Length <= 80));
     }
 }

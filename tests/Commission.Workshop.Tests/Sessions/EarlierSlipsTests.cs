@@ -122,7 +122,7 @@ public sealed class EarlierSlipsTests
         Onward(session, need => (Distance(need) + (need.Index == 5 ? 15.5 : 0)).ToString("F1", CultureInfo.InvariantCulture));
         var asked = Assert.IsType<Need.SlipQuestion>(session.Needs);
         Assert.Equal((5, 6), (asked.Reading.CellIndex, session.Run.Readings.Length));
-        Assert.Contains("15.500 mm from what it read there before", asked.Reason, StringComparison.Ordinal);
+        Assert.Contains("15.50 mm from what it read there before", asked.Reason, StringComparison.Ordinal);
 
         // It is the same again, so it is the other one that does not belong.
         session.AnswerSlip(SlipAnswer.ReadAgain).Require();

@@ -24,7 +24,7 @@ public sealed class RepeatedReadingsTests
 
     [Fact]
     public void Two_digits_that_changed_places_are_named() => Assert.Equal(
-        "98.70 lies 9.000 mm from what it read there before; perhaps 9 and 8 swapped", AfterThe(["89.70", "89.71", "89.69"], "98.70"));
+        "98.70 lies 9.00 mm from what it read there before; perhaps 9 and 8 swapped", AfterThe(["89.70", "89.71", "89.69"], "98.70"));
 
     [Theory]
     [InlineData("89.74")]

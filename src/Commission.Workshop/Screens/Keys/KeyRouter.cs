@@ -146,7 +146,8 @@ public sealed record KeyRouter
 
     private (KeyRouter, ImmutableArray<KeyAct>) Printed(KeyScene scene, KeyPress key, char c, bool joined)
     {
-        var isData = IsData(c, scene.Fractions);
+        // Behind a digit the slash is a part of what is typed, wherever fractions count: it takes nothing back.
+        var isData = IsData(c, scene.Fractions) || (c == '/' && scene is { Cell: true, CellHasText: true });
         var router = this with
         {
             Run = Run + c,

@@ -18,6 +18,7 @@ public sealed partial class ResumePage : Page
     private readonly RunRecord _run;
     private readonly Outcome<IWorkSession> _session;
     private int _asking;
+    private bool _bothAsked;
     private int _off = 2;
     private int _untouched = 2;
 
@@ -53,16 +54,25 @@ public sealed partial class ResumePage : Page
     public override void Choose(int by, bool sideways)
     {
         if (!sideways)
-            _asking = Math.Clamp(_asking + by, 0, 1);
+            Ask(Math.Clamp(_asking + by, 0, 1));
         else if (_asking == 0)
             _off = Math.Clamp(_off + by, 0, 2);
         else
             _untouched = Math.Clamp(_untouched + by, 0, 2);
     }
 
+    private void Ask(int question) => (_asking, _bothAsked) = (question, _bothAsked || question == 1);
+
     /// <inheritdoc/>
     public override void FollowNext()
     {
+        // No answer is given to a question that was not come to.
+        if (!_bothAsked)
+        {
+            Ask(1);
+            return;
+        }
+
         if (Said(_session) is not { } session)
             return;
         var ownZero = !View().ZeroHolds && Counted > 0;
@@ -127,7 +137,7 @@ public sealed partial class ResumePage : Page
         {
             Machine = Desk.MachineName!, Right = $"{Desk.Today} . {Desk.Now.ToString("HH:mm", CultureInfo.InvariantCulture)}", Session = (When(_run.Started.At), When(last)),
             What = OverviewPage.Named(began.Procedure, Axis), Step = (Run?.Position ?? 0) + 1, Reading = asked is null ? null : (asked.Index + 1, asked.Of),
-            OnDisk = OnDisk(), CutOff = Desk.Means.Journal.CutOff is { } cut ? Cut(cut, asked) : null, InController = InController(), DrivesOff = _off, Untouched = _untouched, Asking = _asking,
+            OnDisk = OnDisk(), CutOff = Desk.Means.Journal.CutOff is { } cut ? Cut(cut, asked) : null, InController = InController(), DrivesOff = _off, Untouched = _untouched, Asking = _asking, BothAsked = _bothAsked,
             PutAside = IsAside, Counted = Counted, Earlier = Earlier, OwnZero = Run?.MayHaveOwnZero ?? true, Live = Desk.Live,
         };
     }

@@ -25,14 +25,15 @@ public sealed partial class RunPage
         var target = read.Moves.IsEmpty ? read.Cell.Place : Target(read.Moves[^1]);
         var side = read.Cell.Approach switch { Approach.Increasing => ", coming from below", Approach.Decreasing => ", coming from above", _ => "" };
         var call = _layout == Layout.Call;
+        var hidden = last is not null && IsHidden(last, read);
         var sheet = LargeSheet.Of(new LargeView(
-            $"{Path} / {read.Group}", (call ? "call: next, go to" : "go to") + side, target, last is null ? null : (Digits(last), last.CellIndex + 1, last.Cell.Place), _typed, TypedEntry.UnitOf(read.Unit, Session.Run.Machine.Units), read.Index, read.Of, call, Desk.Live)
-        { Instrument = ReadOff, SamePlace = last?.Cell.Place == read.Cell.Place }, width);
+            $"{Path} / {read.Group}", (call ? "call: next, go to" : "go to") + side, target, last is null ? null : (hidden ? "" : Digits(last), last.CellIndex + 1, last.Cell.Place), _typed, TypedEntry.UnitOf(read.Unit, Session.Run.Machine.Units), read.Index, read.Of, call, Desk.Live)
+        { Instrument = ReadOff, SamePlace = last is not null && IsSame(last.Cell, read.Cell) }, width);
         if (call)
         {
             string[] letters = ["R", "U", "I"];
             var back = Session.Run.Readings.Where(reading => reading.Stands && reading.Excluded is null).Reverse().Take(3)
-                .Select((reading, i) => new SheetKey(letters[i], "not " + reading.Typed, string.Create(CultureInfo.InvariantCulture, $"again-{i + 1}")));
+                .Select((reading, i) => new SheetKey(letters[i], "not " + (IsHidden(reading, read) ? string.Create(CultureInfo.InvariantCulture, $"number {reading.CellIndex + 1}") : reading.Typed), string.Create(CultureInfo.InvariantCulture, $"again-{i + 1}")));
             sheet = sheet with { Keys = [new("Enter", "accept", "accept"), .. back, new("G", "sheet", "large"), new("F1", "help", "help")] };
         }
 

@@ -10,6 +10,9 @@ public sealed partial class RunPage
 {
     private const int MostTyped = 16;
 
+    // What stands in the cell was not taken: the next character begins anew.
+    private bool _refused;
+
     // Both meanings of a comma, until another key is typed.
     private CommaChoice? _comma;
 
@@ -21,7 +24,12 @@ public sealed partial class RunPage
     {
         if (Session.Run.Needs is Need.SlipQuestion asked && !ReadsAgain(asked, character))
             return;
-        (_comma, _doubt, _backHeld) = (null, null, true);
+        // What was refused is typed over; Backspace edits it.
+        if (_refused)
+            _typed = "";
+        (_comma, _doubt, _backHeld, _refused) = (null, null, true, false);
+        if (character == '/' && !Scene.Fractions)
+            Desk.Say("A fraction counts in inches only. Type it with a point, as 0.25.");
         if (Session.Run.Needs is Need.Line || _typed.Length < MostTyped)
             _typed += character;
         else
@@ -42,7 +50,7 @@ public sealed partial class RunPage
     /// <inheritdoc/>
     public override void TakeBack()
     {
-        (_comma, _doubt) = (null, null);
+        (_comma, _doubt, _refused) = (null, null, false);
         if (_typed.Length > 0)
             _typed = _typed[..^1];
         else if (Session.Run.Needs is Need.TakeReading or Need.Number or Need.Line)
@@ -67,6 +75,43 @@ public sealed partial class RunPage
             BackToAnswer();
     }
 
+    private void Read(string typed)
+    {
+        if (LinkedMeanwhile())
+            return;
+        switch (Session.Read(typed))
+        {
+            case Outcome<string?>.Bad bad:
+                Desk.Say(bad.Problems);
+                _refused = true;
+                return;
+            case Outcome<string?>.Good { Value: { } words }:
+                // What is asked about is not accepted yet.
+                if (Session.Run.Needs is not Need.SlipQuestion)
+                    Desk.Say(Recorded(words));
+                if (_layout == Layout.Call)
+                    Desk.Ring();
+                if (Session.Run.Needs is Need.SlipQuestion)
+                    Desk.Cue(2);
+                break;
+        }
+
+        (_typed, _backHeld, _refused) = ("", false, false);
+        After();
+    }
+
+    private double? Given(string unit, string? typedIn = null)
+    {
+        var given = TypedEntry.Number(_typed, unit, typedIn);
+        if (given is Outcome<double>.Bad bad)
+        {
+            Desk.Say(bad.Problems);
+            _refused = true;
+        }
+
+        return given is Outcome<double>.Good good ? good.Value : null;
+    }
+
     // Nothing is taken that has two meanings.
     private bool AsksComma()
     {
@@ -79,14 +124,14 @@ public sealed partial class RunPage
         };
         if (unit is null || CommaChoice.Of(_typed, unit) is not { } two)
             return false;
-        _comma = two;
+        (_comma, _refused) = (two, true);
         Desk.Say(two.Question);
         return true;
     }
 
     private void ChooseComma(CommaChoice two, int by)
     {
-        _typed = two.Chosen(by);
+        (_typed, _refused) = (two.Chosen(by), true);
         Desk.Say(two.Words(by));
     }
 

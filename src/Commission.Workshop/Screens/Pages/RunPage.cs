@@ -83,7 +83,9 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
     public override void Away()
     {
         if (_typed.Length > 0 || (_backHeld && Session.Run.Needs is Need.Line))
-            (_typed, _comma, _doubt, _backHeld) = ("", null, null, false);
+            (_typed, _comma, _doubt, _backHeld, _refused) = ("", null, null, false, false);
+        else if (Session.Run.Needs is Need.SlipQuestion)
+            Desk.Say("The question waits for its answer. B leaves it open, W comes back.");
         else
             Desk.ToBench();
     }
@@ -191,7 +193,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
         var need = Session.Run.Needs;
         if (_asked?.Step == need.Step && _asked.GetType() == need.GetType())
             return;
-        (_asked, _comma, _doubt) = (need, null, null);
+        (_asked, _comma, _doubt, _refused) = (need, null, null, false);
         _chosen = need is Need.Choose choose ? Math.Max(0, choose.Options.Select(option => option.Word).ToList().IndexOf(choose.Default ?? "")) : 0;
         _typed = "";
     }
@@ -216,28 +218,6 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
         Happen(new RunEvent.Confirmed());
         if (Session.Run.Needs is Need.Confirm)
             Happen(new RunEvent.Confirmed());
-    }
-
-    private void Read(string typed)
-    {
-        if (LinkedMeanwhile())
-            return;
-        switch (Session.Read(typed))
-        {
-            case Outcome<string?>.Bad bad:
-                Desk.Say(bad.Problems);
-                return;
-            case Outcome<string?>.Good { Value: { } words }:
-                Desk.Say(words);
-                if (_layout == Layout.Call)
-                    Desk.Ring();
-                if (Session.Run.Needs is Need.SlipQuestion)
-                    Desk.Cue(2);
-                break;
-        }
-
-        (_typed, _backHeld) = ("", false);
-        After();
     }
 
     private void After()
@@ -273,14 +253,6 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
         Happen(new RunEvent.NumberGiven(_typed, value));
     }
 
-    private double? Given(string unit, string? typedIn = null)
-    {
-        var given = TypedEntry.Number(_typed, unit, typedIn);
-        if (given is Outcome<double>.Bad bad)
-            Desk.Say(bad.Problems);
-        return given is Outcome<double>.Good good ? good.Value : null;
-    }
-
     private void Look()
     {
         if (Session.Run.Needs is Need.TakeReading read && Desk.Means.Look is { } look)
@@ -309,7 +281,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
             var reading = standing.LastOrDefault(taken => taken.CellIndex == i);
             return new ReadingLine(i + 1, cell.Place, From(cell))
             {
-                Reading = reading is null ? null : Digits(reading),
+                Reading = reading is null ? null : Session.Run.Needs is Need.TakeReading asked && IsHidden(reading, asked) ? "taken" : Digits(reading),
                 OffLineUm = line is not null && reading is not null && Point(reading) is { } point ? line.Off(point) * 1000 : null,
                 Commanded = reading is not null && reading.Cell.Given.TryGetValue("commanded_mm", out var commanded) ? Units.Digits(commanded) : null,
                 At = reading is not null && Desk.Ledger.Readings.TryGetValue(reading.Sequence, out var kept) ? kept.Taken.At.ToString("HH:mm", CultureInfo.InvariantCulture) : "",
@@ -348,12 +320,13 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
         var (row, there) = (at + 1, slip.Reading.Sequence == Session.Run.Readings.LastOrDefault(reading => reading.Stands)?.Sequence);
         var suggestion = slip.Suggestion is { } value ? Session.Run.AsTyped(value) : null;
         var off = slip.Suggestion is { } meant && line is not null && Point(slip.Reading with { Value = meant }) is { } point ? Units.Deviation(line.Off(point)) : null;
+        var said = new SlipWords(slip.Reason, Digits(slip.Reading), suggestion, suggestion is null ? null : SlipQuestion.Slipped(Digits(slip.Reading), suggestion)) { Off = off, OwnZero = slip.OtherZero };
         return new ReadingsView
         {
             Path = $"{Path} / {slip.Reading.Group}", Instrument = Session.Run.Setting.Instrument?.Name, Unit = Units.Length.Symbol, Units = Units, Now = Math.Min(at, lines.Length - 1), Live = Desk.Live,
             Lines = lines.SetItem(at, lines[at] with { Reading = Digits(slip.Reading), Mark = "??" }),
-            Question = SlipQuestion.Lines(slip.Reason, Digits(slip.Reading), suggestion, suggestion is null ? null : SlipQuestion.Slipped(Digits(slip.Reading), suggestion), off, slip.OtherZero),
-            Foot = SlipQuestion.Below(Digits(slip.Reading), there && !slip.Reading.Cell.GoTo.IsEmpty ? Units.Told(slip.Reading.Cell.Place) : null), Keys = SlipQuestion.Keys(suggestion is not null, slip.OtherZero),
+            Question = SlipQuestion.Lines(said), QuestionBelow = SlipQuestion.Below(said),
+            Foot = SlipQuestion.Foot(Digits(slip.Reading), there && !slip.Reading.Cell.GoTo.IsEmpty ? Units.Told(slip.Reading.Cell.Place) : null), Keys = SlipQuestion.Keys(suggestion is not null, slip.OtherZero),
             Step = (there ? "Read it again, the instrument is still there. Enter or R." : PlaceName.Within(string.Create(CultureInfo.InvariantCulture, $"Read row {row}, {slip.Reading.Cell.Place}, again. Enter or R."), MostNext), "Because: a second look costs ten seconds, a wrong guess costs the axis."),
         };
     }

@@ -7,7 +7,7 @@ namespace Commission.Workshop.Screens.Sheets;
 /// <param name="Path">Where one is.</param>
 /// <param name="Head">What the target is and how it is come in.</param>
 /// <param name="Target">Where to go, short: <c>far</c> or <c>X 341.981</c>.</param>
-/// <param name="Last">The last accepted reading with its number and place; null before the first.</param>
+/// <param name="Last">The last accepted reading with its number and place, empty where it stays hidden; null before the first.</param>
 /// <param name="Typed">What is typed.</param>
 /// <param name="Unit">Its unit.</param>
 /// <param name="Now">Index of the reading.</param>
@@ -57,12 +57,18 @@ public static class LargeSheet
                 Line.Blank,
                 view.Last is { Place: var place } ? $"{last}{PlaceName.Within(place, width - last.Length - 1)})" : " nothing accepted yet",
                 Line.Blank,
-                .. (view.Last is { } read ? BlockDigits.Within(read.Reading, room) : [.. Enumerable.Repeat("", BlockDigits.Rows)]).Select(Large),
+                .. (view.Last is { Reading.Length: > 0 } read ? BlockDigits.Within(read.Reading, room) : [.. Enumerable.Repeat("", BlockDigits.Rows)]).Select(Large),
                 Line.Blank,
                 ((Line)(typed.PadRight(42) + string.Create(CultureInfo.InvariantCulture, $"reading {view.Now + 1} of {view.Of}"))).With(13, 14, Ink.Focus),
             ],
             Next = view.Call ? "Say where to go, type what is called, Enter; read it back aloud." : $"Type what {view.Instrument} shows. Enter.",
-            Because = view.Call ? "R, U and I take back the last three, the newest first: read again." : view.SamePlace ? "Because: each reading is taken anew; the last one is no hint for it." : "The last reading is at another place: it is no hint for this one.",
+            Because = view.Call ? "R, U and I take back the last three, the newest first: read again." : view switch
+            {
+                { Last: null } => "Because: nothing is shown that a first reading could lean on.",
+                { Last.Reading.Length: 0 } => "Because: what it read before stays hidden until this one is read.",
+                { SamePlace: true } => "Because: each reading is taken anew; the last one is no hint for it.",
+                _ => "The last reading is at another place: it is no hint for this one.",
+            },
             Live = view.Live,
             Keys = Keys,
             Cursor = (17, 24),

@@ -72,6 +72,9 @@ public sealed record ReadingsView
     /// <summary>Sentences below what can be said so far, shown where there is room.</summary>
     public ImmutableArray<string> Below { get; init; } = [];
 
+    /// <summary>The same question in the whole width, for places whose names leave no room beside the table; empty where there is one form only.</summary>
+    public ImmutableArray<Line> QuestionBelow { get; init; } = [];
+
     /// <summary>Sentences below a question.</summary>
     public ImmutableArray<string> Foot { get; init; } = [];
 
@@ -107,7 +110,7 @@ public sealed record ReadingsView
 public static class ReadingsSheet
 {
     private const int PictureColumn = 42, MostPlotRows = 21, LeastWidePlot = 15;
-    private const int LeastPlace = 8, WideCell = 7;
+    private const int LeastPlace = 8, WideCell = 7, MoreRoom = 3;
 
     // Columns of a row besides its place: mark and number, way in, reading, distance from the line.
     private const int RestOfRow = 31;
@@ -135,7 +138,7 @@ public static class ReadingsSheet
         var column = PictureColumn + place - LeastPlace;
         var copied = Copied(view, width);
         // Beside the table where it has the room, else below it: a question is read whole.
-        ImmutableArray<Line> question = view.Question.Any(line => column + line.Text.Length > width) ? [.. view.Question, Line.Blank] : [];
+        ImmutableArray<Line> question = view.Question.Any(line => column + line.Text.Length > width) ? [Line.Blank, .. view.QuestionBelow.IsEmpty ? view.Question : view.QuestionBelow] : [];
         var shown = Math.Min(view.Lines.Length, SheetFrame.BodyRows(height) - 2 - copied.Length - question.Length - (view.SoFar.Length > 0 ? view.SoFar.Length + 1 : 0) - (view.Foot.Length > 0 ? view.Foot.Length + 1 : 0));
         var first = Math.Clamp(view.Now - (shown / 2), 0, view.Lines.Length - shown);
         var body = new List<Line> { Head(place, view) };
@@ -244,8 +247,13 @@ public static class ReadingsSheet
         return (start + line.Reading.PadLeft(11) + (line.Commanded ?? ".").PadLeft(12) + Off(line, view).PadLeft(11) + "   " + line.At).TrimEnd();
     }
 
-    /// <summary>The entry cell: what is typed, right-aligned before the cursor.</summary>
-    public static string Cell(string typed, bool cursor, int room = 8) => "[" + (typed + (cursor ? "_" : " ")).PadLeft(room) + " ]";
+    /// <summary>The entry cell: what is typed, right-aligned before the cursor. A long number takes what room the row has; of a longer one its end stays in sight.</summary>
+    public static string Cell(string typed, bool cursor, int room = 8)
+    {
+        var most = room + MoreRoom;
+        var text = typed + (cursor ? "_" : " ");
+        return "[" + (text.Length <= most ? text : ".." + text[^(most - 2)..]).PadLeft(room) + " ]";
+    }
 
     // A head without anything below it is left out: nobody comes to a distance from one side.
     private static Line Head(int place, ReadingsView view)

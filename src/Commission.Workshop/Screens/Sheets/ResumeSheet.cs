@@ -57,6 +57,9 @@ public sealed record ResumeView
     /// <summary>Predicted U with its unit, in words; empty where it is not known.</summary>
     public string Gives { get; init; } = "";
 
+    /// <summary>Whether the second question was come to: before that Enter leads to it.</summary>
+    public bool BothAsked { get; init; } = true;
+
     /// <summary>The live strip.</summary>
     public required LiveStrip Live { get; init; }
 
@@ -124,7 +127,7 @@ public static class ResumeSheet
 
     private static Line Way(string key, string text, string gives) => ((Line)$"   {key,-8}{text}".PadRight(gives.Length > 0 ? 64 : 0)).Set(gives.Length > 0 ? 64 : 11 + text.Length, gives);
 
-    private static string Next(ResumeView view) => view.Reading is { } reading
+    private static string Next(ResumeView view) => !view.BothAsked ? "Left and Right choose, Enter goes on to the second question." : view.Reading is { } reading
         ? string.Create(CultureInfo.InvariantCulture, $"Left and Right choose, Enter answers: {(view.DrivesOff == 1 ? "" : "home, then ")}on with reading {reading.Next}.")
         : "Left and Right choose, Enter answers: on with the step.";
 

@@ -2,6 +2,26 @@ using System.Collections.Immutable;
 
 namespace Commission.Workshop.Screens.Sheets;
 
+/// <summary>What is asked about a reading.</summary>
+/// <param name="Reason">What it looks like, a clause.</param>
+/// <param name="Typed">What was typed.</param>
+/// <param name="Suggestion">What it may have meant; null where nothing is near.</param>
+/// <param name="Why">Why that is meant; null where it cannot be said.</param>
+public sealed record SlipWords(string Reason, string Typed, string? Suggestion, string? Why)
+{
+    /// <summary>How far off the line the suggestion would lie, as shown; null where there is no line.</summary>
+    public string? Off { get; init; }
+
+    /// <summary>Whether the zero may be another one since the run was taken up: then that is suggested.</summary>
+    public bool OwnZero { get; init; }
+
+    /// <summary>The question.</summary>
+    public string Asked => Reason + (OwnZero ? ". Another zero since the break?" : ". A slip?");
+
+    /// <summary>What it may have meant, in words; null where nothing is near.</summary>
+    public string? Meant => Suggestion is null ? null : Suggestion + (Why is null ? " may be meant" : ", " + Why);
+}
+
 /// <summary>The second person who reads a figure back: a question in the place of the picture, the row stays in sight.</summary>
 public static class SlipQuestion
 {
@@ -16,42 +36,44 @@ public static class SlipQuestion
     ];
 
     /// <summary>The lines beside the table.</summary>
-    /// <param name="reason">What it looks like, a sentence.</param>
-    /// <param name="typed">What was typed.</param>
-    /// <param name="suggestion">What it may have meant; null where nothing is near.</param>
-    /// <param name="why">Why that is meant; null where it cannot be said.</param>
-    /// <param name="off">How far off the line the suggestion would lie, as shown; null where there is no line.</param>
-    /// <param name="ownZero">Whether the zero may be another one since the run was taken up: then that is suggested.</param>
-    public static ImmutableArray<Line> Lines(string reason, string typed, string? suggestion, string? why, string? off = null, bool ownZero = false)
+    public static ImmutableArray<Line> Lines(SlipWords said)
     {
         var lines = new List<Line>();
-        lines.AddRange(Wrap.To(reason + (ownZero ? ". Another zero since the break?" : ". A slip?"), 36).Select(text => (Line)text));
+        lines.AddRange(Wrap.To(said.Asked, 36).Select(text => (Line)text));
         lines.Add(Line.Blank);
         lines.Add(Key("R", "read it again        (Enter)"));
         lines.Add(Line.Blank);
-        if (ownZero)
+        if (said.OwnZero)
         {
             lines.Add(Key("A", "a zero of its own from here on"));
             lines.Add("      the readings before stay good");
             lines.Add(Line.Blank);
         }
-        else if (suggestion is not null)
+        else if (said.Meant is { } meant)
         {
-            lines.AddRange(Wrap.To(suggestion + (why is null ? " may be meant" : ", " + why), 30).Select((text, i) => i == 0 ? Key("A", text) : "      " + text));
-            if (off is not null)
+            lines.AddRange(Wrap.To(meant, 30).Select((text, i) => i == 0 ? Key("A", text) : "      " + text));
+            if (said.Off is { } off)
                 lines.Add($"      would lie {off} off the line");
             lines.Add(Line.Blank);
         }
 
-        lines.Add(Key("O", $"{typed} is what it reads"));
+        lines.Add(Key("O", $"{said.Typed} is what it reads"));
         lines.Add("      kept, marked, in the report");
         return [Line.Blank, .. lines];
     }
 
+    /// <summary>The same below the table, in its whole width and in as few lines as it takes: the other rows stay in sight.</summary>
+    public static ImmutableArray<Line> Below(SlipWords said) =>
+    [
+        .. Wrap.To(said.Asked, 78).Select(text => (Line)(" " + text)), Key("R", "read it again (Enter)"),
+        .. said.OwnZero ? [Key("A", "a zero of its own from here on; the readings before stay good")] : said.Meant is { } meant ? (ReadOnlySpan<Line>)[Key("A", meant + (said.Off is { } off ? $"; would lie {off} off the line" : ""))] : [],
+        Key("O", $"{said.Typed} is what it reads; kept, marked, in the report"),
+    ];
+
     /// <summary>What stands below the table: that nothing is changed by asking, and what was not tried.</summary>
     /// <param name="typed">What was typed.</param>
     /// <param name="place">Where the machine was sent; null where it was sent nowhere, or another reading came since.</param>
-    public static ImmutableArray<string> Below(string typed, string? place) =>
+    public static ImmutableArray<string> Foot(string typed, string? place) =>
     [
         $"Nothing is changed without you. What you typed, {typed}, stays in the log", "beside the answer you choose, with the time.",
         .. place is null ? [] : Wrap.To($"Not tried: whether the machine really went to \"{place}\". R finds that out too.", 78),

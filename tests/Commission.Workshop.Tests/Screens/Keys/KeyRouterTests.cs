@@ -41,6 +41,16 @@ public class KeyRouterTests
         Assert.Equal([new KeyAct.Type('8'), new KeyAct.Type(','), new KeyAct.Type('4'), new KeyAct.Type('9'), new KeyAct.Accept()], acts);
     }
 
+    [Theory]
+    [InlineData(120)]
+    [InlineData(3)]
+    public void A_slash_behind_a_digit_takes_nothing_back_and_is_no_digit_less(long gap)
+    {
+        var acts = Typed(Readings with { CellHasText = true }, "1/4\n", gap);
+        Assert.Equal([new KeyAct.Type('1'), new KeyAct.Type('/'), new KeyAct.Type('4'), new KeyAct.Accept()], acts);
+        Assert.Equal(new KeyAct.Deed("again"), Assert.Single(Typed(Readings, "/", gap: 120)));
+    }
+
     [Fact]
     public void A_caliper_burst_is_taken_by_the_cell() =>
         Assert.Equal(new KeyAct.Accept(), Typed(Readings, "146.45\n", gap: 2)[^1]);

@@ -166,7 +166,7 @@ public sealed class DeskTests : IDisposable
         var before = _journal.Entries().Count();
         Undo.Last(desk);
         Assert.Equal(before, _journal.Entries().Count());
-        Assert.Contains("cannot be undone", SheetFrame.Text(desk.Show(80, 24)), StringComparison.Ordinal);
+        Assert.Contains("cannot be undone", desk.Show(80, 24).Message, StringComparison.Ordinal);
     }
 
     [Fact]

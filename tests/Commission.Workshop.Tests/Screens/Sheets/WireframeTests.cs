@@ -154,8 +154,8 @@ public class WireframeTests
         {
             Lines = Readings.Lines.SetItem(6, Readings.Lines[6] with { Reading = "164.51", Mark = "??" }),
             SoFar = [],
-            Question = SlipQuestion.Lines("164.51 lies 18.010 mm away from the line of the first six", "164.51", "146.51", SlipQuestion.Slipped("164.51", "146.51"), "+10 um"),
-            Foot = SlipQuestion.Below("164.51", "far"),
+            Question = SlipQuestion.Lines(new SlipWords("164.51 lies 18.010 mm away from the line of the first six", "164.51", "146.51", SlipQuestion.Slipped("164.51", "146.51")) { Off = "+10 um" }),
+            Foot = SlipQuestion.Foot("164.51", "far"),
             Keys = SlipQuestion.Keys(hasSuggestion: true),
             Step = ("Read the caliper again, it is still between the blocks. Enter or R.", "Because: a second look costs ten seconds, a wrong guess costs the axis."),
         };

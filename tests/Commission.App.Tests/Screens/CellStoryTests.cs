@@ -1,0 +1,105 @@
+using Terminal.Gui.Input;
+
+namespace Commission.App.Tests.Screens;
+
+/// <summary>What is typed into the cell of a reading: nothing half typed does anything else, what was refused is typed over.</summary>
+public sealed class CellStoryTests : KnownScreens
+{
+    [Fact]
+    public void A_fraction_in_a_cell_of_millimetres_is_refused_whole_and_takes_no_reading_back()
+    {
+        using var window = AtReadings();
+        Story.Read(window, 1);
+        window.Type("3/");
+        Assert.Contains("A fraction counts in inches only.", window.Rows[21], StringComparison.Ordinal);
+        Assert.Contains("3/_ ]", window.Text, StringComparison.Ordinal);
+        window.Type("4\n");
+        Assert.Contains("fractions are read in inches only", window.Said, StringComparison.Ordinal);
+        Assert.Contains("reading 2 of 10", window.Rows[0], StringComparison.Ordinal);
+        Assert.IsType<ReadingStanding.Accepted>(Assert.Single(Ledger.Readings.Values).Standing);
+        // In an empty cell the slash of a loose number pad reads the last one again.
+        window.Press(Key.Esc);
+        window.Type("/");
+        Assert.Contains("reading 1 of 10", window.Rows[0], StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void What_was_refused_is_typed_over_and_Backspace_edits_it()
+    {
+        using var window = AtReadings();
+        window.Type("8..5\n");
+        Assert.StartsWith("NEXT >> ", window.Rows[20], StringComparison.Ordinal);
+        window.Press(Key.Backspace);
+        Assert.Contains("8.._ ]", window.Text, StringComparison.Ordinal);
+        window.Type("5\n7");
+        Assert.Contains("[      7_ ]", window.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_digit_that_the_instrument_does_not_have_is_asked_about_with_a_key_for_each_answer()
+    {
+        using var window = AtReadings();
+        window.Type("4.193\n");
+        Assert.Contains("A   4.19", window.Text, StringComparison.Ordinal);
+        Assert.DoesNotContain("recorded", window.Said, StringComparison.Ordinal);
+        window.Type("a");
+        Assert.Contains("reading 2 of 10", window.Rows[0], StringComparison.Ordinal);
+        Assert.Equal("4.19", Ledger.Readings.Values.Single(reading => reading.Standing is ReadingStanding.Accepted).Taken.Body.Typed);
+    }
+
+    [Fact]
+    public void Esc_leaves_no_question_behind_by_accident()
+    {
+        using var window = AtReadings();
+        window.Type("4.193\n");
+        window.Press(Key.Esc);
+        Assert.Contains("A slip?", window.Text, StringComparison.Ordinal);
+        Assert.Contains("The question waits for its answer.", window.Rows[21], StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_long_number_stays_in_its_frame()
+    {
+        using var window = AtReadings();
+        window.Type("1234567890123456");
+        Assert.Contains("[..90123456_ ] mm", window.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_study_of_the_hand_shows_no_earlier_trial_of_the_thing_that_is_read()
+    {
+        using var window = AtFirstStep("gauge-study");
+        window.Press(Key.Enter);
+        Assert.Contains("reading 1 of 10", window.Rows[0], StringComparison.Ordinal);
+        window.Type("58.01\n");
+        Assert.DoesNotContain("58.01", window.Text, StringComparison.Ordinal);
+        Assert.Contains("recorded 1. What it was stays hidden", window.Said, StringComparison.Ordinal);
+        window.Type("g");
+        Assert.Contains("what it read before stays hidden", window.Said, StringComparison.Ordinal);
+        window.Type("g");
+        Assert.DoesNotContain("58.01", window.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_question_in_a_study_leaves_the_other_rows_in_sight_and_a_number_typed_at_it_is_a_new_reading()
+    {
+        using var window = AtFirstStep("gauge-study");
+        window.Type("\n58.01\n");
+        window.Type("58.02\n");
+        window.Type("58.03\n");
+        window.Type("580.1\n");
+        Assert.Contains("A slip?", window.Text, StringComparison.Ordinal);
+        Assert.Contains(window.Rows, row => row.StartsWith("   5 first thing", StringComparison.Ordinal) || row.StartsWith(" 5 first thing", StringComparison.Ordinal) || row.Contains("first thing, trial 5", StringComparison.Ordinal));
+        Assert.DoesNotContain("recorded", window.Said, StringComparison.Ordinal);
+        window.Type("58.02");
+        Assert.Contains("58.02_ ]", window.Text, StringComparison.Ordinal);
+        Assert.DoesNotContain("nothing here takes one", window.Said, StringComparison.Ordinal);
+    }
+
+    private Headless AtReadings()
+    {
+        var window = Open();
+        window.Type("\ns\ns");
+        return window;
+    }
+}
