@@ -36,7 +36,7 @@ internal sealed class Headless : IDisposable
 
     public string[] Rows => [.. Text.Split('\n').Select(row => row.TrimEnd())];
 
-    /// <summary>The message of a window of 24 rows; a long one runs over two of them.</summary>
+    /// <summary>The message of a window of 24 rows, and what stands above it: a longer one may stand there.</summary>
     public string Said => string.Join(' ', Rows[11..22].Select(row => row.Trim()));
 
     /// <summary>Types characters as a person does, one every 200 ms; '\n' is Enter.</summary>

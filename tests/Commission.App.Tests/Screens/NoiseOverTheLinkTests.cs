@@ -118,6 +118,8 @@ public sealed class NoiseOverTheLinkTests : KnownScreens
         if (linked)
             Link(window);
         window.Type("w\ns\n");
+        if (window.Rows[0].Contains("unfinished", StringComparison.Ordinal))
+            window.Type("\n");
         return window;
     }
 }
