@@ -21,9 +21,6 @@ public sealed class AxisScaleKind : CharacteristicKind
     public override string Title => "axis scale";
 
     /// <inheritdoc/>
-    public override string Called => "scale";
-
-    /// <inheritdoc/>
     public override string Method => "axis-scale/2";
 
     /// <inheritdoc/>

@@ -131,7 +131,7 @@ public abstract class CharacteristicKind
     public abstract string Title { get; }
 
     /// <summary>Shortest name, where room is scarce, for example <c>scale</c>.</summary>
-    public virtual string Called => Id.Replace('-', ' ');
+    public string Called => ResultName.Of(Id);
 
     /// <summary>Method and version; changes whenever a computed number does.</summary>
     public abstract string Method { get; }

@@ -22,9 +22,9 @@ internal static class AcceptanceSection
         const string title = "Against the class of work";
         if (latest.Count == 0)
             return new ReportSection(title, 1, [new ReportBlock.Paragraph("Nothing has been measured yet, so nothing can be set against the class of work.")]);
-        var area = WorkArea.Of(ledger, scope.Machine, scope.Limits);
-        var made = latest.Select(finding => finding.Made.Body).ToList();
         var upkeep = StandingSections.Upkeep(scope);
+        var area = WorkArea.Of(ledger, scope.Machine, scope.Limits).By(upkeep);
+        var made = latest.Select(finding => finding.Made.Body).ToList();
         var limits = new WorkLimits(scope.Limits, scope.Machine.Class);
         var limited = made.Select(finding => (Made: finding, Limit: StandingLimit.Of(finding.Finding, finding.Options, finding.Place, limits))).ToLookup(pair => pair.Limit is not null);
         return new ReportSection(title, 1,
@@ -54,7 +54,7 @@ internal static class AcceptanceSection
         return
         [
             "worst corner of the work area", "X Y", place, cells.Value, cells.Uncertainty, cells.Unit, cells.Factor, limit,
-            "class of work: " + AcceptanceClasses.NameOf(scope.Machine.Class), area.Withheld ? "withheld: results do not agree" : FindingWords.Of(area.Verdict),
+            "class of work: " + AcceptanceClasses.NameOf(scope.Machine.Class), area.Instead is { } instead ? StandingWords.Of(instead) : area.Withheld ? "withheld: results do not agree" : FindingWords.Of(area.Verdict),
             widest is { Share: > 0 } ? Share(widest.Quantity.Title, widest.Share) : "", CornerImprovement(scope, area),
         ];
     }

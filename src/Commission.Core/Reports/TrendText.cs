@@ -83,7 +83,7 @@ public static class TrendText
     }
 
     /// <summary>A limit in the unit shown, as fine as the results are known.</summary>
-    internal static string Typed(double limit, TrendPoint last, Unit unit) =>
+    public static string Typed(double limit, TrendPoint last, Unit unit) =>
         (unit.Symbol == "mm" ? (limit / unit.Factor).ToString("0.000", CultureInfo.InvariantCulture) : ValueFormat.Limit(limit / unit.Factor, ValueFormat.Pair(last.Value / unit.Factor, last.Expanded / unit.Factor).Value))
         + (unit.Symbol == "1" ? "" : " " + unit.Symbol);
 }

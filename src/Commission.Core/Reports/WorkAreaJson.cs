@@ -34,7 +34,7 @@ public static class WorkAreaJson
             writer.Texts("results", one.Results.Select(result => Quantities.Words.Clean(result.Name)));
             writer.WriteBoolean("agree", !one.Disputed);
         });
-        writer.WriteBoolean("withheld", area.Withheld);
+        writer.WriteBoolean("withheld", area.Withheld || area.Instead is not null);
         writer.WriteEndObject();
     }
 

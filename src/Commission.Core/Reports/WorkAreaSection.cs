@@ -17,7 +17,7 @@ internal static class WorkAreaSection
     /// <summary>The section.</summary>
     public static ReportSection Of(Ledger ledger, ReportScope scope)
     {
-        var area = WorkArea.Of(ledger, scope.Machine, scope.Limits);
+        var area = WorkArea.Of(ledger, scope.Machine, scope.Limits).By(StandingSections.Upkeep(scope));
         return new ReportSection("Position error over the work area", 1,
         [
             new ReportBlock.Paragraph(scope.Units.Told(area.Sentence)),
@@ -32,7 +32,7 @@ internal static class WorkAreaSection
     {
         var corners = string.Join("; ", area.Corners.Select(corner => FormattableString.Invariant(
             $"X {corner.At.X / unit.Factor:0.##}, Y {corner.At.Y / unit.Factor:0.##} {unit.Symbol}: {FindingWords.Of(corner.Verdict)}")));
-        return $"All four corners are judged: {corners}. Taken for it: {string.Join("; ", area.Evidence.Where(one => !one.Results.IsEmpty).Select(one => Words.Clean(one.Words)))}.";
+        return $"{(area.Instead is null ? $"All four corners are judged: {corners}. " : "")}Taken for it: {string.Join("; ", area.Evidence.Where(one => !one.Results.IsEmpty).Select(one => Words.Clean(one.Words)))}.";
     }
 
     private static ReportBlock.Table Table(WorkArea area, Unit unit) => new(

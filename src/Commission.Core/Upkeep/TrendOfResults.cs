@@ -119,8 +119,7 @@ public static class TrendOfResults
             };
         }
 
-        private string Title => (sign < 0 ? "lost motion" : WorkGraph.TitleOf(key.Item))
-            + (key.Axis is null ? "" : " " + key.Axis) + (key.Place is null ? "" : ", " + key.Place);
+        private string Title => ResultName.Of(sign < 0 ? "backlash" : key.Item, key.Axis, key.Place);
 
         private static TrendEvent Told(KeptEvent happened) => new(
             happened.Sequence, happened.At, happened.Change, ChangeWord.TitleOf(happened.Change),

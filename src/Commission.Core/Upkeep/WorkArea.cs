@@ -85,6 +85,12 @@ public sealed record WorkArea
     /// <summary>Whether there would be a verdict if results did not contradict each other.</summary>
     public bool Withheld { get; init; }
 
+    /// <summary>The state that stands in place of the verdict; null where all results it rests on hold.</summary>
+    public Standing? Instead { get; private init; }
+
+    /// <summary>The quantities whose results are stale or suspect.</summary>
+    public ImmutableArray<string> Broken { get; private init; } = [];
+
     /// <summary>What was never measured, or no longer holds, in words.</summary>
     public ImmutableArray<string> Missing { get; init; } = [];
 
@@ -123,6 +129,15 @@ public sealed record WorkArea
         return PlaneEvidence.Others(evidence) is { } others && others.All(taken => From(taken).Verdict == area.Verdict)
             ? area
             : area with { Withheld = area.Verdict != Verdict.Undecided, Verdict = Verdict.Undecided };
+    }
+
+    /// <summary>The same figure; its verdict is withheld where a result that it rests on is stale or suspect.</summary>
+    /// <param name="upkeep">How the results of the machine stand.</param>
+    public WorkArea By(MachineUpkeep upkeep)
+    {
+        var broken = Evidence.Select(one => (one.Quantity.Title, Worst: one.Results.Select(result => upkeep.Of(result.Made.Sequence)?.Standing ?? Standing.Fresh).DefaultIfEmpty(Standing.Fresh).Max()))
+            .Where(one => one.Worst is Standing.Stale or Standing.Suspect).ToList();
+        return broken.Count == 0 ? this : this with { Instead = broken.Max(one => one.Worst), Broken = [.. broken.Select(one => one.Title)], Verdict = Verdict.None };
     }
 
     /// <summary>The figure from values and covariance.</summary>
@@ -176,7 +191,7 @@ public sealed record WorkArea
             return $"worst corner: no verdict, results of {Disputed[0].Quantity.Title}{more} do not agree";
         }
 
-        var limit = LimitMm is { } most ? units.Told(FormattableString.Invariant($", limit {most:0.00} mm: {Verdict.ToString().ToLowerInvariant()}")) : "";
+        var limit = LimitMm is { } most ? units.Told(FormattableString.Invariant($", limit {most:0.00} mm: {Judged}")) : "";
         return $"worst corner: {ValueFormat.Line(error, ExpandedMm, units.Length, CoverageFactor, 0.95, signed: false)}{limit}";
     }
 
@@ -188,11 +203,14 @@ public sealed record WorkArea
             var place = FormattableString.Invariant($"Worst corner of the work area ({WidthMm:0} x {DepthMm:0} mm)");
             var absent = Missing.IsEmpty ? "" : $" Not in it, because not measured or no longer valid: {string.Join(", ", Missing)}.";
             if (ErrorMm is not { } error) return $"{place}: not known.{absent}";
-            var verdict = LimitMm is { } limit ? FormattableString.Invariant($", limit {limit:0.00} mm: {Verdict.ToString().ToLowerInvariant()}") : "";
+            var verdict = LimitMm is { } limit ? FormattableString.Invariant($", limit {limit:0.00} mm: {Judged}") : "";
             var at = FormattableString.Invariant($"at X {Corner!.Value.X:0} mm, Y {Corner!.Value.Y:0} mm");
-            return $"{place}: {ValueFormat.Line(error, ExpandedMm, Unit.Of("mm"), CoverageFactor, 0.95, signed: false)} {at}{verdict}.{Contradiction}{absent}";
+            var broken = Broken.IsEmpty ? "" : $" The verdict is withheld, because of what it rests on this no longer holds: {string.Join(", ", Broken)}.";
+            return $"{place}: {ValueFormat.Line(error, ExpandedMm, Unit.Of("mm"), CoverageFactor, 0.95, signed: false)} {at}{verdict}.{broken}{Contradiction}{absent}";
         }
     }
+
+    private string Judged => (Instead?.ToString() ?? Verdict.ToString()).ToLowerInvariant();
 
     // Which result stands in the figure where results contradict each other, and what that does to the verdict.
     private string Contradiction => string.Concat(Disputed.Select(one => FormattableString.Invariant(

@@ -28,6 +28,6 @@ public sealed class WhatIsNext(IJournal journal)
         var (described, present) = chosen;
         var upkeep = new MachineUpkeep(present.Upkeep, described, at, journal.Limits);
         return new Standings(described, upkeep.All, NextWork.For(upkeep), [.. present.Ledger.OpenSkips.Where(skip => skip.Made.Body.Machine == described.Name)],
-            WorkArea.Of(present.Ledger, described, journal.Limits), CrossCheck.All(present.Ledger, described.Name));
+            WorkArea.Of(present.Ledger, described, journal.Limits).By(upkeep), CrossCheck.All(present.Ledger, described.Name));
     });
 }

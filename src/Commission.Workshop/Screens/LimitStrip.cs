@@ -20,6 +20,9 @@ public enum BarStuff
 
     /// <summary>A crash or bad closure; its verdict is withheld.</summary>
     Suspect,
+
+    /// <summary>It was taken back: the finding counts for nothing.</summary>
+    Withdrawn,
 }
 
 /// <summary>A value between its limits.</summary>
@@ -191,7 +194,7 @@ public static class LimitStrip
     private static char Filling(BarStuff stuff) => stuff switch
     {
         BarStuff.Due => '-',
-        BarStuff.Stale => 'x',
+        BarStuff.Stale or BarStuff.Withdrawn => 'x',
         BarStuff.Suspect => '!',
         _ => '=',
     };

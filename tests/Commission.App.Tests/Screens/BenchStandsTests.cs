@@ -108,7 +108,7 @@ public sealed class BenchStandsTests : KnownScreens
         Assert.Equal("check rated: 62.5 V, in", Said(new EntryBody.Checked { Step = "rated-volts", Check = "rated", Typed = "62.5", Value = 62.5, Unit = "V", Limit = "from 5 to 120 V", Passed = true }));
         Assert.StartsWith("finding lost motion X: 0.05", Said(Found("backlash", "X", "reversal", "mm", -0.05, 0.01)), StringComparison.Ordinal);
         Assert.Equal("STOP: F9; a false alarm", Said(new EntryBody.Stopped("F9", "a false alarm")));
-        Assert.Equal("finding flatness, short: 0.090  ±  0.040 mm (k=2.00, 95 %)", Said(Found("flatness", null, "peakToValley", "mm", 0.09, 0.04) with { Place = "short" }).Replace("+/-", "±", StringComparison.Ordinal).Replace("0 ± 0", "0  ±  0", StringComparison.Ordinal));
+        Assert.Equal("finding bed map, short: 0.090  ±  0.040 mm (k=2.00, 95 %)", Said(Found("flatness", null, "peakToValley", "mm", 0.09, 0.04) with { Place = "short" }).Replace("+/-", "±", StringComparison.Ordinal).Replace("0 ± 0", "0  ±  0", StringComparison.Ordinal));
     }
 
     private static EntryBody.FindingMade Found(string kind, string? axis, string parameter, string unit, double value, double? expanded, string? why = null) => new()

@@ -38,7 +38,7 @@ public sealed class DeedsStoryTests : RealStore
         window.Type("u");
         Assert.False(Ledger.Instruments["caliper 150"].Body.Retired);
         window.Type("s");
-        Assert.Contains("Heron / work / gauge study", window.Rows[0], StringComparison.Ordinal);
+        Assert.Contains("Heron / work / hand study", window.Rows[0], StringComparison.Ordinal);
         Assert.Contains("With    caliper 150", window.Text, StringComparison.Ordinal);
     }
 

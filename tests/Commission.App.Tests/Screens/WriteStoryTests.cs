@@ -117,7 +117,7 @@ public sealed class WriteStoryTests : BoardScreens
     {
         using var window = Open();
         window.Type("f\n\n");
-        Assert.Contains("319.606 is proposed. Which value does the controller hold now?", window.Text, StringComparison.Ordinal);
+        Assert.Contains("steps per mm, Y: 319.606 is proposed. What does the controller hold now?", window.Text, StringComparison.Ordinal);
         Golden.Both("write-told", window);
         window.Type("319,6\n");
         var told = Assert.Single(Written());

@@ -3,6 +3,7 @@ using System.Globalization;
 using Commission.Core.Characteristics;
 using Commission.Core.History;
 using Commission.Core.Instruments;
+using Commission.Core.Procedures;
 using Commission.Core.Quantities;
 using Commission.Core.Reports;
 using Commission.Core.Upkeep;
@@ -15,7 +16,8 @@ namespace Commission.Workshop.Screens.Pages;
 public sealed class BenchPage(Desk desk) : Page(desk)
 {
     private const int WideFrom = 120;
-    private const int LogColumn = 66;
+    private const int LogColumn = 66, Margin = 9, MostOpen = 6;
+    private const string Electrical = "electrical";
 
     private (long Sequence, BenchRows Rows) _known;
     private (long Sequence, IReadOnlyList<JournalEntry> Events, CopyAge? Copy)? _past;
@@ -44,7 +46,7 @@ public sealed class BenchPage(Desk desk) : Page(desk)
             {
                 Machine = Desk.MachineName!, Right = wide && Rows.Counts.Length > 0 ? $"{Desk.Today} . {Rows.Counts}" : Desk.Today, Rows = Rows.Rows, Chosen = _chosen,
                 Corner = [.. Worst, .. Contains, .. Skips, .. Copy, .. wide ? Pages(width, height - Contains.Length - Skips.Length - Copy.Length) : []],
-                Step = _chosen is { } at ? ($"{Rows.Places[at].Name}: Enter opens its newest finding, or its procedure.", "Esc: back to the next step of the list.") : Next,
+                Step = _chosen is { } at ? ($"{Rows.Places[at].Name}: Enter opens its newest finding, or its procedure.", OpenList(Rows.Places[at].Item) ?? "Esc: back to the next step of the list.") : Next(width - Margin),
             },
             width) with
         { Live = Desk.Live, Keys = Keys(wide) };
@@ -85,6 +87,8 @@ public sealed class BenchPage(Desk desk) : Page(desk)
             Desk.Show(work);
         else if (Rows.Next is { } next && Rows.ProcedureOf(next) is { } procedure)
             Desk.Show(new OverviewPage(Desk, procedure, BenchRows.AxisOf(next)));
+        else if (Rows.Next is null && List is { } list && OpenList(Electrical) is not null)
+            Desk.Show(new OverviewPage(Desk, list, null));
         else
             Desk.Show(new WorkListPage(Desk));
     }
@@ -107,7 +111,7 @@ public sealed class BenchPage(Desk desk) : Page(desk)
     private (long Sequence, IReadOnlyList<JournalEntry> Events, CopyAge? Copy) Past => _past is { } read && read.Sequence == Desk.Ledger.LastSequence ? read
         : (_past = (Desk.Ledger.LastSequence, Desk.Newest(8, entry => LogWords.IsEvent(entry.Body) && entry.Body.Machine == Desk.MachineName), Desk.Means.Folder?.CopyAge)).Value;
 
-    private WorkArea? Area => Desk.Machine is { } machine ? WorkArea.Of(Desk.Ledger, machine, Desk.Means.Journal.Limits) : null;
+    private WorkArea? Area => Desk.Machine is { } machine ? Rows.Judge(WorkArea.Of(Desk.Ledger, machine, Desk.Means.Journal.Limits)) : null;
 
     // The one figure an owner understands.
     private ImmutableArray<Line> Worst => Area is { } area ? [(Line)$" {area.Short(Desk.Units)}"] : [];
@@ -131,21 +135,26 @@ public sealed class BenchPage(Desk desk) : Page(desk)
     // What is dangerous to leave, and what is suspect, comes before a run that was left: nothing moves for it before that.
     private NextWork? Urgent => Rows.Next is { } next && Rows.IsUrgent(next) && Rows.ProcedureOf(next)?.Id != Desk.Running?.Session.Run.Procedure.Id ? next : null;
 
-    private (string Next, string Because) Next
+    private (string Next, string Because) Next(int room)
     {
-        get
-        {
-            if (Urgent is null && Desk.Running is { } running)
-                return ($"Go on with {running.Called} where it was left.", "Because: a run is under way.");
-            if (Rows.Next is { } wanted && Rows.ProcedureOf(wanted) is null)
-                return ($"{Words.Capital(OverviewPage.Named(wanted.Procedure, BenchRows.AxisOf(wanted)))}: its procedure is not at hand. Enter: the list.", Rows.Because(wanted));
-            if (Rows.Next is not { } next || Rows.ProcedureOf(next) is not { } procedure)
-                return ("Nothing to do now. Enter opens the list of procedures.", "Because: everything that can be measured now is measured, and holds.");
-            var with = procedure.Instruments.SelectMany(need => need.Kinds).Select(kind => InstrumentCatalogue.Called(kind)).FirstOrDefault();
-            var named = OverviewPage.Named(procedure.Id, BenchRows.AxisOf(next));
-            return (string.Create(CultureInfo.InvariantCulture, $"{Words.Capital(next.Verifies ? "verify " + named : named)}. {procedure.Minutes:0} min.{(with is null ? "" : $" With: {with}.")}"), Rows.Because(next));
-        }
+        if (Urgent is null && Desk.Running is { } running)
+            return ($"Go on with {running.Called} where it was left.", "Because: a run is under way.");
+        if (Rows.Next is { } wanted && Rows.ProcedureOf(wanted) is null)
+            return ($"{Words.Capital(OverviewPage.Named(wanted.Procedure, BenchRows.AxisOf(wanted)))}: its procedure is not at hand. Enter: the list.", Rows.Because(wanted, room));
+        if (Rows.Next is null && List is { } list && OpenList(Electrical) is { } open)
+            return (string.Create(CultureInfo.InvariantCulture, $"First power-up. {list.Minutes:0} min."), open);
+        if (Rows.Next is not { } next || Rows.ProcedureOf(next) is not { } procedure)
+            return ("Nothing to do now. Enter opens the list of procedures.", "Because: everything that can be measured now is measured, and holds.");
+        var with = procedure.Instruments.SelectMany(need => need.Kinds).Select(kind => InstrumentCatalogue.Called(kind)).FirstOrDefault();
+        var named = OverviewPage.Named(procedure.Id, BenchRows.AxisOf(next));
+        return (string.Create(CultureInfo.InvariantCulture, $"{Words.Capital(next.Verifies ? "verify " + named : named)}. {procedure.Minutes:0} min.{(with is null ? "" : $" With: {with}.")}"), Rows.Because(next, room));
     }
+
+    // Which checks of the power-up list are open, while it is done in part; null for other rows.
+    private string? OpenList(string item) => item == Electrical && Rows.OpenChecks is { IsEmpty: false } open
+        ? $"Because: open in the power-up list: {string.Join(", ", open.Take(MostOpen))}{(open.Length > MostOpen ? string.Create(CultureInfo.InvariantCulture, $" and {open.Length - MostOpen} more") : "")}." : null;
+
+    private Procedure? List => Desk.Means.Procedures.FirstOrDefault(procedure => procedure.Id == "first-power-up");
 
     private void Open(BenchPlace place)
     {

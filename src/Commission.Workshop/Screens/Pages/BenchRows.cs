@@ -63,6 +63,9 @@ public sealed class BenchRows(Desk desk)
     /// <summary>The finding behind a row; null where there is none.</summary>
     public FindingRecord? Finding(BenchPlace place) => State(place).Result is { } sequence && desk.Ledger.Findings.TryGetValue(sequence, out var finding) ? finding : null;
 
+    /// <summary>A figure over the work area, as the results that it rests on stand.</summary>
+    public WorkArea Judge(WorkArea area) => area.By(_upkeep);
+
     /// <summary>The rows whose finding still contains a reading that was left out later, with a few words on it.</summary>
     public ImmutableArray<(string Name, string Words)> LeftOut => _leftOut ??= [.. Places.Select(place => (place.Name, Finding: Finding(place))).Where(pair => pair.Finding is not null)
         .Select(pair => (pair.Name, Left: desk.LeftOutSince(pair.Finding!.Made).ToList())).Where(pair => pair.Left.Count > 0)
@@ -93,8 +96,21 @@ public sealed class BenchRows(Desk desk)
     /// <summary>The axis of a piece of work.</summary>
     public static AxisName? AxisOf(NextWork work) => MachineWords.Axis(work.State.Key.Axis);
 
+    /// <summary>The checks of the power-up list that are open, while others of it are done; empty where it was never begun, or is complete.</summary>
+    public ImmutableArray<string> OpenChecks
+    {
+        get
+        {
+            var (wanted, now) = (PowerUpChecks, desk.Ledger.ChecksNow(desk.MachineName!));
+            ImmutableArray<string> open = [.. wanted.Where(item => !Passed(item, wanted, now)).Select(item => ((Step.Check)item.Step).Id)];
+            return open.Length < wanted.Length && _upkeep.State(new ResultKey(desk.MachineName!, Electrical)).Usable ? open : [];
+        }
+    }
+
     /// <summary>The reason in a sentence that begins with Because.</summary>
-    public string Because(NextWork work)
+    /// <param name="work">The work.</param>
+    /// <param name="room">How long it may be: what waits for it is counted where its names have no room.</param>
+    public string Because(NextWork work, int room = int.MaxValue)
     {
         var verdict = VerdictOf(work.State);
         var why = work.State.Standing switch
@@ -108,7 +124,9 @@ public sealed class BenchRows(Desk desk)
             Standing.Stale => "stale" + (Since(work.State) ?? ": " + work.Because),
             _ => work.Because,
         };
-        return "Because: " + why + (Waiting(work) is { Length: > 0 } waiting ? $"; {waiting} for it." : ".");
+        var waiting = Waiting(work);
+        var whole = "Because: " + why + (waiting.Count == 0 ? "." : $"; {string.Join(" and ", waiting.Take(2))} {(waiting.Count == 1 ? "waits" : "wait")} for it.");
+        return whole.Length <= room || waiting.Count == 0 ? whole : string.Create(CultureInfo.InvariantCulture, $"Because: {why}; {waiting.Count} {(waiting.Count == 1 ? "waits" : "wait")} for it.");
     }
 
     // Which change it was, and of which day; what it asks for stands whole on the finding.
@@ -137,12 +155,8 @@ public sealed class BenchRows(Desk desk)
         _ => 6,
     };
 
-    private string Waiting(NextWork work)
-    {
-        var waiting = Places.Where(place => WorkGraph.All.First(item => item.Id == place.Item).Needs.Any(need => need.UsesValue && need.Item == work.Item.Id)
-            && (work.State.Key.Axis is null || place.Axis is null || place.Axis.ToString() == work.State.Key.Axis) && !State(place).Usable).Select(place => place.Name).ToList();
-        return waiting.Count == 0 ? "" : string.Join(" and ", waiting.Take(2)) + (waiting.Count == 1 ? " waits" : " wait");
-    }
+    private List<string> Waiting(NextWork work) => [.. Places.Where(place => WorkGraph.All.First(item => item.Id == place.Item).Needs.Any(need => need.UsesValue && need.Item == work.Item.Id)
+        && (work.State.Key.Axis is null || place.Axis is null || place.Axis.ToString() == work.State.Key.Axis) && !State(place).Usable).Select(place => place.Name)];
 
     private BenchRow Row(BenchPlace place)
     {

@@ -4,6 +4,7 @@ using Commission.Core;
 using Commission.Core.Characteristics;
 using Commission.Core.History;
 using Commission.Core.Machines;
+using Commission.Core.Procedures;
 using Commission.Workshop.Requests;
 
 namespace Commission.Workshop.Screens.Pages;
@@ -29,6 +30,13 @@ public static class FindingDeeds
         return true;
     }
 
+    /// <summary>The procedure whose run found it, or that bears its name; null where it is not at hand.</summary>
+    public static Procedure? ProcedureOf(Desk desk, Ledger ledger, EntryBody.FindingMade made)
+    {
+        var begun = made.Run is { } run && ledger.Runs.TryGetValue(run, out var known) ? known.Started.Body.Procedure : made.Characteristic;
+        return desk.Means.Procedures.FirstOrDefault(procedure => procedure.Id == begun);
+    }
+
     // The first that is named and counts.
     private static ReadingRecord? Doubted(Ledger ledger, EntryBody.FindingMade made) => made.Finding.Suspects
         .Where(suspect => suspect.Row > 0 && !made.Readings.IsDefault && suspect.Row <= made.Readings.Length)
@@ -37,8 +45,7 @@ public static class FindingDeeds
     // What was evaluated stands: a reading is taken again with the others of its plan.
     private static void TakeAgain(Desk desk, Ledger ledger, EntryBody.FindingMade made)
     {
-        var begun = made.Run is { } run && ledger.Runs.TryGetValue(run, out var known) ? known.Started.Body.Procedure : made.Characteristic;
-        if (desk.Means.Procedures.FirstOrDefault(procedure => procedure.Id == begun) is not { } again)
+        if (ProcedureOf(desk, ledger, made) is not { } again)
         {
             desk.Say("The procedure of this finding is not at hand.");
             return;

@@ -3,6 +3,7 @@ using System.Globalization;
 using Commission.Core.Characteristics;
 using Commission.Core.History;
 using Commission.Core.Machines;
+using Commission.Core.Procedures;
 using Commission.Core.Quantities;
 using Commission.Core.Reports;
 using Commission.Core.Upkeep;
@@ -11,7 +12,10 @@ using Commission.Workshop.Screens.Sheets;
 namespace Commission.Workshop.Screens.Pages;
 
 /// <summary>One finding.</summary>
-public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made) : Page(desk)
+/// <param name="desk">The desk.</param>
+/// <param name="made">The finding.</param>
+/// <param name="ofRun">Whether its run has just ended: from there one goes to the bench.</param>
+public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made, bool ofRun = false) : Page(desk)
 {
     /// <inheritdoc/>
     public override string Called => "findings";
@@ -25,9 +29,8 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made) 
     private const int Roomy = 100;
     private const string LeftAsIs = "left as it is";
 
-    /// <summary>Name of what was found, with its axis.</summary>
-    public static string Named(EntryBody.FindingMade made) =>
-        (CharacteristicKinds.Find(made.Finding.Kind)?.Called ?? made.Finding.Kind) + (made.Axis is { } axis ? " " + axis : "");
+    /// <summary>Name of what was found, with its axis and place.</summary>
+    public static string Named(EntryBody.FindingMade made) => ResultName.Of(made.Finding.Kind, made.Axis, made.Place);
 
     /// <inheritdoc/>
     public override string? Subject => made.Body.Finding.Kind;
@@ -42,10 +45,13 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made) 
         {
             var ledger = Behind;
             return made.Body.Finding.Advice is { Action: AdviceAction.Change, Setting: { } setting } && ledger.Findings.TryGetValue(made.Sequence, out var record) && record.Counts && Outcome is null
-                && !ledger.Findings.Values.Any(later => later.Made.Sequence > made.Sequence && later.Counts && (later.Made.Body.Machine, later.Made.Body.Characteristic, later.Made.Body.Axis) == (made.Body.Machine, made.Body.Characteristic, made.Body.Axis))
+                && IsNewest && !(State is { Standing: Standing.Stale or Standing.Suspect })
                 ? setting : null;
         }
     }
+
+    private bool IsNewest => !Behind.Findings.Values.Any(later => later.Made.Sequence > made.Sequence && later.Counts
+        && (later.Made.Body.Machine, later.Made.Body.Characteristic, later.Made.Body.Axis, later.Made.Body.Place) == (made.Body.Machine, made.Body.Characteristic, made.Body.Axis, made.Body.Place));
 
     // What became of it: written or told since, or left as it is.
     private string? Outcome
@@ -60,25 +66,48 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made) 
         }
     }
 
+    private ResultState? State => new MachineUpkeep(Desk.Fold, Desk.Machine!, Desk.Now, Desk.Means.Journal.Limits).Of(made.Sequence);
+
+    private Entered<EntryBody.Withdrawn>? Withdrawn => Behind.Findings.GetValueOrDefault(made.Sequence)?.Withdrawn;
+
     /// <inheritdoc/>
     public override Sheet Show(int width, int height)
     {
-        var state = new MachineUpkeep(Desk.Fold, Desk.Machine!, Desk.Now).Of(made.Sequence) is { Standing: Standing.Stale or Standing.Suspect } broken ? broken : null;
-        var stuff = state is null ? BarStuff.Fresh : BenchRows.StuffOf(state.Standing);
-        var sheet = FindingSketch.Drawn(FindingSheet.Of(Path, Named(made.Body), made.Body.Finding, made.Body.Options, Desk.Live, Desk.Units, made.At.ToString("ddd d MMM yyyy", CultureInfo.InvariantCulture), stuff), made.Body, Behind, Desk.Units, stuff);
-        foreach (var left in Behind.LeftOutSince(made))
-            sheet = sheet with { Body = sheet.Body.InsertRange(Math.Min(2, sheet.Body.Length), Wrap.Margin("Contains", LeftOutText.Of(left.Reading, left.Entry, left.Reason)).Select(text => (Line)text)) };
-        // What no longer holds says so, and why, before anything else is read of it.
-        if (state is not null && StandingWords.Of(state) is { Length: > 0 } stands)
-            sheet = sheet with { Body = sheet.Body.InsertRange(Math.Min(2, sheet.Body.Length), Wrap.Margin("Stands", stands).Select(text => (Line)text)) };
+        var state = State is { Standing: Standing.Stale or Standing.Suspect } broken && Withdrawn is null ? broken : null;
+        var stuff = Withdrawn is not null ? BarStuff.Withdrawn : state is null ? BarStuff.Fresh : BenchRows.StuffOf(state.Standing);
+        var plain = FindingSheet.Of(Path, Named(made.Body), made.Body.Finding, made.Body.Options, Desk.Live, Desk.Units, made.At.ToString("ddd d MMM yyyy", CultureInfo.InvariantCulture), stuff);
+        var sheet = FindingSketch.Drawn(plain, made.Body, Behind, Desk.Units, stuff);
+        // Under the first line, where there is one; above a drawing, which is not torn apart.
+        var at = sheet.Body == plain.Body ? Math.Min(2, plain.Body.Length) : 0;
+        sheet = sheet with { Body = sheet.Body.InsertRange(at, Stands(state)) };
         // Where the row is short the picture's key stands in it; a place is gone to by its letter anyway.
-        if (width < Roomy && Picture is not null)
+        if (width < Roomy && !ofRun && Picture is not null)
             sheet = sheet with { Keys = [.. sheet.Keys.Select(key => key.Key == "L" ? key with { Quiet = true } : key)] };
         if (Proposal is not null)
-            return sheet;
-        var body = Outcome is { } outcome ? sheet.Body.Insert(Math.Min(2, sheet.Body.Length), new Line("   Since then: " + outcome, [new(3, outcome.Length + 12, Ink.Strong)])) : sheet.Body;
-        return RunPage.NextFirst(sheet with { Body = body }, made.Body.Finding.Advice, "findings") with { Keys = [.. sheet.Keys.Where(key => key.Key is not "O").SelectMany(key => key.Key == "Enter" ? [key with { Word = "findings" }, .. FindingDeeds.Keys(Behind, made.Body)] : (SheetKey[])[key])] };
+            return sheet with { Keys = [.. sheet.Keys.Where(key => !ofRun || key.Key is not "V")] };
+        var back = $"Enter goes back to the {Home}.";
+        var again = Anew is null ? null : "Enter opens its route card.";
+        sheet = Withdrawn is not null ? sheet with { Next = back, Because = "The finding is withdrawn and counts for nothing; it stays in the log." }
+            : state is null ? RunPage.NextFirst(sheet, made.Body.Finding.Advice, again ?? back)
+            : again is null ? sheet with { Next = back, Because = "The finding is in the log; its verdict is withheld." }
+            : sheet with { Next = "Measure it again. " + again, Because = Outcome is null ? $"Because: it is {StandingWords.Of(state.Standing)}, so its verdict is withheld." : "Because: only a new result shows what the new number does." };
+        return sheet with { Keys = [.. sheet.Keys.Where(key => key.Key is not "O" && (!ofRun || key.Key is not "V")).SelectMany(key => key.Key == "Enter" ? [key with { Word = Anew is null ? Home : "route card" }, .. FindingDeeds.Keys(Behind, made.Body)] : (SheetKey[])[key])] };
     }
+
+    private string Home => ofRun ? "bench" : "findings";
+
+    // What no longer holds says so, and why, before anything else is read of it.
+    private IEnumerable<Line> Stands(ResultState? state) =>
+    [
+        .. Withdrawn is { } back ? Wrap.Margin("Stands", $"withdrawn {back.At.ToString("d MMM HH:mm", CultureInfo.InvariantCulture)}: {back.Body.Reason}").Select(text => ((Line)text).With(0, 80, Ink.Ochre)) : [],
+        .. Outcome is { } outcome ? [new Line("   Since then: " + outcome, [new(3, outcome.Length + 12, Ink.Strong)])] : (Line[])[],
+        .. StandingWords.Of(state) is { Length: > 0 } stands ? Wrap.Margin("Stands", stands).Select(text => (Line)text) : [],
+        .. Behind.LeftOutSince(made).SelectMany(left => Wrap.Margin("Contains", LeftOutText.Of(left.Reading, left.Entry, left.Reason))).Select(text => (Line)text),
+    ];
+
+    // What is to be measured anew, because it does not hold or says too little, while no newer one stands.
+    private Procedure? Anew => Withdrawn is null && IsNewest && ((made.Body.Finding.Advice.Action == AdviceAction.MeasureMore && FindingDeeds.Keys(Behind, made.Body).IsEmpty) || State is { Standing: Standing.Stale or Standing.Suspect })
+        ? FindingDeeds.ProcedureOf(Desk, Behind, made.Body) : null;
 
     private string Path => $"{Desk.MachineName} / findings / {Named(made.Body)}";
 
@@ -87,8 +116,12 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made) 
     {
         if (Proposal is { } setting)
             SettingDeeds.Difference(Desk, setting, Path + " / set");
+        else if (Anew is { } procedure)
+            Desk.Show(new OverviewPage(Desk, procedure, MachineWords.Axis(made.Body.Axis)));
+        else if (ofRun)
+            Desk.ToBench();
         else
-            Desk.Show(new FindingsPage(Desk, made.Sequence));
+            Away();
     }
 
     /// <inheritdoc/>
@@ -114,9 +147,10 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made) 
     // The plans of the procedure that finds this: a shorter U next time.
     private void Plans()
     {
-        if (Desk.Means.Procedures.FirstOrDefault(one => one.Id == made.Body.Characteristic) is not { } procedure)
+        var axis = MachineWords.Axis(made.Body.Axis);
+        if (FindingDeeds.ProcedureOf(Desk, Behind, made.Body) is not { } procedure)
             Desk.Say("The procedure that finds it is not at hand.");
-        else if (Said(PlanPage.Of(Desk, procedure, MachineWords.Axis(made.Body.Axis), take: null)) is { } plans)
+        else if (Said(PlanPage.Of(Desk, procedure, axis, plan => OverviewPage.Taking(Desk, procedure, axis, plan))) is { } plans)
             Desk.Cover(plans);
     }
 

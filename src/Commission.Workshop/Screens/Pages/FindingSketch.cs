@@ -46,11 +46,14 @@ public static class FindingSketch
             SlopeUncertainty = across.ExpandedUncertainty is { } slope ? string.Create(CultureInfo.InvariantCulture, $"+/- {slope * 1000:0.00} mrad  (k={across.CoverageFactor:0.00})") : "no U",
             Over = string.Create(CultureInfo.InvariantCulture, $"over {over / length:0.##} {units.Length.Symbol}: {value} {(u is null ? units.Length.Symbol + ", no U" : $"+/- {u} {units.Length.Symbol}")}"),
             Limit = limits is null ? "no limit" : $"limit {limits} {units.Length.Symbol}",
-            Verdict = FindingSheet.Verdict(finding.Verdict, stuff), Strip = strip, Scale = strip.Length > 0 && limits is not null ? LimitStrip.Numbers(strip, limits, value) : "", Disposition = FindingSheet.Disposition(finding.Advice.Action),
+            Verdict = FindingSheet.Verdict(finding.Verdict, stuff), Strip = strip, Scale = strip.Length > 0 && limits is not null ? LimitStrip.Numbers(strip, limits, value) : "", Disposition = FindingSheet.Disposition(finding.Advice.Action, stuff),
             Units = units,
-            Words = [.. ((string[])[readings.Count > points.Length ? "# the spindle's own lean, the slope of the board taken off." : "# there the surface is nearest to the spindle.", .. WhyNone(across, tilt), finding.Advice.Because, .. finding.Advice.Next is { } next ? (ReadOnlySpan<string>)[next] : [], .. finding.Remarks]).Select(units.Told)],
+            Words = [.. ((string[])[readings.Count > points.Length ? "# the spindle's own lean, the slope of the board taken off." : "# there the surface is nearest to the spindle.", .. WhyNone(across, tilt), .. Advised(finding.Advice, stuff), .. finding.Remarks]).Select(units.Told)],
         });
     }
+
+    // What was said of a result that does not hold any more is told as such, and asks for nothing.
+    private static string[] Advised(Advice advice, BarStuff stuff) => FindingSheet.IsWithheld(stuff) ? ["It said: " + advice.Because] : advice.Next is { } next ? [advice.Because, next] : [advice.Because];
 
     // Why a number stands there without its uncertainty.
     private static IEnumerable<string> WhyNone(params FittedParameter[] shown) => shown.Where(parameter => parameter.ExpandedUncertainty is null)
@@ -88,7 +91,7 @@ public static class FindingSketch
             $"Slope    X {With(alongX, PerMetre, "", signed: true)}  Y {With(alongY, PerMetre, "", signed: true)} mm/m", "",
             $"If you surface: take off {Depth(raw + AllCleansUpMm)} ({With(height, 1 / units.Length.Factor, " " + units.Length.Symbol, signed: false)} height + {Depth(AllCleansUpMm)})",
             .. WhyNone(alongX, alongY, height),
-            units.Told($"{FindingSheet.Disposition(finding.Advice.Action)}. {finding.Advice.Because}"), .. finding.Remarks.Select(units.Told),
+            units.Told($"{FindingSheet.Disposition(finding.Advice.Action, stuff)}. {Advised(finding.Advice, stuff)[0]}"), .. finding.Remarks.Select(units.Told),
         ];
         return [.. maps, BedMapSheet.Legend(points, units), .. words.SelectMany(text => text.Length == 0 ? [""] : text.Contains("  ", StringComparison.Ordinal) ? [text] : Wrap.To(text, 78)).Select(text => (Line)(" " + text))];
     }
@@ -114,6 +117,6 @@ public static class FindingSketch
         return SquarenessSheet.Body(
             sketch,
             ["drawn far more crooked than it is", "angle, off 90 degrees at A =", Shown.Parameter(finding.Headline, units: units).Replace(", 95 %", "", StringComparison.Ordinal), limit.PadRight(22) + FindingSheet.Verdict(finding.Verdict, stuff), "", strip, strip.Length > 0 && limits is not null ? LimitStrip.Numbers(strip, limits, null) : "", "", g >= 0 ? "at A under 90 deg: +X is ahead" : "at A over 90 deg: +X lags"],
-            [.. ((string[])[$"{FindingSheet.Disposition(finding.Advice.Action)}   {finding.Advice.Because}", .. finding.Advice.Next is { } next ? (ReadOnlySpan<string>)[next] : [], .. finding.Remarks]).Select(units.Told)], units);
+            [.. ((string[])[$"{FindingSheet.Disposition(finding.Advice.Action, stuff)}   {Advised(finding.Advice, stuff)[0]}", .. Advised(finding.Advice, stuff)[1..], .. finding.Remarks]).Select(units.Told)], units);
     }
 }

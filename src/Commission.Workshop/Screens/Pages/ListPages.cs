@@ -157,9 +157,9 @@ public sealed class FindingsPage : ListPage
         new ListView
         {
             Path = $"{Desk.MachineName} / findings", Right = Words.Counted(Count, "finding"), Live = Desk.Live,
-            Head = "   when         what               value                     verdict   stands",
+            Head = "   when         what                 value                   verdict   stands",
             Count = Count, Line = at => Text(Desk.Findings[at]), Chosen = Chosen,
-            Step = Count == 0 ? ("Nothing has been found yet. Enter goes back to the bench.", "Because: a finding comes at the end of a procedure.") : ("Enter opens the finding.", "Nothing is changed by looking."),
+            Step = Count == 0 ? ("Nothing has been found yet. Enter goes back to the bench.", "Because: a finding comes at the end of a procedure.") : ("Enter opens the finding.", WhyNone ?? "Nothing is changed by looking."),
             Keys = Keys(Count == 0 ? "bench" : "open", new SheetKey("E", "take back", "withdraw", Now is not { } now ? "nothing has been found yet" : now.Counts ? null : "it is taken back already"), new SheetKey("U", "undo", "undo")),
         },
         height);
@@ -187,8 +187,8 @@ public sealed class FindingsPage : ListPage
             Desk.Say("It is not in the journal any more: history check says what is damaged.");
     }
 
-    // The reason stands on the finding's own page.
-    private string Stands(long finding) => Upkeep.Of(finding) is { } state ? StandingWords.Of(state.Standing) : "";
+    // Why the chosen one has no U.
+    private string? WhyNone => Now is { } now && Desk.FindingAt(now.Sequence) is { Body.Finding.Headline: { ExpandedUncertainty: null, WhyNoUncertainty: { } why } } ? Desk.Units.Told($"no U: {why}.") : null;
 
     // A long list asks for many: they are judged by one fold of one day.
     private MachineUpkeep Upkeep => _upkeep is { } known && known.Fold == Desk.Fold ? known.Upkeep : (_upkeep = (Desk.Fold, new MachineUpkeep(Desk.Fold, Desk.Machine!, Desk.Now))).Value.Upkeep;
@@ -199,8 +199,11 @@ public sealed class FindingsPage : ListPage
             return "             not in the journal any more";
         var made = record.Body;
         var pair = Shown.Pair(Signs.Told(made.Finding.Headline), Desk.Units);
-        var value = pair is { } p ? $"{p.Value} +/- {p.Uncertainty ?? "none"} {p.Unit}" : "no value";
+        var value = pair is { } p ? p.Uncertainty is { } u ? $"{p.Value} +/- {u} {p.Unit}" : $"{p.Value} {p.Unit} no U" : "no value";
         var when = record.At.ToString("d MMM HH:mm", CultureInfo.InvariantCulture);
-        return $"{when,-13}{FindingPage.Named(made),-19}{value,-26}{(mark.Counts ? $"{FindingSheet.Verdict(made.Finding.Verdict),-10}{Stands(mark.Sequence)}" : "withdrawn")}".TrimEnd();
+        var state = mark.Counts ? Upkeep.Of(mark.Sequence)?.Standing : null;
+        // The state stands in place of a verdict that it takes away.
+        var verdict = state is Standing.Stale or Standing.Suspect ? "" : FindingSheet.Verdict(made.Finding.Verdict);
+        return $"{when,-13}{Wrap.Cut(FindingPage.Named(made), 20),-21}{value,-24}{(mark.Counts ? $"{verdict,-10}{(state is { } standing ? StandingWords.Of(standing) : "")}" : "withdrawn")}".TrimEnd();
     }
 }

@@ -36,7 +36,7 @@ public static class LogWords
         EntryBody.ReadingTaken reading => $"reading {reading.Recorded}, {Told(reading.Place, units)}: {Shown.Reading(reading, units)}",
         EntryBody.Superseded superseded => $"reading replaced: {Told(superseded.Reason, units)}",
         EntryBody.Excluded excluded => $"reading left out: {excluded.Reason}",
-        EntryBody.FindingMade made => $"finding {OverviewPage.Named(made.Finding.Kind, MachineWords.Axis(made.Axis))}{(made.Place is { } place ? ", " + place : "")}: {Shown.Parameter(Signs.Told(made.Finding.Headline), units: units)}",
+        EntryBody.FindingMade made => $"finding {FindingPage.Named(made)}: {Shown.Parameter(Signs.Told(made.Finding.Headline), units: units)}",
         // What the practice machine really is stands in its first note, so that a kept store goes on with it; reading it would tell the answers.
         EntryBody.Noted { Text: var text } when text.StartsWith(Practice, StringComparison.Ordinal) => "note: the practice machine as it was set up",
         EntryBody.Noted { Text: var text } when text.StartsWith(SessionReplay.Question, StringComparison.Ordinal) => "note: " + Told(text, units),

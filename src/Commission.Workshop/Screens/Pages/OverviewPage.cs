@@ -65,6 +65,14 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
             Desk.Cover(plans);
     }
 
+    /// <summary>Shows the card of a procedure with a plan that was taken for its next run.</summary>
+    public static void Taking(Desk desk, Procedure procedure, AxisName? axis, TakenPlan plan)
+    {
+        var card = new OverviewPage(desk, procedure, axis);
+        desk.Show(card);
+        card.Taken(plan);
+    }
+
     private void Taken(TakenPlan plan)
     {
         (_plan, Desk.Preferred) = (plan, plan.Instrument ?? Desk.Preferred);
@@ -172,8 +180,15 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
             .Select(pair => (pair.Need, State: upkeep.State(new ResultKey(pair.Item!.Scope == WorkScope.Hand ? "" : Desk.MachineName!, pair.Item.Id, pair.Item.Scope == WorkScope.Axis ? (axis ?? AxisName.X).ToString() : null))))
             .Where(pair => pair.State.Standing != Standing.NotApplicable)
             .Select(pair => $"{Named(pair.Need.Procedure, pair.State.Key.Axis is null ? null : axis)} {StateTag.Of(BenchRows.StuffOf(pair.State.Standing))}{(pair.State.MeasuredAt is { } at ? " " + StateTag.Age(Desk.Now - at) : "")}").ToList();
-        return string.Join('\n', tags.Chunk(2).Select(two => string.Join("   ", two)));
+        return string.Join('\n', (string[])[.. tags.Chunk(2).Select(two => string.Join("   ", two)), .. BornStale(upkeep) ? (ReadOnlySpan<string>)["A new result is stale at once while one of these is."] : []]);
     }
+
+    // What rests on a value that does not hold is found stale; not so what verifies a setting, and waits for nothing that the same setting broke.
+    private bool BornStale(MachineUpkeep upkeep) => WorkGraph.Find(procedure.Id) is { Scope: not WorkScope.Hand } item
+        && upkeep.State(new ResultKey(Desk.MachineName!, item.Id, item.Scope == WorkScope.Axis ? axis?.ToString() : null)) is var own
+        && item.Needs.Where(need => need.UsesValue).Select(need => WorkGraph.All.First(other => other.Id == need.Item)).SelectMany(upkeep.Keys)
+            .Where(key => key.Axis is null || own.Key.Axis is null || key.Axis == own.Key.Axis).Select(upkeep.State)
+            .Any(state => state.Standing is Standing.Stale or Standing.Suspect && (own.Verifies is null || state.StaleSince != own.Verifies));
 
     /// <inheritdoc/>
     public override void FollowNext() => Desk.Say("Enter does nothing here. S means: hazards read, what they ask is done.");
@@ -245,8 +260,5 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
     public static string Named(Procedure procedure, AxisName? axis) => Named(procedure.Id, axis);
 
     /// <summary>Name of what a procedure finds, with its axis, short.</summary>
-    public static string Named(string procedure, AxisName? axis) => Short.GetValueOrDefault(procedure, procedure.Replace('-', ' ')) + (axis is { } named ? " " + named : "");
-
-    // Names of the trade where they are shorter than the procedure's.
-    private static readonly Dictionary<string, string> Short = new(StringComparer.Ordinal) { ["axis-scale"] = "scale", ["backlash"] = "lost motion", ["ratio-check"] = "ratio", ["nominal-steps"] = "steps", ["first-power-up"] = "first power-up", ["electrical"] = "power-up list" };
+    public static string Named(string procedure, AxisName? axis) => ResultName.Of(procedure) + (axis is { } named ? " " + named : "");
 }

@@ -61,9 +61,9 @@ public sealed partial class RunPage
         ];
     }
 
-    private Sheet Ended(Need.Ended ended)
+    private Sheet Ended(Need.Ended ended, int width, int height)
     {
-        if (Session.Finding is not { } made)
+        if (Result is not { } found)
         {
             return QuestionSheet.Of(new QuestionView
             {
@@ -72,25 +72,27 @@ public sealed partial class RunPage
             });
         }
 
-        var sheet = FindingSketch.Drawn(FindingSheet.Of($"{Desk.MachineName} / findings / {FindingPage.Named(made)}", FindingPage.Named(made), made.Finding, made.Options, Desk.Live, Desk.Units, Desk.Today), made, Desk.Ledger, Desk.Units);
-        return NextFirst(sheet, made.Finding.Advice, "bench") with { Keys = [.. sheet.Keys.Where(key => key.Key is not ("O" or "V")).SelectMany(key => key.Key == "Enter" ? [key with { Word = "bench" }, .. FindingDeeds.Keys(Desk.Ledger, made)] : (SheetKey[])[key])] };
+        return found.Show(width, height);
     }
+
+    // What a run found has its own page once it has ended.
+    private FindingPage? Result => Session is { Run.Needs: Need.Ended, Finding: { } made } && Desk.Ledger.Findings.Values.LastOrDefault(finding => finding.Made.Body == made) is { } entered
+        ? new FindingPage(Desk, entered.Made, ofRun: true) : null;
 
     // Words enough to know a sentence again.
     private const int Begin = 24;
 
     /// <summary>What is to be done next stands where the eye looks for it; where it is too long, whole in the body.</summary>
-    internal static Sheet NextFirst(Sheet sheet, Advice advice, string place)
+    internal static Sheet NextFirst(Sheet sheet, Advice advice, string enter)
     {
-        var back = $"Enter goes back to the {place}.";
-        if (advice.Next is null)
-            return sheet with { Next = back, Because = "The finding is in the log." };
+        if (advice.Next is null || advice.Setting is not null)
+            return sheet with { Next = enter, Because = "The finding is in the log." };
         var said = sheet.Next;
         var brief = said.Length <= MostNext ? said : Clause(said);
         return sheet with
         {
             Next = brief,
-            Because = "The finding is in the log. " + back,
+            Because = "The finding is in the log. " + enter,
             Body = brief == said || sheet.Body.Any(line => line.Text.TrimStart().StartsWith(said[..Begin], StringComparison.Ordinal)) ? sheet.Body : [.. sheet.Body, .. Wrap.Margin("Next", said).Select(text => (Line)text)],
         };
     }

@@ -63,7 +63,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
             Need.TakeReading read => _layout != Layout.Sheet ? Large(read, width) : ReadingsSheet.Of(Readings(read), width, height),
             Need.SlipQuestion slip => ReadingsSheet.Of(Questioned(slip), width, height),
             Need.Change change => Changing(change, height),
-            Need.Ended ended => Ended(ended),
+            Need.Ended ended => Ended(ended, width, height),
             Need.CheckOut check => CheckOut(check, height),
             var need => Question(need, height),
         };
@@ -133,6 +133,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
             case Need.Motion { Linked: true } motion: AskMove(motion); break;
             case Need.Motion: Desk.Say("Enter never moves anything. S means: the moves were made."); break;
             case Need.Change change: Follow(change); break;
+            case Need.Ended when Result is { } found: found.FollowNext(); break;
             case Need.Ended: Finish(); break;
         }
     }
@@ -143,6 +144,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
         var run = Session.Run;
         switch (action)
         {
+            case var _ when Result is { } found: found.Deed(action); break;
             case "take-again" or "leave-out" when Session.Finding is { } named: FindingDeeds.Do(Desk, Desk.Ledger, named, action); break;
             case "large": _layout = _layout switch { Layout.Sheet => Layout.Large, Layout.Large => Layout.Call, _ => Layout.Sheet }; break;
             case "type-again": TypeAgain(); break;

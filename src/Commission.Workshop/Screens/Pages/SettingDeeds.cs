@@ -4,6 +4,7 @@ using Commission.Core.Characteristics;
 using Commission.Core.History;
 using Commission.Core.Machines;
 using Commission.Core.Machines.Dialects;
+using Commission.Workshop.Screens.Sheets;
 
 namespace Commission.Workshop.Screens.Pages;
 
@@ -44,7 +45,7 @@ public static class SettingDeeds
     private static TextPage Told(Desk desk, ProposedSetting setting) => new(
         desk,
         new TextAsked(
-            "told", string.Create(CultureInfo.InvariantCulture, $"{setting.ExpressedAs}, {setting.Axis}: {setting.AsStored:0.000###} is proposed. Which value does the controller hold now?"),
+            "told", string.Create(CultureInfo.InvariantCulture, $"{FindingSheet.Called(setting).Name}: {setting.AsStored:0.000###}{FindingSheet.Called(setting).Unit} is proposed. What does the controller hold now?"),
             desk.Link is { IsOpen: true } ? "This one is not written over the link: set it at the machine, read it there, type what it shows."
                 : "No controller is linked: set it at the machine, read it there, type what it shows. With the link (C) it is written and read back here.",
             "into the log", "Type the value. Enter puts it into the log.",

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using Commission.Core.Characteristics;
+using Commission.Core.Machines.Dialects;
 using Commission.Core.Quantities;
 using Commission.Core.Upkeep;
 
@@ -13,6 +14,9 @@ public static class FindingSheet
     public const double GuardShare = 0.839;
 
     private const int ValueColumn = 19, FactorColumn = 48, VerdictColumn = 69, VerdictEnd = 75;
+
+    // From here on a fraction of the unit means nothing to anybody.
+    private const double Hundred = 100;
 
     // Remarks of readings that were kept begin so; they stand on every finding.
     private const string Kept = "Kept as typed";
@@ -30,11 +34,11 @@ public static class FindingSheet
     {
         var shown = units ?? ShownUnits.Millimetres;
         string Said(string text) => InchText.In(text, shown == ShownUnits.Inches);
-        var change = finding.Advice.Action == AdviceAction.Change && finding.Advice.Setting is not null;
+        var change = finding.Advice.Action == AdviceAction.Change && finding.Advice.Setting is not null && !IsWithheld(stuff);
         return new Sheet
         {
             Path = path,
-            Right = (on is null ? "" : on + " . ") + (finding.Used == finding.Rows ? string.Create(CultureInfo.InvariantCulture, $"{finding.Rows} readings") : string.Create(CultureInfo.InvariantCulture, $"{finding.Used} of {finding.Rows} readings")),
+            Right = (on is null ? "" : on + " . ") + (finding.Used == finding.Rows ? Core.Quantities.Words.Counted(finding.Rows, "reading") : string.Create(CultureInfo.InvariantCulture, $"{finding.Used} of {finding.Rows} readings")),
             Body =
             [
                 Head(name, finding, shown, stuff),
@@ -42,11 +46,11 @@ public static class FindingSheet
                 .. Why(name, finding, shown) is { } why ? Wrap.Margin(finding.Headline.Value is null ? "No value" : "No U", Said(why)).Select(text => (Line)text) : [],
                 .. Strip(finding, options, shown, stuff),
                 .. Meaning(finding, options, shown),
-                .. Setting(finding, options, shown),
-                .. Wrap.Margin("Why", Said(finding.Advice.Because)).Select(text => (Line)text),
-                .. FindingReasons.Stakes(finding, shown),
+                .. change ? Setting(finding, options, shown) : [],
+                .. Wrap.Margin(IsWithheld(stuff) ? "It said" : "Why", Said(finding.Advice.Because)).Select(text => (Line)text),
+                .. IsWithheld(stuff) ? [] : FindingReasons.Stakes(finding, shown),
                 .. change ? FindingReasons.Holds(finding, options).Select(text => (Line)Said(text)) : FindingReasons.Budget(finding),
-                .. change ? Then(finding, options) : Others(finding, shown),
+                .. change ? Then(finding, options) : IsWithheld(stuff) ? [] : Others(finding, shown),
                 .. finding.Remarks.Where(remark => !change || remark.StartsWith(Kept, StringComparison.Ordinal)).SelectMany(remark => Wrap.Margin("", Said(remark))).Select(text => (Line)text),
             ],
             Next = change ? "Set it. Enter shows the difference; nothing is written by that." : Said(finding.Advice.Next ?? "Leave it. Enter goes on."),
@@ -84,8 +88,15 @@ public static class FindingSheet
     {
         BarStuff.Stale => "stale",
         BarStuff.Suspect => "suspect",
+        BarStuff.Withdrawn => "",
         _ => Verdict(verdict),
     };
+
+    /// <summary>Whether verdict and advice are withheld.</summary>
+    public static bool IsWithheld(BarStuff stuff) => stuff is BarStuff.Stale or BarStuff.Suspect or BarStuff.Withdrawn;
+
+    /// <summary>The disposition; of what does not hold any more, that.</summary>
+    public static string Disposition(AdviceAction action, BarStuff stuff) => stuff == BarStuff.Withdrawn ? "WITHDRAWN" : IsWithheld(stuff) ? "MEASURE AGAIN" : Disposition(action);
 
     /// <summary>The gauge of a headline; null where value, U or limit are missing.</summary>
     public static Gauge? GaugeOf(Finding finding, FitOptions options, BarStuff stuff) =>
@@ -107,7 +118,7 @@ public static class FindingSheet
 
     private static Line Head(string name, Finding finding, ShownUnits units, BarStuff stuff)
     {
-        var word = Disposition(finding.Advice.Action);
+        var word = Disposition(finding.Advice.Action, stuff);
         var value = $"{name} = {Shown.Parameter(Signs.Told(finding.Headline), units: units)}";
         if (Why(name, finding, units) is not null)
             value = name + " = " + (finding.Headline.Value is null ? "no value: see below" : value[(name.Length + 3)..value.IndexOf(" (", StringComparison.Ordinal)] + " (no U: see below)");
@@ -115,7 +126,10 @@ public static class FindingSheet
         if (value.LastIndexOf(" (", StringComparison.Ordinal) is var factor and > 0 && factor < FactorColumn - ValueColumn - 1 && value.Length - factor - 1 + FactorColumn < VerdictColumn)
             value = value[..factor].PadRight(FactorColumn - ValueColumn) + value[(factor + 1)..];
         var (text, verdict) = ("   " + word.PadRight(ValueColumn - 3) + value, Verdict(finding.Verdict, stuff));
-        return ((Line)text.PadRight(VerdictColumn - 1)).Set(text.Length < VerdictEnd - verdict.Length ? VerdictEnd - verdict.Length : VerdictColumn, verdict).With(3, word.Length, Ink.Strong).With(value, Ink.Strong);
+        // Where the value reaches into the column of the verdict its coverage leaves, which all numbers of a finding share; a longer one pushes the verdict on.
+        if (text.Length >= VerdictEnd - verdict.Length)
+            (text, value) = (text.Replace(", 95 %)", ")", StringComparison.Ordinal), value.Replace(", 95 %)", ")", StringComparison.Ordinal));
+        return ((Line)text.PadRight(VerdictColumn - 1)).Set(Math.Max(text.Length + 1, text.Length < VerdictEnd - verdict.Length ? VerdictEnd - verdict.Length : VerdictColumn), verdict).With(3, word.Length, Ink.Strong).With(value, Ink.Strong);
     }
 
     // Why there is no value or no U, where the first line has no room for it.
@@ -133,7 +147,7 @@ public static class FindingSheet
         var strip = LimitStrip.Scaled(gauge);
         yield return "      " + strip;
         var unit = units.Of(finding.Headline.Unit);
-        var limit = (gauge.Limit / unit.Factor).ToString("0.####", CultureInfo.InvariantCulture);
+        var limit = (gauge.Limit / unit.Factor).ToString(gauge.Limit / unit.Factor >= Hundred ? "0.#" : "0.####", CultureInfo.InvariantCulture);
         // Each number in the middle under its wall.
         Line Under(Line line, int wall, string number) => line.Set(Math.Max(0, 6 + wall - (number.Length / 2)), number);
         var scale = gauge.TwoSided ? Under(Line.Blank, strip.IndexOf('|', StringComparison.Ordinal), "-" + limit) : Line.Blank;
@@ -167,15 +181,21 @@ public static class FindingSheet
         return Wrap.Margin("Then", $"stale, to be checked again: {string.Join(", ", row.Items.Select(item => WorkGraph.TitleOf(item) + (WorkGraph.Find(item)?.Scope == WorkScope.Axis ? axis : "")))}.").Select(text => (Line)text);
     }
 
+    /// <summary>A proposed setting in words with its axis, and the unit of its numbers where the words do not hold it.</summary>
+    public static (string Name, string Unit) Called(ProposedSetting setting) => setting.ExpressedAs.Contains('/', StringComparison.Ordinal)
+        ? ($"{setting.ExpressedAs.Replace("/", " per ", StringComparison.Ordinal)}, {setting.Axis}", "") : (SettingName.InWords(setting.Name, setting.Axis), " " + setting.ExpressedAs);
+
     private static IEnumerable<Line> Setting(Finding finding, FitOptions options, ShownUnits units)
     {
         if (finding.Advice is not { Action: AdviceAction.Change, Setting: { } setting })
             yield break;
         var after = ValueFormat.Pair(setting.AsStored, setting.StandardUncertainty * 2, signed: false).Uncertainty;
         yield return Line.Blank;
-        yield return ((Line)string.Create(
-            CultureInfo.InvariantCulture,
-            $" Setting   {setting.ExpressedAs.Replace("/", " per ", StringComparison.Ordinal)}, {setting.Axis}          now {setting.Current:0.000###}     proposed  {setting.AsStored:0.000###}{(after is null ? "" : " +/- " + after)}")).With(11, 70, Ink.Strong);
+        var (name, unit) = Called(setting);
+        var (now, proposed) = (string.Create(CultureInfo.InvariantCulture, $"now {setting.Current:0.000###}{unit}"), string.Create(CultureInfo.InvariantCulture, $"proposed  {setting.AsStored:0.000###}{(after is null ? "" : " +/- " + after)}{unit}"));
+        if (unit.Length > 0)
+            yield return ((Line)$" Setting   {name}").With(11, 70, Ink.Strong);
+        yield return ((Line)(unit.Length > 0 ? $"           {now}     {proposed}" : $" Setting   {name}          {now}     {proposed}")).With(11, 70, Ink.Strong);
         if (options.TravelMm is { } length && setting is { Current: var current, StandardUncertainty: { } u } && setting.ExpressedAs.StartsWith("steps", StringComparison.Ordinal))
         {
             var sum = string.Create(CultureInfo.InvariantCulture, $"           {current:0.###} / (1 {(current >= setting.AsStored ? '+' : '-')} {Math.Abs((current / setting.AsStored) - 1):0.000000})");

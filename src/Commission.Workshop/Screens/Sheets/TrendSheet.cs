@@ -47,7 +47,7 @@ public static class TrendSheet
         return new Sheet
         {
             Path = $"{view.Machine} / trend / {trend.Title}", Right = Epoch(trend), Live = view.Live,
-            Body = [.. drawn, Legend(trend, plane), chosen is null ? Line.Blank : Chosen(trend, chosen, unit), .. told],
+            Body = [.. drawn, Legend(trend, plane, unit), chosen is null ? Line.Blank : Chosen(trend, chosen, unit), .. told],
             Next = next, Because = because,
             Keys =
             [
@@ -70,7 +70,7 @@ public static class TrendSheet
         return
         [
             $"{trend.Machine} / trend / {trend.Title}, {Epoch(trend)}",
-            .. plane.Draw(null).Select(line => line.Text), Legend(trend, plane).Text,
+            .. plane.Draw(null).Select(line => line.Text), Legend(trend, plane, units.Of(trend.Unit)).Text,
             .. TrendText.Told(trend, units).SelectMany(told => Wrap.To(units.Told(told), width)),
         ];
     }
@@ -83,7 +83,7 @@ public static class TrendSheet
         return string.Create(CultureInfo.InvariantCulture, $"epoch {last} since {TrendText.Day(since)}");
     }
 
-    private static Line Legend(TrendView trend, TrendPlane plane)
+    private static Line Legend(TrendView trend, TrendPlane plane, Unit unit)
     {
         var text = " o result   - level   . to come ";
         if (trend.Points.LastOrDefault(point => !plane.Drawn.Contains(point)) is { } off)
@@ -92,7 +92,7 @@ public static class TrendSheet
             text = string.Create(CultureInfo.InvariantCulture, $" before {since:d MMM}: {plane.Number(off.Value)}, off the sheet {(off.Value > plane.Drawn[0].Value ? "above" : "below")}.");
         }
 
-        text += (trend.Limit is { } limit ? "  _ limit " + plane.Number(limit) : "") + (trend.NextCheck is null ? "" : "   ^ next check");
+        text += (trend.Limit is { } limit ? "  _ limit " + TrendText.Typed(limit, trend.Points[^1], unit).Split(' ')[0] : "") + (trend.NextCheck is null ? "" : "   ^ next check");
         return new Line(text, [new(0, text.Length, Ink.Quiet)]);
     }
 

@@ -1,0 +1,150 @@
+using System.Collections.Immutable;
+using Commission.Core.Characteristics;
+using Commission.Workshop.Screens;
+using Terminal.Gui.Input;
+
+namespace Commission.App.Tests.Screens;
+
+/// <summary>A finding that does not hold any more says so everywhere, and what is NEXT on its page is what Enter does.</summary>
+public sealed class FindingStandsTests : KnownScreens
+{
+    // Found in use: "within" in the list and on the page of a result that the bench called stale.
+    [Fact]
+    public void A_stale_finding_has_its_verdict_neither_in_the_list_nor_on_its_page_and_leads_to_its_route_card()
+    {
+        Journal.Append(Found("axis-scale", "X", "scaleError", "1", 0.0002, 0.0003)).Require();
+        Journal.Append(new EntryBody.ChangeTold("belt-tensioned", "X", "") { Machine = "Heron" }).Require();
+        using var window = Open();
+        window.Type("f");
+        Assert.Matches(@"scale X +\+200 +\+/- +300 ppm +stale", window.Text);
+        Assert.DoesNotContain("within", window.Text, StringComparison.Ordinal);
+        window.Type("\n");
+        Assert.StartsWith("   MEASURE AGAIN   scale X = ", window.Rows[2], StringComparison.Ordinal);
+        Assert.DoesNotContain("within", window.Text, StringComparison.Ordinal);
+        Assert.Contains("xx", window.Rows.First(row => row.Contains('|', StringComparison.Ordinal)), StringComparison.Ordinal);
+        Assert.StartsWith("NEXT >> Measure it again. Enter opens its route card.", window.Rows[20], StringComparison.Ordinal);
+        window.Type("\n");
+        Assert.Contains("Heron / work / scale X", window.Rows[0], StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_withdrawn_finding_says_so_in_its_first_line_with_the_reason()
+    {
+        var made = Journal.Append(Found("axis-scale", "X", "scaleError", "1", 0.0002, 0.0003)).Require().Sequence;
+        Journal.Append(new EntryBody.Withdrawn(made, "wrong block") { Machine = "Heron" }).Require();
+        using var window = Open();
+        window.Type("f\n");
+        Assert.StartsWith("   WITHDRAWN       scale X = ", window.Rows[2], StringComparison.Ordinal);
+        Assert.Contains(": wrong block", window.Rows[4], StringComparison.Ordinal);
+        Assert.DoesNotContain("within", window.Text, StringComparison.Ordinal);
+        Assert.Contains("withdrawn and counts for nothing", window.Rows[21], StringComparison.Ordinal);
+    }
+
+    // Found in use: "Measure again with another instrument", and Enter went to the bench.
+    [Fact]
+    public void Advice_to_measure_more_leads_to_the_route_card_and_a_plan_can_be_taken_from_the_finding()
+    {
+        Journal.Append(Found("axis-scale", "X", "scaleError", "1", 0.0002, 0.0003, new Advice { Action = AdviceAction.MeasureMore, Because = "one instrument alone tells too little", Next = "Measure again with another instrument." })).Require();
+        using var window = Open();
+        window.Type("f\n");
+        Assert.StartsWith("NEXT >> Measure again with another instrument.", window.Rows[20], StringComparison.Ordinal);
+        Assert.Contains("Enter opens its route card.", window.Rows[21], StringComparison.Ordinal);
+        window.Type("p");
+        Assert.DoesNotContain("the run under way", window.Text, StringComparison.Ordinal);
+        window.Type("\n");
+        Assert.Contains("Heron / work / scale X", window.Rows[0], StringComparison.Ordinal);
+        Assert.Contains("The plan is taken; nothing has begun.", window.Said, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_result_without_U_says_the_word_and_the_reason_in_the_list()
+    {
+        Journal.Append(Found("axis-scale", "X", "scaleError", "1", 0.0012, null)).Require();
+        using var window = Open();
+        window.Type("f");
+        Assert.Contains("+1200 ppm no U", window.Text, StringComparison.Ordinal);
+        Assert.Contains("no U: no instrument named.", window.Rows[21], StringComparison.Ordinal);
+    }
+
+    // Found in use: lost motion on the bench was backlash on its finding, bed map flatness, and the log had a third name.
+    [Fact]
+    public void A_result_has_one_name_on_the_bench_on_its_finding_and_over_time()
+    {
+        (string Kind, string? Axis, string Parameter, string Unit, string Name)[] all =
+            [("backlash", "X", "reversal", "mm", "lost motion X"), ("axis-scale", "X", "scaleError", "1", "scale X"), ("flatness", null, "peakToValley", "mm", "bed map"), ("squareness", null, "squareness", "rad", "squareness XY")];
+        foreach (var (kind, axis, parameter, unit, _) in all)
+            Journal.Append(Found(kind, axis, parameter, unit, -0.0001, 0.0003)).Require();
+        using var window = Open(width: 120, height: 40);
+        foreach (var sheet in "bft")
+        {
+            window.Type(sheet.ToString());
+            Assert.All(all, one => Assert.Contains(one.Name, window.Text, StringComparison.Ordinal));
+        }
+    }
+
+    // Found in use: the first line of lost motion ran into its verdict, and its setting was called "mm, X".
+    [Fact]
+    public void The_setting_of_lost_motion_has_its_name_and_its_unit_and_the_verdict_its_own_place()
+    {
+        Journal.Append(LostMotion()).Require();
+        using var window = Open();
+        window.Type("f\n");
+        Assert.Matches(@"^   CHANGE          lost motion X = 0\.3560 +\+/- +0\.0093 mm +\(k=1\.92\) +OUTSIDE$", window.Rows[2]);
+        Assert.Contains(" Setting   compensation of lost motion, X", window.Text, StringComparison.Ordinal);
+        Assert.Contains("now 0.000 mm     proposed  0.350 mm", window.Text, StringComparison.Ordinal);
+        window.Press(Key.Enter);
+        Assert.Contains("compensation of lost motion, X: 0.350 mm is proposed", window.Text, StringComparison.Ordinal);
+    }
+
+    // Found in use: the worst corner was "within" while all it rests on was crossed out.
+    [Fact]
+    public void The_worst_corner_has_no_verdict_while_a_part_of_it_is_stale()
+    {
+        foreach (var axis in (string[])["X", "Y"])
+        {
+            Journal.Append(Found("axis-scale", axis, "scaleError", "1", 0.0001, 0.0001)).Require();
+            Journal.Append(Found("backlash", axis, "reversal", "mm", -0.02, 0.01)).Require();
+        }
+
+        Journal.Append(Found("squareness", null, "squareness", "rad", 0.0001, 0.0001)).Require();
+        using (var window = Open())
+            Assert.Matches(@"worst corner: .*limit [0-9.]+ mm: within", window.Text);
+        Journal.Append(new EntryBody.ChangeTold("speeds-changed", "X", "") { Machine = "Heron" }).Require();
+        using var after = Open();
+        Assert.Matches(@"worst corner: .*limit [0-9.]+ mm: stale", after.Text);
+    }
+
+    [Fact]
+    public void The_route_card_says_that_a_new_result_would_be_stale_at_once()
+    {
+        Journal.Append(Found("backlash", "X", "reversal", "mm", -0.02, 0.01)).Require();
+        using (var window = Open())
+        {
+            window.Type("w\n");
+            Assert.DoesNotContain("stale at once", window.Text, StringComparison.Ordinal);
+        }
+
+        Journal.Append(new EntryBody.ChangeTold("belt-tensioned", "X", "") { Machine = "Heron" }).Require();
+        using var after = Open(width: 120, height: 40);
+        after.Type("w\n");
+        Assert.Contains("lost motion X [xx] stale", after.Text, StringComparison.Ordinal);
+        Assert.Contains("A new result is stale at once while one of these is.", after.Text, StringComparison.Ordinal);
+    }
+
+    private static EntryBody.FindingMade LostMotion() => Found("backlash", "X", "reversal", "mm", -0.356, 0.0093, new Advice
+    {
+        Action = AdviceAction.Change, Because = "it lies beyond its limit",
+        Setting = new ProposedSetting { Name = Backlash.CompensationSetting, Axis = "X", ExpressedAs = "mm", Current = 0, Proposed = 0.35, AsStored = 0.35, RoundingError = 0 },
+    }) is var made ? made with { Finding = made.Finding with { Verdict = Verdict.Outside, Parameters = [made.Finding.Headline with { CoverageFactor = 1.92 }] } } : null!;
+
+    private static EntryBody.FindingMade Found(string kind, string? axis, string parameter, string unit, double value, double? expanded, Advice? advice = null) => new()
+    {
+        Machine = "Heron", Characteristic = kind, Axis = axis, Options = new FitOptions { Tolerance = new Tolerance(0.00125, unit, "1250 ppm") },
+        Finding = new Finding
+        {
+            Kind = kind, Method = kind + "/1", Rows = 10, Used = 10, Verdict = Verdict.Within,
+            Parameters = [new FittedParameter { Name = parameter, Unit = unit, Value = value, StandardUncertainty = expanded / 2, CoverageFactor = expanded is null ? null : 2, ExpandedUncertainty = expanded, WhyNoUncertainty = expanded is null ? "no instrument named" : null }],
+            Advice = advice ?? new Advice { Action = AdviceAction.Leave, Because = "it lies between its limits" },
+        },
+    };
+}
