@@ -16,6 +16,9 @@ public sealed record FactClash(AxisName Axis, string Reason, string Fact = "", d
     // A written correction moves a ratio by less; a wrong microstep or lead by far more (our choice).
     private const double SameRatio = 0.02;
 
+    // Travels, mm, and one travel to another, beyond which a slip is likelier than the machine (our choice).
+    private const double LeastTravelMm = 20, MostTravelMm = 5000, MostTravels = 20;
+
     // What a rounded angle leaves over of a whole number of steps.
     private const double WholeSteps = 0.01;
 
@@ -28,7 +31,23 @@ public sealed record FactClash(AxisName Axis, string Reason, string Fact = "", d
     public static FactClash? New(Machine before, Machine after)
     {
         var known = Among(before);
-        return Among(after).FirstOrDefault(clash => !known.Contains(clash));
+        return Among(after).FirstOrDefault(clash => !known.Contains(clash)) ?? Enum.GetValues<AxisName>().Where(axis => after.Travel(axis) != before.Travel(axis)).Select(axis => Travel(axis, after)).FirstOrDefault(clash => clash is not null);
+    }
+
+    // What a travel can hardly be: a point or a digit too many, more likely.
+    private static FactClash? Travel(AxisName axis, Machine machine)
+    {
+        var mm = machine.Travel(axis);
+        if (mm is > 0 and < LeastTravelMm or > MostTravelMm)
+            return new(axis, Invariant($"{axis}: a travel of {mm:0.###} mm is {(mm < LeastTravelMm ? "shorter" : "longer")} than that of nearly all routers"));
+        foreach (var other in Enum.GetValues<AxisName>().Where(other => other != axis && machine.Travel(other) > 0 && mm > 0))
+        {
+            var (longer, shorter) = mm > machine.Travel(other) ? (axis, other) : (other, axis);
+            if (machine.Travel(longer) / machine.Travel(shorter) is > MostTravels and var ratio)
+                return new(axis, Invariant($"{axis}: with {mm:0.###} mm the travel of {longer} is {ratio:0} times that of {shorter}"));
+        }
+
+        return null;
     }
 
     private static IEnumerable<FactClash> Of(AxisName axis, AxisDescription drive, double travelMm)

@@ -10,6 +10,9 @@ public static class InstrumentOptionsText
     /// <summary>The word for a number that nobody knows.</summary>
     public const string Unknown = "unknown";
 
+    /// <summary>Characters that a name has at most.</summary>
+    public const int MostName = 40;
+
     /// <summary>What was told.</summary>
     /// <param name="Like">Id of a catalogue row to begin from.</param>
     /// <param name="Kind">Word of the kind.</param>
@@ -27,7 +30,7 @@ public static class InstrumentOptionsText
     {
         var problems = new List<Problem>();
         var clean = Words.Clean(name).Trim();
-        if (clean.Length is 0 or > 40)
+        if (clean.Length is 0 or > MostName)
             problems.Add(new Problem("an instrument needs a name of 1 to 40 characters", "Give it after instrument add"));
         var like = told.Like is null ? null : InstrumentCatalogue.Find(told.Like.Trim());
         if (told.Like is not null && like is null)

@@ -23,6 +23,10 @@ public sealed class DeedsStoryTests : RealStore
         window.Press(Key.Enter);
         Assert.Contains("What do you call it?", window.Text, StringComparison.Ordinal);
         window.Erase();
+        window.Type(new string('c', 47) + "\n");
+        Assert.Contains("A name has at most 40 characters, this one has 47.", window.Rows[21], StringComparison.Ordinal);
+        Assert.Contains("question 1 of 4", window.Rows[0], StringComparison.Ordinal);
+        window.Erase();
         window.Type("caliper 150\n\n\n\n");
         var instrument = Ledger.Instruments["caliper 150"].Body.Description;
         Assert.NotNull(instrument.LimitMm);
@@ -33,6 +37,19 @@ public sealed class DeedsStoryTests : RealStore
         Assert.StartsWith("checked against 125 mm", Ledger.Instruments["caliper 150"].Body.Description.Source, StringComparison.Ordinal);
         window.Type("u");
         Assert.Equal(instrument, Ledger.Instruments["caliper 150"].Body.Description);
+        // Each reading with its own Enter, as a caliper with a cable types them; a comma is asked about at its own number.
+        window.Type("v");
+        window.Type("\n\n125.00\n");
+        Assert.Contains("measure it anew, type the next", window.Said, StringComparison.Ordinal);
+        window.Type("125,010\n");
+        Assert.Contains("125,010 can be 125.010 or 125010.", window.Said, StringComparison.Ordinal);
+        window.Press(Key.CursorLeft, Key.Enter);
+        Assert.Contains("Typed so far: 2.", window.Text, StringComparison.Ordinal);
+        window.Type("\n");
+        Assert.Contains("2 readings show no scatter", window.Said, StringComparison.Ordinal);
+        window.Type("125.00\n\n");
+        Assert.Contains("Limit of error from now on", window.Said, StringComparison.Ordinal);
+        window.Type("u");
         window.Type("e");
         Assert.True(Ledger.Instruments["caliper 150"].Body.Retired);
         window.Type("u");

@@ -38,6 +38,49 @@ public sealed class FirstStepsTests : RealStore
     }
 
     [Fact]
+    public void Backspace_in_an_empty_cell_goes_one_question_back_and_held_down_no_further()
+    {
+        using var window = On(PracticeStore.Options(Store));
+        window.Type("\nEgret\n600\n");
+        window.Press(Key.Backspace);
+        Assert.Contains("[ 600_", window.Text, StringComparison.Ordinal);
+        window.Press(Key.Backspace, Key.Backspace, Key.Backspace, Key.Backspace, Key.Backspace);
+        Assert.Contains("How far does X travel?", window.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_travel_that_can_hardly_be_is_asked_about_once_and_powers_of_ten_are_no_travel()
+    {
+        using var window = On(PracticeStore.Options(Store));
+        window.Type("\nEgret\n4e2\n");
+        Assert.Contains("4e2 is not written as a length is read.", window.Said, StringComparison.Ordinal);
+        window.Press(Key.Esc);
+        window.Type("600\n1.234\n");
+        Assert.Contains("Y: a travel of 1.234 mm is shorter than that of nearly all routers. A slip?", window.Said, StringComparison.Ordinal);
+        window.Press(Key.Esc);
+        window.Type("580\n");
+        window.Type("25\n");
+        Assert.Contains("with 25 mm the travel of X is 24 times that of Z", window.Said, StringComparison.Ordinal);
+        window.Type("\n");
+        Assert.Contains("question 3 of 7", window.Rows[0], StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void With_a_belt_its_pitch_and_teeth_are_asked_and_no_grade()
+    {
+        using var window = On(PracticeStore.Options(Store));
+        window.Type("\nEgret\n600\n580\n90\n");
+        window.Press(Key.CursorDown, Key.Enter);
+        Assert.Contains("For a belt: its pitch times the teeth of the pulley", window.Text, StringComparison.Ordinal);
+        Assert.DoesNotContain("For a screw", window.Text, StringComparison.Ordinal);
+        window.Type("40\n");
+        window.Type("40\n");
+        Assert.Contains("For a screw", window.Text, StringComparison.Ordinal);
+        window.Type("5\n");
+        Assert.Contains("question 6 of 7", window.Rows[0], StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void The_bench_names_the_line_that_copies_the_store()
     {
         Store.Append(new EntryBody.MachineDescribed(Practice.Machines.HeronMachine.Description, Retired: false) { Machine = "Heron" }).Require();

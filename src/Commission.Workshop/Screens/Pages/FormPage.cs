@@ -11,7 +11,14 @@ namespace Commission.Workshop.Screens.Pages;
 /// <param name="About">Why, and where it stands.</param>
 /// <param name="Unit">Its unit; empty for words.</param>
 /// <param name="Initial">What stands in the field at first, from the answers before.</param>
-public sealed record FormField(string Question, string About, string Unit, Func<ImmutableArray<string>, string> Initial);
+public sealed record FormField(string Question, string About, string Unit, Func<ImmutableArray<string>, string> Initial)
+{
+    /// <summary>Why an answer cannot be taken, a sentence said at this very question; null where it can.</summary>
+    public Func<string, string?> WhyNot { get; init; } = _ => null;
+
+    /// <summary>Whether it takes several numbers, each with its own Enter; Enter in the empty field ends them.</summary>
+    public bool Several { get; init; }
+}
 
 /// <summary>Asks several lines one after another and hands them over at the end. What was typed stays until it was taken.</summary>
 /// <param name="desk">The desk.</param>
@@ -24,6 +31,7 @@ public sealed class FormPage(Desk desk, string called, ImmutableArray<FormField>
     private ImmutableArray<string> _answers = [];
     private OfferedText _text = OfferedText.Of(fields[0].Initial([]));
     private CommaChoice? _comma;
+    private ImmutableArray<string> _several = [];
 
     /// <inheritdoc/>
     public override string Called => called;
@@ -40,9 +48,9 @@ public sealed class FormPage(Desk desk, string called, ImmutableArray<FormField>
     public override Sheet Show(int width, int height) => QuestionSheet.Of(new QuestionView
     {
         Path = $"{Desk.MachineName ?? "Commission"} / {called}", Right = string.Create(CultureInfo.InvariantCulture, $"question {_answers.Length + 1} of {fields.Length}"),
-        Text = Now.Question, About = [Now.About], Typed = _text.Text, Unit = Now.Unit, Live = Desk.Live,
+        Text = Now.Question, About = [Now.About, .. Now.Several && _several.Length > 0 ? (ReadOnlySpan<string>)[string.Create(CultureInfo.InvariantCulture, $"Typed so far: {_several.Length}. Enter in the empty field when all are typed.")] : []], Typed = _text.Text, Unit = Now.Unit, Live = Desk.Live,
         Step = (
-            (_text.IsOffered ? OfferedText.Words : "Type it.") + (_answers.Length + 1 < fields.Length ? " Enter goes on." : $" Enter {last}."),
+            (_text.IsOffered ? OfferedText.Words : "Type it.") + (_answers.Length + 1 < fields.Length ? " Enter goes on." : Now.Several ? $" Enter takes it; in the empty field it {last}." : $" Enter {last}."),
             _answers.IsEmpty ? "Esc puts all of it away: nothing is done before the last Enter." : "Backspace in the empty field goes back; Esc puts all of it away."),
         Keys = [new("Enter", "go on", "accept"), new("Backspace", "back", "back", _answers.IsEmpty ? "this is the first question" : null), new("Esc", "away", "away"), new("F1", "help", "help")],
     });
@@ -66,6 +74,8 @@ public sealed class FormPage(Desk desk, string called, ImmutableArray<FormField>
         _comma = null;
         if (_text.Text.Length > 0)
             _text = _text.Shorter();
+        else if (_several.Length > 0)
+            (_text, _several) = (new(_several[^1], IsOffered: false), _several[..^1]);
         else if (_answers.Length > 0)
             (_text, _answers) = (new(_answers[^1], IsOffered: false), _answers[..^1]);
     }
@@ -80,7 +90,15 @@ public sealed class FormPage(Desk desk, string called, ImmutableArray<FormField>
             return;
         }
 
-        var answers = _answers.Add(_text.Text.Trim());
+        if (Now.WhyNot(_text.Text.Trim()) is { } why)
+        {
+            Desk.Say(why);
+            return;
+        }
+
+        if (Now.Several && TakesOne(_text.Text.Trim()))
+            return;
+        var answers = _answers.Add(Now.Several ? string.Join(' ', _several.Add(_text.Text.Trim())).Trim() : _text.Text.Trim());
         if (answers.Length < fields.Length)
         {
             (_answers, _text) = (answers, OfferedText.Of(fields[answers.Length].Initial(answers)));
@@ -88,5 +106,21 @@ public sealed class FormPage(Desk desk, string called, ImmutableArray<FormField>
         }
 
         Answer(take(answers));
+    }
+
+    // A number by itself is one of several; a line with blanks is all of them.
+    private bool TakesOne(string typed)
+    {
+        if (typed.Length == 0 || typed.IndexOfAny([' ', ';']) >= 0)
+            return false;
+        if (TypedEntry.Number(typed, Now.Unit) is Outcome<double>.Bad bad)
+        {
+            Desk.Say(bad.Problems);
+            return true;
+        }
+
+        (_several, _text) = (_several.Add(typed), new("", IsOffered: false));
+        Desk.Say("Lift it off, measure it anew, type the next. Enter in the empty field ends it.");
+        return true;
     }
 }

@@ -97,7 +97,7 @@ public sealed class KitPage(Desk desk) : ListPage(desk)
         [
             new("How long is the block or rod?", "A gauge block or setting rod, best near the length that you measure with it. Its size is engraved.", desk.Units.Length.Symbol, _ => desk.Units == ShownUnits.Inches ? "5" : "125"),
             new("What is the block's own limit of error?", desk.Units.Told("From its papers; a gauge block of grade 2 of 125 mm: 0.0012 mm. Empty: not known, and then it counts as the instrument's last digit."), desk.Units.Length.Symbol, _ => ""),
-            new("What does the instrument show on it?", "At least five readings with blanks between, each taken anew: " + (desk.Units == ShownUnits.Inches ? "5.0005 5.0010 5.0005 5.0005 5.0010" : "125.01 125.02 125.01 125.01 125.02"), desk.Units.Length.Symbol, _ => ""),
+            new("What does the instrument show on it?", "At least five readings, each taken anew: type one, Enter, then the next; or all with blanks between. Enter in the empty field when all are typed.", desk.Units.Length.Symbol, _ => "") { Several = true },
         ],
         answers => new CheckInstrument(desk.Means.Journal).Run(instrument, answers[0], answers[1], answers[2], desk.Today, desk.Units).Then<string>(found =>
         {
@@ -155,7 +155,7 @@ public sealed class CataloguePage(Desk desk) : ListPage(desk)
         Desk.Cover(new FormPage(
             Desk, "kit / add",
             [
-                new($"What do you call it? It is like: {like.Title}", "A name of your own; it stands beside each reading.", "", _ => like.Id),
+                new($"What do you call it? It is like: {like.Title}", "A name of your own; it stands beside each reading.", "", _ => like.Id) { WhyNot = NoName },
                 new("What is its limit of error?", Desk.Units.Told($"From its papers, or as offered. Empty: I do not know; then a result has its scatter and no U. Source: {like.Instrument.Source}"), Desk.Units.Length.Symbol, _ => Number(like.Instrument.LimitMm)),
                 new("What is its last digit?", "The smallest step that it shows. Empty: I do not know.", Desk.Units.Length.Symbol, _ => Number(like.Instrument.ResolutionMm)),
                 new("Where does the limit come from?", "Its papers, a certificate, or as offered. A check of your own: V on the kit, afterwards.", "", answers => answers[1] == Number(like.Instrument.LimitMm) ? like.Instrument.Source : "told by the owner"),
@@ -167,6 +167,9 @@ public sealed class CataloguePage(Desk desk) : ListPage(desk)
                     return $"{instrument.Name} is in the kit. V checks it, S studies your hand with it.";
                 })));
     }
+
+    private static string? NoName(string name) => name.Length is > 0 and <= InstrumentOptionsText.MostName ? null
+        : name.Length == 0 ? "A name is needed." : string.Create(CultureInfo.InvariantCulture, $"A name has at most {InstrumentOptionsText.MostName} characters, this one has {name.Length}.");
 
     // As it was offered it stays the catalogue's own number, whatever unit it was offered in.
     private string? Given(string text, double? offered) => text == Number(offered) ? null : text.Length == 0 ? InstrumentOptionsText.Unknown : text;

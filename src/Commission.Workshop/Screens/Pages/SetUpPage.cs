@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using System.Text.RegularExpressions;
 using Commission.Core.History;
 using Commission.Core.Machines;
 using Commission.Core.Quantities;
@@ -24,6 +25,9 @@ public sealed record SetUpQuestion(
     /// <summary>Whether the machine's answers so far make it a question at all.</summary>
     public Func<Machine, bool> Asked { get; init; } = _ => true;
 
+    /// <summary>What helps with the answer on a machine as it is described so far; where not told, what it says of itself.</summary>
+    public Func<Machine, string>? Helped { get; init; }
+
     /// <summary>The axis it speaks of; null where it speaks of none, or of more than one.</summary>
     public AxisName? Axis { get; init; }
 
@@ -37,7 +41,7 @@ public sealed record SetUpQuestion(
 }
 
 /// <summary>Describes a machine, one question at a time; "I do not know" is an answer to all but name and travel.</summary>
-public sealed class SetUpPage(Desk desk) : Page(desk)
+public sealed partial class SetUpPage(Desk desk) : Page(desk)
 {
     /// <summary>Number of questions; some have a field for each axis.</summary>
     public const int Questions = 7;
@@ -49,6 +53,9 @@ public sealed class SetUpPage(Desk desk) : Page(desk)
     private string _typed = "";
     private CommaChoice? _comma;
     private string? _doubted;
+
+    // Something was typed into this cell, or taken out of it.
+    private bool _backHeld;
 
     /// <inheritdoc/>
     public override string Called => "set-up";
@@ -67,10 +74,10 @@ public sealed class SetUpPage(Desk desk) : Page(desk)
         new(3, "What turns the motors' turns into travel on X and Y?", "Look behind the covers. Z is asked with its lead.", null,
             [("screw", "a threaded rod, ball or trapezoidal"), ("belt", "a toothed belt and pulley"), ("rack", "a toothed bar and pinion"), ("unknown", "I do not know")],
             (machine, word) => Fact(Fact(machine, "drive", AxisName.X, word)!, "drive", AxisName.Y, word)),
-        .. Enum.GetValues<AxisName>().Select(axis => AxisNumber(4, axis, "travelPerTurnMm", $"How far does {axis} go in one turn of its screw, pulley or pinion?", "For a screw: the lead, often on its papers. A wrong one shows itself later and is found with a rule.", "mm")),
+        .. Enum.GetValues<AxisName>().Select(axis => AxisNumber(4, axis, "travelPerTurnMm", $"How far does {axis} go in one turn of its screw, pulley or pinion?", "", "mm") with { Helped = machine => Turns[machine[axis].Drive] + " A wrong one shows itself later and is found with a rule." }),
         new(5, "What grade is the screw of X and Y?", "On its papers as a number, or as C and a number. Without papers it is not known, and that is usual.", null,
             [("unknown", "I do not know, or no papers"), ("10", "rolled, the ordinary one"), ("7", "rolled, better"), ("5", "ground"), ("3", "ground, measured")],
-            (machine, word) => Fact(Fact(machine, "grade", AxisName.X, word)!, "grade", AxisName.Y, word)),
+            (machine, word) => Fact(Fact(machine, "grade", AxisName.X, word)!, "grade", AxisName.Y, word)) { Asked = machine => machine[AxisName.X].Drive is not (DriveKind.Belt or DriveKind.Rack) },
         new(6, "Does the controller count steps per mm or steps per inch?", "Its own settings say so: about 25 times as many steps go into an inch.", null,
             [("steps-per-mm", "steps for one millimetre; most do, whatever you work in"), ("steps-per-inch", "steps for one inch"), ("unknown", "I do not know")], Counted) { Asked = machine => machine.Units == LengthUnit.Inch },
         .. Enum.GetValues<AxisName>().Select(axis => AxisNumber(6, axis, "stepsPerMm", $"How many steps does the controller count for one {{unit}} of {axis} now?", "From the controller's settings. Nothing is written to it by this.", "steps/mm")),
@@ -78,6 +85,14 @@ public sealed class SetUpPage(Desk desk) : Page(desk)
             [("wood", "signs and furniture in wood and fibreboard"), ("plastics", "plastics, and joints that must fit"), ("aluminium", "light work in aluminium"), ("unknown", "I do not know yet")],
             (machine, word) => Fact(machine, "class", AxisName.X, word)),
     ];
+
+    private static ImmutableDictionary<DriveKind, string> Turns => new Dictionary<DriveKind, string>
+    {
+        [DriveKind.Screw] = "For a screw: the lead, often on its papers.",
+        [DriveKind.Belt] = "For a belt: its pitch times the teeth of the pulley, as 2 mm times 20 teeth: 40 mm. The pitch is often printed on the belt.",
+        [DriveKind.Rack] = "For a rack: the pitch of its teeth times those of the pinion. Where the module is told, the pitch is the module times 3.1416.",
+        [DriveKind.Unknown] = "For a screw: the lead, often on its papers. For a belt its pitch times the teeth of the pulley, for a rack that of its teeth times those of the pinion.",
+    }.ToImmutableDictionary();
 
     private static ImmutableDictionary<AxisName, string> Travels => new Dictionary<AxisName, string>
     {
@@ -97,7 +112,7 @@ public sealed class SetUpPage(Desk desk) : Page(desk)
         Path = $"{(_machine.Name.Length > 0 ? _machine.Name : "Commission")} / set-up",
         Right = string.Create(CultureInfo.InvariantCulture, $"question {Now.Number} of {Questions}"),
         Text = Now.Text.Replace("{unit}", Now.TypedIn(_machine) == "steps/in" ? "inch" : "mm", StringComparison.Ordinal),
-        About = [Now.About],
+        About = [Now.Helped?.Invoke(_machine) ?? Now.About],
         Typed = Now.Words.IsEmpty ? _typed : null,
         Unit = Now.TypedIn(_machine),
         Choices = Now.Words,
@@ -108,10 +123,18 @@ public sealed class SetUpPage(Desk desk) : Page(desk)
     });
 
     /// <inheritdoc/>
-    public override void Type(char character) => (_typed, _comma) = (_typed + character, null);
+    public override void Type(char character) => (_typed, _comma, _backHeld) = (_typed + character, null, true);
 
+    // In an empty cell one question back, as in the cells of a reading; a key held down goes no further than the cell.
     /// <inheritdoc/>
-    public override void TakeBack() => (_typed, _comma) = (_typed.Length > 0 ? _typed[..^1] : _typed, null);
+    public override void TakeBack()
+    {
+        _comma = null;
+        if (_typed.Length > 0)
+            (_typed, _backHeld) = (_typed[..^1], true);
+        else if (!_backHeld && _back.TryPop(out var before))
+            (_at, _machine, _typed, _chosen) = before;
+    }
 
     /// <inheritdoc/>
     public override void Choose(int by, bool sideways)
@@ -133,6 +156,12 @@ public sealed class SetUpPage(Desk desk) : Page(desk)
         {
             _comma = comma;
             Desk.Say(comma.Question);
+            return;
+        }
+
+        if (Now.Unit is not null && PowerOfTen().IsMatch(answer))
+        {
+            Desk.Say($"{answer} is not written as a length is read. Type it in digits, as 400.");
             return;
         }
 
@@ -158,7 +187,7 @@ public sealed class SetUpPage(Desk desk) : Page(desk)
 
         _doubted = null;
         _back.Push((_at, _machine, _typed, _chosen));
-        (_machine, _typed, _chosen) = (after, "", 0);
+        (_machine, _typed, _chosen, _backHeld) = (after, "", 0, false);
         var next = _at + 1;
         while (next < All.Length && !All[next].Asked(after))
             next++;
@@ -171,6 +200,7 @@ public sealed class SetUpPage(Desk desk) : Page(desk)
     /// <inheritdoc/>
     public override void Away()
     {
+        _backHeld = false;
         if (_typed.Length > 0)
         {
             _typed = "";
@@ -203,6 +233,9 @@ public sealed class SetUpPage(Desk desk) : Page(desk)
         new(number, text, about, unit, [], (machine, typed) => typed.Length == 0 ? machine
             : Number(typed, unit, FactUnits.Of(MachineFacts.All[fact], machine, axis)?.Symbol) is > 0 and var value ? Fact(machine, fact, axis, value.ToString("R", CultureInfo.InvariantCulture)) : null)
         { Axis = axis };
+
+    [GeneratedRegex("[0-9][eE][0-9+-]")]
+    private static partial Regex PowerOfTen();
 
     // Who types the unit of an inch works in inches.
     private static bool InInches(string text) => TypedNumber.Read(text, "mm") is NumberReading.Clear { Number.Unit.Symbol: "in" };

@@ -22,7 +22,7 @@ public static class FirstStartSheet
             " Worth having at hand for M. What you do not know stays empty; it is asked",
             " again on the day a result depends on it.",
             "    travel of each axis        lead of each screw      papers of the screws",
-            "    step angle of the motors   microstep switches      steps per mm in use",
+            "    pitch and teeth of belts or racks                  steps per mm in use",
             "    what the machine shall make (it sets the limits)",
             "",
             " Readings stay on this computer. No network is used.",
