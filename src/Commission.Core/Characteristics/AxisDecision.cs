@@ -128,7 +128,7 @@ internal sealed record AxisDecision(double Error, double Uncertainty, double Exp
         {
             Action = AdviceAction.FindTheFault,
             Because = $"{Ppm(Error)} lies beyond the {Size(limit)} of this grade of screw by more than the uncertainty: grade, lead, temperature or instrument is not what it is taken for.",
-            Next = "Measure again with another instrument, or over another window of the travel; change nothing until the two agree.",
+            Next = "Measure again with another instrument; change nothing until the two agree.",
         };
     }
 
@@ -164,7 +164,7 @@ internal sealed record AxisDecision(double Error, double Uncertainty, double Exp
     {
         Action = AdviceAction.MeasureMore,
         Because = $"{Ppm(Error)} is more than such drives usually have (standard deviation {Size(prior)}): one of the two is wrong.",
-        Next = "Measure again with another instrument, or over another window of the travel; if both agree, the change stands on them alone.",
+        Next = "Measure again with another instrument; if both agree, the change stands on them alone.",
     };
 
     private static Advice TooSmall() => new()

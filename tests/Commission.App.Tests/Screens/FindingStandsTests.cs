@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Commission.Core.Characteristics;
 using Commission.Workshop.Screens;
+using Commission.Workshop.Screens.Pages;
 using Terminal.Gui.Input;
 
 namespace Commission.App.Tests.Screens;
@@ -129,6 +130,20 @@ public sealed class FindingStandsTests : KnownScreens
         after.Type("w\n");
         Assert.Contains("lost motion X [xx] stale", after.Text, StringComparison.Ordinal);
         Assert.Contains("A new result is stale at once while one of these is.", after.Text, StringComparison.Ordinal);
+    }
+
+    // Found in use: after the value was told the page still said "Set it", Enter went elsewhere, and the value stood nowhere.
+    [Fact]
+    public void A_value_told_in_the_run_stands_on_the_page_of_its_finding_and_verifying_it_is_next()
+    {
+        var made = Journal.Append(LostMotion()).Require().Sequence;
+        var desk = DeskOf(KnownMachine.Options(Journal, "backlash"));
+        Sheet Page() => new FindingPage(desk, desk.Ledger.Findings[made].Made, ofRun: true).Show(80, 24);
+        Assert.Equal(("Enter goes back to the bench.", "The finding is in the log."), (Page().Next, Page().Because));
+        Assert.True(desk.Write(new EntryBody.SettingWritten { Machine = "Heron", Name = Backlash.CompensationSetting, Axis = "X", Before = 0, After = 0.35, Stage = "told" }));
+        Assert.Contains(Page().Body, line => line.Text.Contains("Since then: 0.35 mm, told", StringComparison.Ordinal));
+        Assert.Equal(("Measure it again. Enter opens its route card.", "Because: only a new result shows what the new number does."), (Page().Next, Page().Because));
+        Assert.StartsWith("Verify lost motion X.", new BenchPage(desk).Show(80, 24).Next, StringComparison.Ordinal);
     }
 
     private static EntryBody.FindingMade LostMotion() => Found("backlash", "X", "reversal", "mm", -0.356, 0.0093, new Advice

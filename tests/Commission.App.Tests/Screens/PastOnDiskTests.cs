@@ -34,6 +34,10 @@ public sealed class PastOnDiskTests : RealStore
         using var store = new Adapters.Storage.Stores("test", Clock).Open(folder, StoreNature.Practice, write: true).Require();
         using var window = new Headless(ScreenProgram.DeskOf(PracticeStore.Options(store, KnownMachine.Seed) with { Procedures = lists }, Clock));
         Assert.Matches(shown, window.Text);
+        // What is open of it is named, and is NEXT where nothing else is.
+        Assert.Equal(procedure == "readiness", window.Rows[20].StartsWith("NEXT >> First power-up. ", StringComparison.Ordinal));
+        window.Press(Terminal.Gui.Input.Key.CursorDown);
+        Assert.Equal(procedure == "readiness", window.Rows[21].Contains("open in the power-up list: P", StringComparison.Ordinal));
     }
 
     private (List<string> Seen, int ReadWhole) Seen(bool quick)

@@ -38,13 +38,13 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made, 
     /// <inheritdoc/>
     public override Figure? Picture => FindingPicture.Of(Behind, made.Body, Desk.Units);
 
-    // What it proposes, while it is the newest of its kind, counts, and nothing was written or decided since.
+    // What it proposes, where its run has not just asked, while it is the newest of its kind, counts, and nothing was written or decided since.
     private ProposedSetting? Proposal
     {
         get
         {
             var ledger = Behind;
-            return made.Body.Finding.Advice is { Action: AdviceAction.Change, Setting: { } setting } && ledger.Findings.TryGetValue(made.Sequence, out var record) && record.Counts && Outcome is null
+            return !ofRun && made.Body.Finding.Advice is { Action: AdviceAction.Change, Setting: { } setting } && ledger.Findings.TryGetValue(made.Sequence, out var record) && record.Counts && Outcome is null
                 && IsNewest && !(State is { Standing: Standing.Stale or Standing.Suspect })
                 ? setting : null;
         }
@@ -84,7 +84,7 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made, 
         if (width < Roomy && !ofRun && Picture is not null)
             sheet = sheet with { Keys = [.. sheet.Keys.Select(key => key.Key == "L" ? key with { Quiet = true } : key)] };
         if (Proposal is not null)
-            return sheet with { Keys = [.. sheet.Keys.Where(key => !ofRun || key.Key is not "V")] };
+            return sheet;
         var back = $"Enter goes back to the {Home}.";
         var again = Anew is null ? null : "Enter opens its route card.";
         sheet = Withdrawn is not null ? sheet with { Next = back, Because = "The finding is withdrawn and counts for nothing; it stays in the log." }
