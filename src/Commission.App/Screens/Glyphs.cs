@@ -31,13 +31,17 @@ public static partial class Glyphs
         var safe = string.Concat(text.Select(c => IsOneCell(c) ? c : '?'));
         if (Rule().IsMatch(safe))
             return safe.Replace('-', '\u2500');
-        return safe.Replace("+/-", " \u00b1 ", StringComparison.Ordinal).Replace("->", "\u2192 ", StringComparison.Ordinal);
+        return Arrow().Replace(safe.Replace("+/-", " \u00b1 ", StringComparison.Ordinal), "\u2192 ");
     }
 
     // Box lines, blocks and Braille patterns are one cell wide everywhere.
     private static bool IsOneCell(char c) => c is (>= '\u2500' and <= '\u259f') or (>= '\u2800' and <= '\u28ff') || (c is >= ' ' and < FirstWide && c is not '\x7f' && !char.IsControl(c)
         && char.GetUnicodeCategory(c) is not (UnicodeCategory.NonSpacingMark or UnicodeCategory.EnclosingMark or UnicodeCategory.SpacingCombiningMark or UnicodeCategory.Format or UnicodeCategory.Surrogate)
         && c is < '\u0590' or > '\u08ff');
+
+    // The end of a longer line, and of one with two ends, is drawn as its other end is.
+    [GeneratedRegex("(?<![-<])->")]
+    private static partial Regex Arrow();
 
     [GeneratedRegex("^-{20,}$")]
     private static partial Regex Rule();

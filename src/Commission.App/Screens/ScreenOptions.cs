@@ -1,3 +1,4 @@
+using Commission.Core.Machines;
 using Commission.Core.Procedures;
 using Commission.Workshop.Ports;
 using Commission.Workshop.Screens.Pages;
@@ -24,6 +25,9 @@ public sealed record ScreenOptions
 
     /// <summary>Name of the machine; null for the one last used.</summary>
     public string? Machine { get; init; }
+
+    /// <summary>Unit in which lengths are shown and typed; null for that of the machine.</summary>
+    public LengthUnit? Units { get; init; }
 
     /// <summary>Handle of the person at the keys.</summary>
     public string? Operator { get; init; }

@@ -54,7 +54,7 @@ public static class ScreenProgram
         IPositionWatch? watch() => desk?.Link is { IsOpen: true, Watch: var open } ? open : null;
         return desk = new Desk(new DeskMeans
         {
-            Journal = options.Journal, Procedures = [.. options.Procedures], Clock = clock, Machine = options.Machine, Operator = options.Operator, Elsewhere = options.Elsewhere, FineGlyphs = options.FineGlyphs, Link = practice is null ? options.Link : PracticePort.Means(practice, options.LinkClock ?? clock, options.PracticeScale),
+            Journal = options.Journal, Procedures = [.. options.Procedures], Clock = clock, Machine = options.Machine, Operator = options.Operator, Units = options.Units, Elsewhere = options.Elsewhere, FineGlyphs = options.FineGlyphs, Link = practice is null ? options.Link : PracticePort.Means(practice, options.LinkClock ?? clock, options.PracticeScale),
             Begin = (procedure, axis, machine, plan) => Open(options with { Operator = who() }, procedure, axis, machine, resume: false, watch(), desk?.Preferred, plan),
             TakeUp = run => options.Procedures.FirstOrDefault(procedure => procedure.Id == run.Started.Body.Procedure) is { } procedure
                 && options.Journal.Present(run.Started.Body.Machine).Ledger.Machines.TryGetValue(run.Started.Body.Machine ?? "", out var machine)
@@ -73,7 +73,7 @@ public static class ScreenProgram
         var hand = ledger.Hand(options.Operator, instrument?.Name)?.Body.Study;
         return ProcedureSession.Open(options.Journal, new SessionRequest
         {
-            Procedure = procedure, ProcedureHash = options.Hash(procedure), Machine = machine, Axis = axis, Instrument = instrument, Hand = hand,
+            Procedure = procedure, ProcedureHash = options.Hash(procedure), Machine = machine, Shown = options.Units, Axis = axis, Instrument = instrument, Hand = hand,
             Instruments = [.. kit],
             Owned = [.. kit.Select(known => known.Kind)], Operator = options.Operator, Seed = options.Journal.Nature == StoreNature.Practice ? (long)(options.Seed % long.MaxValue) : 0, Resume = resume, Watch = watch, Plan = plan,
         }).Then<IWorkSession>(session => new WorkSession(session, options.Journal));

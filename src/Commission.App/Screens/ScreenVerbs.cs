@@ -4,6 +4,7 @@ using Commission.Adapters.Storage;
 using Commission.App.CommandLine;
 using Commission.Core;
 using Commission.Core.History;
+using Commission.Core.Machines;
 using Commission.Core.Machines.Dialects;
 using Commission.Core.Procedures;
 using Commission.Core.Quantities;
@@ -40,6 +41,7 @@ internal sealed class ScreenVerbs(Workbench bench, ProcedureLibrary library, ISt
             var shown = ScreenProgram.Run(parsed.GetValue(Common.Plain), () => new ScreenOptions
             {
                 Journal = journal, Seed = seed, KnownPorts = journal is IStoreFolder { Folder: var folder } && journal.ReadOnlyReason is null ? new KnownPortsFile(folder) : null, Files = bench.Files, Link = Link(), Machine = parsed.GetValue(Common.Machine),
+                Units = parsed.GetValue(Common.Units) is { } unit ? MachineWords.Units[unit] : null,
                 Procedures = [.. shelf.GetAwaiter().GetResult().Entries.Select(entry => entry.Procedure).OrderBy(procedure => OrderOfWork.Place(procedure.Id))],
                 Hash = procedure => HashOf(library.All().Entries.First(entry => entry.Procedure.Id == procedure.Id).Text.Text),
                 Shipped = library.Shipped,

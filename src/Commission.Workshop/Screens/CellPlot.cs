@@ -23,6 +23,9 @@ public static class CellPlot
             return [];
         }
 
+        // An odd number of rows: zero has one of its own in the middle, and what is near it stands on it, above or below alike.
+        var spare = 1 - (height % 2);
+        height -= spare;
         var reach = Reach(points.Max(p => Math.Abs(p.value.Y)));
         var (left, right) = (points.Min(p => p.value.X), points.Max(p => p.value.X));
         var span = right > left ? right - left : 1;
@@ -40,7 +43,7 @@ public static class CellPlot
         Label(grid[Row(0)], "0");
         Label(grid[Row(-reach)], "-" + Text(reach));
         var words = below ?? [(left, Text(left)), (right, Text(right))];
-        return [.. grid.Select(row => new string(row).TrimEnd()), Words(words.Select(w => (Column(w.X), w.Word)), width)];
+        return [.. grid.Select(row => new string(row).TrimEnd()), Words(words.Select(w => (Column(w.X), w.Word)), width), .. Enumerable.Repeat("", spare)];
     }
 
     private static void ZeroLine(char[] row)

@@ -16,7 +16,8 @@ public sealed class ErrorScreenTests : KnownScreens
         Golden.Same($"error-read-only-{width}x{height}", window);
         window.Type("l");
         window.Type("n");
-        window.Type("not kept\n");
+        Assert.DoesNotContain("N note", window.Rows[^1], StringComparison.Ordinal);
+        Assert.Contains("N note: another program writes; Q and a new start try again", window.Text, StringComparison.Ordinal);
         Golden.Same($"error-read-only-note-{width}x{height}", window);
     }
 

@@ -16,6 +16,8 @@ public class GlyphsTests
             Assert.DoesNotContain(fine, char.IsSurrogate);
         }
 
+        Assert.Equal("<------->", Glyphs.Fine("<------->"));
+        Assert.Equal(" 1 \u2192  2", Glyphs.Fine(" 1 -> 2"));
         Assert.Equal(" +160  \u00b1  300 ppm", Glyphs.Fine(" +160 +/- 300 ppm"));
     }
 

@@ -49,6 +49,6 @@ public sealed class LinkOpenedLaterTests : KnownScreens
         foreach (var answer in (string[])["s", "0.3\n", "s", "s", "s", "0.2\n", "s"])
             window.Type(answer);
         window.Type("c");
-        Until(window, "Home. Enter draws its box");
+        Until(window, "The direction of every axis (P25) comes first.");
     }
 }

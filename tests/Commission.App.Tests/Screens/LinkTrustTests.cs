@@ -130,7 +130,7 @@ public sealed class LinkTrustTests : KnownScreens
         Assert.Contains("then the bed was pushed", window.Text, StringComparison.Ordinal);
         Assert.Equal(TrustState.Stopped, desk.Link.Now!.Gate.State);
         Assert.Empty(Ledger.Stops);
-        Until(window, " locked . cmd", " rest . cmd");
+        Until(window, " locked . POSITION", " rest . POSITION");
         window.Type(answer.ToString());
         Assert.Single(Ledger.Stops);
         Assert.NotEqual(TrustState.Stopped, desk.Link.Now!.Gate.State);

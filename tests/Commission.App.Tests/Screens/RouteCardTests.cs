@@ -29,6 +29,15 @@ public sealed class RouteCardTests
             Assert.Equal(page.Help.Count(IsOfTheCard), rows.Count(row => row.Length > 9 && row[1] is >= 'A' and <= 'Z' && row[0] == ' ' && !row.StartsWith(" For ", StringComparison.Ordinal)));
     }
 
+    // Found in use: "3 p01  4 p02  5 p03", and with what only under F1.
+    [Fact]
+    public void Checks_named_by_their_numbers_are_told_by_the_first_and_how_many_follow()
+    {
+        var rows = Card("first-power-up").Show(80, 24).Body.Select(line => line.Text.TrimEnd()).ToArray();
+        Assert.StartsWith(" Route   1 read this  2 dead  3 P01 and 3 more", rows[0], StringComparison.Ordinal);
+        Assert.Contains(rows, row => row.StartsWith(" With ", StringComparison.Ordinal));
+    }
+
     // A sentence once ended in the middle: "in an order / more: F1".
     [Fact]
     public void What_a_procedure_is_for_stands_whole_or_not_at_all()

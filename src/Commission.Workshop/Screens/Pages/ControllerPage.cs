@@ -63,7 +63,7 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
             else if (link.Now?.Gate.Facts.MissingChecks is { IsEmpty: false } && Readiness is { } readiness)
                 Desk.Show(new OverviewPage(Desk, readiness, null));
             else if (!Desk.ShowsLoss(link) && NeedsHome(link))
-                Home(link);
+                HomeOrList(link);
             else if (!HasLost(link))
                 Desk.ToBench();
         }
@@ -120,7 +120,7 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
                 Link!.Close();
                 break;
             case "home" when Link is { } link:
-                Home(link);
+                HomeOrList(link);
                 break;
             default:
                 FollowNext();
@@ -153,6 +153,23 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
     private static bool HasLost(DeskLink link) => link.Now?.Gate.State is TrustState.Stopped;
 
     private static bool NeedsHome(DeskLink link) => link.Now?.Gate.State is TrustState.Unreferenced or TrustState.Locked;
+
+    // What homing waits for is in the list of the first power-up.
+    private void HomeOrList(DeskLink link)
+    {
+        if (HomingWaits(link) is not null && FirstPowerUp is { } list)
+            Desk.Show(new OverviewPage(Desk, list, null));
+        else
+            Home(link);
+    }
+
+    private Core.Procedures.Procedure? FirstPowerUp => Desk.Means.Procedures.FirstOrDefault(procedure => procedure.Id == "first-power-up");
+
+    // Checks without which no axis seeks its switch; null where none is open.
+    private static string? HomingWaits(DeskLink link) => link.Now?.Gate.Facts is not { HasSwitches: true } facts ? null
+        : facts.DirectionChecked.Count < 3 ? "The direction of every axis (P25)" : facts.HomingTestPassed ? null : "The watched slow homing test (P27)";
+
+    private static bool UnlocksFirst(Gate gate) => StepMotion.Next(null, gate) is { Act: MotionAct.Unlock };
 
     // A machine without switches is put on its reference places instead, an axis a box; a lock that homing cannot leave is left first.
     private void Home(DeskLink link)
@@ -248,10 +265,16 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
     private ImmutableArray<SheetKey> Keys(DeskLink link, int differing) =>
     [
         .. link.Doubt is not null ? (ReadOnlySpan<SheetKey>)[new("S", "this machine", "this-machine"), new("O", "another one", "other-machine")]
-            : [new("Enter", differing > 0 ? "decide" : link.Now?.Gate.Facts.MissingChecks is { IsEmpty: false } && Readiness is not null ? "readiness" : HasLost(link) ? "what happened" : NeedsHome(link) ? link.Now!.Gate is { Facts.HasSwitches: false } ? "place" : "home" : "bench", "next")],
+            : [new("Enter", differing > 0 ? "decide" : link.Now?.Gate.Facts.MissingChecks is { IsEmpty: false } && Readiness is not null ? "readiness" : HasLost(link) ? "what happened" : NeedsHome(link) ? FirstWord(link) : "bench", "next")],
         new("R", "read again", "read-again"), new("V", "older sets", "older", link.Doubt is null ? null : "which machine this is comes first"), new("D", "wire text", "wire"), new("N", "note", "note"), new("F2", "card", "card"),
-        new("H", "home", "home-by-letter", NeedsHome(link) ? "Enter draws its box: no box is opened by the letter that confirms it" : "the position is trusted, or nothing may move yet"), new("Q", "close the link", "close") { Quiet = true }, new("E", "forget the port", "forget", link.Known is null ? "no port is known for this machine" : null) { Quiet = true }, new("F1", "help", "help") { Quiet = true },
+        new("H", "home", "home-by-letter", WhyNoHomeByLetter(link)), new("Q", "close the link", "close") { Quiet = true }, new("E", "forget the port", "forget", link.Known is null ? "no port is known for this machine" : null) { Quiet = true }, new("F1", "help", "help") { Quiet = true },
     ];
+
+    // What Enter draws or opens before the position is trusted.
+    private string FirstWord(DeskLink link) => link.Now!.Gate is { Facts.HasSwitches: false } ? "place" : HomingWaits(link) is not null && FirstPowerUp is not null ? "first power-up" : UnlocksFirst(link.Now.Gate) ? "unlock" : "home";
+
+    private string WhyNoHomeByLetter(DeskLink link) => link.Now?.Gate.State is TrustState.Homed or TrustState.Placed ? "the position is trusted already"
+        : !NeedsHome(link) || FirstWord(link) != "home" ? "something else comes first: NEXT names it" : "Enter draws its box: no box is opened by the letter that confirms it";
 
     private (string, string) Step(DeskLink link, List<ComparedSetting> differing) => link switch
     {
@@ -261,6 +284,8 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
         _ when link.Now?.Gate.Facts.MissingChecks is { IsEmpty: false } missing => ($"Nothing moves yet: {string.Join(", ", missing)} must stand as passed.", "Because: the emergency stop comes before the first move. W has the readiness list."),
         _ when HasLost(link) => ("Something happened that is still to be read. Enter shows it.", "Because: nothing moves before it was read."),
         _ when NeedsHome(link) && link.Now!.Gate is { Facts.HasSwitches: false } gate => ("Put each axis on its reference place. Enter draws the first box.", Reason(gate)),
+        _ when NeedsHome(link) && HomingWaits(link) is { } open => ($"{open} comes first. {(FirstPowerUp is null ? "W has its list." : "Enter opens its list.")}", "Because: no axis seeks its switch before that was seen."),
+        _ when NeedsHome(link) && UnlocksFirst(link.Now!.Gate) => ("Unlock first. Enter draws its box; U in it unlocks. Then home.", "Because: the controller is locked, and this lock does not allow homing."),
         _ when NeedsHome(link) => ("Home. Enter draws its box; H in the box homes.", Reason(link.Now!.Gate)),
         _ => ("Enter goes back to the bench.", "The settings are those that were known."),
     };

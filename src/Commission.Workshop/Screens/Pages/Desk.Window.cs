@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Commission.Workshop.Screens.Keys;
 
 namespace Commission.Workshop.Screens.Pages;
@@ -13,7 +14,7 @@ public sealed partial class Desk
 
     /// <inheritdoc/>
     public KeyScene Scene => Link?.Moving is { } moving ? new KeyScene { Moving = moving, CableCaliperDecimals = null, Places = "" }
-        : HidesSheets ? new KeyScene { OutOfSight = true, Places = "" } : WithPicture(_page.Scene);
+        : HidesSheets ? new KeyScene { OutOfSight = true, Places = "" } : WithPicture(_page.Scene) is var scene && WhyNotWritten is null ? scene : scene with { Deeds = NotNow(scene.Deeds) };
 
     /// <inheritdoc/>
     public Sheet Show(int width, int height)
@@ -23,8 +24,20 @@ public sealed partial class Desk
         var sheet = Picture is { } figure ? Beside.Set(_page.Show(width, height), figure, width, height, Fine) : _page.Show(width, height);
         var right = Means.Journal.ReadOnlyReason is not null ? "read only, the other one writes" : sheet.Right;
         var small = Link?.Moving is not null ? ItMoves : _page is StopPage ? WasStopped : null;
-        return sheet with { IsPractice = IsPractice, Message = _message ?? sheet.Message, Right = right, WhereSmall = small };
+        return sheet with { IsPractice = IsPractice, Message = _message ?? sheet.Message, Right = right, WhereSmall = small, Keys = NotNow(sheet.Keys) };
     }
+
+    // Deeds that do nothing but write, or end with it: where nothing can be written they are not begun.
+    private static readonly ImmutableHashSet<string> Writing =
+    [
+        "note", "undo", "undo-reading", "change", "correct", "add", "check", "retire", "withdraw", "exclude", "leave-out", "again", "again-1", "again-2", "again-3", "skip", "aside", "keep", "import", "finding-leave",
+    ];
+
+    /// <summary>Why nothing can be written, and what to do about it; null where it can.</summary>
+    public string? WhyNotWritten => Means.Journal.ReadOnlyReason is { } why ? why + "; Q and a new start try again" : null;
+
+    private ImmutableArray<SheetKey> NotNow(ImmutableArray<SheetKey> keys) =>
+        WhyNotWritten is not { } why ? keys : [.. keys.Select(key => Writing.Contains(key.Action) ? key with { NotNow = key.NotNow ?? why } : key)];
 
     /// <inheritdoc/>
     public void Sized(int width, int height)

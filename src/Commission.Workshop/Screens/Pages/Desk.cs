@@ -142,9 +142,6 @@ public sealed partial class Desk : ISheetDesk
     /// <summary>Whether pictures may be made of finer characters than ASCII.</summary>
     public bool Fine => Means.FineGlyphs && Look != "ascii";
 
-    /// <summary>Units of lengths, as the machine is kept.</summary>
-    public ShownUnits Units => Machine?.Units.Shown() ?? ShownUnits.Millimetres;
-
     /// <summary>Whether bells ring as cues; off until chosen on the machine's page.</summary>
     public bool Cues { get; private set; }
 
@@ -336,6 +333,7 @@ public sealed partial class Desk : ISheetDesk
     {
         switch (action)
         {
+            case var writing when Writing.Contains(writing) && WhyNotWritten is { } why: Say(Words.Capital(why) + "."); break;
             case "help": Cover(new HelpPage(this, _page, null)); break;
             case "card": Cover(new CardPage(this, _page)); break;
             case "leave": Leave(); break;

@@ -32,6 +32,9 @@ public sealed record DeskMeans
     /// <summary>Name of the machine asked for; null for the one last used.</summary>
     public string? Machine { get; init; }
 
+    /// <summary>Unit in which lengths are shown and typed; null for that of the machine.</summary>
+    public LengthUnit? Units { get; init; }
+
     /// <summary>On the practice machine: what the simulated caliper shows at a place. Null where somebody looks at a real one.</summary>
     public Func<IWorkSession, Need.TakeReading, string>? Look { get; init; }
 

@@ -19,17 +19,20 @@ public sealed class FactsPage(Desk desk) : ListPage(desk)
 
     private const string TravelFact = "travel";
 
+    /// <summary>Name of the fact that tells in which units a machine is kept.</summary>
+    public const string UnitsFact = "units";
+
     private sealed record Fact(string Name, AxisName? Axis, string Value, string Unit, ImmutableArray<string> Words, Func<Machine, string, Outcome<Machine>> Set);
 
     private ImmutableArray<Fact> Facts
     {
         get
         {
-            var machine = Desk.Machine!;
+            var machine = Desk.AsShown!;
             return
             [
                 .. Enum.GetValues<AxisName>().Select(axis => new Fact(TravelFact, axis, FactUnits.Shown(machine.TravelMm[(int)axis], machine), FactUnits.Length(machine).Symbol, [], (now, typed) => Travel(now, axis, typed))),
-                .. MachineFacts.All.Values.Where(fact => !fact.OfAxis).Select(fact => Of(machine, fact, null)),
+                .. MachineFacts.All.Values.Where(fact => !fact.OfAxis).Select(fact => Of(fact.Name == UnitsFact ? Desk.Machine! : machine, fact, null)),
                 .. MachineFacts.All.Values.Where(fact => fact.OfAxis).SelectMany(fact => Enum.GetValues<AxisName>().Select(axis => Of(machine, fact, axis))),
             ];
         }
@@ -64,7 +67,7 @@ public sealed class FactsPage(Desk desk) : ListPage(desk)
         Desk.Cover(new TextPage(
             Desk,
             new TextAsked("correct it", $"{Words.Capital(named)}?", words + " The old description stays in the log.", "correct it", "Type it. Enter corrects it.",
-                typed => fact.Set(Desk.Machine!, typed).Then(machine => Kept(machine, typed)).Then(machine => new DescribeMachine(Desk.Means.Journal).Change(machine)).Then<string>(_ =>
+                typed => fact.Set(Desk.AsShown!, typed).Then<Machine>(machine => fact.Name == UnitsFact ? machine : Desk.AsKept(machine)).Then(machine => Kept(machine, typed)).Then(machine => new DescribeMachine(Desk.Means.Journal).Change(machine)).Then<string>(_ =>
                 {
                     Desk.Refresh();
                     return $"{named}: corrected. U undoes it.";

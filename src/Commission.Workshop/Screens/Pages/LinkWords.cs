@@ -51,7 +51,11 @@ public static class LinkWords
     /// <param name="practice">Whether it is the practice controller.</param>
     /// <param name="since">Time of day.</param>
     public static LiveStrip Stopped(LinkSnapshot now, bool practice, string since) =>
-        new($"{(practice ? "link practice" : "link")} {State(now.State)} . cmd ??? ??? ??? . POSITION NOT TRUSTED since {since}", Stops: true);
+        new($"{(practice ? "link practice" : "link")} {State(now.State)} . cmd ??? ??? ??? . POSITION NOT TRUSTED since {since}", Stops: true)
+        {
+            // Since when stands to the last: that the position is not known is said by it.
+            Shorter = [$"{(practice ? "link practice" : "link")} {State(now.State)} . POSITION NOT TRUSTED since {since}"],
+        };
 
     /// <summary>Why a link that was open has no other end any more; null while it has. It must not seem that STOP is sent over it.</summary>
     public static string? Lost(Gate gate) => gate.LinkInStep ? null : gate.Trouble ?? "the device is gone";

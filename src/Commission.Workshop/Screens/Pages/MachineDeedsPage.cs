@@ -29,11 +29,13 @@ public sealed class MachineDeedsPage(Desk desk) : ListPage(desk)
         {
             var noFiles = Desk.Means.Files is null ? "practice keeps no files" : null;
             var noStore = Desk.Means.Folder is null ? "there is no store on disk here" : null;
-            var busy = StoreDeeds.Busy(Desk);
+            var reads = Desk.WhyNotWritten;
+            var other = StoreDeeds.Busy(Desk);
+            var busy = reads ?? other;
             return
             [
-                new("Correct the description", "one fact at a time", () => Desk.Cover(new FactsPage(Desk))),
-                new("Use another machine", $"{Desk.Ledger.Machines.Values.Count(machine => !machine.Retired)} in this store", () => Desk.Cover(new MachinesPage(Desk)), busy),
+                new("Correct the description", "one fact at a time", () => Desk.Cover(new FactsPage(Desk)), reads),
+                new("Use another machine", $"{Desk.Ledger.Machines.Values.Count(machine => !machine.Retired)} in this store", () => Desk.Cover(new MachinesPage(Desk)), other),
                 new("Describe another machine", "seven questions", () => Desk.Show(new SetUpPage(Desk)), busy),
                 new("Put this machine out of use", "what was measured stays", () => Desk.Cover(Retire()), busy),
                 new("Report", "the whole state, into a file", () => Desk.Cover(StoreDeeds.Report(Desk, card: false)), noFiles),
@@ -44,13 +46,13 @@ public sealed class MachineDeedsPage(Desk desk) : ListPage(desk)
                 new("Read in a history", "from another computer", () => Desk.Cover(StoreDeeds.ReadIn(Desk)), noStore ?? busy),
                 new("Verify every entry", "each against its hash", () => StoreDeeds.Verify(Desk), noStore),
                 new("Compute all findings again", "old and new beside each other", () => Desk.Cover(new WordsPage(Desk, "computed again", Recomputed()))),
-                new("Adopt a value off a card", "after a store was lost", () => Desk.Cover(StoreDeeds.Adopt(Desk))),
+                new("Adopt a value off a card", "after a store was lost", () => Desk.Cover(StoreDeeds.Adopt(Desk)), reads),
                 new("Adopt a file of settings", "after a store was lost", () => Desk.Cover(StoreDeeds.AdoptSettings(Desk)), noFiles ?? busy),
                 new("Fit a file of readings", "a finding from a table", () => Desk.Cover(FitFilePage.Asked(Desk)), noFiles),
                 new("Published cases", "what the arithmetic is held against", () => Desk.Cover(new WordsPage(Desk, "published cases", Proved()))),
                 new("Looks", Desk.Look ?? "as the terminal was started", () => Desk.NextLook()),
                 new("Bells", Desk.Cues ? "on" : "off", () => Desk.SwitchCues()),
-                new("Practice", "a simulated machine, nothing kept", () => Desk.Means.StartPractice?.Invoke(), Desk.IsPractice ? "this is practice" : Desk.Means.StartPractice is null ? "commission rehearse begins it" : busy),
+                new("Practice", "a simulated machine, nothing kept", () => Desk.Means.StartPractice?.Invoke(), Desk.IsPractice ? "this is practice" : Desk.Means.StartPractice is null ? "commission rehearse begins it" : other),
             ];
         }
     }

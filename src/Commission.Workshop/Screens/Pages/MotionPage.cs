@@ -21,6 +21,9 @@ public sealed class MotionPage(Desk desk, Confirmation box, string path, string 
     private long _drawnMs = desk.Link!.NowMs + DeskLink.TickMs;
     private bool _button;
 
+    /// <summary>Takes back the reading before the move, once the box is put away; null where none stands before it.</summary>
+    public Action? Undo { get; init; }
+
     /// <inheritdoc/>
     public override string Called => "a move";
 
@@ -75,6 +78,8 @@ public sealed class MotionPage(Desk desk, Confirmation box, string path, string 
         if (Moves)
             return Moving();
         var sheet = box.Act is MotionAct.Go { Moves: [var only] } && Desk.Link!.Now?.Gate is { InTravel: { } at, Facts: { } facts } ? Single(only, at, facts, Desk.Link.Now.Gate.Dialect.Stop) : Listed();
+        if (Undo is not null)
+            sheet = sheet with { Keys = sheet.Keys.Insert(2, new("U", "undo", "undo-reading")) };
         return _button ? sheet with { Message = $"The button is reached: Space {(MovesNothing ? "says so" : "makes the move")}, Enter and Esc do not." } : sheet;
     }
 
@@ -101,8 +106,18 @@ public sealed class MotionPage(Desk desk, Confirmation box, string path, string 
     /// <inheritdoc/>
     public override void Deed(string action)
     {
-        if (action == "decline")
-            Decline();
+        if (action is not ("decline" or "undo-reading"))
+            return;
+        Decline();
+        if (action == "undo-reading")
+            Undo?.Invoke();
+    }
+
+    /// <inheritdoc/>
+    public override void TakeBack()
+    {
+        if (Undo is not null && !Moves)
+            Desk.Say("The box waits. U puts it away and takes back the last reading.");
     }
 
     // Shown again after the help lay over it, or the window was too small: the gate draws it anew, and it must be read again before its letter counts.

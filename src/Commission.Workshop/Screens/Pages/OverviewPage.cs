@@ -128,8 +128,28 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
     }
 
     // The steps by name, each once, as a route card has them.
-    private string Route() => string.Join("  ", procedure.AllSteps.Select(step => step.Name?.Split('/')[0].Replace('-', ' ')).OfType<string>().Distinct().Prepend("read this")
+    private string Route() => string.Join("  ", Gathered(procedure.AllSteps.Select(step => step.Name?.Split('/')[0]).OfType<string>().Distinct()).Prepend("read this")
         .Select((name, i) => string.Create(CultureInfo.InvariantCulture, $"{i + 1} {name}")));
+
+    // Checks that are named by their numbers say nothing one by one: those in a row are told by the first and how many follow.
+    private static IEnumerable<string> Gathered(IEnumerable<string> names)
+    {
+        var row = new List<string>();
+        foreach (var name in names.Append(null))
+        {
+            if (name is { Length: > 2 } && name[0] == 'p' && char.IsAsciiDigit(name[1]) && char.IsAsciiDigit(name[2]))
+            {
+                row.Add(name.Split('-')[0].ToUpperInvariant());
+                continue;
+            }
+
+            if (row.Count > 0)
+                yield return row.Count == 1 ? row[0] : string.Create(CultureInfo.InvariantCulture, $"{row[0]} and {row.Count - 1} more");
+            row.Clear();
+            if (name is not null)
+                yield return name.Replace('-', ' ');
+        }
+    }
 
     // What its steps or its readings ask of the machine. Where they ask for nothing the owner may still run it: the hazards say so.
     private string Moves()
@@ -153,7 +173,7 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
         if (Left?.Started.Body.Options.GetValueOrDefault(ProcedureSession.PlanOption) is { } kept)
             return PlanCellText.Read(kept).Match(cells => cells, _ => []);
         var groups = procedure.AllSteps.OfType<Step.Evaluate>().FirstOrDefault()?.Groups ?? [];
-        return ProcedureRun.Start(procedure, new RunSetting { Machine = Desk.Machine!, Axis = axis, Instrument = Desk.InstrumentFor(procedure) }).Match(
+        return ProcedureRun.Start(procedure, new RunSetting { Machine = Desk.AsShown!, Axis = axis, Instrument = Desk.InstrumentFor(procedure) }).Match(
             run => [.. run.Items.SelectMany(item => item.Step is Step.Read read && (!ofFirst || groups.Contains(read.Group)) ? GridPlan.Cells(read, item.Scope, run.Machine, run.Setting).Match(cells => cells, _ => []) : [])],
             _ => ImmutableArray<PlanCell>.Empty);
     }

@@ -17,8 +17,9 @@ public sealed class MachinePage(Desk desk) : Page(desk)
     /// <inheritdoc/>
     public override Sheet Show(int width, int height)
     {
-        var machine = Desk.Machine!;
-        string Of(string fact, AxisName axis) => FactUnits.Shown(MachineFacts.All[fact], machine, axis) + (Ratio(fact, axis) == "steps/in" && !AllIn(fact) ? "/in" : "");
+        var machine = Desk.AsShown!;
+        // The unit that it is kept in is a fact of its own, whatever it is shown in.
+        string Of(string fact, AxisName axis) => FactUnits.Shown(MachineFacts.All[fact], fact == FactsPage.UnitsFact ? Desk.Machine! : machine, axis) + (Ratio(fact, axis) == "steps/in" && !AllIn(fact) ? "/in" : "");
         string Travel(int axis) => FactUnits.Shown(machine.TravelMm[axis], machine);
         string Ratio(string fact, AxisName axis) => FactUnits.Of(MachineFacts.All[fact], machine, axis)?.Symbol ?? "";
         bool AllIn(string fact) => Enum.GetValues<AxisName>().All(axis => Ratio(fact, axis) == "steps/in");

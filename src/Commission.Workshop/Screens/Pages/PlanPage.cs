@@ -65,7 +65,7 @@ public sealed class PlanPage : Page
         var study = desk.Hand(instrument?.Name)?.Body.Study;
         return new PlanQuestion
         {
-            Kind = evaluate.Kind, Machine = desk.Machine!, Axis = axis, Instrument = instrument, Hand = study, Owned = kit, Limit = ClassLimits.For(evaluate.Kind, desk.Machine!.Class, desk.Means.Journal.Limits)?.Value,
+            Kind = evaluate.Kind, Machine = desk.AsShown!, Axis = axis, Instrument = instrument, Hand = study, Owned = kit, Limit = ClassLimits.For(evaluate.Kind, desk.Machine!.Class, desk.Means.Journal.Limits)?.Value,
             EndMarginMm = GridPlan.Margin(desk.Link is { IsOpen: true }), LostMotionMm = LostMotion(desk, axis),
         };
     }

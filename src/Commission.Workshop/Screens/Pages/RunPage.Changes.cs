@@ -74,7 +74,7 @@ public sealed partial class RunPage
         Desk.Refresh();
     }
 
-    private void PlanWrite(Need.Change change) => SettingDeeds.Box(Desk, Desk.Link!, change.Proposed!, $"{Desk.MachineName} / findings / {Called} / set", Written, After);
+    private void PlanWrite(Need.Change change) => SettingDeeds.Box(Desk, Desk.Link!, change.Proposed!, $"{Desk.MachineName} / findings / {Called} / set", Written, () => After());
 
     private void Told(Need.Change change)
     {

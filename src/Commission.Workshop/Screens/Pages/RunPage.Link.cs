@@ -75,7 +75,7 @@ public sealed partial class RunPage
         if (next.Leads)
             link.Ask(next.Act, box => Leading(box, next.Act), Led);
         else
-            link.Ask(next.Act, box => new MotionPage(Desk, box, $"{Path}{Group}", Moves(motion), Why()), how => Moved(how, motion));
+            link.Ask(next.Act, box => new MotionPage(Desk, box, $"{Path}{Group}", Moves(motion), Why()) { Undo = TakesBackFromBox ? Undo : null }, how => Moved(how, motion));
     }
 
     /// <summary>
@@ -102,6 +102,9 @@ public sealed partial class RunPage
 
     private MotionPage Leading(Confirmation box, MotionAct act) =>
         new(Desk, box, Path, MotionPage.Named(act), "Because: the position is not trusted; a step's targets need it.");
+
+    // Where numbers are called the sheet below the box has the keys of the last three.
+    private bool TakesBackFromBox => _layout != Layout.Call && Session.Run is { Current: { Step: Step.Read, Name: var step } } run && run.Readings.Any(reading => reading.Stands && reading.Step == step);
 
     private string Group => Session.Run.Current?.Step is Step.Read read ? " / " + read.Group : "";
 

@@ -6,8 +6,10 @@ using Commission.Core.Machines;
 using Commission.Core.Instruments;
 using Commission.Core.Procedures;
 using Commission.Core.Procedures.Aids;
+using Commission.Core.Quantities;
 using Commission.Core.Reports;
 using Commission.Workshop.Screens.Sheets;
+using static Commission.Core.Quantities.Words;
 
 namespace Commission.Workshop.Screens.Pages;
 
@@ -30,14 +32,33 @@ public sealed partial class RunPage
             $"{Path} / {read.Group}", (call ? "call: next, go to" : "go to") + side, target, last is null ? null : (hidden ? "" : Digits(last), last.CellIndex + 1, last.Cell.Place), _typed, TypedEntry.UnitOf(read.Unit, Session.Run.Machine.Units), read.Index, read.Of, call, Desk.Live)
         { Instrument = ReadOff, SamePlace = last is not null && IsSame(last.Cell, read.Cell) }, width);
         if (call)
-        {
-            string[] letters = ["R", "U", "I"];
-            var back = Session.Run.Readings.Where(reading => reading.Stands && reading.Excluded is null).Reverse().Take(3)
-                .Select((reading, i) => new SheetKey(letters[i], "not " + (IsHidden(reading, read) ? string.Create(CultureInfo.InvariantCulture, $"number {reading.CellIndex + 1}") : reading.Typed), string.Create(CultureInfo.InvariantCulture, $"again-{i + 1}")));
-            sheet = sheet with { Keys = [new("Enter", "accept", "accept"), .. back, new("G", "sheet", "large"), new("F1", "help", "help")] };
-        }
-
+            sheet = sheet with { Keys = [new("Enter", "accept", "accept"), .. LastThree(read), new("G", "sheet", "large"), new("F1", "help", "help")] };
+        if (!Linked)
+            sheet = sheet with { Keys = [.. sheet.Keys.Select(key => key.Action == "stop" ? key with { NotNow = "no controller is linked" } : key)] };
         return Desk.Means.Look is null ? sheet : sheet with { Keys = sheet.Keys.Insert(1, new("V", "look", "look")) };
+    }
+
+    private IEnumerable<SheetKey> LastThree(Need.TakeReading? read) => Session.Run.Readings.Where(reading => reading.Stands && reading.Excluded is null).Reverse().Take(3)
+        .Select((reading, i) => new SheetKey("RUI"[i].ToString(), "not " + (read is not null && IsHidden(reading, read) ? string.Create(CultureInfo.InvariantCulture, $"number {reading.CellIndex + 1}") : reading.Typed), string.Create(CultureInfo.InvariantCulture, $"again-{i + 1}")));
+
+    // The reading that was called last, while a move leads to the next one; null elsewhere.
+    private TakenReading? CalledLast => _layout == Layout.Call && Session.Run.Current?.Step is Step.Read ? Session.Run.Readings.LastOrDefault(reading => reading.Stands) : null;
+
+    // Between two moves: the number stands alone, as large as it was called, and Enter goes on to the box of the next move.
+    private Sheet ReadBack(TakenReading last, int width)
+    {
+        var cells = Session.Run.Cells;
+        var next = Session.Run.NextCell < cells.Length ? cells[Session.Run.NextCell] : last.Cell;
+        var unit = TypedEntry.UnitOf((Session.Run.Current?.Step as Step.Read)?.Unit ?? "mm", Session.Run.Machine.Units);
+        var sheet = LargeSheet.Of(new LargeView(
+            $"{Path}{Group}", "call: next" + PlaceName.Side(next), next.Place, (Digits(last), last.CellIndex + 1, last.Cell.Place), "", unit, Session.Run.NextCell, cells.Length, true, Desk.Live), width);
+        return sheet with
+        {
+            Next = "Read it back aloud. Enter draws the box of the next move.",
+            Cursor = null,
+            Body = [.. sheet.Body.SkipLast(1), string.Create(CultureInfo.InvariantCulture, $" a move leads to reading {Session.Run.NextCell + 1} of {cells.Length}; its box moves nothing")],
+            Keys = [new("Enter", "box", "next"), .. LastThree(null), new("G", "sheet", "large"), new("F1", "help", "help"), new("F9", "stop", "stop")],
+        };
     }
 
     // What the instrument in use is called.
@@ -111,7 +132,7 @@ public sealed partial class RunPage
         var statement = Statement(need);
         var (text, next, because, keys) = need switch
         {
-            Need.Instruct instruct when statement is not null => (instruct.Text, "Do it. S means: it is done, and what stands below is so.", "O: it is not so, the run is put aside. Enter does nothing here.", [new("S", "done, it is so", "yes"), new SheetKey("O", "not so", "no")]),
+            Need.Instruct instruct when statement is not null => (instruct.Text, "Do it. S means: it is done, and it is so as stated above.", "O: it is not so, the run is put aside. Enter does nothing here.", [new("S", "done, it is so", "yes"), new SheetKey("O", "not so", "no")]),
             Need.Instruct { Data: Outcome<ImmutableArray<WorkData>>.Good { Value: var files } } instruct when !IsShort(files) => (instruct.Text, "D shows the lines and writes them into a file. Enter when it is done.", "You run them in your own way: this program sends none of them.", [new("Enter", "done", "next"), new SheetKey("D", "lines", "data")]),
             Need.Instruct instruct => (instruct.Text, "Do it. Enter when it is done.", "The log keeps that it was done.", Done("Enter", "done", "next")),
             Need.Confirm confirm => (confirm.Text, "S means: it is so. O: it is not, the run is put aside.", "Enter does nothing here.", [new("S", "it is so", "yes"), new SheetKey("O", "not so", "no")]),
@@ -166,4 +187,39 @@ public sealed partial class RunPage
     private ImmutableArray<string> ToCopy(Need.TakeReading read) => [.. read.Moves.Select(ToCopy).OfType<string>()];
 
     private static ImmutableArray<SheetKey> Done(string key, string word, string action) => [new(key, word, action)];
+
+    // Without a controller the sheet must say where to go; that is the command, not what the instrument will show.
+    private string Where(Need.TakeReading read)
+    {
+        if (read.Moves.IsEmpty)
+        {
+            var named = PlaceName.Brief(Capital(read.Cell.Place));
+            return new[] { $"{Capital(read.Cell.Place)}. Read, type it. Enter.", named + ". Read, type it. Enter.", named + ". Read." }.FirstOrDefault(text => text.Length <= MostNext) ?? PlaceName.Within(named, MostNext);
+        }
+
+        var (place, go) = ($"{Capital(read.Cell.Place)}{PlaceName.Side(read.Cell)}: ", $"go to {Targets(read.Moves)}.");
+        return new[] { place + go + " Read, type. Enter.", place + go + " Read. Enter.", Capital(go) + " Read, type. Enter." }.FirstOrDefault(text => text.Length <= MostNext) ?? place + go;
+    }
+
+    // Inches are four digits behind the point: the axis and the unit are said once.
+    private string Targets(ImmutableArray<Move> moves) => Units == ShownUnits.Inches && moves.All(move => move is Move.To to && to.Axis == (moves[0] as Move.To)?.Axis)
+        ? $"{((Move.To)moves[0]).Axis} {string.Join(", then ", moves.Cast<Move.To>().Select(to => Units.Digits(to.Mm)))} in"
+        : string.Join(", then ", moves.Select(Target));
+
+    private string Target(Move move) => move is Move.To to ? $"{to.Axis} {Units.Digits(to.Mm)}" : move.Words;
+
+    // Whole sentences only; what does not fit stands in the help.
+    private static string Cut(string text)
+    {
+        var kept = "";
+        foreach (var sentence in text.ReplaceLineEndings(" ").Split(". ", StringSplitOptions.RemoveEmptyEntries))
+        {
+            var longer = (kept.Length == 0 ? "" : kept + " ") + sentence.Trim().TrimEnd('.') + ".";
+            if (longer.Length > 71)
+                break;
+            kept = longer;
+        }
+
+        return kept.Length > 0 ? kept : Wrap.To(text, 67).FirstOrDefault() is { } begun ? begun + " ..." : "";
+    }
 }

@@ -97,7 +97,7 @@ public sealed partial class RunPage
         }
 
         (_typed, _backHeld, _refused) = ("", false, false);
-        After();
+        After(readBack: _layout == Layout.Call);
     }
 
     private double? Given(string unit, string? typedIn = null)

@@ -64,6 +64,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
             Need.SlipQuestion slip => ReadingsSheet.Of(Questioned(slip), width, height),
             Need.Change change => Changing(change, height),
             Need.Ended ended => Ended(ended, width, height),
+            Need.Motion { Linked: true } when CalledLast is { } last => ReadBack(last, width),
             Need.CheckOut check => CheckOut(check, height),
             var need => Question(need, height),
         };
@@ -210,9 +211,10 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
         if (happened is RunEvent.Left) Desk.Link?.EndCounting();
         if (Said(Session.Happen(happened)) is { } words)
             Desk.Say(words);
-        if (_layout == Layout.Call && happened is RunEvent.SlipAnswered { Answer: not SlipAnswer.ReadAgain })
+        var called = _layout == Layout.Call && happened is RunEvent.SlipAnswered { Answer: not SlipAnswer.ReadAgain };
+        if (called)
             Desk.Ring();
-        After();
+        After(readBack: called);
     }
 
     private void DoneAndSo()
@@ -222,13 +224,16 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
             Happen(new RunEvent.Confirmed());
     }
 
-    private void After()
+    private void After(bool readBack = false)
     {
         if (Session.Run.Needs is Need.Evaluate)
             Evaluate();
         Desk.Refresh();
+        // Something else is asked for than before: moves that were made on the way to the old place do not count for the new one.
+        _moved = 0;
         // The box of the next move follows by itself: it moves nothing, and its letter is not the key that was just pressed.
-        if (Session.Run is { Needs: Need.Motion { Linked: true } motion })
+        // Where numbers are called the one just accepted is read back before anything covers it.
+        if (Session.Run is { Needs: Need.Motion { Linked: true } motion } && !readBack)
             AskMove(motion);
     }
 
@@ -309,7 +314,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
             Keys =
             [
                 new("Enter", "accept", "accept"), .. Desk.Means.Look is null ? (ReadOnlySpan<SheetKey>)[] : [new("V", "look", "look")],
-                new("R", "read again", "again"), new("U", "undo", "undo-reading"), new("E", "leave out", "exclude"), new("O", "put aside", "aside"), new("F2", "card", "card"), new("G", "large", "large"), new("N", "note", "note"),
+                new("R", "redo", "again"), new("U", "undo", "undo-reading"), new("E", "omit", "exclude"), new("O", "aside", "aside"), new("G", "large", "large"), new("N", "note", "note"), new("F2", "card", "card"),
                 .. Desk.Means.Look is null ? (ReadOnlySpan<SheetKey>)[new("V", "readings", "raw")] : [], new("P", "plans", "plans"), new("D", "numbers", "so-far"), .. NotNow(lines.Length),
             ],
         };
@@ -336,39 +341,4 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
     private ImmutableArray<(double X, string Word)> Words(ImmutableArray<TakenReading> standing) =>
         [.. standing.Where(reading => reading.Cell.Given.ContainsKey("commanded_mm")).GroupBy(reading => reading.Cell.Place)
             .Select(group => (Units.Show(group.Average(reading => reading.Cell.Given["commanded_mm"]), "mm").Value, group.Key)).Where(word => word.Key.Length <= 8)];
-
-    // Without a controller the sheet must say where to go; that is the command, not what the instrument will show.
-    private string Where(Need.TakeReading read)
-    {
-        if (read.Moves.IsEmpty)
-        {
-            var named = PlaceName.Brief(Capital(read.Cell.Place));
-            return new[] { $"{Capital(read.Cell.Place)}. Read, type it. Enter.", named + ". Read, type it. Enter.", named + ". Read." }.FirstOrDefault(text => text.Length <= MostNext) ?? PlaceName.Within(named, MostNext);
-        }
-
-        var (place, go) = ($"{Capital(read.Cell.Place)}{PlaceName.Side(read.Cell)}: ", $"go to {Targets(read.Moves)}.");
-        return new[] { place + go + " Read, type. Enter.", place + go + " Read. Enter.", Capital(go) + " Read, type. Enter." }.FirstOrDefault(text => text.Length <= MostNext) ?? place + go;
-    }
-
-    // Inches are four digits behind the point: the axis and the unit are said once.
-    private string Targets(ImmutableArray<Move> moves) => Units == ShownUnits.Inches && moves.All(move => move is Move.To to && to.Axis == (moves[0] as Move.To)?.Axis)
-        ? $"{((Move.To)moves[0]).Axis} {string.Join(", then ", moves.Cast<Move.To>().Select(to => Units.Digits(to.Mm)))} in"
-        : string.Join(", then ", moves.Select(Target));
-
-    private string Target(Move move) => move is Move.To to ? $"{to.Axis} {Units.Digits(to.Mm)}" : move.Words;
-
-    // Whole sentences only; what does not fit stands in the help.
-    private static string Cut(string text)
-    {
-        var kept = "";
-        foreach (var sentence in text.ReplaceLineEndings(" ").Split(". ", StringSplitOptions.RemoveEmptyEntries))
-        {
-            var longer = (kept.Length == 0 ? "" : kept + " ") + sentence.Trim().TrimEnd('.') + ".";
-            if (longer.Length > 71)
-                break;
-            kept = longer;
-        }
-
-        return kept.Length > 0 ? kept : Wrap.To(text, 67).FirstOrDefault() is { } begun ? begun + " ..." : "";
-    }
 }

@@ -47,7 +47,7 @@ public sealed partial class SetUpPage(Desk desk) : Page(desk)
     public const int Questions = 7;
 
     private readonly Stack<(int Index, Machine Before, string Typed, int Chosen)> _back = [];
-    private Machine _machine = new() { Name = "", TravelMm = [0, 0, 0] };
+    private Machine _machine = new() { Name = "", TravelMm = [0, 0, 0], Units = desk.Means.Units ?? LengthUnit.Millimetre };
     private int _at;
     private int _chosen;
     private string _typed = "";

@@ -34,12 +34,14 @@ public sealed class TrendPage(Desk desk) : ListPage(desk)
     public override Sheet Show(int width, int height)
     {
         var series = Series;
+        // A long title takes what the dates leave; what is longer still ends with two points.
+        var room = Math.Clamp(series.Select(view => view.Title.Length + 2).DefaultIfEmpty().Max(), LeastTitle, width - BesideTitle);
         return ListSheet.Of(
             new ListView
             {
                 Path = $"{Desk.MachineName} / trend", Right = string.Create(CultureInfo.InvariantCulture, $"epoch {Desk.Ledger.Epoch(Desk.MachineName!)}"), Live = Desk.Live,
-                Head = "   what                       results   first         last          look again",
-                Lines = [.. series.Select(Text)], Chosen = Chosen,
+                Head = "   " + "what".PadRight(room) + "results  first        last         look again",
+                Lines = [.. series.Select(view => Text(view, room))], Chosen = Chosen,
                 Step = series.IsEmpty ? ("Nothing has been found yet. Enter goes back to the bench.", "Because: a trend needs results.") : ("Enter draws the chosen series.", "Nothing is changed by looking."),
                 Keys = Keys(series.IsEmpty ? "bench" : "chart", new SheetKey("A", "tell a change", "change"), new SheetKey("U", "undo", "undo")),
             },
@@ -67,8 +69,10 @@ public sealed class TrendPage(Desk desk) : ListPage(desk)
             FollowNext();
     }
 
-    private static string Text(TrendView view) => string.Create(
-        CultureInfo.InvariantCulture, $"{view.Title,-27}{view.Points.Length,-10}{view.Points[0].At,-14:d MMM yyyy}{view.Points[^1].At,-14:d MMM yyyy}{view.NextCheck:d MMM yyyy}");
+    private const int LeastTitle = 27, BesideTitle = 50;
+
+    private static string Text(TrendView view, int room) => (view.Title.Length <= room - 2 ? view.Title : view.Title[..(room - 4)] + "..").PadRight(room) + string.Create(
+        CultureInfo.InvariantCulture, $"{view.Points.Length,-9}{view.Points[0].At,-13:d MMM yyyy}{view.Points[^1].At,-13:d MMM yyyy}{view.NextCheck:d MMM yyyy}");
 }
 
 /// <summary>One characteristic over time: a control chart with the change log written on it.</summary>

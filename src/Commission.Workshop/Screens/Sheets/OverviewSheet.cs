@@ -43,14 +43,17 @@ public static class OverviewSheet
         var count = view.Hazards.Length;
         var read = count == 1 ? "Read the hazard and do what it asks. Then press S."
             : $"Read the {(count < Counts.Length ? Counts[count] : count.ToString(CultureInfo.InvariantCulture))} hazards and do what they ask. Then press S.";
+        // Where hazards leave little the blank above them goes too: they are marked at their edge.
+        var room = Math.Max(1, SheetFrame.BodyRows(Math.Max(height, SheetFrame.LeastHeight)) - HazardBlock.Lines(view.Hazards).Count());
+        var blank = room > Narrow;
         return new Sheet
         {
             Path = view.Path,
             Right = view.Right,
             Body =
             [
-                .. Route(view, Math.Max(1, SheetFrame.BodyRows(Math.Max(height, SheetFrame.LeastHeight)) - 1 - HazardBlock.Lines(view.Hazards).Count())),
-                Line.Blank,
+                .. Route(view, blank ? room - 1 : room),
+                .. blank ? (ReadOnlySpan<Line>)[Line.Blank] : [],
                 .. HazardBlock.Lines(view.Hazards),
             ],
             Next = read,
@@ -67,9 +70,10 @@ public static class OverviewSheet
         if (all.Sum(lines => lines.Count) <= room)
             return [.. all.SelectMany(lines => lines)];
         var shown = new List<Line>();
-        foreach (var (word, text) in view.Lines)
+        // What it is for comes last where there is little room: what it takes and with what is needed to begin.
+        foreach (var (word, text) in view.Lines.OrderBy(line => room <= Narrow && line.Word == "For"))
         {
-            var lines = Margin(word, text, room < Narrow ? 1 : 2);
+            var lines = Margin(word, text, room <= Narrow ? 1 : 2);
             if (shown.Count + lines.Count < room)
                 shown.AddRange(lines);
         }

@@ -20,6 +20,16 @@ public class LinkWordsTests
         Assert.True(strip.Stops);
     }
 
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public void After_STOP_the_strip_says_since_when_the_position_is_not_trusted(bool practice)
+    {
+        var strip = LinkWords.Stopped(new LinkSnapshot(LinkBench.AtRest(new(0, 0, 0)), TimeSpan.Zero, null), practice, "10:41:07");
+        var row = SheetFrame.Rows(new Sheet { Path = "", Next = "", Because = "", Live = strip }, 80, 24)[^2].Text;
+        Assert.Contains("POSITION NOT TRUSTED since 10:41:07", row, StringComparison.Ordinal);
+    }
+
     // Found in use: the strip ended with "NOT TRUSTED: the ...".
     [Theory]
     [InlineData("the controller restarted", "NOT TRUSTED: the controller restarted ")]
