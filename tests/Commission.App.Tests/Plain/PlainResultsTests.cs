@@ -48,7 +48,7 @@ public sealed partial class PlainResultsTests : TypedRequests
         await Prepare();
         await Done("fit|axis-scale|@/good.csv|--instrument caliper-150 --axis X --keep");
         var number = await NumberOf("finding");
-        Assert.Contains("axis scale X", await Done("history|trend|axis-scale|--axis X"), StringComparison.OrdinalIgnoreCase);
+        Assert.Contains("scale X", await Done("history|trend|axis-scale|--axis X"), StringComparison.OrdinalIgnoreCase);
         Assert.Contains("axis", await Done($"history|show|{number}|"), StringComparison.Ordinal);
         Assert.Contains(number, await Done("history|recompute|"), StringComparison.Ordinal);
         await Done($"history|withdraw|{number}|--reason \"wrong caliper\"");
