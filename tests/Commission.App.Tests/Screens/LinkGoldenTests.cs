@@ -57,12 +57,7 @@ public sealed partial class LinkGoldenTests : BoardScreens
     [Fact]
     public void A_move_the_reading_it_leads_to_an_alarm_and_a_lost_cable()
     {
-        KnownMachine.Pass(Journal, KnownMachine.ReadyChecks);
-        using var window = Open();
-        Link(window);
-        Until(window, "Home. Enter draws its box");
-        window.Type("w\ns\ns");
-        Confirm(window, "h", "THE GANTRY WILL MOVE");
+        using var window = AtTheFirstBox();
         Keep(window, "box-move");
         Board.Scale = 0.2;
         Confirm(window, "x", "EVERY KEY STOPS");
@@ -99,12 +94,7 @@ public sealed partial class LinkGoldenTests : BoardScreens
     [Fact]
     public void A_move_that_the_controller_refuses_moved_nothing()
     {
-        KnownMachine.Pass(Journal, KnownMachine.ReadyChecks);
-        using var window = Open();
-        Link(window);
-        Until(window, "Home. Enter draws its box");
-        window.Type("w\ns\ns");
-        Confirm(window, "h", "THE GANTRY WILL MOVE");
+        using var window = AtTheFirstBox();
         Board.Tamper = line => line.Replace("$J=", "$999=", StringComparison.Ordinal);
         Confirm(window, "x", "Stopped by");
         Until(window, "Also            the controller restarted");
@@ -175,4 +165,16 @@ public sealed partial class LinkGoldenTests : BoardScreens
 
     [GeneratedRegex(@"^ link .*$", RegexOptions.Multiline)]
     private static partial Regex Strip();
+
+    // Homed, with the box of the first move drawn.
+    private Headless AtTheFirstBox()
+    {
+        KnownMachine.Pass(Journal, KnownMachine.ReadyChecks);
+        var window = Open();
+        Link(window);
+        Until(window, "Home. Enter draws its box");
+        window.Type("w\ns\ns");
+        Confirm(window, "h", "THE GANTRY WILL MOVE");
+        return window;
+    }
 }

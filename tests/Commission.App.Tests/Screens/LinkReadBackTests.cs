@@ -55,13 +55,4 @@ public sealed class LinkReadBackTests : KnownScreens
         Confirm(window, "h", "THE GANTRY WILL MOVE");
         Assert.DoesNotContain("U undo", window.Rows[23], StringComparison.Ordinal);
     }
-
-    private Headless AtTheFirstReading()
-    {
-        var window = Linked(out _);
-        window.Type("b\ns\ns");
-        Confirm(window, "h", "THE GANTRY WILL MOVE");
-        Confirm(window, "x", "reading 1 of 10 .");
-        return window;
-    }
 }

@@ -137,13 +137,4 @@ public sealed class LinkTrustTests : KnownScreens
     }
 
     private int Moves => Journal.Entries().Count(entry => entry.Body is EntryBody.Moved);
-
-    private Headless AtTheFirstReading()
-    {
-        var window = Linked(out _);
-        window.Type("b\ns\ns");
-        Confirm(window, "h", "THE GANTRY WILL MOVE");
-        Confirm(window, "x", "reading 1 of 10 .");
-        return window;
-    }
 }

@@ -44,6 +44,16 @@ public abstract class KnownScreens : MemoryScreens
         return window;
     }
 
+    /// <summary>Linked, homed and moved by its boxes to the first reading of the scale of X.</summary>
+    private protected Headless AtTheFirstReading()
+    {
+        var window = Linked(out _);
+        window.Type("b\ns\ns");
+        LinkedWindow.Confirm(window, "h", "THE GANTRY WILL MOVE");
+        LinkedWindow.Confirm(window, "x", "reading 1 of 10 .");
+        return window;
+    }
+
     /// <summary>Opened, and led from the work through the route card of a procedure to its first step.</summary>
     private protected Headless AtFirstStep(string procedure, int width = 80, int height = 24)
     {
