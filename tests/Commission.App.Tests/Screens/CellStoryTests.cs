@@ -1,3 +1,4 @@
+using Commission.Workshop.Screens.Keys;
 using Terminal.Gui.Input;
 
 namespace Commission.App.Tests.Screens;
@@ -94,6 +95,33 @@ public sealed class CellStoryTests : KnownScreens
         window.Type("58.02");
         Assert.Contains("58.02_ ]", window.Text, StringComparison.Ordinal);
         Assert.DoesNotContain("nothing here takes one", window.Said, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("r", 3)]
+    [InlineData("u", 2)]
+    [InlineData("i", 1)]
+    public void In_the_call_layout_a_number_is_read_back_and_each_of_the_last_three_has_its_key(string key, int reading)
+    {
+        using var window = AtReadings();
+        Story.Read(window, 3);
+        window.Type("gg");
+        Assert.Contains("read back (3, ", window.Text, StringComparison.Ordinal);
+        window.Type(key);
+        Assert.Matches($@"Reading {reading} \(.+ mm\) taken back", window.Said);
+        Assert.Equal([reading != 1, reading != 2, reading != 3], Ledger.Readings.Values.Select(one => one.Counts));
+    }
+
+    [Fact]
+    public void In_the_call_layout_each_accepted_number_rings_once_though_no_bells_were_chosen()
+    {
+        using var window = AtReadings();
+        window.Type("gg" + Story.Look(window));
+        // Done at the desk: the window would ring what came at once.
+        Assert.Equal(0, window.Desk.TakeBells());
+        window.Desk.Do(new KeyAct.Accept());
+        Assert.Single(Ledger.Readings);
+        Assert.Equal(1, window.Desk.TakeBells());
     }
 
     private Headless AtReadings()
