@@ -31,11 +31,9 @@ internal sealed partial class PlainFront
     private double? Kept(ProcedureSession session, Need.Number need, string typed, double value)
     {
         var unit = need.TypedIn is "1" or "" ? "" : " " + Spoken(need.TypedIn);
-        if (SignWatch.About(session.Run, value) is { } odd)
-            return Doubted(need.Step, $"{Words.Clean(typed)}: {odd.Reason}", "it without the sign") switch { DoubtAnswer.Meant => odd.Suggestion, DoubtAnswer.Kept => value, _ => null };
-        if (session.Run.Clash(new RunEvent.NumberGiven(typed, value)) is not { } clash) return value;
-        var meant = session.Run.Settling(clash);
-        return Doubted(need.Step, clash.Reason, meant is { } number ? string.Create(CultureInfo.InvariantCulture, $"{number:0.######}{unit}") : null) switch { DoubtAnswer.Meant => meant, DoubtAnswer.Kept => value, _ => null };
+        if (AnswerDoubt.About(session.Run, Words.Clean(typed), new RunEvent.NumberGiven(typed, value)) is not { } doubt) return value;
+        var meant = doubt.Meant is { } number ? string.Create(CultureInfo.InvariantCulture, $"{number:0.######}{unit}") : null;
+        return Doubted(need.Step, doubt.Reason, meant) switch { DoubtAnswer.Meant => doubt.Meant, DoubtAnswer.Kept => value, _ => null };
     }
 
     private bool Kept(ProcedureSession session, Need.Choose need, string word) =>

@@ -15,12 +15,9 @@ public sealed partial class RunPage
     {
         var typed = Wrap.Cut(_typed, MostTyped);
         var kept = new RunEvent.NumberGiven(_typed, value);
-        if (SignWatch.About(Session.Run, value) is { } notice)
-            _doubt = ($"{typed}: {notice.Reason}", (Shown(notice.Suggestion, number), new RunEvent.NumberGiven(_typed, notice.Suggestion)), typed, kept);
-        else if (Session.Run.Clash(kept) is { } clash)
-            _doubt = (clash.Reason, Session.Run.Settling(clash) is { } meant ? (Shown(meant, number), new RunEvent.NumberGiven(_typed, meant)) : null, typed, kept);
-        else
+        if (AnswerDoubt.About(Session.Run, typed, kept) is not { } doubt)
             return false;
+        _doubt = (doubt.Reason, doubt.Meant is { } meant ? (Shown(meant, number), new RunEvent.NumberGiven(_typed, meant)) : null, typed, kept);
         Desk.Cue(2);
         return true;
     }
