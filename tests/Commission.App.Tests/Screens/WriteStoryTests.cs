@@ -107,7 +107,8 @@ public sealed class WriteStoryTests : BoardScreens
         using var window = Finding();
         Box(window);
         Confirm(window, "y", "may or may not be written");
-        Golden.Both("write-link-lost", window);
+        // Whether the way back meets a board that is not at rest or a link that is closed already is a matter of milliseconds.
+        Golden.Both("write-link-lost", window, screen => screen.Replace("settings are written only at rest.", "the link is closed.".PadRight(34), StringComparison.Ordinal));
         Assert.Equal("intended", Written().First().Stage);
         Assert.Contains("Nothing more is written.", window.Text, StringComparison.Ordinal);
     }
