@@ -9,6 +9,8 @@ public sealed partial class TerminalStoryTests : TerminalScreens
 {
     private const ulong Seed = 1;
 
+    private static readonly TimeSpan Rest = TimeSpan.FromMilliseconds(500);
+
     private static string Rehearsal => $"{Tmux.Plainly} {Tmux.Program} rehearse --seed {Seed}";
 
     [Fact]
@@ -64,12 +66,9 @@ public sealed partial class TerminalStoryTests : TerminalScreens
         Stands(terminal, "9 4 1");
     }
 
-    private static void Stands(Tmux terminal, string cursor)
-    {
-        terminal.Until(_ => terminal.Ask("#{cursor_x} #{cursor_y} #{cursor_flag}") == cursor, $"the cursor at {cursor}");
-        terminal.Quiet();
-        Assert.Equal(cursor, terminal.Ask("#{cursor_x} #{cursor_y} #{cursor_flag}"));
-    }
+    // A frame in between, as of a size that was passed through, may stand for a while on a busy computer: what counts is where it comes to rest.
+    private static void Stands(Tmux terminal, string cursor) =>
+        terminal.Until(_ => terminal.Stands(Rest, _ => terminal.Ask("#{cursor_x} #{cursor_y} #{cursor_flag}") == cursor), $"the cursor at rest at {cursor}");
 
     // What the terminal cut off is gone, though its size is as before when the program next looks at it.
     [Fact]
