@@ -30,7 +30,7 @@ internal static class FindingSections
         return new ReportSection(Title(made), 1,
         [
             new ReportBlock.Items([.. ledger.LeftOutSince(record.Made).Select(left => LeftOutText.Of(left.Reading, left.Entry, left.Reason))]),
-            new ReportBlock.Items([.. FindingText.Advice(finding, scope.Units), .. StandingSections.Upkeep(scope).Of(record.Sequence) is { } state ? (string[])["stands: " + StandingWords.Of(state)] : []]),
+            new ReportBlock.Items([.. FindingText.Advice(finding, scope.Units), .. StandingWords.Of(record, StandingSections.Upkeep(scope)) is { Length: > 0 } stands ? (string[])["stands: " + stands] : []]),
             // On paper what follows stands beside the picture.
             .. FindingPicture.Of(ledger, made, scope.Units) is { } figure ? (ReportBlock[])[new ReportBlock.Picture(figure)] : [],
             Parameters(finding, made.Options.Coverage, scope.Units),

@@ -106,7 +106,7 @@ public static class ReportBuilder
         [
             CharacteristicKinds.TitleOf(made.Characteristic), made.Axis ?? "", made.Place ?? "",
             headline.Value, FindingSections.Short(headline), headline.Unit, headline.Factor,
-            FindingWords.Of(made.Finding.Verdict), FindingWords.Of(made.Finding.Advice.Action).Replace('-', ' '), StandingWords.Of(upkeep.Of(finding.Sequence)),
+            FindingWords.Of(made.Finding.Verdict), FindingWords.Of(made.Finding.Advice.Action).Replace('-', ' '), StandingWords.Of(finding, upkeep),
             FindingSections.Number(age, "0.0"), Invariant($"{finding.Made.At:yyyy-MM-dd HH:mm zzz}"), FindingSections.Number(finding.Sequence, "0"),
         ];
     }

@@ -30,13 +30,13 @@ public sealed class MachineUpkeep(UpkeepFold fold, Machine machine, DateTimeOffs
         return state;
     }
 
-    /// <summary>How a finding stands by itself, though a newer one may have taken its place; null where it is no result in the order of work.</summary>
+    /// <summary>How a finding stands by itself, though a newer one may have taken its place; null where it is no result in the order of work, or was withdrawn.</summary>
     /// <param name="finding">Sequence of the finding.</param>
     public ResultState? Of(long finding)
     {
-        foreach (var (key, kept) in fold.Results.Where(one => one.Key.Machine == machine.Name || one.Key.Machine.Length == 0))
+        foreach (var key in fold.Results.Keys.Where(key => key.Machine == machine.Name || key.Machine.Length == 0))
         {
-            if (kept.Find(result => result.Sequence == finding) is { } found && WorkGraph.All.First(item => item.Id == key.Item) is var item && Applies(item))
+            if (fold.Counting(key).FirstOrDefault(result => result.Sequence == finding) is { } found && WorkGraph.All.First(item => item.Id == key.Item) is var item && Applies(item))
                 return Judge(key, item, [found]);
         }
 

@@ -13,8 +13,8 @@ public sealed record PresentState(Ledger Ledger, UpkeepFold Upkeep, bool Whole)
     public static PresentState Of(IEnumerable<JournalEntry> entries) => entries.Aggregate(
         new PresentState(Ledger.Empty, UpkeepFold.Empty, Whole: true), (present, entry) => present.After(entry)!);
 
-    /// <summary>The present after one more entry; null where it has to be read anew: what a withdrawal brings back may not be in it.</summary>
-    public PresentState? After(JournalEntry entry) => !Whole && entry.Body is EntryBody.Withdrawn
+    /// <summary>The present after one more entry; null where it has to be read anew: what a withdrawal brings back, or a run that was over and is gone on with, may not be in it.</summary>
+    public PresentState? After(JournalEntry entry) => !Whole && (entry.Body is EntryBody.Withdrawn || (entry.Body.Run is { } run && !Ledger.Runs.ContainsKey(run)))
         ? null
         : this with { Ledger = Ledger.After(entry), Upkeep = Upkeep.After(entry) };
 }

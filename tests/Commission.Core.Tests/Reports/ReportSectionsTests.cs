@@ -96,6 +96,21 @@ public sealed class ReportSectionsTests
         Assert.Contains("- No text for P77, root: the text of rattle", untold, StringComparison.Ordinal);
     }
 
+    [Fact]
+    public void A_session_says_of_a_finding_that_was_withdrawn_since_why_and_not_that_it_is_fresh()
+    {
+        var started = new EntryBody.RunStarted { Machine = "Heron", Procedure = "axis-scale", ProcedureHash = "abc", Axis = "X" };
+        ImmutableArray<JournalEntry> chain =
+        [
+            .. LedgerTests.Chain(
+                new EntryBody.MachineDescribed(Heron, Retired: false) { Machine = "Heron" }, started, With(LedgerTests.Found("axis-scale", "X"), Known) with { Run = 2 }, new EntryBody.Withdrawn(3, "a block was loose")),
+        ];
+        var told = SessionReport.Build(Ledger.From(chain), Scope(chain), 2).Require();
+        var table = told.Sections[0].Blocks.OfType<ReportBlock.Table>().Single();
+        Assert.Equal("withdrawn: a block was loose", table.Rows[0][table.Headers.IndexOf("stands")].Text);
+        Assert.Contains("- stands: withdrawn: a block was loose", MarkdownReport.Write(told), StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("34.75", "34.75 mm")]
     [InlineData("34,75", "34,75 mm")]
