@@ -27,6 +27,9 @@ public sealed class TextFiles : ITextFiles
     }
 
     /// <inheritdoc/>
+    public bool IsThere(string path) => File.Exists(path);
+
+    /// <inheritdoc/>
     public Outcome<string> Write(string path, string text)
     {
         try

@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.Globalization;
+using Commission.App.Attended;
 using Commission.Core;
 using Commission.Core.History;
 using Commission.Core.Quantities;
@@ -46,7 +47,7 @@ internal sealed class ReportVerb(Workbench bench, ProcedureLibrary library) : IV
                 .Then(person => ChooseChain.From(store, chain, request.Machine)
                     .Then(journal => new WriteReport(journal, ProgramVersion.Number, library.Shipped).Run(request with { Person = person })))
                 .Then(report => Remembered(store, report)))
-            .Match(report => Deliver(answer, form(report), file), problems => answer.Problems(problems));
+            .Match(report => Deliver(answer, form(report), file, asks: parsed.GetValue(Common.Plain) && !parsed.GetValue(Common.Yes)), problems => answer.Problems(problems));
     }
 
     private static Outcome<long> Session(string? typed) => typed is null ? -1L
@@ -69,7 +70,8 @@ internal sealed class ReportVerb(Workbench bench, ProcedureLibrary library) : IV
         return report;
     }
 
-    private int Deliver(Answer answer, string text, string? file)
+    // Question by question a file is not lost unseen; a script names the file it means.
+    private int Deliver(Answer answer, string text, string? file, bool asks)
     {
         if (file is null)
         {
@@ -77,6 +79,9 @@ internal sealed class ReportVerb(Workbench bench, ProcedureLibrary library) : IV
             return ExitCode.Done;
         }
 
-        return bench.Files.Write(file, text).Match(path => answer.Done($"report written to {path}"), problems => answer.Problems(problems));
+        var replaces = bench.Files.IsThere(file);
+        if (replaces && asks && !new Asking(bench.Here.In, answer.Json ? bench.Here.Error : bench.Here.Out).Confirm("replace", $"{file} is there already. yes replaces it, all else leaves it."))
+            return answer.Problem($"nothing is written: {file} is there already", "Name another file with --out");
+        return bench.Files.Write(file, text).Match(path => answer.Done($"report written to {path}{(replaces ? ", in place of the file that was there" : "")}"), problems => answer.Problems(problems));
     }
 }

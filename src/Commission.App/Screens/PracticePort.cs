@@ -48,6 +48,8 @@ internal sealed class PracticePort(PracticeBench bench, TimeProvider clock, doub
     {
         public Outcome<string> Read(string path) => new Problem("practice reads no files", "Use the program outside practice");
 
+        public bool IsThere(string path) => false;
+
         public Outcome<string> Write(string path, string text) => new Problem("practice writes no files", "Use the program outside practice");
     }
 }

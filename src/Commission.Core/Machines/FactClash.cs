@@ -47,7 +47,10 @@ public sealed record FactClash(AxisName Axis, string Reason, string Fact = "", d
                 return new(axis, Invariant($"{axis}: with {mm:0.###} mm the travel of {longer} is {ratio:0} times that of {shorter}"));
         }
 
-        return null;
+        // The tool goes up and down over the work, not across it: most likely a digit too many (our choice).
+        var (narrow, least) = machine.Travel(AxisName.X) <= machine.Travel(AxisName.Y) ? (AxisName.X, machine.Travel(AxisName.X)) : (AxisName.Y, machine.Travel(AxisName.Y));
+        return least > 0 && machine.Travel(AxisName.Z) is var up && up > least
+            ? new(axis, Invariant($"{axis}: with {mm:0.###} mm the travel of Z, {up:0.###} mm, is longer than that of {narrow}, {least:0.###} mm")) : null;
     }
 
     private static IEnumerable<FactClash> Of(AxisName axis, AxisDescription drive, double travelMm)

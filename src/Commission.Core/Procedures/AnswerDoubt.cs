@@ -11,5 +11,6 @@ public sealed record AnswerDoubt(string Reason, double? Meant)
     /// <param name="given">The answer.</param>
     public static AnswerDoubt? About(ProcedureRun run, string shown, RunEvent.NumberGiven given) =>
         SignWatch.About(run, given.Value) is { } sign ? new($"{shown}: {sign.Reason}", sign.Suggestion)
+        : run.NoRung(given) is { } none ? new(none, null)
         : run.Clash(given) is { } clash ? new(clash.Reason, run.Settling(clash)) : null;
 }

@@ -272,7 +272,8 @@ public sealed partial record ProcedureRun
         _ => true,
     };
 
-    private bool Applies(RunItem item) =>
+    /// <summary>Whether a step is for this machine and axis, as they are known now, and of a rung that is tried.</summary>
+    public bool Applies(RunItem item) =>
         (item.Ladder is null || !EndedLadders.Contains(item.Ladder.Ladder)) && Conditions.Hold(item.When, Machine, item.Scope.Axis, Setting);
 
     private NamedValue? Value(string name, Scope scope)

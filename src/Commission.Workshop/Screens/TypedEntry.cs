@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text.RegularExpressions;
 using Commission.Core;
 using Commission.Core.Machines;
 using Commission.Core.Quantities;
@@ -6,8 +7,12 @@ using Commission.Core.Quantities;
 namespace Commission.Workshop.Screens;
 
 /// <summary>A number typed into a cell, understood or asked about; never guessed.</summary>
-public static class TypedEntry
+public static partial class TypedEntry
 {
+    /// <summary>Why a fact of a machine typed as a power of ten is not taken: a slip of a finger makes one, and hides in it. Null for all else.</summary>
+    /// <param name="text">What was typed.</param>
+    public static Problem? PowerOfTen(string text) => Power().IsMatch(text) ? new Problem($"{PlainText.Of(text)} is not written as a length is read", "Type it in digits, as 400") : null;
+
     /// <summary>Unit in which a reading is typed: inches on a machine that is kept in inches.</summary>
     /// <param name="asked">Unit of the column.</param>
     /// <param name="kept">Unit the machine is kept in.</param>
@@ -19,6 +24,9 @@ public static class TypedEntry
     /// <param name="kept">Unit the machine is kept in.</param>
     public static Outcome<double> Reading(string text, string asked, LengthUnit kept) =>
         UnitOf(asked, kept) == "in" ? Number(text, "in").Then<double>(inches => inches * Inch.Mm) : Number(text, asked);
+
+    [GeneratedRegex("[0-9][eE][0-9+-]")]
+    private static partial Regex Power();
 
     /// <summary>The number in the unit asked for.</summary>
     /// <param name="text">What was typed.</param>

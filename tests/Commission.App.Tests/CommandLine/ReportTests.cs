@@ -34,6 +34,25 @@ public sealed class ReportTests : TypedRequests
         Assert.Contains("@page", html, StringComparison.Ordinal);
     }
 
+    // A script names the file it means; question by question a file is not lost unseen.
+    [Fact]
+    public async Task A_file_that_is_there_is_replaced_and_told_and_question_by_question_asked_about_first()
+    {
+        await Keep(1);
+        var file = At("r.md");
+        await File.WriteAllTextAsync(file, "old", TestContext.Current.CancellationToken);
+        var asked = await Typed.RunWith("no\n", "report", "--plain", "--out", file, "--store", Store);
+        Assert.Equal(2, asked.Code);
+        Assert.Equal($"ask confirm replace: {file} is there already. yes replaces it, all else leaves it.", asked.Lines[^1]);
+        Assert.Contains("nothing is written", asked.Error, StringComparison.Ordinal);
+        Assert.Equal("old", await File.ReadAllTextAsync(file, TestContext.Current.CancellationToken));
+        var yes = await Typed.RunWith("yes\n", "report", "--plain", "--out", file, "--store", Store);
+        Assert.Equal((0, $"report written to {file}, in place of the file that was there"), (yes.Code, yes.Lines[^1]));
+        var script = await Run("report", "--out", file);
+        Assert.Equal((0, $"report written to {file}, in place of the file that was there\n"), (script.Code, script.Out));
+        Assert.DoesNotContain("in place", (await Run("report", "--out", At("new.md"))).Out, StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("r.html")]
     [InlineData("r.md")]

@@ -106,6 +106,25 @@ public sealed class DeedsStoryTests : RealStore
     }
 
     [Fact]
+    public void A_travel_that_can_hardly_be_is_asked_about_where_the_machine_is_corrected_too_and_a_power_of_ten_is_refused()
+    {
+        using var window = Open();
+        window.Type("ma\n");
+        window.Type("4e2\n");
+        Assert.Contains("4e2 is not written as a length is read. Type it in digits, as 400.", window.Said, StringComparison.Ordinal);
+        window.Erase();
+        window.Type("1.234\n");
+        Assert.Contains("a travel of 1.234 mm is shorter than that of nearly all routers. A slip? Enter once more keeps it.", window.Said, StringComparison.Ordinal);
+        window.Press(Key.Esc);
+        window.Press(Key.CursorDown, Key.CursorDown, Key.Enter);
+        window.Type("1234\n");
+        Assert.Contains("the travel of Z, 1234 mm, is longer than that of X, 420 mm. A slip?", window.Said, StringComparison.Ordinal);
+        Assert.Equal([420, 580, 90], Ledger.Machines["Heron"].Description.TravelMm.AsSpan().ToArray());
+        window.Type("\n");
+        Assert.Equal(1234, Ledger.Machines["Heron"].Description.TravelMm[2]);
+    }
+
+    [Fact]
     public void Report_card_copy_and_export_are_written_and_the_bench_tells_the_age_of_the_copy()
     {
         using var window = Open();
@@ -162,10 +181,10 @@ public sealed class DeedsStoryTests : RealStore
         Assert.Contains("Written to", Asked("2026-04-11", "", "", "day.md"), StringComparison.Ordinal);
         Assert.Contains("2026-04-11", File.ReadAllText(Path.Combine(Folder, "day.md")), StringComparison.Ordinal);
         Assert.Contains("is not a date", Asked("april", "", "", "none.md"), StringComparison.Ordinal);
-        window.Press(Key.Esc);
+        Leave(window);
         Assert.Contains("Written to", Asked("", "2026-04-11", "", "two.md"), StringComparison.Ordinal);
         Assert.Contains("ask for one of them", Asked("", "2026-04-11", "3", "none.md"), StringComparison.OrdinalIgnoreCase);
-        window.Press(Key.Esc);
+        Leave(window);
         Assert.Contains("Written to", Asked("", "", run.Sequence.ToString(System.Globalization.CultureInfo.InvariantCulture), "session.md"), StringComparison.Ordinal);
         Assert.Contains("axis-scale", File.ReadAllText(Path.Combine(Folder, "session.md")), StringComparison.Ordinal);
     }
@@ -186,7 +205,7 @@ public sealed class DeedsStoryTests : RealStore
 
         Ask(" radius=3");
         Assert.Contains("\"radius\" is no option of axis-scale.", window.Said, StringComparison.Ordinal);
-        window.Press(Key.Esc);
+        Leave(window);
         Ask("");
         Assert.True(window.Rows[0].Contains("Heron / fit of a file / scale X", StringComparison.Ordinal), window.Text);
         Assert.Contains(" 6 readings", window.Rows[0], StringComparison.Ordinal);
@@ -341,7 +360,7 @@ public sealed class DeedsStoryTests : RealStore
         Keep("check");
         window.Type("\n\n125.01 125.02\n");
         Keep("check-too-few");
-        window.Press(Key.Esc);
+        Leave(window);
         window.Type("l");
         window.Type("a");
         Keep("change");
@@ -353,6 +372,9 @@ public sealed class DeedsStoryTests : RealStore
         window.Type("\n");
         Keep("take-back-no-reason");
     }
+
+    // Answer by answer back, and away.
+    private static void Leave(Headless window) => window.Press([.. Enumerable.Repeat(Key.Esc, 6)]);
 
     private Headless Open(int width = 80, int height = 24) =>
         On(PracticeStore.Options(Store) with { Files = new TextFiles(), Procedures = PracticeStore.Shipped("axis-scale", "gauge-study") }, width, height);

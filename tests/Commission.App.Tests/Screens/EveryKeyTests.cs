@@ -195,6 +195,8 @@ public sealed class EveryKeyTests
     {
         public Outcome<string> Read(string path) => new Problem($"there is no file {path}", "Type the path of one that is there");
 
+        public bool IsThere(string path) => false;
+
         public Outcome<string> Write(string path, string text) => path;
     }
 }

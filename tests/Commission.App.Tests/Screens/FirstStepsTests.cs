@@ -61,6 +61,9 @@ public sealed class FirstStepsTests : RealStore
         window.Type("580\n");
         window.Type("25\n");
         Assert.Contains("with 25 mm the travel of X is 24 times that of Z", window.Said, StringComparison.Ordinal);
+        window.Press(Key.Esc);
+        window.Type("1234\n");
+        Assert.Contains("with 1234 mm the travel of Z, 1234 mm, is longer than that of Y, 580 mm. A slip?", window.Said, StringComparison.Ordinal);
         window.Type("\n");
         Assert.Contains("question 3 of 7", window.Rows[0], StringComparison.Ordinal);
     }
@@ -71,12 +74,47 @@ public sealed class FirstStepsTests : RealStore
         using var window = On(PracticeStore.Options(Store));
         window.Type("\nEgret\n600\n580\n90\n");
         window.Press(Key.CursorDown, Key.Enter);
+        Assert.Contains("travel on Z?", window.Text, StringComparison.Ordinal);
+        window.Press(Key.Enter);
         Assert.Contains("For a belt: its pitch times the teeth of the pulley", window.Text, StringComparison.Ordinal);
         Assert.DoesNotContain("For a screw", window.Text, StringComparison.Ordinal);
         window.Type("40\n");
         window.Type("40\n");
         Assert.Contains("For a screw", window.Text, StringComparison.Ordinal);
         window.Type("5\n");
+        // X and Y have belts, Z a screw: only its grade is asked for.
+        Assert.Contains("What grade is the screw of Z?", window.Text, StringComparison.Ordinal);
+        window.Press(Key.CursorDown, Key.CursorDown, Key.Enter);
+        Assert.Contains("question 6 of 7", window.Rows[0], StringComparison.Ordinal);
+        window.Type("\n\n\n");
+        window.Press(Key.Enter);
+        var machine = Ledger.Machines["Egret"].Description;
+        Assert.Equal((DriveKind.Belt, DriveKind.Belt, DriveKind.Screw), (machine.X.Drive, machine.Y.Drive, machine.Z.Drive));
+        Assert.Equal((null, null, (int?)7), (machine.X.Grade, machine.Y.Grade, machine.Z.Grade));
+    }
+
+    [Fact]
+    public void With_screws_the_grade_of_Z_is_asked_apart_from_that_of_X_and_Y()
+    {
+        using var window = On(PracticeStore.Options(Store));
+        window.Type("\nEgret\n600\n580\n90\n");
+        window.Press(Key.Enter, Key.Enter);
+        window.Type("5\n5\n4\n");
+        Assert.Contains("What grade is the screw of X and Y?", window.Text, StringComparison.Ordinal);
+        window.Press(Key.CursorDown, Key.CursorDown, Key.Enter);
+        Assert.Contains("What grade is the screw of Z?", window.Text, StringComparison.Ordinal);
+        window.Press(Key.CursorDown, Key.Enter);
+        Assert.Contains("question 6 of 7", window.Rows[0], StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_belt_on_Z_alone_is_asked_for_no_grade()
+    {
+        using var window = On(PracticeStore.Options(Store));
+        window.Type("\nEgret\n600\n580\n90\n");
+        window.Press(Key.Enter, Key.CursorDown, Key.Enter);
+        window.Type("5\n5\n40\n");
+        window.Press(Key.Enter);
         Assert.Contains("question 6 of 7", window.Rows[0], StringComparison.Ordinal);
     }
 

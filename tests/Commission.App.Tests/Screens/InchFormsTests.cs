@@ -24,13 +24,13 @@ public sealed class InchFormsTests : MemoryScreens
         window.Type("16 1/2 in\n");
         Assert.Contains("] in", window.Text, StringComparison.Ordinal);
         window.Type("22,75\n3 1/2\n");
-        window.Type("\n");
+        window.Type("\n\n");
         Assert.Contains("in one turn", window.Text, StringComparison.Ordinal);
         Assert.Contains("] in", window.Text, StringComparison.Ordinal);
         window.Type("1/5\n0.2\nno\n");
         Assert.Contains("or a fraction as 3 1/8, or nothing.", window.Said, StringComparison.Ordinal);
         window.Press(Key.Backspace, Key.Backspace, Key.Enter);
-        window.Type("\n");
+        window.Type("\n\n");
         Assert.Contains("steps per mm or steps per inch?", window.Text, StringComparison.Ordinal);
         window.Press(Key.CursorDown, Key.Enter);
         Assert.Contains("for one inch of X now?", window.Text, StringComparison.Ordinal);
@@ -47,7 +47,7 @@ public sealed class InchFormsTests : MemoryScreens
     public void Who_types_millimetres_is_never_asked_about_inches()
     {
         using var window = Open();
-        window.Type("\n" + Name + "\n420\n580\n90\n\n5\n\n\n\n320\n");
+        window.Type("\n" + Name + "\n420\n580\n90\n\n\n5\n\n\n\n\n320\n");
         Assert.Contains("for one mm of Y now?", window.Text, StringComparison.Ordinal);
         Assert.Contains("] steps/mm", window.Text, StringComparison.Ordinal);
     }

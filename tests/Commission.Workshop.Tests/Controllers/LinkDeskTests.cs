@@ -34,6 +34,8 @@ public class LinkDeskTests
 
         public Outcome<string> Read(string path) => new Problem("no files here", "None");
 
+        public bool IsThere(string path) => false;
+
         public Outcome<string> Write(string path, string text) => path;
 
         /// <summary>The screen's thread takes what was posted until something of a kind comes.</summary>

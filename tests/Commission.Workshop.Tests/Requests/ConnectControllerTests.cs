@@ -38,6 +38,8 @@ public class ConnectControllerTests
 
         public Outcome<string> Read(string path) => Files.TryGetValue(path, out var text) ? text : new Problem($"there is no file {path}", "Name another");
 
+        public bool IsThere(string path) => Files.ContainsKey(path);
+
         public Outcome<string> Write(string path, string text)
         {
             if (Refuses-- <= 0)

@@ -48,6 +48,30 @@ public sealed class OddAnswersTests
         Assert.Null(session.Run.Clash(new RunEvent.NumberGiven("0", 0)));
     }
 
+    // Found in use: the ladder had no rung then, and its evaluation no reading.
+    [Fact]
+    public void A_ladder_that_would_end_below_its_start_is_asked_about_before_it_is_kept()
+    {
+        using var journal = SessionScene.Journal();
+        var session = SessionScene.Open(journal, "speed-ladder", AxisName.X, SessionScene.Indicator);
+        Until(session, need => need.Step == "start-speed");
+        Assert.Null(AnswerDoubt.About(session.Run, "500", new RunEvent.NumberGiven("500", 500)));
+        session.Number("500", 500).Require();
+        Assert.Equal(new AnswerDoubt("the ladder would begin at 500 mm/min and end at 60 mm/min: not one rung lies between", null), AnswerDoubt.About(session.Run, "60", new RunEvent.NumberGiven("60", 60)));
+        Assert.Null(AnswerDoubt.About(session.Run, "600", new RunEvent.NumberGiven("600", 600)));
+        Assert.Null(AnswerDoubt.About(session.Run, "500", new RunEvent.NumberGiven("500", 500)));
+    }
+
+    // What is for Z alone is no step of X: not counted, not on its way.
+    [Fact]
+    public void Steps_for_another_axis_are_not_counted()
+    {
+        using var journal = SessionScene.Journal();
+        var (x, z) = (SessionScene.Open(journal, "axis-scale", AxisName.X).Run, SessionScene.Open(journal, "axis-scale", AxisName.Z).Run);
+        Assert.Equal((6, 7), (x.StepCount, z.StepCount));
+        Assert.Equal(1, x.StepNumber);
+    }
+
     private static void Until(ProcedureSession session, Func<Need, bool> reached)
     {
         for (var i = 0; i < 400 && !reached(session.Needs); i++)

@@ -86,9 +86,9 @@ public sealed class BenchPage(Desk desk) : Page(desk)
         else if (Urgent is null && Desk.GoOn() is { } work)
             Desk.Show(work);
         else if (Rows.Next is { } next && Rows.ProcedureOf(next) is { } procedure)
-            Desk.Show(new OverviewPage(Desk, procedure, BenchRows.AxisOf(next)));
+            Desk.Show(new OverviewPage(Desk, procedure, BenchRows.AxisOf(next)) { From = 'B' });
         else if (Rows.Next is null && List is { } list && OpenList(Electrical) is not null)
-            Desk.Show(new OverviewPage(Desk, list, null));
+            Desk.Show(new OverviewPage(Desk, list, null) { From = 'B' });
         else
             Desk.Show(new WorkListPage(Desk));
     }
@@ -161,7 +161,7 @@ public sealed class BenchPage(Desk desk) : Page(desk)
         if (Rows.Finding(place) is { } finding)
             Desk.Show(new FindingPage(Desk, finding.Made));
         else if (WorkGraph.All.First(item => item.Id == place.Item).Procedures.Select(id => Desk.Means.Procedures.FirstOrDefault(one => one.Id == id)).FirstOrDefault(one => one is not null) is { } procedure)
-            Desk.Show(new OverviewPage(Desk, procedure, place.Axis));
+            Desk.Show(new OverviewPage(Desk, procedure, place.Axis) { From = 'B' });
         else
             Desk.Say("Its procedure is not at hand.");
     }

@@ -61,7 +61,7 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
             else if (Chosen([.. Compared().Where(one => one.Differs)]) is { } chosen)
                 Desk.Cover(new DecidePage(Desk, chosen));
             else if (link.Now?.Gate.Facts.MissingChecks is { IsEmpty: false } && Readiness is { } readiness)
-                Desk.Show(new OverviewPage(Desk, readiness, null));
+                Desk.Show(new OverviewPage(Desk, readiness, null) { From = 'C' });
             else if (!Desk.ShowsLoss(link) && NeedsHome(link))
                 HomeOrList(link);
             else if (!HasLost(link))
@@ -158,7 +158,7 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
     private void HomeOrList(DeskLink link)
     {
         if (HomingWaits(link) is not null && FirstPowerUp is { } list)
-            Desk.Show(new OverviewPage(Desk, list, null));
+            Desk.Show(new OverviewPage(Desk, list, null) { From = 'C' });
         else
             Home(link);
     }

@@ -325,7 +325,7 @@ public sealed partial class Desk : ISheetDesk
 
     private void Away()
     {
-        if (!Uncover())
+        if (!_page.StepBack() && !Uncover())
             _page.Away();
     }
 

@@ -67,7 +67,7 @@ public sealed class FactsPage(Desk desk) : ListPage(desk)
         Desk.Cover(new TextPage(
             Desk,
             new TextAsked("correct it", $"{Words.Capital(named)}?", words + " The old description stays in the log.", "correct it", "Type it. Enter corrects it.",
-                typed => fact.Set(Desk.AsShown!, typed).Then<Machine>(machine => fact.Name == UnitsFact ? machine : Desk.AsKept(machine)).Then(machine => Kept(machine, typed)).Then(machine => new DescribeMachine(Desk.Means.Journal).Change(machine)).Then<string>(_ =>
+                typed => (fact.Words.IsEmpty && TypedEntry.PowerOfTen(typed) is { } power ? power : fact.Set(Desk.AsShown!, typed)).Then<Machine>(machine => fact.Name == UnitsFact ? machine : Desk.AsKept(machine)).Then(machine => Kept(machine, typed)).Then(machine => new DescribeMachine(Desk.Means.Journal).Change(machine)).Then<string>(_ =>
                 {
                     Desk.Refresh();
                     return $"{named}: corrected. U undoes it.";

@@ -51,7 +51,7 @@ public static class FindingDeeds
             return;
         }
 
-        desk.Show(new OverviewPage(desk, again, MachineWords.Axis(made.Axis)));
+        desk.Show(new OverviewPage(desk, again, MachineWords.Axis(made.Axis)) { From = 'F' });
         desk.Say("A new run reads its plan anew; until it has its finding this one stands.");
     }
 

@@ -117,7 +117,7 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made, 
         if (Proposal is { } setting)
             SettingDeeds.Difference(Desk, setting, Path + " / set");
         else if (Anew is { } procedure)
-            Desk.Show(new OverviewPage(Desk, procedure, MachineWords.Axis(made.Body.Axis)));
+            Desk.Show(new OverviewPage(Desk, procedure, MachineWords.Axis(made.Body.Axis)) { From = 'F' });
         else if (ofRun)
             Desk.ToBench();
         else

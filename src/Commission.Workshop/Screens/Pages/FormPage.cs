@@ -26,12 +26,19 @@ public sealed record FormField(string Question, string About, string Unit, Func<
 /// <param name="fields">The fields.</param>
 /// <param name="take">Takes the answers; what to say, or why they could not be taken.</param>
 /// <param name="last">What the last Enter does.</param>
-public sealed class FormPage(Desk desk, string called, ImmutableArray<FormField> fields, Func<ImmutableArray<string>, Outcome<string>> take, string last = "puts it into the log") : Page(desk)
+/// <param name="replaces">The file that taking them would write over, which is asked about first; null for none.</param>
+public sealed class FormPage(Desk desk, string called, ImmutableArray<FormField> fields, Func<ImmutableArray<string>, Outcome<string>> take, string last = "puts it into the log", Func<ImmutableArray<string>, string?>? replaces = null) : Page(desk)
 {
     private ImmutableArray<string> _answers = [];
     private OfferedText _text = OfferedText.Of(fields[0].Initial([]));
     private CommaChoice? _comma;
     private ImmutableArray<string> _several = [];
+
+    // What was typed at the questions that were gone back over, the nearest on top; null where it stood as offered.
+    private ImmutableStack<string?> _later = [];
+
+    // Something was taken out of this field: a key held down goes no further than the field.
+    private bool _backHeld;
 
     /// <inheritdoc/>
     public override string Called => called;
@@ -51,12 +58,12 @@ public sealed class FormPage(Desk desk, string called, ImmutableArray<FormField>
         Text = Now.Question, About = [Now.About, .. Now.Several && _several.Length > 0 ? (ReadOnlySpan<string>)[string.Create(CultureInfo.InvariantCulture, $"Typed so far: {_several.Length}. Enter in the empty field when all are typed.")] : []], Typed = _text.Text, Unit = Now.Unit, Live = Desk.Live,
         Step = (
             (_text.IsOffered ? OfferedText.Words : "Type it.") + (_answers.Length + 1 < fields.Length ? " Enter goes on." : Now.Several ? $" Enter takes it; in the empty field it {last}." : $" Enter {last}."),
-            _answers.IsEmpty ? "Esc puts all of it away: nothing is done before the last Enter." : "Backspace in the empty field goes back; Esc puts all of it away."),
-        Keys = [new("Enter", "go on", "accept"), new("Backspace", "back", "back", _answers.IsEmpty ? "this is the first question" : null), new("Esc", "away", "away"), new("F1", "help", "help")],
+            _answers.IsEmpty ? "Esc puts all of it away: nothing is done before the last Enter." : "Esc goes one answer back, on the first question it puts all away."),
+        Keys = [new("Enter", "go on", "accept"), new("Backspace", "back", "back", _answers.IsEmpty ? "this is the first question" : null), new("Esc", _answers.IsEmpty ? "away" : "back", "away"), new("F1", "help", "help")],
     });
 
     /// <inheritdoc/>
-    public override void Type(char character) => (_text, _comma) = (_text.With(character), null);
+    public override void Type(char character) => (_text, _comma, _backHeld) = (_text.With(character), null, true);
 
     /// <inheritdoc/>
     public override void Choose(int by, bool sideways)
@@ -73,11 +80,34 @@ public sealed class FormPage(Desk desk, string called, ImmutableArray<FormField>
     {
         _comma = null;
         if (_text.Text.Length > 0)
-            _text = _text.Shorter();
+            (_text, _backHeld) = (_text.Shorter(), true);
+        else if (_backHeld)
+            Desk.Say($"The field is empty. {(_answers.IsEmpty ? "Esc puts all of it away" : "Esc goes one answer back")}.");
         else if (_several.Length > 0)
             (_text, _several) = (new(_several[^1], IsOffered: false), _several[..^1]);
-        else if (_answers.Length > 0)
-            (_text, _answers) = (new(_answers[^1], IsOffered: false), _answers[..^1]);
+        else
+            OneBack();
+    }
+
+    /// <inheritdoc/>
+    public override bool StepBack()
+    {
+        _comma = null;
+        if (_text is { IsOffered: false, Text.Length: > 0 })
+            (_text, _backHeld) = (OfferedText.Of(Now.Initial(_answers)), false);
+        else
+            return OneBack();
+        return true;
+    }
+
+    // The answer before is offered again; what stands here is kept for the way forward.
+    private bool OneBack()
+    {
+        if (_answers.IsEmpty)
+            return false;
+        _later = _later.Push(_text.Text == Now.Initial(_answers) ? null : _text.Text);
+        (_text, _answers, _backHeld) = (OfferedText.Of(_answers[^1]), _answers[..^1], false);
+        return true;
     }
 
     /// <inheritdoc/>
@@ -99,13 +129,18 @@ public sealed class FormPage(Desk desk, string called, ImmutableArray<FormField>
         if (Now.Several && TakesOne(_text.Text.Trim()))
             return;
         var answers = _answers.Add(Now.Several ? string.Join(' ', _several.Add(_text.Text.Trim())).Trim() : _text.Text.Trim());
+        string? kept = null;
         if (answers.Length < fields.Length)
         {
-            (_answers, _text) = (answers, OfferedText.Of(fields[answers.Length].Initial(answers)));
+            _later = _later.IsEmpty ? _later : _later.Pop(out kept);
+            (_answers, _text, _backHeld) = (answers, OfferedText.Of(kept ?? fields[answers.Length].Initial(answers)), false);
             return;
         }
 
-        Answer(take(answers));
+        if (replaces?.Invoke(answers) is { } file)
+            Desk.Cover(new ReplacePage(Desk, file, () => take(answers)));
+        else
+            Answer(take(answers));
     }
 
     // A number by itself is one of several; a line with blanks is all of them.
@@ -119,7 +154,7 @@ public sealed class FormPage(Desk desk, string called, ImmutableArray<FormField>
             return true;
         }
 
-        (_several, _text) = (_several.Add(typed), new("", IsOffered: false));
+        (_several, _text, _backHeld) = (_several.Add(typed), new("", IsOffered: false), false);
         Desk.Say("Lift it off, measure it anew, type the next. Enter in the empty field ends it.");
         return true;
     }

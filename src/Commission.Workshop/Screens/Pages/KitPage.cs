@@ -73,7 +73,7 @@ public sealed class KitPage(Desk desk) : ListPage(desk)
             case "study" when At is { } instrument:
                 Desk.Preferred = instrument.Name;
                 if (Desk.Means.Procedures.FirstOrDefault(procedure => procedure.Id == HandStudy) is { } study)
-                    Desk.Show(new OverviewPage(Desk, study, null));
+                    Desk.Show(new OverviewPage(Desk, study, null) { From = 'K' });
                 else
                     Desk.Say("The procedure of the hand study is not at hand.");
                 break;
@@ -151,7 +151,6 @@ public sealed class CataloguePage(Desk desk) : ListPage(desk)
     public override void FollowNext()
     {
         var like = InstrumentCatalogue.All[Chosen];
-        Desk.Uncover();
         Desk.Cover(new FormPage(
             Desk, "kit / add",
             [
@@ -163,6 +162,8 @@ public sealed class CataloguePage(Desk desk) : ListPage(desk)
             answers => InstrumentOptionsText.Read(answers[0], new InstrumentOptionsText.Told(like.Id, null, Given(answers[1], like.Instrument.LimitMm), Given(answers[2], like.Instrument.ResolutionMm), null, answers[3].Length > 0 ? answers[3] : null), Desk.Units)
                 .Then(instrument => new DescribeInstrument(Desk.Means.Journal).Add(instrument)).Then<string>(instrument =>
                 {
+                    // The catalogue under the form goes with it.
+                    Desk.Uncover();
                     Desk.Refresh();
                     return $"{instrument.Name} is in the kit. V checks it, S studies your hand with it.";
                 })));

@@ -30,6 +30,9 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
     private bool _waiting, _alone;
     private TakenPlan? _plan;
 
+    /// <summary>Letter of the place it was opened from: Esc goes back there. W is the list of the work.</summary>
+    public char From { get; init; } = 'W';
+
     // The known port, where this procedure moves the machine, its hazards leave room for one more, and no link is open.
     private ControllerAddress? Opens => !_alone && procedure.Hazards.Length < MostHazards && Moving && Desk.Link is { IsOpen: false } ? _known.Value : null;
 
@@ -57,7 +60,9 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
         Path = $"{Desk.MachineName} / work / {Named(procedure, axis)}", Right = Desk.Today, Live = Desk.Live,
         Lines = [.. Lines()],
         Hazards = [.. procedure.Hazards.Take(MostHazards).Select(hazard => new Danger(Desk.Units.Told(hazard.What), Desk.Units.Told(hazard.Do))), .. Opens is null ? (ReadOnlySpan<Danger>)[] : [Opening]],
-    }, height) is var sheet && WorkStates.Left(Desk, procedure, axis) is not null ? sheet with { Keys = [.. sheet.Keys.Select(key => key.Action == "start" ? key with { Word = "go on" } : key)] } : sheet;
+    }, height) with { Keys = [.. OverviewSheet.Keys.Select(key => key.Action == "start" && Left is not null ? key with { Word = "go on" } : key.Action == "away" ? key with { Word = Back } : key)] };
+
+    private string Back => From switch { 'B' => "bench", 'C' => "controller", 'F' => "findings", 'K' => "kit", _ => "list" };
 
     private void Plans()
     {
@@ -68,7 +73,7 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
     /// <summary>Shows the card of a procedure with a plan that was taken for its next run.</summary>
     public static void Taking(Desk desk, Procedure procedure, AxisName? axis, TakenPlan plan)
     {
-        var card = new OverviewPage(desk, procedure, axis);
+        var card = new OverviewPage(desk, procedure, axis) { From = 'F' };
         desk.Show(card);
         card.Taken(plan);
     }
@@ -128,8 +133,11 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
     }
 
     // The steps by name, each once, as a route card has them.
-    private string Route() => string.Join("  ", Gathered(procedure.AllSteps.Select(step => step.Name?.Split('/')[0]).OfType<string>().Distinct()).Prepend("read this")
+    private string Route() => string.Join("  ", Gathered(procedure.AllSteps.Where(IsOfTheAxis).Select(step => step.Name?.Split('/')[0]).OfType<string>().Distinct()).Prepend("read this")
         .Select((name, i) => string.Create(CultureInfo.InvariantCulture, $"{i + 1} {name}")));
+
+    // What is for another axis is not on the way of this one.
+    private bool IsOfTheAxis(Step step) => axis is not { } one || step.When.All(condition => condition.Fact != "axis" || condition.Words.Contains(one.ToString()));
 
     // Checks that are named by their numbers say nothing one by one: those in a row are told by the first and how many follow.
     private static IEnumerable<string> Gathered(IEnumerable<string> names)
@@ -217,7 +225,10 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
     public override void Away()
     {
         _waiting = false;
-        Desk.Show(new WorkListPage(Desk));
+        if (From == 'W')
+            Desk.Show(new WorkListPage(Desk));
+        else
+            Desk.GoTo(From);
     }
 
     /// <inheritdoc/>

@@ -74,6 +74,10 @@ public abstract class Page(Desk desk)
         }
     }
 
+    /// <summary>Esc inside the sheet: clears what is typed, or goes one answer back.</summary>
+    /// <returns>Whether there was anything of it; where not, Esc puts the sheet away.</returns>
+    public virtual bool StepBack() => false;
+
     /// <summary>Clears the cell or goes one level up.</summary>
     public virtual void Away() => Desk.ToBench();
 

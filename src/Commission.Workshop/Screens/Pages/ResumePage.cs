@@ -136,7 +136,7 @@ public sealed partial class ResumePage : Page
         return new ResumeView
         {
             Machine = Desk.MachineName!, Right = $"{Desk.Today} . {Desk.Now.ToString("HH:mm", CultureInfo.InvariantCulture)}", Session = (When(_run.Started.At), When(last)),
-            What = OverviewPage.Named(began.Procedure, Axis), Step = (Run?.Position ?? 0) + 1, Reading = asked is null ? null : (asked.Index + 1, asked.Of),
+            What = OverviewPage.Named(began.Procedure, Axis), Step = Run?.StepNumber ?? 1, Reading = asked is null ? null : (asked.Index + 1, asked.Of),
             OnDisk = OnDisk(), CutOff = Desk.Means.Journal.CutOff is { } cut ? Cut(cut, asked) : null, InController = InController(), DrivesOff = _off, Untouched = _untouched, Asking = _asking, BothAsked = _bothAsked,
             PutAside = IsAside, Counted = Counted, Earlier = Earlier, OwnZero = Run?.MayHaveOwnZero ?? true, Live = Desk.Live,
         };

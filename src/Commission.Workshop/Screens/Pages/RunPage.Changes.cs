@@ -30,7 +30,7 @@ public sealed partial class RunPage
         {
             Body = sheet.Body.Insert(BelowTheSetting(sheet.Body), ((Line)(" told: the value the controller holds now " + ReadingsSheet.Cell(_typed, cursor: true))).With(42, 12, Ink.Focus)),
             Next = "Set it in the controller, read it back, type what it holds. Enter.",
-            Because = "Or O to leave it as it is. Either way the finding stays in the log.",
+            Because = SettingDeeds.WhyByHand(Desk, change.Proposed) is { } why ? $"By hand: {why}. O leaves it as it is." : "Or O to leave it as it is. Either way the finding stays in the log.",
             Keys = [new("Enter", "accept", "accept"), new("O", "leave as is", "leave-change"), new("D", "all numbers", "details"), new("N", "note", "note"), new("F2", "card", "card")],
         };
     }

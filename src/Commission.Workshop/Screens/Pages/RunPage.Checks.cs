@@ -22,7 +22,7 @@ public sealed partial class RunPage
     // Steps are counted, and where the run is a list of checks those.
     private string Count => Session.Run.Current is { Step: Step.Check } && Checks.Length > 1
         ? string.Create(CultureInfo.InvariantCulture, $"check {ChecksBefore + 1} of {Checks.Length}")
-        : string.Create(CultureInfo.InvariantCulture, $"step {Math.Min(Session.Run.Position + 1, Session.Run.Items.Length)} of {Session.Run.Items.Length}");
+        : string.Create(CultureInfo.InvariantCulture, $"step {Session.Run.StepNumber} of {Session.Run.StepCount}");
 
     private Sheet CheckOut(Need.CheckOut need, int height)
     {

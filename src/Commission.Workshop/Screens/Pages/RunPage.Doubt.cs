@@ -44,7 +44,7 @@ public sealed partial class RunPage
     // The question in the place of the step; what it may have meant is one key, and so is what stands there.
     private QuestionView Doubted(QuestionView view) => _doubt is not { } asked ? view : view with
     {
-        About = [asked.Reason + ". A slip?"],
+        About = [Units.Told(asked.Reason) + ". A slip?"],
         Step = ("Enter answers anew." + (asked.Meant is { } meant ? $" A takes {meant.Words}." : "") + $" O keeps {asked.As}.", "Nothing is kept before you choose; the log has it as it was typed."),
         Keys = [new("Enter", "anew", "type-again"), .. asked.Meant is { } one ? (ReadOnlySpan<SheetKey>)[new("A", one.Words, "doubt-meant")] : [], new("O", "as it stands", "doubt-keep"), .. view.Keys.Where(key => key.Key is not ("Enter" or "A" or "O"))],
     };

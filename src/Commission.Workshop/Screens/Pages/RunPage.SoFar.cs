@@ -47,9 +47,9 @@ public sealed partial class RunPage
             var run = Session.Run;
             if (run.Cells.IsDefaultOrEmpty)
                 return null;
-            var reads = run.Items.Count(item => item.Step is Step.Read);
-            double steps = run.Items.Length - reads, all = steps + (reads * run.Cells.Length);
-            var before = run.Items.Take(run.Position).Sum(item => item.Step is Step.Read ? run.Cells.Length : 1);
+            var reads = run.Items.Count(item => item.Step is Step.Read && run.Applies(item));
+            double steps = run.StepCount - reads, all = steps + (reads * run.Cells.Length);
+            var before = run.Items.Take(run.Position).Where(run.Applies).Sum(item => item.Step is Step.Read ? run.Cells.Length : 1);
             return (int)Math.Ceiling(run.Procedure.Minutes * (all - before - Math.Min(run.NextCell, run.Cells.Length)) / all);
         }
     }

@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using System.Globalization;
-using System.Text.RegularExpressions;
 using Commission.Core.History;
 using Commission.Core.Machines;
 using Commission.Core.Quantities;
@@ -41,7 +40,7 @@ public sealed record SetUpQuestion(
 }
 
 /// <summary>Describes a machine, one question at a time; "I do not know" is an answer to all but name and travel.</summary>
-public sealed partial class SetUpPage(Desk desk) : Page(desk)
+public sealed class SetUpPage(Desk desk) : Page(desk)
 {
     /// <summary>Number of questions; some have a field for each axis.</summary>
     public const int Questions = 7;
@@ -71,13 +70,11 @@ public sealed partial class SetUpPage(Desk desk) : Page(desk)
         .. Enum.GetValues<AxisName>().Select(axis => new SetUpQuestion(
             2, $"How far does {axis} travel?", Travels[axis], "mm", [], (machine, text) => Number(text, "mm", FactUnits.Length(machine).Symbol) is > 0 and < 100_000 and var mm
                 ? (InInches(text) ? machine with { Units = LengthUnit.Inch } : machine) with { TravelMm = machine.TravelMm.SetItem((int)axis, mm) } : null) { Must = true }),
-        new(3, "What turns the motors' turns into travel on X and Y?", "Look behind the covers. Z is asked with its lead.", null,
-            [("screw", "a threaded rod, ball or trapezoidal"), ("belt", "a toothed belt and pulley"), ("rack", "a toothed bar and pinion"), ("unknown", "I do not know")],
-            (machine, word) => Fact(Fact(machine, "drive", AxisName.X, word)!, "drive", AxisName.Y, word)),
+        Drive("What turns the motors' turns into travel on X and Y?", "Look behind the covers. Z comes next.", AxisName.X, AxisName.Y),
+        Drive("What turns the motor's turns into travel on Z?", "Mostly a screw, also where X and Y have belts.", AxisName.Z),
         .. Enum.GetValues<AxisName>().Select(axis => AxisNumber(4, axis, "travelPerTurnMm", $"How far does {axis} go in one turn of its screw, pulley or pinion?", "", "mm") with { Helped = machine => Turns[machine[axis].Drive] + " A wrong one shows itself later and is found with a rule." }),
-        new(5, "What grade is the screw of X and Y?", "On its papers as a number, or as C and a number. Without papers it is not known, and that is usual.", null,
-            [("unknown", "I do not know, or no papers"), ("10", "rolled, the ordinary one"), ("7", "rolled, better"), ("5", "ground"), ("3", "ground, measured")],
-            (machine, word) => Fact(Fact(machine, "grade", AxisName.X, word)!, "grade", AxisName.Y, word)) { Asked = machine => machine[AxisName.X].Drive is not (DriveKind.Belt or DriveKind.Rack) },
+        Grade("X and Y", AxisName.X, AxisName.Y),
+        Grade("Z", AxisName.Z),
         new(6, "Does the controller count steps per mm or steps per inch?", "Its own settings say so: about 25 times as many steps go into an inch.", null,
             [("steps-per-mm", "steps for one millimetre; most do, whatever you work in"), ("steps-per-inch", "steps for one inch"), ("unknown", "I do not know")], Counted) { Asked = machine => machine.Units == LengthUnit.Inch },
         .. Enum.GetValues<AxisName>().Select(axis => AxisNumber(6, axis, "stepsPerMm", $"How many steps does the controller count for one {{unit}} of {axis} now?", "From the controller's settings. Nothing is written to it by this.", "steps/mm")),
@@ -85,6 +82,15 @@ public sealed partial class SetUpPage(Desk desk) : Page(desk)
             [("wood", "signs and furniture in wood and fibreboard"), ("plastics", "plastics, and joints that must fit"), ("aluminium", "light work in aluminium"), ("unknown", "I do not know yet")],
             (machine, word) => Fact(machine, "class", AxisName.X, word)),
     ];
+
+    private static SetUpQuestion Drive(string text, string about, params ImmutableArray<AxisName> axes) => new(3, text, about, null,
+        [("screw", "a threaded rod, ball or trapezoidal"), ("belt", "a toothed belt and pulley"), ("rack", "a toothed bar and pinion"), ("unknown", "I do not know")], (machine, word) => Facts(machine, "drive", axes, word));
+
+    // A belt and a rack have no grade.
+    private static SetUpQuestion Grade(string of, params ImmutableArray<AxisName> axes) => new(
+        5, $"What grade is the screw of {of}?", "On its papers as a number, or as C and a number. Without papers it is not known, and that is usual.", null,
+        [("unknown", "I do not know, or no papers"), ("10", "rolled, the ordinary one"), ("7", "rolled, better"), ("5", "ground"), ("3", "ground, measured")], (machine, word) => Facts(machine, "grade", axes, word))
+    { Asked = machine => machine[axes[0]].Drive is not (DriveKind.Belt or DriveKind.Rack) };
 
     private static ImmutableDictionary<DriveKind, string> Turns => new Dictionary<DriveKind, string>
     {
@@ -159,9 +165,9 @@ public sealed partial class SetUpPage(Desk desk) : Page(desk)
             return;
         }
 
-        if (Now.Unit is not null && PowerOfTen().IsMatch(answer))
+        if (Now.Unit is not null && TypedEntry.PowerOfTen(answer) is { } power)
         {
-            Desk.Say($"{answer} is not written as a length is read. Type it in digits, as 400.");
+            Desk.Say([power]);
             return;
         }
 
@@ -234,13 +240,13 @@ public sealed partial class SetUpPage(Desk desk) : Page(desk)
             : Number(typed, unit, FactUnits.Of(MachineFacts.All[fact], machine, axis)?.Symbol) is > 0 and var value ? Fact(machine, fact, axis, value.ToString("R", CultureInfo.InvariantCulture)) : null)
         { Axis = axis };
 
-    [GeneratedRegex("[0-9][eE][0-9+-]")]
-    private static partial Regex PowerOfTen();
-
     // Who types the unit of an inch works in inches.
     private static bool InInches(string text) => TypedNumber.Read(text, "mm") is NumberReading.Clear { Number.Unit.Symbol: "in" };
 
     private static Machine Counted(Machine machine, string word) => Enum.GetValues<AxisName>().Aggregate(machine, (now, axis) => MachineFacts.All["setting"].Set(now, axis, word));
+
+    private static Machine? Facts(Machine machine, string fact, ImmutableArray<AxisName> axes, string word) =>
+        axes.Aggregate((Machine?)machine, (now, axis) => now is null ? null : Fact(now, fact, axis, word));
 
     private static Machine? Fact(Machine machine, string fact, AxisName axis, string word) => MachineFacts.All[fact].Set(machine, axis, word);
 

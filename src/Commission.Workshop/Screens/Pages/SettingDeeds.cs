@@ -11,13 +11,21 @@ namespace Commission.Workshop.Screens.Pages;
 /// <summary>From a proposal to the controller: the difference over a link, or the value told that its owner has set.</summary>
 public static class SettingDeeds
 {
+    // The one setting that this program writes.
+    private const string Written = "stepsPerMm";
+
     /// <summary>Shows the difference: in the box over a link, else as a question for the value that was set by hand. Nothing is written by that.</summary>
     public static void Difference(Desk desk, ProposedSetting setting, string path)
     {
-        if (desk.Link is { IsOpen: true } link && setting.Name == "stepsPerMm" && Box(desk, link, setting, path, null, null))
+        if (desk.Link is { IsOpen: true } link && setting.Name == Written && Box(desk, link, setting, path, null, null))
             return;
         desk.Cover(Told(desk, setting));
     }
+
+    /// <summary>Why a setting is not written though a link is open, a clause; null where it is, and without a link.</summary>
+    public static string? WhyByHand(Desk desk, ProposedSetting setting) => desk.Link is not { IsOpen: true, Dialect: { } dialect } ? null
+        : dialect.Settings?.Known.Any(known => known.Name == setting.Name && known.Axis?.ToString() == setting.Axis) != true ? "the dialect names no such setting"
+        : setting.Name != Written || MachineWords.Axis(setting.Axis) is null ? "only steps per mm are written" : null;
 
     /// <summary>Asks the link what would be written and shows the box.</summary>
     /// <param name="desk">The desk.</param>
@@ -46,7 +54,7 @@ public static class SettingDeeds
         desk,
         new TextAsked(
             "told", string.Create(CultureInfo.InvariantCulture, $"{FindingSheet.Called(setting).Name}: {setting.AsStored:0.000###}{FindingSheet.Called(setting).Unit} is proposed. What does the controller hold now?"),
-            desk.Link is { IsOpen: true } ? "This one is not written over the link: set it at the machine, read it there, type what it shows."
+            desk.Link is { IsOpen: true } ? $"Not written over the link: {WhyByHand(desk, setting) ?? "it has no axis"}. Set it at the machine, read it there, type what it shows."
                 : "No controller is linked: set it at the machine, read it there, type what it shows. With the link (C) it is written and read back here.",
             "into the log", "Type the value. Enter puts it into the log.",
             typed => TypedEntry.Number(typed, setting.ExpressedAs).Then<string>(value => !(value > 0)

@@ -36,7 +36,8 @@ public static class StoreDeeds
             {
                 desk.Means.Folder?.RememberReport();
                 return $"Written to {Path.GetFullPath(written)}.";
-            })),
+            }),
+            Replaces: path => Replaced(desk, path)),
         FileName(desk, card ? "-card" : "", ".html"));
 
     /// <summary>Writes the report of an earlier day, of two days beside each other, or of one session.</summary>
@@ -61,7 +62,10 @@ public static class StoreDeeds
                     desk.Means.Folder?.RememberReport();
                     return $"Written to {Path.GetFullPath(written)}.";
                 }),
-        "writes the file");
+        "writes the file", answers => Replaced(desk, answers[3]));
+
+    // What names no form of report is refused anyway.
+    private static string? Replaced(Desk desk, string path) => ReportFile.Form(path) is not null && desk.Means.Files?.IsThere(path) == true ? path : null;
 
     private static string? Given(string text) => text.Length == 0 ? null : text;
 
@@ -81,7 +85,8 @@ public static class StoreDeeds
             "export", "Which file?", "Every entry as it stands, byte for byte. Another store reads it in with I on its log.", "export", "Type the path. Enter writes the file.",
             path => path.Length == 0 ? new Problem("no file is named", "Type its path")
                 : desk.Means is not { Folder: { } folder, Files: { } files } ? NoStore
-                : files.Write(path, string.Concat(folder.Lines().Select(line => Encoding.UTF8.GetString(line.Span) + "\n"))).Then<string>(written => $"The history is in {written}.")),
+                : files.Write(path, string.Concat(folder.Lines().Select(line => Encoding.UTF8.GetString(line.Span) + "\n"))).Then<string>(written => $"The history is in {written}."),
+            Replaces: path => desk.Means.Files?.IsThere(path) == true ? path : null),
         $"{(desk.MachineName ?? "history").ToLowerInvariant()}.jsonl");
 
     /// <summary>Verifies every entry against its hash and says what was found.</summary>

@@ -13,7 +13,8 @@ namespace Commission.Workshop.Screens.Pages;
 /// <param name="Next">What Enter does, a sentence.</param>
 /// <param name="Take">Takes what was typed; the answer is what to say, or why it could not be taken.</param>
 /// <param name="Unit">Unit of a number that is typed without one; empty for words.</param>
-public sealed record TextAsked(string Called, string Question, string About, string Word, string Next, Func<string, Outcome<string>> Take, string Unit = "");
+/// <param name="Replaces">The file that taking it would write over, which is asked about first; null for none.</param>
+public sealed record TextAsked(string Called, string Question, string About, string Word, string Next, Func<string, Outcome<string>> Take, string Unit = "", Func<string, string?>? Replaces = null);
 
 /// <summary>Asks for one line of text. What was typed stays in its field until it was taken.</summary>
 public sealed class TextPage(Desk desk, TextAsked asked, string typed = "") : Page(desk)
@@ -46,6 +47,10 @@ public sealed class TextPage(Desk desk, TextAsked asked, string typed = "") : Pa
     /// <inheritdoc/>
     public override void FollowNext()
     {
-        Answer(asked.Take(_text.Text.Trim()));
+        var text = _text.Text.Trim();
+        if (asked.Replaces?.Invoke(text) is { } file)
+            Desk.Cover(new ReplacePage(Desk, file, () => asked.Take(text)));
+        else
+            Answer(asked.Take(text));
     }
 }

@@ -34,8 +34,8 @@ public sealed class DeskTests : IDisposable
         Assert.Equal(Wireframe.Text("S01-first-start"), Text);
         Type("\n");
         Assert.Contains("question 1 of 7", Text, StringComparison.Ordinal);
-        // 13 fields of 7 questions, Enter after each; what is not known stays empty.
-        Type("Heron\n420\n580\n90\n\n5\n\n\n\n320\n320,5\n\n\n");
+        // 15 fields of 7 questions, Enter after each; what is not known stays empty.
+        Type("Heron\n420\n580\n90\n\n\n5\n\n\n\n\n320\n320,5\n\n\n");
         var machine = _desk.Machine!;
         Assert.Equal(("Heron", 580.0, 5.0, (double?)null, 320.5), (machine.Name, machine.TravelMm[1], machine.X.TravelPerTurnMm, machine.Y.TravelPerTurnMm, machine.Y.StepsPerMm));
         Assert.Contains(" Heron / bench", Text, StringComparison.Ordinal);
@@ -53,7 +53,7 @@ public sealed class DeskTests : IDisposable
     [Fact]
     public void A_comma_with_two_meanings_is_asked_about_in_the_set_up_and_answered_with_the_arrows()
     {
-        Type("\nHeron\n420\n580\n90\n\n5\n\n\n\n319,606\n");
+        Type("\nHeron\n420\n580\n90\n\n\n5\n\n\n\n\n319,606\n");
         Assert.Contains("319,606 can be 319.606 or 319606. Which? Left or Right, Enter.", Text, StringComparison.Ordinal);
         _desk.Do(new KeyAct.Choose(1, Sideways: true));
         Assert.Contains("319606. Enter takes it; Left takes 319.606.", Text, StringComparison.Ordinal);
@@ -202,6 +202,8 @@ public sealed class DeskTests : IDisposable
         public Outcome<ITransport> Open(string name, int baud) => new Problem("there is no port", "None");
 
         public Outcome<string> Read(string path) => new Problem("no files here", "None");
+
+        public bool IsThere(string path) => false;
 
         public Outcome<string> Write(string path, string text) => path;
     }

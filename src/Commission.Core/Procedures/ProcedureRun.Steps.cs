@@ -1,0 +1,29 @@
+using static System.FormattableString;
+
+namespace Commission.Core.Procedures;
+
+/// <content>Its steps as this machine and axis have them, and what becomes of a ladder with the ends that are told for it.</content>
+public sealed partial record ProcedureRun
+{
+    /// <summary>How many steps are for this machine and axis, as they are known now.</summary>
+    public int StepCount => Items.Count(Applies);
+
+    /// <summary>Which of them asks, from 1; the last one at the end.</summary>
+    public int StepNumber => Math.Min(Items.Take(Math.Max(Position, 0)).Count(Applies) + 1, StepCount);
+
+    /// <summary>Why a ladder would have no rung: its end lies before its start.</summary>
+    /// <param name="given">The answer to the step that asks for one of the two.</param>
+    /// <returns>A clause; null where the ladder has rungs, and where the other of the two is not known yet.</returns>
+    public string? NoRung(RunEvent.NumberGiven given)
+    {
+        if (Current is not { Step: Step.Check check, Scope: var scope } || !CheckLimits.Keeps(check.Limits, given.Value, term => Number(term, scope))) return null;
+        foreach (var ladder in Procedure.AllSteps.OfType<Step.Ladder>().Where(ladder => check.Name is { } name && (ladder.Start.Name == name || ladder.End.Name == name)))
+        {
+            double? Of(Term term) => term.Name == check.Name ? given.Value * term.Fraction : Number(term, scope);
+            if (Of(ladder.Start) is { } start && Of(ladder.End) is { } end && (ladder.Factor > 1 ? end < start : end > start))
+                return Invariant($"the ladder would begin at {start:0.###} {ladder.Unit} and end at {end:0.###} {ladder.Unit}: not one rung lies between");
+        }
+
+        return null;
+    }
+}
