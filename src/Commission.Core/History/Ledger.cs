@@ -124,12 +124,13 @@ public sealed partial record Ledger
     public long EpochBegan(string machine) => EpochBreaks(machine).LastOrDefault()?.Told.Sequence
         ?? (Machines.TryGetValue(machine, out var known) ? known.FirstSequence : 0);
 
-    /// <summary>The latest check of each key, in the order of the keys' words.</summary>
+    /// <summary>The latest check of each key, in the order of the keys' words, then of their steps.</summary>
     /// <param name="machine">The machine.</param>
     /// <param name="since">Sequence after which checks count.</param>
     public IEnumerable<(CheckKey Key, Entered<EntryBody.Checked> Made)> LatestChecks(string machine, long since = 0) => Checks
         .Where(check => check.Body.Machine == machine && check.Sequence > since)
-        .GroupBy(check => KeyOf(check.Body), (key, made) => (Key: key, Made: made.Last())).OrderBy(latest => latest.Key.Words, StringComparer.Ordinal);
+        .GroupBy(check => KeyOf(check.Body), (key, made) => (Key: key, Made: made.Last()))
+        .OrderBy(latest => latest.Key.Words, StringComparer.Ordinal).ThenBy(latest => latest.Key.Step, StringComparer.Ordinal);
 
     /// <summary>How each id of a check stands in the machine's present epoch: the latest of its keys, and one that did not pass before all others.</summary>
     /// <param name="machine">The machine.</param>
