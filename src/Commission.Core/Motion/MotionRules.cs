@@ -81,17 +81,32 @@ public static class MotionRules
     public static ImmutableArray<string> AboutStop(DialectStop stop) =>
         [.. stop.Drives != DrivesAfterStop.Held ? ["STOP may let the drives go: support Z."] : ImmutableArray<string>.Empty, .. stop.WorstCase is { } worst ? [worst + "."] : ImmutableArray<string>.Empty];
 
+    /// <summary>What is answered while the controller says nothing.</summary>
+    public const string Unheard = "the controller has not told its state for more than 1 s";
+
+    /// <summary>What keeps a link shut whose every condition is met: motion that this program did not begin. Null where there is none.</summary>
+    public static string? NotOurs(Gate gate) => gate.Report?.State switch
+    {
+        ControllerState.Moving => "a job not ours is running",
+        ControllerState.Held => "a job not ours is paused",
+        _ => null,
+    };
+
+    private static string Shut(Gate gate) =>
+        !gate.Facts.MissingChecks.IsEmpty ? "these checks are not passed yet: " + string.Join(", ", gate.Facts.MissingChecks)
+        : !gate.LinkInStep ? "the link is not in step"
+        : !gate.IdentityConfirmed ? "it is not certain which machine answers"
+        : NotOurs(gate) ?? "the controller has not told that it rests";
+
     private static string? ByState(Gate gate, MotionAct act)
     {
         if (!MotionTable.Permits(gate.State, act.Permit))
-            return gate.State == TrustState.Shut && !gate.Facts.MissingChecks.IsEmpty
-                ? "these checks are not passed yet: " + string.Join(", ", gate.Facts.MissingChecks)
-                : $"not while the link is {gate.State.ToString().ToLowerInvariant()}";
+            return gate.State == TrustState.Shut ? Shut(gate) : $"not while the link is {gate.State.ToString().ToLowerInvariant()}";
         // It may show at any moment, and would be taken for what was asked for meanwhile.
         if (gate.UnlockingSince is not null)
             return "an unlocking is under way";
         if (gate.Report is not { } report || gate.Now - gate.ReportAt > MotionTable.AnswerLasts)
-            return "the controller has not told its state for more than 1 s";
+            return Unheard;
         var expected = gate.State == TrustState.Locked ? ControllerState.Locked : ControllerState.Resting;
         if (report.State != expected)
             return "the machine is not at rest";

@@ -27,10 +27,18 @@ public sealed partial class ControllerLink
             if (effect is GateEffect.Draw drawn)
                 return drawn.Box;
             if (effect is GateEffect.Refuse refused)
-                return new Problem("nothing moves: " + refused.Why, gate is { State: TrustState.Shut, Facts.MissingChecks.IsEmpty: false } ? "The procedure 'readiness' holds them (W lists it); then ask again" : "Put that right, then ask again");
+                return new Problem("nothing moves: " + refused.Why, Remedy(refused.Why));
         }
         return new Problem("nothing moves: the link was interrupted", "Read what happened, then ask again");
     }
+
+    private string Remedy(string why) => gate switch
+    {
+        { State: TrustState.Shut, Facts.MissingChecks.IsEmpty: false } => "The procedure 'readiness' holds them (W lists it); then ask again",
+        { State: TrustState.Shut } when MotionRules.NotOurs(gate) is not null => "End it at the machine, then ask again",
+        _ when why == MotionRules.Unheard => "Look at its power and its cable, then ask again",
+        _ => "Put that right, then ask again",
+    };
 
     /// <inheritdoc/>
     public void Withdraw() => Feed(at => new GateEvent.Withdrawn(at));

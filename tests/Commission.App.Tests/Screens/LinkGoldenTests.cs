@@ -45,8 +45,7 @@ public sealed partial class LinkGoldenTests : BoardScreens
         window.Type("7");
         Until(window, "Also            the controller restarted");
         Until(window, "link locked");
-        for (var waits = 0; waits < 60 && window.Text.Contains("not yet", StringComparison.Ordinal); waits++)
-            Rest(window);
+        Answered(window);
         Keep(window, "stop");
         window.Press(Key.Enter);
         Keep(window, "stop-enter-does-nothing");
@@ -99,6 +98,7 @@ public sealed partial class LinkGoldenTests : BoardScreens
         Confirm(window, "x", "Stopped by");
         Until(window, "Also            the controller restarted");
         Until(window, "link rest");
+        Answered(window);
         Keep(window, "move-refused");
     }
 

@@ -68,6 +68,13 @@ internal static class LinkedWindow
         Until(window, "The link is closed.");
     }
 
+    /// <summary>Until the sheet of a STOP tells when it was answered and when rest was first told.</summary>
+    public static void Answered(Headless window)
+    {
+        for (var waits = 0; waits < 60 && window.Text.Contains("not yet", StringComparison.Ordinal); waits++)
+            Rest(window);
+    }
+
     // A box is read before its letter is typed.
     public static void Confirm(Headless window, string letter, params string[] shown)
     {

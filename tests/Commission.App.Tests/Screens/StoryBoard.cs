@@ -22,6 +22,9 @@ internal sealed class StoryBoard : IPortOpener
 
     public Func<string, string> Tamper { get; set; } = line => line;
 
+    /// <summary>Alters what it says, piece by piece as it comes.</summary>
+    public Func<string, string> Answers { get; set; } = said => said;
+
     /// <summary>How often as fast as the clock the machine runs, from the next opening on and now.</summary>
     public double Scale
     {
@@ -71,10 +74,16 @@ internal sealed class StoryBoard : IPortOpener
 
         public bool Alive => _inner.Alive;
 
-        public ValueTask<int> ReadAsync(Memory<byte> into, CancellationToken cancellation) => _inner.ReadAsync(into, cancellation);
+        public async ValueTask<int> ReadAsync(Memory<byte> into, CancellationToken cancellation)
+        {
+            // What is put in may be longer than what it stands for.
+            var count = await _inner.ReadAsync(into[..(into.Length / 2)], cancellation);
+            return Encoding.Latin1.GetBytes(board.Answers(Encoding.Latin1.GetString(into.Span[..count])), into.Span);
+        }
 
+        // What is altered into nothing meets no port either.
         public ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancellation) =>
-            _inner.WriteAsync(Encoding.Latin1.GetBytes(board.Tamper(Encoding.Latin1.GetString(bytes.Span))), cancellation);
+            board.Tamper(Encoding.Latin1.GetString(bytes.Span)) is { Length: > 0 } line ? _inner.WriteAsync(Encoding.Latin1.GetBytes(line), cancellation) : ValueTask.CompletedTask;
 
         public ValueTask DisposeAsync() => _inner.DisposeAsync();
     }

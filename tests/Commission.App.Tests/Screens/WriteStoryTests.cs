@@ -1,4 +1,5 @@
 using Commission.Core.Characteristics;
+using Commission.Practice.Controller;
 using Terminal.Gui.Input;
 using static Commission.App.Tests.Screens.LinkedWindow;
 
@@ -111,6 +112,28 @@ public sealed class WriteStoryTests : BoardScreens
         Golden.Both("write-link-lost", window, screen => screen.Replace("settings are written only at rest.", "the link is closed.".PadRight(34), StringComparison.Ordinal));
         Assert.Equal("intended", Written().First().Stage);
         Assert.Contains("Nothing more is written.", window.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_write_that_nobody_answers_may_or_may_not_be_written_and_the_next_connection_says_which()
+    {
+        using (var window = Finding())
+        {
+            Unanswered(window);
+            Golden.Both("write-never-answered", window);
+            window.Press(Key.Enter);
+            Golden.Both("write-never-answered-afterwards", window);
+            Unlink(window);
+        }
+
+        Clock.Advance(TimeSpan.FromHours(1));
+        using var next = Open();
+        Link(next);
+        Until(next, "was interrupted");
+        Assert.Contains("us, unread", next.Text, StringComparison.Ordinal);
+        Golden.Both("write-interrupted", next);
+        next.Press(Key.Enter);
+        Golden.Both("write-interrupted-decide", next);
     }
 
     [Fact]
@@ -228,6 +251,20 @@ public sealed class WriteStoryTests : BoardScreens
         window.Press(Key.Enter);
         Assert.Equal(("200.000", "1.000"), (Board.Setting("121"), Board.Setting("27")));
         Assert.Contains("Everything that was asked for is written and read back.", window.Text, StringComparison.Ordinal);
+    }
+
+    // The line arrives and is carried out; that it was is never said.
+    private void Unanswered(Headless window)
+    {
+        Board.Tamper = line =>
+        {
+            if (line.StartsWith("$101=", StringComparison.Ordinal))
+                Board.Happens(ControllerFault.MissingAcknowledgement);
+            return line;
+        };
+        Box(window);
+        Confirm(window, "y", "may or may not be written");
+        Board.Tamper = line => line;
     }
 
     private Headless Open() => new(Desk());

@@ -58,10 +58,14 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
                 link.Close();
             else if (link.Doubt is not null)
                 Desk.Say("S means: it is this machine. O: it is another one; nothing moves.");
+            else if (link.Settings is null)
+                Deed("read-again");
             else if (Chosen([.. Compared().Where(one => one.Differs)]) is { } chosen)
                 Desk.Cover(new DecidePage(Desk, chosen));
             else if (link.Now?.Gate.Facts.MissingChecks is { IsEmpty: false } && Readiness is { } readiness)
                 Desk.Show(new OverviewPage(Desk, readiness, null) { From = 'C' });
+            else if (IsSilent(link))
+                Deed("read-again");
             else if (!Desk.ShowsLoss(link) && NeedsHome(link))
                 HomeOrList(link);
             else if (!HasLost(link))
@@ -149,6 +153,8 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
             _marked = Addresses.FirstOrDefault();
         return named;
     }
+
+    private static bool IsSilent(DeskLink link) => link.Now is { } now && LinkWords.IsSilent(now);
 
     private static bool HasLost(DeskLink link) => link.Now?.Gate.State is TrustState.Stopped;
 
@@ -255,7 +261,8 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
         return ControllerSheet.Of(new ControllerView
         {
             Machine = Desk.MachineName!, Right = $"{Desk.Today} . linked {link.OpenedAt?.ToString("HH:mm", CultureInfo.InvariantCulture)}", Live = Desk.Live, KnownAt = KnownAt(link), Rows = [.. Rows(compared)],
-            Count = string.Create(CultureInfo.InvariantCulture, $"{link.Settings?.Now.Length ?? 0} settings read and compared, {differing.Count} differ{(differing.Count == 1 ? "s" : "")}.   saved: {string.Join(", ", saves)}"),
+            Count = link.Settings is not { } read ? "No settings were read yet."
+                : string.Create(CultureInfo.InvariantCulture, $"{read.Now.Length} settings read and compared, {differing.Count} differ{(differing.Count == 1 ? "s" : "")}.   saved: {string.Join(", ", saves)}"),
             About = said is not null ? [Words.Capital(said)] : Chosen(differing) is { } chosen ? [About(chosen)] : [], Step = (next, because), Keys = Keys(link, differing.Count),
         });
     }
@@ -265,7 +272,7 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
     private ImmutableArray<SheetKey> Keys(DeskLink link, int differing) =>
     [
         .. link.Doubt is not null ? (ReadOnlySpan<SheetKey>)[new("S", "this machine", "this-machine"), new("O", "another one", "other-machine")]
-            : [new("Enter", differing > 0 ? "decide" : link.Now?.Gate.Facts.MissingChecks is { IsEmpty: false } && Readiness is not null ? "readiness" : HasLost(link) ? "what happened" : NeedsHome(link) ? FirstWord(link) : "bench", "next")],
+            : [new("Enter", link.Settings is null ? "read them" : differing > 0 ? "decide" : link.Now?.Gate.Facts.MissingChecks is { IsEmpty: false } && Readiness is not null ? "readiness" : IsSilent(link) ? "ask it again" : HasLost(link) ? "what happened" : NeedsHome(link) ? FirstWord(link) : "bench", "next")],
         new("R", "read again", "read-again"), new("V", "older sets", "older", link.Doubt is null ? null : "which machine this is comes first"), new("D", "wire text", "wire"), new("N", "note", "note"), new("F2", "card", "card"),
         new("H", "home", "home-by-letter", WhyNoHomeByLetter(link)), new("Q", "close the link", "close") { Quiet = true }, new("E", "forget the port", "forget", link.Known is null ? "no port is known for this machine" : null) { Quiet = true }, new("F1", "help", "help") { Quiet = true },
     ];
@@ -279,14 +286,17 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
     private (string, string) Step(DeskLink link, List<ComparedSetting> differing) => link switch
     {
         { Doubt: not null } => ("S: it is this machine. O: it is another one.", "Because: two machines may share this cable; nothing moves before it is settled."),
+        { Settings: null } => ("The settings are not read yet. Enter reads them again.", "Because: by them it is seen which machine this is; nothing moves before."),
         _ when Chosen(differing) is { } chosen => ($"{Words.Capital(chosen.Words)}: put back, keep, or do not know? Enter opens the three.", differing.Count == 1 ? "Because: results taken with other settings must not be mixed unseen." : $"Because: results must not be mixed unseen. {differing.Count} differ: Up, Down choose."),
         _ when link.Now?.Gate.Facts.MissingChecks is { IsEmpty: false } open && Readiness is not null => ($"{(open.Length <= MostNamed ? string.Join(", ", open) : string.Create(CultureInfo.InvariantCulture, $"{open.Length} checks"))} {(open.Length == 1 ? "is" : "are")} open. Enter opens their list.", "Because: the emergency stop comes before the first move."),
         _ when link.Now?.Gate.Facts.MissingChecks is { IsEmpty: false } missing => ($"Nothing moves yet: {string.Join(", ", missing)} must stand as passed.", "Because: the emergency stop comes before the first move. W has the readiness list."),
+        _ when IsSilent(link) => ("It does not answer. Look at power and cable; Enter asks it again.", "Because: nothing moves before it tells its state."),
         _ when HasLost(link) => ("Something happened that is still to be read. Enter shows it.", "Because: nothing moves before it was read."),
         _ when NeedsHome(link) && link.Now!.Gate is { Facts.HasSwitches: false } gate => ("Put each axis on its reference place. Enter draws the first box.", Reason(gate)),
         _ when NeedsHome(link) && HomingWaits(link) is { } open => ($"{open} comes first. {(FirstPowerUp is null ? "W has its list." : "Enter opens its list.")}", "Because: no axis seeks its switch before that was seen."),
         _ when NeedsHome(link) && UnlocksFirst(link.Now!.Gate) => ("Unlock first. Enter draws its box; U in it unlocks. Then home.", "Because: the controller is locked, and this lock does not allow homing."),
         _ when NeedsHome(link) => ("Home. Enter draws its box; H in the box homes.", Reason(link.Now!.Gate)),
+        { Now.Gate: { State: TrustState.Shut } shut } when MotionRules.NotOurs(shut) is { } job => ($"{Words.Capital(job)}. End it at the machine. Enter: bench.", "Because: nothing is moved by this program before it rests."),
         _ => ("Enter goes back to the bench.", "The settings are those that were known."),
     };
 
@@ -322,8 +332,9 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
         }
     }
 
-    // Begun by this program and never read back: that it differs is its own doing.
-    private bool Begun(ComparedSetting one) => Desk.Ledger.SettingsWritten.LastOrDefault(write => write.Body.Key == one.Now.Key && write.Body.Machine == Desk.MachineName) is { Body: { Stage: EntryBody.SettingWritten.Intended } begun } && begun.After == one.Now.Value;
+    // Begun by this program and never read back: that it differs is its own doing, whether setting it back was begun after that or not.
+    private bool Begun(ComparedSetting one) => Desk.Ledger.SettingsWritten.Reverse().Where(write => write.Body.Key == one.Now.Key && write.Body.Machine == Desk.MachineName)
+        .TakeWhile(write => write.Body.IsIntended()).Any(begun => begun.Body.After == one.Now.Value);
 
     private static string About(ComparedSetting one)
     {

@@ -32,6 +32,8 @@ public sealed partial class Desk
         if (link.Now?.Gate is not { State: TrustState.Stopped } gate || _told == (gate.Losses, link.OpenedAt) || _page is StopPage or LossPage or WritePage || _under.Any(page => page is WritePage))
             return false;
         _told = (gate.Losses, link.OpenedAt);
+        // What was said before is not about this, and would stand where its reason belongs.
+        _message = null;
         if (_page is MotionPage)
             Uncover();
         Running?.PositionLost();

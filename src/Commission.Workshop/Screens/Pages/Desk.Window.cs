@@ -12,6 +12,10 @@ public sealed partial class Desk
     /// <summary>Whether the window is too small for a sheet: nobody can read what a key would do, so none but STOP does anything.</summary>
     public bool HidesSheets { get; private set; }
 
+    /// <summary>Whether a page of that kind is the one that is shown.</summary>
+    public bool Shows<T>()
+        where T : Page => _page is T;
+
     /// <inheritdoc/>
     public KeyScene Scene => Link?.Moving is { } moving ? new KeyScene { Moving = moving, CableCaliperDecimals = null, Places = "" }
         : HidesSheets ? new KeyScene { OutOfSight = true, Places = "" } : WithPicture(_page.Scene) is var scene && WhyNotWritten is null ? scene : scene with { Deeds = NotNow(scene.Deeds) };

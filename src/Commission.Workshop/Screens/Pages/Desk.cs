@@ -347,7 +347,9 @@ public sealed partial class Desk : ISheetDesk
     }
 
     /// <summary>A motion has come to its end: the box goes; where it was stopped the page of the stop comes.</summary>
-    public void MotionEnded(Ports.MotionEnd how)
+    /// <param name="how">How it ended.</param>
+    /// <param name="stopSent">Whether STOP went out by that, where it was stopped.</param>
+    public void MotionEnded(Ports.MotionEnd how, bool stopSent)
     {
         // Typed before the box could be read: the gate keeps it open, and so does the desk.
         var stays = how is Ports.MotionEnd.NotBegun && Link?.Now?.Gate.Box is not null;
@@ -360,6 +362,8 @@ public sealed partial class Desk : ISheetDesk
                 break;
             case Ports.MotionEnd.Stopped stopped when _page is not StopPage:
                 Cue(5);
+                Link!.Record(stopSent);
+                _message = null;
                 Show(new StopPage(this, stopped.Why));
                 break;
         }

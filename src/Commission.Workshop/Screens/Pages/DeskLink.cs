@@ -38,6 +38,7 @@ public sealed partial class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposa
     private string? _linked;
     private ImmutableArray<Core.History.SavedSetting>? _before;
     private long _nowMs;
+    private TimeSpan _stopped;
     private Action<ImmutableArray<PlannedWrite>>? _planned;
     private Action<ImmutableArray<Core.History.SavedSetting>>? _written;
     private Action<ImmutableArray<Core.Problem>>? _failed;
@@ -139,9 +140,12 @@ public sealed partial class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposa
     {
         if (Lost is not null || _link?.Stop("STOP was pressed: " + pressed) != true)
             return false;
-        LastStop = (desk.Now, null, null);
+        Record(stopSent: true);
         return true;
     }
+
+    /// <summary>Keeps when STOP went out over the link, or that none did: what was noted of an earlier one is not about this.</summary>
+    public void Record(bool stopSent) => (LastStop, _stopped) = (stopSent ? (desk.Now, null, null) : default, Now?.Gate.Now ?? default);
 
     /// <summary>STOP from any thread, past the screen; returns at once. Whether there was a link to send it over.</summary>
     public bool StopNow(string why) => _link?.Stop(why) == true;
@@ -273,7 +277,8 @@ public sealed partial class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposa
                 Drawn(box.Confirmation);
                 break;
             case LinkTold.Ended ended:
-                desk.MotionEnded(ended.How);
+                // What moved was stopped by the gate itself; an unlocking moves nothing, and over a lost link nothing is sent.
+                desk.MotionEnded(ended.How, stopSent: ended.Act is MotionAct.Go or MotionAct.Home && Lost is null);
                 _ended?.Invoke(ended.How);
                 break;
             case LinkTold.Settings settings:
@@ -322,7 +327,8 @@ public sealed partial class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposa
             desk.Say("Which machine is this? C asks; nothing moves before it is answered.");
         _before = snapshot.Settings;
         LookForInterrupted();
-        if (Interrupted is { } interrupted && Doubt is null)
+        // The controller's page tells it by itself, and whole.
+        if (Interrupted is { } interrupted && Doubt is null && !desk.Shows<ControllerPage>())
             desk.Say(Words.Capital(interrupted) + ".");
         Arrive(Doubt is null);
     }
@@ -347,9 +353,10 @@ public sealed partial class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposa
 
     private void AfterStop()
     {
-        if (LastStop is not { Sent: not null } stop || Now is not { } now)
+        // What was told before the STOP went out says nothing of what it did.
+        if (LastStop is not { Sent: not null } stop || Now is not { } now || now.Gate.ReportAt <= _stopped)
             return;
-        if (stop.Answered is null && now.Age is { } age && age < TimeSpan.FromMilliseconds(200))
+        if (stop.Answered is null)
             LastStop = stop = stop with { Answered = desk.Now };
         if (stop.Rested is null && now.State != Core.Machines.Dialects.ControllerState.Moving)
             LastStop = stop with { Rested = desk.Now };

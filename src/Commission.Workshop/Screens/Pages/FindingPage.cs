@@ -66,6 +66,12 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made, 
         }
     }
 
+    // Sent and never read back: nobody knows what the controller holds before it is read.
+    private string? Unread => made.Body.Finding.Advice.Setting is { } setting && Behind.SettingsWritten.Reverse()
+        .Where(write => write.Sequence > made.Sequence && write.Body.Machine == made.Body.Machine && (write.Body.Name, write.Body.Axis) == (setting.Name, setting.Axis))
+        .TakeWhile(write => write.Body.IsIntended()).LastOrDefault() is { } begun
+        ? string.Create(CultureInfo.InvariantCulture, $"{begun.Body.After:0.####}{SettingWords.UnitOf(Behind, begun.Body)} was sent {begun.At:d MMM HH:mm} and not read back: C reads what the controller holds.") : null;
+
     private ResultState? State => new MachineUpkeep(Desk.Fold, Desk.Machine!, Desk.Now, Desk.Means.Journal.Limits).Of(made.Sequence);
 
     private Entered<EntryBody.Withdrawn>? Withdrawn => Behind.Findings.GetValueOrDefault(made.Sequence)?.Withdrawn;
@@ -101,6 +107,7 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made, 
     [
         .. Withdrawn is { } back ? Wrap.Margin("Stands", $"withdrawn {back.At.ToString("d MMM HH:mm", CultureInfo.InvariantCulture)}: {back.Body.Reason}").Select(text => ((Line)text).With(0, 80, Ink.Ochre)) : [],
         .. Outcome is { } outcome ? [new Line("   Since then: " + outcome, [new(3, outcome.Length + 12, Ink.Strong)])] : (Line[])[],
+        .. Unread is { } unread ? Wrap.Margin("Open", unread).Select(text => ((Line)text).With(0, 80, Ink.Ochre)) : [],
         .. StandingWords.Of(state) is { Length: > 0 } stands ? Wrap.Margin("Stands", stands).Select(text => (Line)text) : [],
         .. Behind.LeftOutSince(made).SelectMany(left => Wrap.Margin("Contains", LeftOutText.Of(left.Reading, left.Entry, left.Reason))).Select(text => (Line)text),
     ];

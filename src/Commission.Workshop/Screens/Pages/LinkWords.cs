@@ -22,15 +22,20 @@ public static class LinkWords
     {
         if (Lost(now.Gate) is { } gone)
             return Untrusted("link lost . nothing is sent", "", gone, stops: false);
-        // The age of the last answer once it is over a second: whole seconds, that nothing flickers.
-        var silent = now.Age > Silent ? string.Create(CultureInfo.InvariantCulture, $"link silent {Math.Floor(now.Age.Value.TotalSeconds):0} s") : null;
         var trusted = now.Gate.State is TrustState.Homed or TrustState.Placed || now.Gate is { State: TrustState.Moving, InTravel: not null };
         var at = (trusted ? now.Gate.InTravel : null) ?? now.Gate.Report?.Shown;
-        var head = silent ?? (practice ? $"link practice {State(now.State)}" : $"link {State(now.State)}");
+        var head = Head(now, practice);
         return trusted && at is { } position
-            ? new($"{head} . cmd{(units == ShownUnits.Inches ? " in" : "")} {string.Join("  ", Enum.GetValues<AxisName>().Select(axis => Axis(axis, position, hidden, units))).TrimEnd()} . {(practice || silent is not null ? "trusted" : "position trusted")}", Stops: true)
+            ? new($"{head} . cmd{(units == ShownUnits.Inches ? " in" : "")} {string.Join("  ", Enum.GetValues<AxisName>().Select(axis => Axis(axis, position, hidden, units))).TrimEnd()} . {(practice || IsSilent(now) ? "trusted" : "position trusted")}", Stops: true)
             : Untrusted(head, " . cmd ??? ??? ???", Why(now.Gate), stops: true);
     }
+
+    /// <summary>Whether nothing was heard for more than a second: the state told last says nothing of now.</summary>
+    public static bool IsSilent(LinkSnapshot now) => now.Age > Silent;
+
+    // The age of the last answer once it is over a second: whole seconds, that nothing flickers.
+    private static string Head(LinkSnapshot now, bool practice) =>
+        IsSilent(now) ? string.Create(CultureInfo.InvariantCulture, $"link silent {Math.Floor(now.Age!.Value.TotalSeconds):0} s") : $"{(practice ? "link practice" : "link")} {State(now.State)}";
 
     // With less room the unknown position goes first, which is said by the rest; then the reason keeps what stands before its first pause.
     private static LiveStrip Untrusted(string head, string position, string why, bool stops)
@@ -51,10 +56,10 @@ public static class LinkWords
     /// <param name="practice">Whether it is the practice controller.</param>
     /// <param name="since">Time of day.</param>
     public static LiveStrip Stopped(LinkSnapshot now, bool practice, string since) =>
-        new($"{(practice ? "link practice" : "link")} {State(now.State)} . cmd ??? ??? ??? . POSITION NOT TRUSTED since {since}", Stops: true)
+        new($"{Head(now, practice)} . cmd ??? ??? ??? . POSITION NOT TRUSTED since {since}", Stops: true)
         {
             // Since when stands to the last: that the position is not known is said by it.
-            Shorter = [$"{(practice ? "link practice" : "link")} {State(now.State)} . POSITION NOT TRUSTED since {since}"],
+            Shorter = [$"{Head(now, practice)} . POSITION NOT TRUSTED since {since}"],
         };
 
     /// <summary>Why a link that was open has no other end any more; null while it has. It must not seem that STOP is sent over it.</summary>
@@ -68,7 +73,7 @@ public static class LinkWords
     {
         TrustState.Locked => "locked, not homed",
         TrustState.Unreferenced or TrustState.Moving => "not homed",
-        _ => gate.LinkInStep ? gate.IdentityConfirmed ? "checks missing" : "which machine?" : "not in step",
+        _ => !gate.LinkInStep ? "not in step" : !gate.IdentityConfirmed ? "which machine?" : !gate.Facts.MissingChecks.IsEmpty ? "checks missing" : MotionRules.NotOurs(gate) ?? "rest not told",
     };
 
     private static string Axis(AxisName axis, MachinePosition at, AxisName? hidden, ShownUnits units) =>

@@ -30,14 +30,15 @@ public sealed class StopPage(Desk desk, string why) : Page(desk)
     public override Sheet Show(int width, int height)
     {
         var stop = Desk.Link?.LastStop ?? default;
+        var lost = Desk.Link?.Lost is not null && stop.Sent is null;
         return StopSheet.Of(new StopView(
             Desk.MachineName ?? "Commission", _at, why,
-            stop.Sent is null ? [] :
+            lost ? [("no stop went out: the link is lost", "")] : stop.Sent is null ? [] :
             [
                 ("immediate stop sent", DeskLink.Clock(stop.Sent)), ("controller answered", DeskLink.Clock(stop.Answered)), ("no motion reported since", DeskLink.Clock(stop.Rested)),
             ],
             Kept, Desk.Link is { Now: { } now, Lost: null } ? LinkWords.Stopped(now, Desk.IsPractice, _at) : Desk.Live)
-        { Since = _since, WorstCase = Desk.Link?.Now?.Gate.Dialect.Stop.AtWorst ?? "" });
+        { Since = _since, LinkLost = lost, WorstCase = Desk.Link?.Now?.Gate.Dialect.Stop.AtWorst ?? "" });
     }
 
     /// <summary>Takes in what the link tells of the stop, so that it is shown: a board may restart by it, or more may happen.</summary>

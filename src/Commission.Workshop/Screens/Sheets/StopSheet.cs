@@ -15,6 +15,9 @@ public sealed record StopView(
     /// <summary>What happened besides, told by the link; empty where nothing was.</summary>
     public string Since { get; init; } = "";
 
+    /// <summary>Whether the link was lost: nothing was sent then, and nothing was stopped by it.</summary>
+    public bool LinkLost { get; init; }
+
     /// <summary>How long STOP takes at worst, a few words; empty where it is a byte, or nothing is connected.</summary>
     public string WorstCase { get; init; } = "";
 }
@@ -47,9 +50,9 @@ public static class StopSheet
             Line.Blank,
             " Not known now   where the axes are. Motors can have lost steps: the numbers of",
             "                 the controller are not trusted until it has homed.",
-            " Not known ever  whether the stop came in time. This key is software: if",
+            view.LinkLost ? " Not known ever  what it did when the link was gone. No key reaches it: if" : " Not known ever  whether the stop came in time. This key is software: if",
             "                 anything still moves, hit the wired emergency stop.",
-            .. view.Pressed.Length <= MostPressed ? [] : Wrap.To(view.Pressed, 62).Select((part, i) => (Line)((i == 0 ? " Stopped by      " : "                 ") + part)),
+            .. view.Pressed.Length <= MostPressed ? [] : Wrap.To(view.Pressed, 62).Select((part, i) => (Line)((i == 0 ? view.LinkLost ? " Link lost       " : " Stopped by      " : "                 ") + part)),
             .. Wrap.To(view.Kept, 62).Select((part, i) => (Line)((i == 0 ? " Kept            " : "                 ") + part)),
             .. view.Since.Length == 0 ? [] : Wrap.To(view.Since, 62).Select((part, i) => (Line)((i == 0 ? " Also            " : "                 ") + part)),
             Line.Blank,
