@@ -42,7 +42,7 @@ public sealed partial record Ledger
     /// <summary>Handle of whoever said last to be at the keys; null where nobody did.</summary>
     public string? LastOperator { get; private init; }
 
-    /// <summary>Hand studies in order.</summary>
+    /// <summary>Hand studies that count, in order.</summary>
     public ImmutableList<Entered<EntryBody.StudyMade>> Studies { get; private init; } = [];
 
     /// <summary>Runs by the sequence of their first entry.</summary>

@@ -162,6 +162,8 @@ public sealed partial record Ledger
         var change = Changes.FindIndex(known => known.Told.Sequence == named);
         if (change >= 0)
             return this with { Changes = Changes.SetItem(change, Changes[change] with { Withdrawn = withdrawn }) };
+        if (Studies.FindIndex(known => known.Sequence == named) is >= 0 and var study)
+            return this with { Studies = Studies.RemoveAt(study) };
         var reading = Readings.Values.LastOrDefault(known => known.Standing switch
         {
             ReadingStanding.Superseded superseded => superseded.Entry == named,

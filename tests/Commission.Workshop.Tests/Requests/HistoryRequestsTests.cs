@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Commission.Core.Characteristics;
+using Commission.Core.Instruments;
 using Commission.Core.Readings;
 using Commission.Core.Upkeep;
 using Commission.Workshop.Requests;
@@ -111,6 +112,29 @@ public sealed class HistoryRequestsTests : IDisposable
         request.Run(reading + 1, "wrong caliper").Require();
         Assert.IsType<Outcome<JournalEntry>.Bad>(request.Run(reading + 1, "again"));
         Assert.Null(Ledger.From(journal.Entries()).Latest("Heron", "repeatability"));
+    }
+
+    // It stands twice: as a finding, and under operator and instrument.
+    [Theory]
+    [InlineData(1)]
+    [InlineData(2)]
+    public void A_bad_hand_study_is_taken_back_with_its_finding_and_the_one_before_is_used_again(int named)
+    {
+        journal.Append(new EntryBody.StudyMade(new HandStudy("kit", "caliper", 0.016, 14))).Require();
+        var run = journal.Append(new EntryBody.RunStarted { Machine = "Heron", Procedure = "gauge-study", ProcedureHash = "0" }).Require().Sequence;
+        var deviation = new FittedParameter { Name = "standardDeviation", Unit = "mm", Value = 14.6 };
+        var finding = new Finding
+        {
+            Kind = "gauge-study", Method = "example/1", Rows = 10, Used = 10, Verdict = Verdict.None, Parameters = [deviation], Advice = new Advice { Action = AdviceAction.Leave, Because = "it is an example" },
+        };
+        journal.Append(new EntryBody.FindingMade { Machine = "Heron", Run = run, Characteristic = "gauge-study", Readings = [], Finding = finding, Options = new FitOptions() }).Require();
+        journal.Append(new EntryBody.StudyMade(new HandStudy("kit", "caliper", 14.6, 14)) { Machine = "Heron", Run = run }).Require();
+        new WithdrawEntry(journal).Run(run + named, "a miscounted turn").Require();
+        var ledger = Ledger.From(journal.Entries());
+        Assert.Equal(0.016, ledger.Study("kit", "caliper")!.Body.Study.StandardDeviationMm);
+        Assert.Null(ledger.Latest("Heron", "gauge-study"));
+        Assert.Single(UpkeepFold.From(journal.Entries()).Counting(new ResultKey("", "gauge-study")));
+        Assert.IsType<Outcome<JournalEntry>.Bad>(new WithdrawEntry(journal).Run(run + 3 - named, "again"));
     }
 
     [Fact]

@@ -49,7 +49,7 @@ public sealed class LogPage(Desk desk) : ListPage(desk)
             Head = "   when         what", Count = Count, Line = index => Entry(index) is { } entry ? Text(entry, width) : "", Chosen = Math.Min(Chosen, Math.Max(0, Count - 1)),
             Step = ("Enter opens the chosen entry; A tells a change of the machine.", "What stands here is on disk, each entry sealed by the one before."),
             Keys = Keys(
-                "open", new SheetKey("A", "tell a change", "change"), new SheetKey("E", "take back", "withdraw", At is { Body: var body } && Takes(body) ? null : "only findings, changes, readings and exclusions are taken back"),
+                "open", new SheetKey("A", "tell a change", "change"), new SheetKey("E", "take back", "withdraw", At is { Body: var body } && Takes(body) ? null : "only findings, hand studies, changes, readings and exclusions are taken back"),
                 new SheetKey("U", "undo", "undo"), new SheetKey("I", "read in", "import")),
         },
         height);
@@ -115,7 +115,7 @@ public sealed class LogPage(Desk desk) : ListPage(desk)
             ? new Problem($"it belongs to {work.Called}, which is under way", session.Run.Needs is Need.Change ? "W goes there: O leaves it as it is and ends the run; then take it back" : "W goes there: E leaves a reading out, U undoes") : null;
     }
 
-    private static bool Takes(EntryBody body) => body is EntryBody.FindingMade or EntryBody.ChangeTold or EntryBody.Excluded or EntryBody.Superseded or EntryBody.ReadingTaken;
+    private static bool Takes(EntryBody body) => body is EntryBody.FindingMade or EntryBody.StudyMade or EntryBody.ChangeTold or EntryBody.Excluded or EntryBody.Superseded or EntryBody.ReadingTaken;
 
     private string Text(JournalEntry entry, int width)
     {
