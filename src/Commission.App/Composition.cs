@@ -7,6 +7,7 @@ using Commission.App.Plain;
 using Commission.App.Rehearsal;
 using Commission.App.Screens;
 using Commission.Workshop.Controllers;
+using Commission.Workshop.Ports;
 using Commission.Workshop.Requests;
 
 namespace Commission.App;
@@ -42,9 +43,12 @@ internal static class Composition
     }
 
     /// <summary>The command line with everything behind it.</summary>
-    internal static Line Compose(Surroundings here)
+    internal static Line Compose(Surroundings here) =>
+        Compose(here, new Stores(ProgramVersion.Number, here.Clock) { Progress = here.InputIsTerminal ? new ProgressLine(here.Error) : null });
+
+    // Practice by question and answer is the same line over another store and another port.
+    private static Line Compose(Surroundings here, IStores stores)
     {
-        var stores = new Stores(ProgramVersion.Number, here.Clock) { Progress = here.InputIsTerminal ? new ProgressLine(here.Error) : null };
         var bench = new Workbench(here, new TextFiles(), stores);
         var library = new ProcedureLibrary(new ProcedureTexts(StorePlace.Procedures(here.DefaultStore)), bench.Files);
         var screens = new ScreenVerbs(bench, library, stores);
@@ -63,7 +67,7 @@ internal static class Composition
                 new ProveVerb(bench),
                 new CompletionsVerb(bench),
                 new ManualVerb(bench),
-                new RehearseVerb(bench, library, stores, screens),
+                .. here.Practice is null ? (ReadOnlySpan<IVerb>)[new RehearseVerb(bench, library, stores, screens, Compose)] : [],
             ],
             (parsed, cancellation) => parsed.GetValue(Common.Plain) ? new PlainBench(here, line).RunAsync(parsed, cancellation) : screens.Open(parsed, cancellation));
     }

@@ -1,3 +1,5 @@
+using Commission.App.Plain;
+
 namespace Commission.App.Attended;
 
 /// <summary>Plain prompts of requests that are not a procedure: one line, one answer.</summary>
@@ -9,9 +11,10 @@ internal sealed class Asking(TextReader input, TextWriter output)
     /// <returns>Whether it was given; the end of the input is none.</returns>
     public bool Confirm(string name, string text)
     {
-        output.WriteLine($"ask confirm {name}: {text}");
-        output.Flush();
-        return input.ReadLine()?.Trim().ToUpperInvariant() is "YES" or "Y";
+        var (by, answer) = new PlainQuestion(() => input, output, output).Ask("confirm", name, text, ["yes: it is so, and it goes on. Anything else leaves it as it is."]);
+        if (by is AnsweredBy.Back)
+            output.WriteLine("There is nothing to take back here; it is left as it is.");
+        return by is AnsweredBy.Answer && PlainWords.IsYes(answer);
     }
 
     /// <summary>Says something that needs no answer.</summary>

@@ -58,6 +58,7 @@ internal sealed class LinkedRun(Workbench bench, IStoreFolder store, bool attend
                 CountTrips = counted => new TripCounter(() => board.Now, bench.Here.Clock, counted),
                 WhyNoMotion = bench.Here.InputIsTerminal || attended ? null : Nobody,
                 ThrowAwayTyped = typed.DropWhatWasTyped,
+                Shows = bench.Here.Practice?.Visit(),
             }.RunAsync(session, cancellation),
             problems => Task.FromResult(answer.Problems(problems))).ConfigureAwait(false);
     }

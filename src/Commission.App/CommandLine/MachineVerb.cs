@@ -1,4 +1,5 @@
 using System.CommandLine;
+using Commission.App.Plain;
 using Commission.Core;
 using Commission.Core.Machines;
 using Commission.Core.Quantities;
@@ -24,14 +25,14 @@ internal sealed class MachineVerb(Workbench bench) : IVerb
     /// <inheritdoc/>
     public Command Declare() => new("machine", "The machines of the store")
     {
-        Describe("new", "Enter a machine from a file, from short options, or question by question", (request, machine) => request.Add(machine)),
+        Describe("new", "Enter a machine from a file, from short options, or question by question", (_, name, units) => new MachineQuestions(bench.Here, units).New(name), (request, machine) => request.Add(machine)),
         List(),
         Show(),
-        Describe("edit", "Describe a machine anew", (request, machine) => request.Change(machine)),
+        Describe("edit", "Describe a machine anew, or correct it fact by fact", Corrected, (request, machine) => request.Change(machine)),
         Retire(),
     };
 
-    private Command Describe(string word, string meaning, Func<DescribeMachine, Machine, Outcome<Machine>> enter)
+    private Command Describe(string word, string meaning, Func<ParseResult, string, LengthUnit, Outcome<Machine>?> ask, Func<DescribeMachine, Machine, Outcome<Machine>> enter)
     {
         var name = new Argument<string>("NAME") { Description = "The machine's name" };
         var file = new Option<string?>("--file") { Description = "A description, as in the guide to machine files", HelpName = "M.yaml" };
@@ -42,19 +43,43 @@ internal sealed class MachineVerb(Workbench bench) : IVerb
         {
             var answer = bench.Answer(parsed);
             var typed = options.Where(o => parsed.GetValue(o) is not null).ToDictionary(o => o.Name[2..], o => parsed.GetValue(o)!);
-            return Read(parsed.GetValue(name)!, parsed.GetValue(file), typed, Common.Shown(parsed, null) == ShownUnits.Inches ? LengthUnit.Inch : LengthUnit.Millimetre)
-                .Then(machine => bench.Write(parsed, journal => enter(new DescribeMachine(journal), machine)))
-                .Match(machine => Tell(answer, machine), problems => answer.Problems(problems));
+            var units = Common.Shown(parsed, null) == ShownUnits.Inches ? LengthUnit.Inch : LengthUnit.Millimetre;
+            var described = parsed.GetValue(file) is null && typed.Count == 0 ? ask(parsed, parsed.GetValue(name)!, units) : Read(parsed.GetValue(name)!, parsed.GetValue(file), typed, units);
+            if (described is not { } told)
+                return answer.Done("Put aside: nothing was entered.");
+            return told.Then(machine => bench.Write(parsed, journal => enter(new DescribeMachine(journal), machine)))
+                .Match(
+                    machine =>
+                    {
+                        Remark(answer, typed, machine);
+                        return Tell(answer, machine);
+                    },
+                    problems => answer.Problems(problems));
         });
         return command;
     }
 
     // A file says itself in which unit its owner works.
-    private Outcome<Machine> Read(string name, string? file, Dictionary<string, string> typed, LengthUnit units)
+    private Outcome<Machine> Read(string name, string? file, Dictionary<string, string> typed, LengthUnit units) => file is not null
+        ? bench.Files.Read(file).Then(text => MachineReader.Read(file, text)).Then<Machine>(machine => machine with { Name = name })
+        : new MachineOptionsText(typed, units).Read(name);
+
+    private Outcome<Machine>? Corrected(ParseResult parsed, string name, LengthUnit units)
     {
-        if (file is not null)
-            return bench.Files.Read(file).Then(text => MachineReader.Read(file, text)).Then<Machine>(machine => machine with { Name = name });
-        return new MachineOptionsText(typed.Count > 0 ? typed : MachineQuestions.Ask(bench.Here, units), units, asked: typed.Count == 0).Read(name);
+        var known = bench.Ledger(parsed).Then(ledger => ChooseMachine.From(ledger, name));
+        if (known is not Outcome<Machine>.Good { Value: var machine })
+            return known;
+        var after = new MachineCorrections(bench.Here, parsed.GetValue(Common.Units) is null ? machine.Units : units).Corrected(machine);
+        return after is null ? null : (Outcome<Machine>)after;
+    }
+
+    // Options are not asked about; what can hardly be is said.
+    private void Remark(Answer answer, Dictionary<string, string> typed, Machine machine)
+    {
+        var remarks = typed.Count == 0 ? [] : FactClash.Among(machine).Append(FactClash.OddTravel(machine)).OfType<FactClash>().Select(clash => machine.Units.Shown().Told(clash.Reason))
+            .Concat(typed.Where(one => MachineQuestions.WrittenByPower(one.Value) is not null).Select(one => $"{one.Key} {Words.Clean(one.Value)} is not written as a length is read; it stands as shown here"));
+        foreach (var remark in remarks)
+            (answer.Json ? bench.Here.Error : bench.Here.Out).WriteLine($"Remark: {remark}.");
     }
 
     private Command List()

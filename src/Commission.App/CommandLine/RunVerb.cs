@@ -48,7 +48,16 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
     {
         using (store)
         {
-            var asked = library.Find(id).Then(entry => Request(store, parsed, entry, told.Axis is null && entry.Procedure.ForOneAxis ? told with { Axis = AskAxis() } : told));
+            var found = library.Find(id);
+            if (told.Axis is null && found is Outcome<ProcedureLibrary.Entry>.Good { Value.Procedure.ForOneAxis: true })
+            {
+                var (by, axis) = AskAxis();
+                if (by is AnsweredBy.Aside or AnsweredBy.Back)
+                    return bench.Answer(parsed).Done("Put aside: nothing was done.");
+                told = told with { Axis = by is AnsweredBy.Answer ? axis : null };
+            }
+
+            var asked = found.Then(entry => Request(store, parsed, entry, told));
             if (links.Named(parsed))
                 return await LinkedAsync(store, parsed, asked, told, attended, cancellation).ConfigureAwait(false);
             var opened = asked.Then(request => ProcedureSession.Open(store, request));
@@ -60,6 +69,7 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
                 MeasuredWith = asked.Match(request => MeasuredWith(told, request), _ => null),
                 LengthUnit = MachineWords.Of(MachineWords.Units, session.Value.Run.Machine.Units),
                 Save = SaveTo(told.Data),
+                Shows = bench.Here.Practice?.Visit(),
             };
             using var verifying = new VerifyWhileIdle(store);
             var code = await front.RunAsync(session.Value, cancellation).ConfigureAwait(false);
@@ -69,12 +79,9 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
     }
 
     // By question and answer nothing that can be asked for has to be known as an option.
-    private string? AskAxis()
-    {
-        bench.Here.Out.WriteLine("ask choose axis: For which axis? One of: X, Y, Z.");
-        bench.Here.Out.Flush();
-        return bench.Here.In.ReadLine()?.Trim();
-    }
+    private (AnsweredBy By, string Axis) AskAxis() => new PlainQuestion(() => bench.Here.In, bench.Here.Out, bench.Here.Error).Ask(
+        "choose", "axis", "For which axis? One of: X, Y, Z.", ["The procedure is carried out on one axis; the others have runs of their own."],
+        typed => MachineWords.TypedAxis(typed) is null ? new Problem($"\"{Words.Clean(typed)}\" is no axis", "Answer X, Y or Z") : null);
 
     private Task<int> LinkedAsync(IStoreFolder store, ParseResult parsed, Outcome<SessionRequest> asked, Told told, bool attended, CancellationToken cancellation)
     {
@@ -93,7 +100,7 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
     private Func<string, string, Outcome<string>>? SaveTo(string? folder) =>
         folder is null ? null : (name, text) => bench.Files.Write(Path.Combine(folder, name), text);
 
-    private static Outcome<SessionRequest> Request(IStoreFolder store, ParseResult parsed, ProcedureLibrary.Entry entry, Told told)
+    private Outcome<SessionRequest> Request(IStoreFolder store, ParseResult parsed, ProcedureLibrary.Entry entry, Told told)
     {
         return ChooseMachine.Present(store, parsed.GetValue(Common.Machine)).Then(chosen =>
         {
@@ -116,6 +123,7 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
                             Operator = Who(instrument.Value),
                             Tolerance = limit.Value,
                             Resume = told.Resume,
+                            Seed = (long)((bench.Here.Practice?.Seed ?? 0) % long.MaxValue),
                         })));
         });
     }

@@ -1,5 +1,6 @@
 using Commission.Adapters.Serial;
 using Commission.App.Attended;
+using Commission.App.Rehearsal;
 using Commission.Workshop.Ports;
 
 namespace Commission.App.CommandLine;
@@ -7,13 +8,14 @@ namespace Commission.App.CommandLine;
 /// <summary>What a verb may touch of the world: tests hand in their own.</summary>
 internal sealed record Surroundings
 {
-    private TypedLines? typed;
+    // One for the whole program, its practice too.
+    private readonly Keyboard keyboard = new();
 
     /// <summary>Standard input. Once lines are read as they are typed they are taken from there.</summary>
-    public required TextReader In { get => typed ?? field; init; }
+    public required TextReader In { get => keyboard.Typed ?? field; init; }
 
     /// <summary>Standard input, read as it is typed: one reader for the whole program, for two would take each other's lines.</summary>
-    public TypedLines Typed => typed ??= new TypedLines(In);
+    public TypedLines Typed => keyboard.Typed ??= new TypedLines(In);
 
     /// <summary>Standard output.</summary>
     public required TextWriter Out { get; init; }
@@ -41,4 +43,18 @@ internal sealed record Surroundings
 
     /// <summary>The link that is open.</summary>
     public OpenLink Link { get; } = new();
+
+    /// <summary>The practice machine that all requests are about; null where they are about a real one.</summary>
+    public PracticeRoom? Practice { get; init; }
+
+    /// <summary>Seconds of the practice controller for one of the clock.</summary>
+    public double PracticeScale { get; init; } = 1;
+
+    /// <summary>Whether the bench of question and answer is open: whoever opened it answers, terminal or not.</summary>
+    public bool IsAnswered { get; set; }
+
+    private sealed class Keyboard
+    {
+        public TypedLines? Typed { get; set; }
+    }
 }

@@ -12,14 +12,16 @@ internal static class CommandTree
     /// <param name="Meaning">One line.</param>
     /// <param name="Value">What stands for its value in help; null where it takes none.</param>
     /// <param name="Values">The values it usually has, where they can be listed.</param>
-    public sealed record Choice(string Name, string Meaning, string? Value, ImmutableArray<string> Values);
+    /// <param name="Needed">Whether the request is refused without it.</param>
+    public sealed record Choice(string Name, string Meaning, string? Value, ImmutableArray<string> Values, bool Needed = false);
 
     /// <summary>An argument.</summary>
     /// <param name="Name">As in the help.</param>
     /// <param name="Meaning">One line.</param>
     /// <param name="Needed">Whether the request is refused without it.</param>
     /// <param name="Values">The words it usually is, where they can be listed.</param>
-    public sealed record Given(string Name, string Meaning, bool Needed, ImmutableArray<string> Values);
+    /// <param name="Many">Whether it may be several words.</param>
+    public sealed record Given(string Name, string Meaning, bool Needed, ImmutableArray<string> Values, bool Many = false);
 
     /// <summary>One command with the words that lead to it.</summary>
     /// <param name="Trail">Words after the program's name, parted by spaces; empty for the program itself.</param>
@@ -49,7 +51,7 @@ internal static class CommandTree
             trail,
             command.Description ?? "",
             [.. inner.Select(sub => (sub.Name, sub.Description ?? ""))],
-            [.. command.Arguments.Select(argument => new Given(argument.Name, argument.Description ?? "", argument.Arity.MinimumNumberOfValues > 0, Words(argument.GetCompletions(CompletionContext.Empty))))],
+            [.. command.Arguments.Select(argument => new Given(argument.Name, argument.Description ?? "", argument.Arity.MinimumNumberOfValues > 0, Words(argument.GetCompletions(CompletionContext.Empty)), argument.Arity.MaximumNumberOfValues > 1))],
             [.. command is RootCommand ? [] : command.Options.Select(Told)]);
         foreach (var node in inner.SelectMany(sub => Under(sub, trail.Length == 0 ? sub.Name : trail + " " + sub.Name)))
             yield return node;
@@ -59,7 +61,8 @@ internal static class CommandTree
         option.Name,
         option.Description ?? "",
         option.Arity.MaximumNumberOfValues == 0 || option.ValueType == typeof(bool) ? null : option.HelpName ?? "TEXT",
-        option.ValueType == typeof(bool) ? [] : Words(option.GetCompletions(CompletionContext.Empty)));
+        option.ValueType == typeof(bool) ? [] : Words(option.GetCompletions(CompletionContext.Empty)),
+        option.Required);
 
     private static ImmutableArray<string> Words(IEnumerable<CompletionItem> items) => [.. items.Select(item => item.Label)];
 }

@@ -11,19 +11,15 @@ namespace Commission.App.Plain;
 /// <content>One answer back, and what is asked about an answer before it is kept.</content>
 internal sealed partial class PlainFront
 {
-    private const string BackKey = "u", BackWord = "back";
-
-    private static bool IsBack(string answer) => Is(answer, BackKey) || Is(answer, BackWord);
-
     // Where the letter begins one of the answers it means that one.
-    private static bool IsBack(string answer, Need.Choose need) => Is(answer, BackWord) || (Is(answer, BackKey) && !Taken(need));
+    private static bool IsBack(string answer, Need.Choose need) => PlainWords.IsBack(answer) && !(PlainWords.IsBackLetter(answer) && Taken(need));
 
-    private static bool Taken(Need.Choose need) => need.Options.Any(option => option.Word.StartsWith(BackKey, StringComparison.OrdinalIgnoreCase));
+    private static bool Taken(Need.Choose need) => need.Options.Any(option => PlainWords.IsBackLetter(option.Word[..1]));
 
     // Offered where there is something to take back.
     private static string BackOffered(ProcedureSession session, Need.Choose? need = null)
     {
-        var key = need is not null && Taken(need) ? BackWord : "U";
+        var key = need is not null && Taken(need) ? "back" : "U";
         return session.LastDone.Match(entry => entry.Body is EntryBody.ReadingTaken ? $" {key} takes the last reading back." : $" {key} takes the last answer back.", _ => "");
     }
 
@@ -33,16 +29,16 @@ internal sealed partial class PlainFront
         var unit = need.TypedIn is "1" or "" ? "" : " " + Spoken(need.TypedIn);
         if (AnswerDoubt.About(session.Run, Words.Clean(typed), new RunEvent.NumberGiven(typed, value)) is not { } doubt) return value;
         var meant = doubt.Meant is { } number ? string.Create(CultureInfo.InvariantCulture, $"{number:0.######}{unit}") : null;
-        return Doubted(need.Step, doubt.Reason, meant) switch { DoubtAnswer.Meant => doubt.Meant, DoubtAnswer.Kept => value, _ => null };
+        return Doubted(session, need.Step, doubt.Reason, meant) switch { DoubtAnswer.Meant => doubt.Meant, DoubtAnswer.Kept => value, _ => null };
     }
 
     private bool Kept(ProcedureSession session, Need.Choose need, string word) =>
-        session.Run.Clash(new RunEvent.Chosen(word)) is not { } clash || Doubted(need.Step, clash.Reason, null) == DoubtAnswer.Kept;
+        session.Run.Clash(new RunEvent.Chosen(word)) is not { } clash || Doubted(session, need.Step, clash.Reason, null) == DoubtAnswer.Kept;
 
-    private DoubtAnswer Doubted(string step, string reason, string? meant)
+    private DoubtAnswer Doubted(ProcedureSession session, string step, string reason, string? meant)
     {
         var question = $"{ShownUnits.Named(LengthUnit).Told(reason)}. A slip? R answers anew.{(meant is null ? "" : $" A takes {meant}.")} O keeps it as it is. Empty for R.";
-        while (Prompt("choose", step, question) is { } answer)
+        while (Prompt(session, "choose", step, question, back: () => session.Run) is { } answer)
         {
             if (meant is not null && Is(answer, "a")) return DoubtAnswer.Meant;
             if (Is(answer, "o")) return DoubtAnswer.Kept;

@@ -19,12 +19,12 @@ internal sealed partial class PlainFront
 
     private Outcome<ProcedureRun> Set(ProcedureSession session, Need.Change need)
     {
-        var text = $"{FindingText.Setting(need.Proposed!)} Type the value that the controller shows now, or O to leave it as it is.";
-        return Prompt("text", need.Step, OneLine(text)) switch
+        var text = $"{FindingText.Setting(need.Proposed!)} Type the value that the controller shows now, or O to leave it as it is. Q puts the run aside.";
+        return Prompt(session, "text", need.Step, OneLine(text)) switch
         {
             null => session.Run,
             var answer when answer.Length == 0 || Is(answer, "o") => session.LeaveChange(),
-            var answer => Understood(answer, "1") is { } value ? session.TellChange(value) : session.Run,
+            var answer => Understood(session, answer, "1") is { } value ? session.TellChange(value) : session.Run,
         };
     }
 
@@ -32,23 +32,21 @@ internal sealed partial class PlainFront
     private Outcome<ProcedureRun> ByHand(ProcedureSession session, Need.Change need)
     {
         var advice = need.Finding?.Advice;
-        return Prompt("confirm", need.Step, $"{OneLine(advice?.Next ?? advice?.Because ?? "")} Done? yes or S: it is done. no or O: it is not done, and the run goes on. Q puts the run aside.".TrimStart()) switch
+        return Prompt(session, "confirm", need.Step, $"{OneLine(advice?.Next ?? advice?.Because ?? "")} Done? yes or S: it is done. no or O: it is not done, and the run goes on. Q puts the run aside.".TrimStart()) switch
         {
             null => session.Run,
             var answer when IsYes(answer) || Is(answer, "s") || Is(answer, "done") => Entered(session, need, null),
             var answer when Is(answer, "no") || Is(answer, "o") || Is(answer, "not done") => session.LeaveChange(),
-            var answer when Is(answer, "q") => session.Leave("put-aside", "put aside by the operator"),
             var answer => Unclear(session, answer),
         };
     }
 
     private Outcome<ProcedureRun> Told(ProcedureSession session, Need.Change need) =>
-        Prompt("number", need.Step, $"Which value holds now, in {LengthUnit} with its sign? Empty or O: nothing was changed. Q puts the run aside.") switch
+        Prompt(session, "number", need.Step, $"Which value holds now, in {LengthUnit} with its sign? Empty or O: nothing was changed. Q puts the run aside.") switch
         {
             null => session.Run,
             var answer when answer.Length == 0 || Is(answer, "o") => session.LeaveChange(),
-            var answer when Is(answer, "q") => session.Leave("put-aside", "put aside by the operator"),
-            var answer => Understood(answer, "mm") is { } value ? Entered(session, need, value) : session.Run,
+            var answer => Understood(session, answer, "mm") is { } value ? Entered(session, need, value) : session.Run,
         };
 
     private Outcome<ProcedureRun> Entered(ProcedureSession session, Need.Change need, double? after) => session.TellChange(after).Then<ProcedureRun>(run =>

@@ -17,6 +17,7 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
 {
     private const string Yes = "yes";
     private const int MostLinesShown = 60;
+    private const string HazardsNotConfirmed = "the hazards were not confirmed";
 
     // Ends the loop from anywhere: the input ended, the store failed, a signal came.
     private int? ended;
@@ -54,6 +55,9 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
     /// <summary>Begins to count trips over the open link; null where none is open.</summary>
     public Func<ProcedureSession, TripCounter>? CountTrips { get; init; }
 
+    /// <summary>What somebody sees who looks at the simulated instrument; null where a real one is read. Then all of it is practice.</summary>
+    public Func<ProcedureRun, Need.TakeReading, string>? Shows { get; init; }
+
     /// <summary>Coverage probability for what is shown.</summary>
     public double Coverage { get; init; } = 0.95;
 
@@ -81,7 +85,7 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
     {
         var run = session.Run;
         var axis = run.Procedure.ForOneAxis && run.Setting.Axis is { } name ? $", axis {name}" : "";
-        Say($"Procedure {run.Procedure.Title}{axis}, machine {run.Machine.Name}.");
+        Say($"{Practice}Procedure {run.Procedure.Title}{axis}, machine {run.Machine.Name}.");
         Say($"Purpose: {OneLine(run.Procedure.Purpose)}");
         Say(string.Create(CultureInfo.InvariantCulture, $"Takes about {run.Procedure.Minutes:0} minutes."));
         if (!run.Setting.Link) Say("No controller is linked: you command each move, this program writes down.");
@@ -92,7 +96,11 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
             Say(string.Create(CultureInfo.InvariantCulture, $"Taken up again: {run.Readings.Length} readings are on disk and were checked."));
         foreach (var need in run.Procedure.Needs)
             Say($"Rests on {need.Procedure} ({(need.Must ? "needed" : "advised")}): {need.Because}");
+        Say(PlainWords.Told);
     }
+
+    // Said where somebody could take it for the real machine.
+    private string Practice => Shows is null ? "" : "PRACTICE. ";
 
     private async Task<Outcome<ProcedureRun>> StepAsync(ProcedureSession session, Need need, CancellationToken cancellation) => need switch
     {
@@ -105,7 +113,7 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
         Need.Motion step => await MotionAsync(session, step, cancellation).ConfigureAwait(false),
         Need.Choose step => Choosing(session, step),
         Need.Number step => Numbering(session, step),
-        Need.Line step => Prompt("text", step.Step, OneLine(step.Question)) is { } line ? session.Text(Words.Clean(line)) : session.Run,
+        Need.Line step => Prompt(session, "text", step.Step, OneLine(step.Question)) is { } line ? session.Text(Words.Clean(line)) : session.Run,
         Need.TakeReading when session.WhyNoReading is { } why => await UnreadyAsync(session, need.Step, why, cancellation).ConfigureAwait(false),
         Need.TakeReading step => Reading(session, step),
         Need.SlipQuestion question => Slip(session, question),
@@ -119,15 +127,17 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
     {
         for (var i = 0; i < need.Hazards.Length; i++)
         {
-            Say(string.Create(CultureInfo.InvariantCulture, $"Hazard {i + 1} of {need.Hazards.Length}. {OneLine(need.Hazards[i].What)}"));
-            Say("  " + OneLine(need.Hazards[i].Do));
+            before.Add(string.Create(CultureInfo.InvariantCulture, $"Hazard {i + 1} of {need.Hazards.Length}. {OneLine(need.Hazards[i].What)}"));
+            before.Add("  " + OneLine(need.Hazards[i].Do));
         }
 
-        return Prompt("confirm", need.Step, "All read and done by you? S for yes, all else ends here.") switch
+        before.ForEach(Say);
+
+        return Prompt(session, "confirm", need.Step, "All read and done by you? S for yes, all else ends here.", aside: HazardsNotConfirmed) switch
         {
             null => session.Run,
             var answer when IsYes(answer) || Is(answer, "s") => session.HazardsRead(),
-            _ => session.Leave("put-aside", "the hazards were not confirmed"),
+            _ => session.Leave("put-aside", HazardsNotConfirmed),
         };
     }
 
@@ -161,12 +171,11 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
     private Outcome<ProcedureRun> Confirming(ProcedureSession session, string name, string before, string question)
     {
         SayOnce(before);
-        return Prompt("confirm", name, $"{question} yes or S goes on, no puts the run aside.{BackOffered(session)}") switch
+        return Prompt(session, "confirm", name, $"{question} yes or S goes on, no puts the run aside.{BackOffered(session)}") switch
         {
             null => session.Run,
-            var answer when IsBack(answer) => Back(session),
             var answer when IsYes(answer) || Is(answer, "s") => session.Confirm(),
-            var answer when Is(answer, "no") || Is(answer, "q") => session.Leave("put-aside", $"'{name}' was answered with no"),
+            var answer when Is(answer, "no") => session.Leave("put-aside", $"'{name}' was answered with no"),
             var answer => Unclear(session, answer),
         };
     }
@@ -177,8 +186,7 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
         foreach (var option in need.Options.Where(option => option.Meaning != option.Word && need.Options.Length > 2)) Say($"  {option.Word}: {OneLine(option.Meaning)}");
         var words = string.Join(", ", need.Options.Select(option => option.Word));
         var text = $"{OneLine(need.Text)} One of: {words}{(need.Default is { } fallback ? $"; empty for {fallback}" : "")}.{BackOffered(session, need)}";
-        if (Prompt("choose", need.Step, text) is not { } answer) return session.Run;
-        if (IsBack(answer, need)) return Back(session);
+        if (Prompt(session, "choose", need.Step, text, own: need) is not { } answer) return session.Run;
         if (need.Default is { } usual && (answer.Length == 0 || (IsYes(answer) && need.Options.All(option => option.Word != Yes)))) return session.Choose(usual);
         if (need.IsYesOrNo && Is(answer, "s")) return session.Choose(Yes);
         if (SkipReason(answer) is { } reason) return session.Skip(reason);
@@ -194,8 +202,7 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
         if (need.Counted is not null) counter ??= CountTrips?.Invoke(session);
         var offered = need.Counted is { } asked ? counter?.For(asked) : null;
         var counting = offered is { } begun ? $" {begun.Words}; empty takes what it counted." : "";
-        if (Prompt("number", need.Step, OneLine(need.Text) + UnitAsked(need) + counting + BackOffered(session)) is not { } answer) return session.Run;
-        if (IsBack(answer)) return Back(session);
+        if (Prompt(session, "number", need.Step, OneLine(need.Text) + UnitAsked(need) + counting + BackOffered(session)) is not { } answer) return session.Run;
         if (answer.Length == 0 && need.Counted is { } what && offered is { } counted)
         {
             var (value, words) = counted.Take(what);
@@ -204,84 +211,11 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
         }
 
         if (SkipReason(answer) is { } reason) return session.Skip(reason);
-        if (Is(answer, "q"))
-        {
-            // Before the run is left: what was counted is still its own.
-            counter?.Dispose();
-            return session.Leave("put-aside", "put aside by the operator");
-        }
-
-        if (Understood(answer, need.Unit, need.TypedIn) is not { } number) return session.Run;
+        if (Understood(session, answer, need.Unit, need.TypedIn) is not { } number) return session.Run;
         if (Kept(session, need, answer, number) is not { } kept) return session.Run;
         if (need.Counted is { } typed) offered?.Typed(typed);
         return session.Number(answer, kept);
     }
-
-    private Outcome<ProcedureRun> Reading(ProcedureSession session, Need.TakeReading need)
-    {
-        var again = need.Again ? ", again" : "";
-        var where = need.Moves.IsEmpty ? "" : " " + WhereTo(need);
-        var text = string.Create(CultureInfo.InvariantCulture, $"Reading {need.Index + 1} of {need.Of}{again}, {need.Cell.Place}.{where} {HowToRead(need)}");
-        if (Prompt("number", string.Create(CultureInfo.InvariantCulture, $"{need.Step}/{need.Index + 1}"), text) is not { } answer) return session.Run;
-        if (Is(answer, "q")) return session.Leave("put-aside", "put aside by the operator");
-        if (Is(answer, "r")) return session.LastReading is { } last ? session.ReadAgain(last.Sequence) : new Problem("there is no reading yet", "Type the reading that is asked for");
-        if (IsBack(answer)) return Back(session);
-        if (answer.StartsWith("x ", StringComparison.OrdinalIgnoreCase))
-            return session.LastReading is { } latest ? session.LeaveOut(latest.Sequence, Words.Clean(answer[2..])) : new Problem("there is no reading yet", "Type the reading that is asked for");
-        return Taken(session, need, answer);
-    }
-
-    // The same words for each of many readings would hide the place, which is all that changes: said at the first, and where an answer was none.
-    private string HowToRead(Need.TakeReading need)
-    {
-        var text = OneLine(need.Text);
-        var unit = text.Contains($" in {Spoken(UnitTyped(need.Unit))}", StringComparison.Ordinal) ? "" : $" In {Spoken(UnitTyped(need.Unit))};";
-        var how = string.Create(CultureInfo.InvariantCulture, $"{text}{unit} R reads the last one again, X and a reason leaves it out, Q puts the run aside.");
-        var known = how == toldHow && !again;
-        toldHow = how;
-        return known ? string.Create(CultureInfo.InvariantCulture, $"In {Spoken(UnitTyped(need.Unit))}; R, X and Q as before.") : how;
-    }
-
-    // "8.49 at 204.195" also tells the position really commanded.
-    private Outcome<ProcedureRun> Taken(ProcedureSession session, Need.TakeReading need, string answer)
-    {
-        var parts = answer.Split(" at ", 2, StringSplitOptions.TrimEntries);
-        if (Understood(parts[0], need.Unit) is not { } value) return session.Run;
-        double? commanded = null;
-        if (parts.Length == 2 && (commanded = Understood(parts[1], "mm")) is null) return session.Run;
-        return session.Read(answer, value, commanded).Then<ProcedureRun>(reading =>
-        {
-            Say(string.Create(CultureInfo.InvariantCulture, $"recorded {reading.Recorded}"));
-            Say(string.Create(CultureInfo.InvariantCulture, $"reading {need.Index + 1} of {need.Of} is {Value(session, reading)}."));
-            return session.Run;
-        });
-    }
-
-    private Outcome<ProcedureRun> Slip(ProcedureSession session, Need.SlipQuestion question)
-    {
-        var offered = question.OtherZero ? " Another zero since the break? A gives it and what follows a zero of its own." : question.Suggestion is { } value ? string.Create(CultureInfo.InvariantCulture, $" A takes {session.Run.AsTyped(value)} {LengthUnit}.") : "";
-        // Who read again and types the same is not asked without end.
-        var same = session.Run.ReadsTheSame(question.Reading, 0);
-        var text = $"{OneLine(question.Reason)}. A slip? R reads it again.{offered} O keeps it, marked in the report. Empty for {(same ? "O" : "R")}.";
-        return Prompt("choose", question.Step, text) switch
-        {
-            null => session.Run,
-            var answer when answer.Length == 0 || IsYes(answer) => session.AnswerSlip(same ? SlipAnswer.Keep : SlipAnswer.ReadAgain),
-            var answer when Is(answer, "r") => session.AnswerSlip(SlipAnswer.ReadAgain),
-            var answer when Is(answer, "a") && question.OtherZero => session.AnswerSlip(SlipAnswer.OwnZero),
-            var answer when Is(answer, "a") && question.Suggestion is not null => Corrected(session),
-            var answer when Is(answer, "o") => session.AnswerSlip(SlipAnswer.Keep),
-            var answer => Unclear(session, answer),
-        };
-    }
-
-    private Outcome<ProcedureRun> Corrected(ProcedureSession session) => session.AnswerSlip(SlipAnswer.AsSuggested).Then<ProcedureRun>(run =>
-    {
-        var corrected = run.Readings[^1];
-        Say(string.Create(CultureInfo.InvariantCulture, $"recorded {corrected.Recorded}"));
-        Say(string.Create(CultureInfo.InvariantCulture, $"reading {corrected.CellIndex + 1} is {Value(session, corrected)}."));
-        return run;
-    });
 
     private Outcome<ProcedureRun> Out(ProcedureSession session, Need.CheckOut need)
     {
@@ -289,19 +223,20 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
         Say(OneLine(need.Check.IfOut));
         if (need.Check.Who is { } who) Say($"Who may do it: {who}.");
         var skip = need.Check.MaySkip ? " skip and a reason passes it over, recorded until done." : "";
-        return Prompt("choose", need.Step, $"Put right? R makes the check again, Q puts the run aside.{skip}{BackOffered(session)} Empty for Q.") switch
+        var aside = $"check {need.Check.Id} is out: {need.Found}";
+        return Prompt(session, "choose", need.Step, $"Put right? R makes the check again, Q puts the run aside.{skip}{BackOffered(session)} Empty for Q.", aside: aside) switch
         {
             null => session.Run,
             var answer when Is(answer, "r") => session.RepeatCheck(),
-            var answer when IsBack(answer) => Back(session),
             var answer when SkipReason(answer) is { } reason && need.Check.MaySkip => session.Skip(reason),
-            var answer when answer.Length == 0 || Is(answer, "q") || IsYes(answer) => session.Leave("put-aside", $"check {need.Check.Id} is out: {need.Found}"),
+            var answer when answer.Length == 0 || IsYes(answer) => session.Leave("put-aside", aside),
             var answer => Unclear(session, answer),
         };
     }
 
     private Outcome<ProcedureRun> Evaluated(ProcedureSession session) => session.Evaluate().Then<ProcedureRun>(finding =>
     {
+        if (Shows is not null) Say("PRACTICE: found on the simulated machine.");
         foreach (var line in FindingText.Lines(finding, Coverage, ShownUnits.Named(LengthUnit))) Say(line);
         Say($"finding {FindingWords.Of(finding.Verdict)} {FindingWords.Of(finding.Advice.Action)}");
         return session.Run;
@@ -324,42 +259,10 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
         Say($"{check.Id}. Limit: {check.Limit}.{(check.Source is { } source ? $" Source: {source}." : "")}{(check.Who is { } who ? $" Who may do it: {who}." : "")}");
     }
 
-    private double? Understood(string text, string unit, string? typedIn = null)
-    {
-        var known = unit is "mm" or "rad" or "deg" || (typedIn is not null && typedIn != unit);
-        var typed = typedIn is not null && typedIn != unit ? typedIn : unit == "mm" ? LengthUnit : known ? unit : "1";
-        switch (TypedNumber.Read(text, typed))
-        {
-            case NumberReading.Clear clear:
-                return known ? clear.Number.In(unit) : clear.Number.Value;
-            case NumberReading.Ambiguous two:
-                return Comma(text, two) is { } chosen ? known ? chosen.In(unit) : chosen.Value : null;
-            case NumberReading.NotANumber not:
-                Tell([not.Problem]);
-                unclear = true;
-                return null;
-            default:
-                throw new System.Diagnostics.UnreachableException();
-        }
-    }
-
     // A question that names its unit itself is not told it twice.
     private static string UnitAsked(Need.Number need) => need.TypedIn.Length == 0 || (" " + OneLine(need.Text)).Contains($" in {Spoken(need.TypedIn)}", StringComparison.Ordinal) ? "" : $" In {Spoken(need.TypedIn)}.";
 
     private string UnitTyped(string unit) => unit == "mm" ? LengthUnit : unit;
-
-    private string WhereTo(Need.TakeReading need)
-    {
-        var side = need.Cell.Approach switch
-        {
-            Core.Machines.Approach.Increasing => "Come from below: ",
-            Core.Machines.Approach.Decreasing => "Come from above: ",
-            _ => "",
-        };
-        var places = need.Cell.GoTo.Select(position => string.Create(CultureInfo.InvariantCulture, $"{position.Axis} {ShownUnits.Named(LengthUnit).Digits(position.Mm)}"));
-        var lines = need.Moves.Select(LineOf).OfType<string>();
-        return $"{side}go to {string.Join(", then to ", places)}. Lines to copy: {string.Join(" then ", lines)}.";
-    }
 
     private string? LineOf(Move move) => IsoText.Of(move, LengthUnit == "in" ? Core.Machines.LengthUnit.Inch : Core.Machines.LengthUnit.Millimetre);
 

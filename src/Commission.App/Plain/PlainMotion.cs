@@ -51,13 +51,11 @@ internal sealed partial class PlainFront
 
         var box = motion.Box.IsEmpty ? words + "." : Words.Clean(string.Join(' ', motion.Box));
         if (!motion.Box.IsEmpty) Say($"For: {words}.");
-        var answer = Prompt("motion", step, $"{box} Type the words at the end to move, Q to put the run aside. {token}");
+        var answer = Prompt(session, MotionKind, step, $"{Practice}{box} Type the words at the end to move, Q to put the run aside. {token}", aside: "put aside before a move");
         if (answer == token) return await session.MoveAsync(token, cancellation).ConfigureAwait(false);
         motion.Withdraw();
         if (answer is null) return session.Run;
-        return Is(answer, "q")
-            ? session.Leave("put-aside", "put aside before a move")
-            : new Problem("nothing moved: that is not what confirms this move", $"Type exactly: {token}");
+        return new Problem("nothing moved: that is not what confirms this move", $"Type exactly: {token}");
     }
 
     private async Task<Outcome<ProcedureRun>> AcknowledgingAsync(ProcedureSession session, IMotion motion, string step, CancellationToken cancellation)
@@ -67,11 +65,11 @@ internal sealed partial class PlainFront
         if (motion.Trouble is not { } trouble) return session.PositionLost();
         var before = $"Stopped: {OneLine(trouble)}. The position is not trusted. Look at the machine";
         if (motion.StopPressed) return await AfterStopAsync(session, motion, (step, before, trouble, losses), cancellation).ConfigureAwait(false);
-        return Prompt("confirm", step, $"{before}; yes when you have read this, no puts the run aside. If something was hit or jammed, tell it after this run: commission history change crash.") switch
+        return Prompt(session, "confirm", step, $"{before}; yes when you have read this, no puts the run aside. If something was hit or jammed, tell it after this run: commission history change crash.", NotBeforeItIsRead, aside: AsideAfterStop(trouble)) switch
         {
             null => session.Run,
             var answer when IsYes(answer) => await ReadAsync(session, motion, losses, cancellation).ConfigureAwait(false),
-            _ => session.Leave("put-aside", "put aside after a stop: " + Words.Clean(trouble)),
+            _ => session.Leave("put-aside", AsideAfterStop(trouble)),
         };
     }
 
@@ -79,14 +77,18 @@ internal sealed partial class PlainFront
     private async Task<Outcome<ProcedureRun>> AfterStopAsync(ProcedureSession session, IMotion motion, (string Step, string Before, string Trouble, int Losses) asked, CancellationToken cancellation)
     {
         var text = $"{asked.Before}, then say what happened: A a false alarm, nothing touched anything; S something was hit, jammed or sounded wrong, all results are suspect; O not known, treated like S; Q puts the run aside. Empty for O.";
-        if (Prompt("choose", asked.Step, text) is not { } answer) return session.Run;
-        if (Is(answer, "q") || Is(answer, "no")) return session.Leave("put-aside", "put aside after a stop: " + Words.Clean(asked.Trouble));
+        if (Prompt(session, "choose", asked.Step, text, NotBeforeItIsRead, aside: AsideAfterStop(asked.Trouble)) is not { } answer) return session.Run;
+        if (Is(answer, "no")) return session.Leave("put-aside", AsideAfterStop(asked.Trouble));
         var seen = answer.Length == 0 || IsYes(answer) ? StopAnswer.NotKnown : StopAnswer.All.FirstOrDefault(one => Is(answer, one.Key.ToString()));
         if (seen is null) return Unclear(session, answer);
         // What came meanwhile is not what the answer is about: it is asked again, with all of it.
         if (motion.Losses != asked.Losses) return More;
         return session.StopSeen(Words.Clean(asked.Trouble), seen) is Outcome<ProcedureRun>.Bad bad ? bad : await ReadAsync(session, motion, asked.Losses, cancellation).ConfigureAwait(false);
     }
+
+    private static string AsideAfterStop(string trouble) => "put aside after a stop: " + Words.Clean(trouble);
+
+    private static Outcome<ProcedureRun> NotBeforeItIsRead() => new Problem("nothing is taken back before what happened is read", "Answer what the question asks");
 
     private static Problem More => new("more has happened since that was written", "Read the next prompt; it says all of it");
 

@@ -14,7 +14,7 @@ using Commission.Workshop.Requests;
 namespace Commission.App.Rehearsal;
 
 /// <summary><c>rehearse</c>: the program used on the practice machine, in a store that is thrown away unless it is kept.</summary>
-internal sealed class RehearseVerb(Workbench bench, ProcedureLibrary library, IStores stores, ScreenVerbs screens) : IVerb
+internal sealed class RehearseVerb(Workbench bench, ProcedureLibrary library, IStores stores, ScreenVerbs screens, Func<Surroundings, IStores, Line> compose) : IVerb
 {
     /// <inheritdoc/>
     public Command Declare()
@@ -29,18 +29,45 @@ internal sealed class RehearseVerb(Workbench bench, ProcedureLibrary library, IS
         }, () => OrderOfWork.Ids);
         var keep = new Option<bool>("--keep") { Description = "Keep the practice store in the folder named with --store" };
         var command = new Command("rehearse", "Use the program on the practice machine") { seed, walk, keep };
-        command.SetAction(parsed =>
-        {
-            var answer = bench.Answer(parsed);
-            var shown = parsed.GetResult(walk) is null && !answer.Json && screens.Refusal is null;
-            var outcome = Common.Seed<ulong>(parsed.GetValue(seed)).Then(number => (shown ? ImmutableArray<WalkStation>.Empty : Stations(parsed.GetValue(walk) ?? [])).Then(stations =>
-                Journal(parsed.GetValue(keep), parsed.GetValue(Common.Store)).Then(journal => SeedFor(journal, number, parsed.GetResult(seed) is not null).Then(number => shown
-                    ? screens.Show(parsed, journal, number)
-                    : Walked(journal, stations, number, answer, parsed.GetResult(walk) is null)))));
-            return outcome.Match(code => code, problems => answer.Problems(problems));
-        });
+        command.SetAction((parsed, cancellation) => RunAsync(parsed, new Told(seed, walk, keep), cancellation));
         return command;
     }
+
+    // Whoever reads: a person at the screens, a person at the questions, or the simulated one.
+    private Task<int> RunAsync(ParseResult parsed, Told told, CancellationToken cancellation)
+    {
+        var answer = bench.Answer(parsed);
+        var person = parsed.GetResult(told.Walk) is null && !answer.Json;
+        var plain = person && parsed.GetValue(Common.Plain) && (bench.Here.InputIsTerminal || bench.Here.IsAnswered);
+        var shown = person && !parsed.GetValue(Common.Plain) && screens.Refusal is null;
+        return Common.Seed<ulong>(parsed.GetValue(told.Seed))
+            .Then(number => (plain || shown ? ImmutableArray<WalkStation>.Empty : Stations(parsed.GetValue(told.Walk) ?? []))
+                .Then(stations => Journal(parsed.GetValue(told.Keep), parsed.GetValue(Common.Store))
+                    .Then(journal => SeedFor(journal, number, parsed.GetResult(told.Seed) is not null).Then<Func<Task<Outcome<int>>>>(seed =>
+                        new Outcome<Func<Task<Outcome<int>>>>.Good(async () => plain ? await AnsweredAsync(parsed, journal, seed, cancellation).ConfigureAwait(false)
+                            : shown ? screens.Show(parsed, journal, seed)
+                            : Walked(journal, stations, seed, answer, person))))))
+            .Match(
+                async carried => (await carried().ConfigureAwait(false)).Match(code => code, problems => answer.Problems(problems)),
+                problems => Task.FromResult(answer.Problems(problems)));
+    }
+
+    private async Task<int> AnsweredAsync(ParseResult parsed, IJournal journal, ulong seed, CancellationToken cancellation)
+    {
+        if (journal.ReadOnlyReason is { } reason)
+        {
+            journal.Dispose();
+            return bench.Answer(parsed).Problem("the practice store can only be read: " + reason, "Close the other program, or practise in another folder", ExitCode.Failed);
+        }
+
+        var room = PracticeRoom.Of(journal, seed, stores, bench.Here.Clock, bench.Here.PracticeScale);
+        var here = bench.Here with { Practice = room, Ports = room.Port, PortNames = room };
+        string[] units = parsed.GetValue(Common.Units) is { } named ? ["--units", named] : [];
+        string[] agreed = parsed.GetValue(Common.Yes) ? ["--yes"] : [];
+        return await compose(here, room).RunAsync(["--plain", .. units, .. agreed], cancellation).ConfigureAwait(false);
+    }
+
+    private sealed record Told(Option<string?> Seed, Option<string[]?> Walk, Option<bool> Keep);
 
     private Outcome<int> Walked(IJournal journal, ImmutableArray<WalkStation> stations, ulong seed, Answer answer, bool screensWanted)
     {

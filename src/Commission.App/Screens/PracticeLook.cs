@@ -11,12 +11,17 @@ public sealed class PracticeLook(PracticeBench bench)
 {
     private readonly HashSet<(string Procedure, string Step, AxisName? Axis)> _prepared = [];
     private readonly Dictionary<(string Step, int Cell, int Taken), string> _seen = [];
-    private IWorkSession? _at;
+    private object? _at;
 
     /// <summary>The text a person would type at this place; the same until the reading has been taken.</summary>
-    public string Shows(IWorkSession session, Need.TakeReading read)
+    public string Shows(IWorkSession session, Need.TakeReading read) => Shows(session, session.Run, read);
+
+    /// <inheritdoc cref="Shows(IWorkSession, Need.TakeReading)"/>
+    /// <param name="session">What the run belongs to: another one is another visit to the bench.</param>
+    /// <param name="run">The run as it asks for the reading.</param>
+    /// <param name="read">The reading.</param>
+    public string Shows(object session, ProcedureRun run, Need.TakeReading read)
     {
-        var run = session.Run;
         if (!ReferenceEquals(_at, session))
             _seen.Clear();
         _at = session;

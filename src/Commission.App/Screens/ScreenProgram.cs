@@ -47,7 +47,7 @@ public static class ScreenProgram
         var options = given with { Journal = new FollowedJournal(given.Journal) };
         var practice = options.Journal.Nature == StoreNature.Practice ? PracticeRecord.Bench(options.Journal.Present(null).Ledger, options.Seed) : null;
         if (practice is not null)
-            Furnish(options, practice);
+            Furnish(options.Journal, options.Seed, practice);
         Desk? desk = null;
         // A run that was left open is looked into before the desk stands.
         string? who() => desk is null ? options.Operator ?? options.Journal.Present(null).Ledger.LastOperator : desk.Operator;
@@ -79,22 +79,21 @@ public static class ScreenProgram
         }).Then<IWorkSession>(session => new WorkSession(session, options.Journal));
     }
 
-    // The practice machine and its owner's kit are described once, as anybody would describe theirs.
-    private static void Furnish(ScreenOptions options, PracticeBench practice)
+    /// <summary>Describes the practice machine and its owner's kit once, as anybody would describe theirs.</summary>
+    internal static void Furnish(IJournal journal, ulong seed, PracticeBench practice)
     {
-        new PracticeRecord(options.Journal, options.Seed).Keep(practice);
-        var ledger = options.Journal.Present(null).Ledger;
+        new PracticeRecord(journal, seed).Keep(practice);
+        var ledger = journal.Present(null).Ledger;
         var machine = practice.Machine.Description;
         if (!ledger.Machines.ContainsKey(machine.Name))
-            options.Journal.Append(new EntryBody.MachineDescribed(machine, Retired: false) { Machine = machine.Name });
+            journal.Append(new EntryBody.MachineDescribed(machine, Retired: false) { Machine = machine.Name });
         foreach (var (instrument, kind) in new[]
         {
             (practice.Caliper, InstrumentKind.CaliperDigital), (practice.Indicator, InstrumentKind.Indicator), (practice.Tape, InstrumentKind.Tape),
         })
         {
             if (!ledger.Instruments.ContainsKey(instrument.Name))
-                options.Journal.Append(new EntryBody.InstrumentDescribed(new Instrument(instrument.Name, kind, instrument.LimitMm, instrument.ResolutionMm, instrument.RangeMm, "practice"), Retired: false));
+                journal.Append(new EntryBody.InstrumentDescribed(new Instrument(instrument.Name, kind, instrument.LimitMm, instrument.ResolutionMm, instrument.RangeMm, "practice"), Retired: false));
         }
     }
-
 }

@@ -53,6 +53,10 @@ public sealed record FactClash(AxisName Axis, string Reason, string Fact = "", d
             ? new(axis, Invariant($"{axis}: with {mm:0.###} mm the travel of Z, {up:0.###} mm, is longer than that of {narrow}, {least:0.###} mm")) : null;
     }
 
+    /// <summary>The first travel of a description that can hardly be: what is remarked of one that was told whole. Null where all can be.</summary>
+    /// <param name="machine">The description.</param>
+    public static FactClash? OddTravel(Machine machine) => New(machine with { TravelMm = [0, 0, 0] }, machine) is { } clash && !Among(machine).Contains(clash) ? clash : null;
+
     private static IEnumerable<FactClash> Of(AxisName axis, AxisDescription drive, double travelMm)
     {
         if (drive.TravelPerTurnMm is { } turn && turn > travelMm && travelMm > 0)

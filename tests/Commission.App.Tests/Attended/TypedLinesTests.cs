@@ -42,6 +42,7 @@ public sealed class TypedLinesTests : OwnFolder
     public async Task Between_and_after_linked_runs_every_answer_reaches_the_bench()
     {
         var requests = 0;
+        var more = new Queue<string>(["attended", "instrument", "", "attended", "instrument", ""]);
         AttendedScene? scene = null;
         using var made = scene = new AttendedScene(Folder, "recheck", AxisName.X, (person, prompt) =>
         {
@@ -49,8 +50,12 @@ public sealed class TypedLinesTests : OwnFolder
             {
                 _ when prompt.StartsWith("ask choose request", StringComparison.Ordinal) => ++requests > 2 ? "quit" : "procedure",
                 _ when prompt.StartsWith("ask choose procedure", StringComparison.Ordinal) => "run",
-                _ when prompt.StartsWith("ask text id", StringComparison.Ordinal) => "recheck",
-                _ when prompt.StartsWith("ask text options", StringComparison.Ordinal) => "--axis X --attended --instrument indicator " + string.Join(' ', scene!.Board.Options),
+                _ when prompt.StartsWith("ask choose id", StringComparison.Ordinal) => "recheck",
+                _ when prompt.StartsWith("ask choose port", StringComparison.Ordinal) => scene!.Board.Options[1],
+                _ when prompt.StartsWith("ask choose dialect", StringComparison.Ordinal) => scene!.Board.Options[3],
+                _ when prompt.StartsWith("ask choose more", StringComparison.Ordinal) => more.Dequeue(),
+                _ when prompt.StartsWith("ask text instrument", StringComparison.Ordinal) => "indicator",
+                _ when prompt.StartsWith("ask choose axis", StringComparison.Ordinal) => "X",
                 _ when prompt.StartsWith("ask confirm hazards", StringComparison.Ordinal) => "no",
                 _ => null,
             };

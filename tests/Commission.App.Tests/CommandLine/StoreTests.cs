@@ -68,7 +68,7 @@ public sealed class StoreTests : TypedRequests
     {
         var ending = await Typed.RunWith("16 1/2, 22 3/4, 3.5\n8128\n1/5\n\nhome\nwood\n", "machine", "new", "Heron", "--units", "in", "--store", Store);
         Assert.Equal(0, ending.Code);
-        Assert.StartsWith("ask text travel-mm: how far do X, Y and Z travel, in inches", ending.Out, StringComparison.Ordinal);
+        Assert.StartsWith("ask text travel-mm: How far do X, Y and Z travel, in inches", ending.Out, StringComparison.Ordinal);
         Assert.DoesNotContain("ask text steps-per-mm", ending.Out, StringComparison.Ordinal);
         Assert.Contains("travelMm: [419.1, 577.85, 88.9]", ending.Out, StringComparison.Ordinal);
         Assert.Contains("units: in", ending.Out, StringComparison.Ordinal);

@@ -14,10 +14,10 @@ public sealed partial class PlainResultsTests : TypedRequests
     public async Task A_machine_is_described_corrected_and_put_out_of_use()
     {
         await Prepare();
-        await Done("machine|new|Wren|--travel-mm 300,300,60 --steps-per-mm 800");
-        await Done("machine|edit|Wren|--travel-mm 300,310,60 --steps-per-mm 800");
-        Assert.Contains("travelMm: [300, 310, 60]", await Done("machine|show|Wren"), StringComparison.Ordinal);
-        await Done("machine|retire|Wren");
+        await Done("machine|new|name=Wren|travel-mm=300,300,60|steps-per-mm=800");
+        await Done("machine|edit|name=Wren|fact=travel|axis=Y|value=310");
+        Assert.Contains("travelMm: [300, 310, 60]", await Done("machine|show|name=Wren"), StringComparison.Ordinal);
+        await Done("machine|retire|name=Wren");
         Assert.Matches(@"Wren.*(out of use|retired)", await Done("machine|list"));
     }
 
@@ -25,9 +25,9 @@ public sealed partial class PlainResultsTests : TypedRequests
     [Fact]
     public async Task A_machine_is_described_question_by_question()
     {
-        var told = await Done("machine|new|Wren||300,300,60|800||||wood");
+        var told = await Done("machine|new|name=Wren|travel-mm=300,300,60|steps-per-mm=800|class=wood");
         Assert.Contains("ask text travel-mm: ", told, StringComparison.Ordinal);
-        Assert.Contains("travelMm: [300, 300, 60]", await Done("machine|show|Wren"), StringComparison.Ordinal);
+        Assert.Contains("travelMm: [300, 300, 60]", await Done("machine|show|name=Wren"), StringComparison.Ordinal);
     }
 
     // 125.014 on a block of 125: the arithmetic has its own tests.
@@ -35,36 +35,36 @@ public sealed partial class PlainResultsTests : TypedRequests
     public async Task An_instrument_is_entered_checked_against_a_block_and_put_out_of_use()
     {
         await Prepare();
-        await Done("instrument|add|mine|--like caliper-150");
-        Assert.Contains("Its error there is +0.0140 +/- 0.0079 mm (k=2.06, 95 %).", await Done("instrument|check|mine|125|125.01 125.02 125.01 125.01 125.02|--block-limit 0.0012"), StringComparison.Ordinal);
-        Assert.Contains("limit of error 0.022 mm", await Done("instrument|show|mine"), StringComparison.Ordinal);
-        await Done("instrument|retire|mine");
-        Assert.Matches(@"mine.*(out of use|retired)", await Done("instrument|list|"));
+        await Done("instrument|add|name=mine|like=caliper-150");
+        Assert.Contains("Its error there is +0.0140 +/- 0.0079 mm (k=2.06, 95 %).", await Done("instrument|check|name=mine|block=125|readings=125.01 125.02 125.01 125.01 125.02|block-limit=0.0012"), StringComparison.Ordinal);
+        Assert.Contains("limit of error 0.022 mm", await Done("instrument|show|name=mine"), StringComparison.Ordinal);
+        await Done("instrument|retire|name=mine");
+        Assert.Matches(@"mine.*(out of use|retired)", await Done("instrument|list"));
     }
 
     [Fact]
     public async Task A_finding_is_kept_shown_in_its_trend_computed_again_and_withdrawn()
     {
         await Prepare();
-        await Done("fit|axis-scale|@/good.csv|--instrument caliper-150 --axis X --keep");
+        await Done("fit|axis-scale|file=@/good.csv|instrument=caliper-150|axis=X|keep=yes");
         var number = await NumberOf("finding");
-        Assert.Contains("scale X", await Done("history|trend|axis-scale|--axis X"), StringComparison.OrdinalIgnoreCase);
-        Assert.Contains("axis", await Done($"history|show|{number}|"), StringComparison.Ordinal);
-        Assert.Contains(number, await Done("history|recompute|"), StringComparison.Ordinal);
-        await Done($"history|withdraw|{number}|--reason \"wrong caliper\"");
-        Assert.Contains("wrong caliper", await Done($"history|show|{number}|"), StringComparison.Ordinal);
-        Assert.Equal(2, (await Run("history|trend|axis-scale|--axis X")).Code);
+        Assert.Contains("scale X", await Done("history|trend|what=axis-scale|axis=X"), StringComparison.OrdinalIgnoreCase);
+        Assert.Contains("axis", await Done($"history|show|number={number}"), StringComparison.Ordinal);
+        Assert.Contains(number, await Done("history|recompute"), StringComparison.Ordinal);
+        await Done($"history|withdraw|number={number}|reason=wrong caliper");
+        Assert.Contains("wrong caliper", await Done($"history|show|number={number}"), StringComparison.Ordinal);
+        Assert.NotEqual("", (await Run("history|trend|what=axis-scale|axis=X")).Error);
     }
 
     [Fact]
     public async Task A_reading_of_a_run_is_left_out_with_its_reason_and_the_run_goes_on()
     {
         await Prepare();
-        await Done("procedure|run|axis-scale|--axis X --instrument caliper-150|yes|yes|yes|yes|yes|8.49|q");
+        await Done("procedure|run|id=axis-scale|axis=X|instrument=caliper-150|scale/1=8.49|scale/2=q");
         var number = await NumberOf("reading");
-        await Done($"history|exclude|{number}|--reason slipped");
-        Assert.Contains("slipped", await Done($"history|show|{number}|"), StringComparison.Ordinal);
-        Assert.Contains("Taken up again", (await Run("procedure|run|axis-scale|--axis X --instrument caliper-150|q")).Out, StringComparison.Ordinal);
+        await Done($"history|exclude|number={number}|reason=slipped");
+        Assert.Contains("slipped", await Done($"history|show|number={number}"), StringComparison.Ordinal);
+        Assert.Contains("Taken up again", (await Run("procedure|run|id=axis-scale|axis=X|instrument=caliper-150|scale/2=q|scale/1=q")).Out, StringComparison.Ordinal);
     }
 
     // Found by use: who left the options empty was told to begin again with --axis.
@@ -72,10 +72,10 @@ public sealed partial class PlainResultsTests : TypedRequests
     public async Task The_axis_of_a_procedure_for_one_axis_is_asked_for_where_none_was_named()
     {
         await Prepare();
-        var told = await Done("procedure|run|axis-scale||Y|no");
+        var told = await Done("procedure|run|id=axis-scale|axis=Y|hazards=no");
         Assert.Contains("ask choose axis: For which axis? One of: X, Y, Z.", told, StringComparison.Ordinal);
         Assert.Contains("Procedure Axis scale with a caliper, axis Y, machine Heron.", told, StringComparison.Ordinal);
-        Assert.Contains("\"W\" is no axis", (await Run("procedure|run|axis-scale||W")).Error, StringComparison.Ordinal);
+        Assert.Contains("\"W\" is no axis", (await Run("procedure|run|id=axis-scale|axis=W|axis=q")).Error, StringComparison.Ordinal);
         // Found in review: without a terminal it goes question by question too, and was not asked for.
         Assert.Contains("ask choose axis: For which axis?", (await Typed.RunWith("Z\nno\n", "procedure", "run", "axis-scale", "--anew", "--store", At(store))).Out, StringComparison.Ordinal);
     }
@@ -84,46 +84,46 @@ public sealed partial class PlainResultsTests : TypedRequests
     public async Task What_happened_is_told_noted_and_marks_what_rests_on_it()
     {
         await Prepare();
-        await Done("fit|axis-scale|@/good.csv|--instrument caliper-150 --axis X --keep");
-        await Done("history|change|crash|--text \"a block fell\"");
-        await Done("history|note|tidied|");
-        var list = await Done("history|list|");
+        await Done("fit|axis-scale|file=@/good.csv|instrument=caliper-150|axis=X|keep=yes");
+        await Done("history|change|word=crash|text=a block fell");
+        await Done("history|note|text=tidied");
+        var list = await Done("history|list");
         Assert.Contains("a block fell", list, StringComparison.Ordinal);
         Assert.Contains("tidied", list, StringComparison.Ordinal);
-        Assert.Matches("axis-scale +X +suspect", await Done("history|next|"));
+        Assert.Matches("axis-scale +X +suspect", await Done("history|next"));
     }
 
     [Fact]
     public async Task A_history_is_exported_read_in_elsewhere_verified_and_copied_and_a_lost_one_adopted()
     {
         await Prepare();
-        await Done("history|note|tidied|");
-        await Done("history|export|--out @/out.jsonl");
-        await Done("history|backup|--to @/stick");
+        await Done("history|note|text=tidied");
+        await Done("history|export|out=@/out.jsonl");
+        await Done("history|backup|to=@/stick");
         Assert.NotEmpty(Directory.GetFiles(At("stick"), "*", SearchOption.AllDirectories));
         store = "other";
-        await Done("machine|new|Heron|--travel-mm 420,580,90 --steps-per-mm 320");
-        await Done("history|import|@/out.jsonl");
-        var chain = Chain().Match(await Done("history|list|")).Groups[1].Value;
-        Assert.Contains("tidied", await Done($"history|list|--all --chain {chain}"), StringComparison.Ordinal);
-        await Done("history|check|");
-        await Done("history|adopt|axis-scale|--axis X --value 120ppm");
-        Assert.Contains("adopted", await Done("history|list|"), StringComparison.Ordinal);
+        await Done("machine|new|name=Heron|travel-mm=420,580,90|steps-per-mm=320");
+        await Done("history|import|file=@/out.jsonl");
+        var chain = Chain().Match(await Done("history|list")).Groups[1].Value;
+        Assert.Contains("tidied", await Done($"history|list|all=yes|chain={chain}"), StringComparison.Ordinal);
+        await Done("history|check");
+        await Done("history|adopt|kind=axis-scale|axis=X|value=120ppm");
+        Assert.Contains("adopted", await Done("history|list"), StringComparison.Ordinal);
     }
 
     [Fact]
     public async Task Report_and_card_are_written()
     {
         await Prepare();
-        await Done("report|--out @/r.md");
-        await Done("report|--card --out @/card.html");
+        await Done("report|out=@/r.md");
+        await Done("report|card=yes|out=@/card.html");
         Assert.Contains("Heron", await File.ReadAllTextAsync(At("r.md"), TestContext.Current.CancellationToken), StringComparison.Ordinal);
         Assert.Contains("Heron", await File.ReadAllTextAsync(At("card.html"), TestContext.Current.CancellationToken), StringComparison.Ordinal);
     }
 
     [Fact]
     public async Task A_procedure_is_rehearsed_by_the_simulated_operator() =>
-        Assert.Contains("ended: completed", await Done("rehearse|--walk ratio-check"), StringComparison.Ordinal);
+        Assert.Contains("ended: completed", await Done("rehearse|walk=ratio-check"), StringComparison.Ordinal);
 
     [Fact]
     public async Task A_controller_is_watched_its_settings_saved_written_compared_and_put_back()
@@ -131,16 +131,16 @@ public sealed partial class PlainResultsTests : TypedRequests
         Assert.SkipWhen(OperatingSystem.IsWindows(), "there is no pseudo-terminal here");
         await Prepare();
         using var board = new Board();
-        var port = string.Join(' ', board.Options);
+        var port = string.Join('|', board.Options.Chunk(2).Select(pair => $"{pair[0][2..]}={pair[1]}"));
         var before = board.Controller.Setting("100");
-        Assert.Contains("X ", await Done($"controller|watch|--for 0.3 {port}|yes"), StringComparison.Ordinal);
-        await Done($"controller|settings|save|--out @/s.json {port}|yes|yes");
-        await Done($"controller|settings|write|--axis X --steps-per-mm 319.5 {port}|yes|yes|yes");
+        Assert.Contains("X ", await Done($"controller|watch|for=0.3|{port}"), StringComparison.Ordinal);
+        await Done($"controller|settings|save|out=@/s.json|{port}");
+        await Done($"controller|settings|write|axis=X|steps-per-mm=319.5|{port}");
         Assert.Equal(319.5, double.Parse(board.Controller.Setting("100"), CultureInfo.InvariantCulture), 3);
-        var compared = await Run($"controller|settings|compare|@/s.json|{port}|yes");
+        var compared = await Run($"controller|settings|compare|file=@/s.json|{port}");
         Assert.Equal(1, compared.Code);
         Assert.Contains("319.5", compared.Out, StringComparison.Ordinal);
-        await Done($"controller|settings|restore|@/s.json|{port}|yes|yes|yes");
+        await Done($"controller|settings|restore|file=@/s.json|{port}");
         Assert.Equal(double.Parse(before, CultureInfo.InvariantCulture), double.Parse(board.Controller.Setting("100"), CultureInfo.InvariantCulture), 3);
     }
 
@@ -148,7 +148,7 @@ public sealed partial class PlainResultsTests : TypedRequests
     {
         await File.WriteAllTextAsync(
             At("good.csv"), "commanded_mm,measured_mm,direction\n10,10.0,+\n10,10.02,-\n70,70.01,+\n70,70.02,-\n130,130.0,+\n130,130.02,-\n", TestContext.Current.CancellationToken);
-        await Done("machine|new|Heron|--travel-mm 420,580,90 --steps-per-mm 320 --lead-mm 5");
+        await Done("machine|new|name=Heron|travel-mm=420,580,90|steps-per-mm=320|lead-mm=5");
     }
 
     private async Task<string> Done(string answers)
@@ -162,7 +162,7 @@ public sealed partial class PlainResultsTests : TypedRequests
 
     // The number of the newest entry of a sort, as the list shows it.
     private async Task<string> NumberOf(string sort) =>
-        (await Done("history|list|--all")).Split('\n').Select(line => Entry().Match(line)).Last(match => match.Success && match.Groups[2].Value.Contains(sort, StringComparison.Ordinal)).Groups[1].Value;
+        (await Done("history|list|all=yes")).Split('\n').Select(line => Entry().Match(line)).Last(match => match.Success && match.Groups[2].Value.Contains(sort, StringComparison.Ordinal)).Groups[1].Value;
 
     [GeneratedRegex(@"see --chain (\S+)")]
     private static partial Regex Chain();

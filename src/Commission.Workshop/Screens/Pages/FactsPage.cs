@@ -91,7 +91,12 @@ public sealed class FactsPage(Desk desk) : ListPage(desk)
         return new(FactUnits.Named(fact, machine, at), axis, FactUnits.Shown(fact, machine, at), FactUnits.Of(fact, machine, at)?.Symbol ?? "", fact.Words, (now, typed) => Set(now, fact, at, typed));
     }
 
-    private static Outcome<Machine> Set(Machine machine, MachineFact fact, AxisName axis, string typed)
+    /// <summary>A machine with a fact as it was typed; empty is: not known.</summary>
+    /// <param name="machine">The machine.</param>
+    /// <param name="fact">The fact.</param>
+    /// <param name="axis">Its axis; any where it has none.</param>
+    /// <param name="typed">What was typed.</param>
+    public static Outcome<Machine> Set(Machine machine, MachineFact fact, AxisName axis, string typed)
     {
         if (typed.Length == 0)
             return fact.Set(machine, axis, "unknown");
@@ -105,7 +110,11 @@ public sealed class FactsPage(Desk desk) : ListPage(desk)
             : new Problem($"{PlainText.Of(typed)} is not above zero", "Type a positive number, or nothing"));
     }
 
-    private static Outcome<Machine> Travel(Machine machine, AxisName axis, string typed) => typed == FactUnits.Shown(machine.TravelMm[(int)axis], machine) ? machine
+    /// <summary>A machine with the travel of an axis as it was typed.</summary>
+    /// <param name="machine">The machine.</param>
+    /// <param name="axis">The axis.</param>
+    /// <param name="typed">What was typed.</param>
+    public static Outcome<Machine> Travel(Machine machine, AxisName axis, string typed) => typed == FactUnits.Shown(machine.TravelMm[(int)axis], machine) ? machine
         : TypedEntry.Number(typed, "mm", FactUnits.Length(machine).Symbol).Then<Machine>(mm => mm is > 0 and < 100_000
             ? machine with { TravelMm = machine.TravelMm.SetItem((int)axis, mm) }
             : new Problem($"{PlainText.Of(typed)} is no travel", "Type the travel in mm, from end to end"));
