@@ -53,6 +53,9 @@ public sealed record PlanQuestion
     /// <summary>Lost motion that is known of the axis, mm, positive; null where it is not.</summary>
     public double? LostMotionMm { get; init; }
 
+    /// <summary>Minutes of the work around the readings that a plan of the readings alone does not count: warming up, cleaning.</summary>
+    public double AroundMinutes { get; init; }
+
     /// <summary>Ranges that cannot be reached; a point is out where it lies in every range of one group.</summary>
     public ImmutableArray<ImmutableArray<PlanObstacle>> Obstacles { get; init; } = [];
 

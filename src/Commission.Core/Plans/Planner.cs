@@ -106,7 +106,7 @@ public static class Planner
             {
                 Name = name,
                 Readings = readings.Length,
-                Minutes = Math.Ceiling(design.Minutes(readings)),
+                Minutes = Math.Max(1, Math.Ceiling(design.Minutes(readings)) + question.AroundMinutes),
                 Predicted = predicted,
                 Reaches = question.Reached(predicted[0].ExpandedUncertainty),
                 Cells = [.. readings.Select(reading => reading.Cell)],

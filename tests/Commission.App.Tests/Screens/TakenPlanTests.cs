@@ -12,15 +12,15 @@ public sealed class TakenPlanTests : KnownScreens
         using (var window = Open())
         {
             window.Type("\np");
-            Assert.Contains("NEXT >> Plan A, 11 min. Enter takes it into the work.", window.Text, StringComparison.Ordinal);
+            Assert.Contains("NEXT >> Plan A, 21 min. Enter takes it into the work.", window.Text, StringComparison.Ordinal);
             window.Press(Key.CursorDown);
             Assert.Contains("NEXT >> Plan B, ", window.Text, StringComparison.Ordinal);
             window.Type("d");
             order = [.. window.Rows.Where(row => row.Contains(": go to X ", StringComparison.Ordinal))];
             Assert.Equal(10, order.Length);
             window.Press(Key.Esc, Key.Enter);
-            Assert.Matches(@" Takes   15 min\. Machine moves: yes, 10 times", window.Text);
-            Assert.Contains(" Plan    B: 10 readings, 15 min, U about 280 ppm. P another", window.Text, StringComparison.Ordinal);
+            Assert.Matches(@" Takes   25 min\. Machine moves: yes, 10 times", window.Text);
+            Assert.Contains(" Plan    B: 10 readings, 25 min, U about 280 ppm. P another", window.Text, StringComparison.Ordinal);
             Assert.Empty(Ledger.Readings);
             window.Type("s\ns");
             Assert.Contains("reading 1 of 10", window.Rows[0], StringComparison.Ordinal);
@@ -45,14 +45,26 @@ public sealed class TakenPlanTests : KnownScreens
     public void The_route_card_tells_what_the_readings_give_that_will_be_taken()
     {
         using var window = Open();
+        Assert.Contains("NEXT >> Scale X. 25 min.", window.Text, StringComparison.Ordinal);
         window.Type("\n");
-        Assert.Contains("Machine moves: yes, 10 times along X", window.Text, StringComparison.Ordinal);
+        // What the procedure reads itself is plan B: the same minutes, readings and U on the card and among the plans.
+        Assert.Contains("Takes   25 min. Machine moves: yes, 10 times along X", window.Text, StringComparison.Ordinal);
         Assert.Contains("Gives   U about 280 ppm. Limit 1250 ppm", window.Text, StringComparison.Ordinal);
         window.Type("p\n");
-        Assert.Contains(" Plan    A: 6 readings, 11 min, U about 330 ppm", window.Text, StringComparison.Ordinal);
-        Assert.Contains("Takes   11 min. Machine moves: yes, 6 times along X", window.Text, StringComparison.Ordinal);
-        window.Type("so");
-        window.Type("w\n");
+        Assert.Contains(" Plan    A: 6 readings, 21 min, U about 330 ppm", window.Text, StringComparison.Ordinal);
+        Assert.Contains("Takes   21 min. Machine moves: yes, 6 times along X", window.Text, StringComparison.Ordinal);
+        window.Type("s\ns");
+        Assert.Contains("reading 1 of 6", window.Rows[0], StringComparison.Ordinal);
+        window.Type("b");
+        Assert.Contains("NEXT >> Go on with scale X where it was left: reading 1 of 6, ", window.Text, StringComparison.Ordinal);
+        Assert.Matches("1 of 6, 1[0-9] min left", window.Text);
+        window.Type("\nos");
+        window.Type("b");
+        Assert.Contains("NEXT >> Scale X. 21 min.", window.Text, StringComparison.Ordinal);
+        window.Type("w");
+        Assert.Contains("X      21  put aside", window.Text, StringComparison.Ordinal);
+        window.Type("\n");
+        Assert.Contains("Takes   21 min. Machine moves: yes, 6 times along X", window.Text, StringComparison.Ordinal);
         Assert.Contains("Left    put aside", window.Text, StringComparison.Ordinal);
         Assert.Contains("yes, 6 times along X", window.Text, StringComparison.Ordinal);
         Assert.Contains("Gives   U about 330 ppm.", window.Text, StringComparison.Ordinal);

@@ -138,7 +138,7 @@ public sealed class BenchPage(Desk desk) : Page(desk)
     private (string Next, string Because) Next(int room)
     {
         if (Urgent is null && Desk.Running is { } running)
-            return ($"Go on with {running.Called} where it was left.", "Because: a run is under way.");
+            return ($"Go on with {running.Called} where it was left{(running.HowFar is { Length: > 0 } far ? $": {far}" : "")}.", "Because: a run is under way.");
         if (Rows.Next is { } wanted && Rows.ProcedureOf(wanted) is null)
             return ($"{Words.Capital(OverviewPage.Named(wanted.Procedure, BenchRows.AxisOf(wanted)))}: its procedure is not at hand. Enter: the list.", Rows.Because(wanted, room));
         if (Rows.Next is null && List is { } list && OpenList(Electrical) is { } open)
@@ -147,7 +147,7 @@ public sealed class BenchPage(Desk desk) : Page(desk)
             return ("Nothing to do now. Enter opens the list of procedures.", "Because: everything that can be measured now is measured, and holds.");
         var with = procedure.Instruments.SelectMany(need => need.Kinds).Select(kind => InstrumentCatalogue.Called(kind)).FirstOrDefault();
         var named = OverviewPage.Named(procedure.Id, BenchRows.AxisOf(next));
-        return (string.Create(CultureInfo.InvariantCulture, $"{Words.Capital(next.Verifies ? "verify " + named : named)}. {procedure.Minutes:0} min.{(with is null ? "" : $" With: {with}.")}"), Rows.Because(next, room));
+        return (string.Create(CultureInfo.InvariantCulture, $"{Words.Capital(next.Verifies ? "verify " + named : named)}. {new OverviewPage(Desk, procedure, BenchRows.AxisOf(next)).Minutes:0} min.{(with is null ? "" : $" With: {with}.")}"), Rows.Because(next, room));
     }
 
     // Which checks of the power-up list are open, while it is done in part; null for other rows.

@@ -98,7 +98,7 @@ public sealed class WorkListPage(Desk desk) : ListPage(desk)
             if (_known.Lines.IsDefault || (_known.Sequence, _known.Running) != (Desk.Ledger.LastSequence, Desk.Running))
             {
                 var states = new WorkStates(Desk);
-                _known = (Desk.Ledger.LastSequence, Desk.Running, [.. Rows.Select(row => string.Create(CultureInfo.InvariantCulture, $"{Wrap.Cut(row.Procedure.Title, 41),-42}{row.Axis?.ToString() ?? "",-5}{row.Procedure.Minutes,4:0}  {Wrap.Cut(states.Of(row.Procedure, row.Axis), 23)}").TrimEnd())]);
+                _known = (Desk.Ledger.LastSequence, Desk.Running, [.. Rows.Select(row => string.Create(CultureInfo.InvariantCulture, $"{Wrap.Cut(row.Procedure.Title, 41),-42}{row.Axis?.ToString() ?? "",-5}{new OverviewPage(Desk, row.Procedure, row.Axis).Minutes,4:0}  {Wrap.Cut(states.Of(row.Procedure, row.Axis), 23)}").TrimEnd())]);
             }
 
             return _known.Lines;

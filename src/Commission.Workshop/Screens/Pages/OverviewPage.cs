@@ -90,7 +90,7 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
         if (Left is { } left)
             yield return ("Left", $"{WorkStates.Words(left)}{(left.Readings.Count > 0 ? string.Create(CultureInfo.InvariantCulture, $", {left.Readings.Count} reading{(left.Readings.Count == 1 ? "" : "s")} on disk") : "")}. S goes on with it.");
         yield return ("For", Desk.Units.Told(procedure.Purpose.Split(". ")[0].TrimEnd('.') + "."));
-        yield return ("Takes", Desk.Units.Told(string.Create(CultureInfo.InvariantCulture, $"{_plan?.Minutes ?? procedure.Minutes:0} min. {Moves()}").TrimEnd()));
+        yield return ("Takes", Desk.Units.Told(string.Create(CultureInfo.InvariantCulture, $"{Minutes:0} min. {Moves()}").TrimEnd()));
         if (Instrument() is { } instrument)
             yield return ("With", instrument);
         else if (procedure.Instruments.FirstOrDefault() is { } need)
@@ -108,18 +108,21 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
     // What the readings tell that will be taken, not those of a plan that was not taken.
     private string Gives()
     {
-        if (PlanPage.Question(Desk, procedure, axis) is not Outcome<PlanQuestion>.Good { Value: var question } || !Planner.PlannedKinds.Contains(question.Kind) || CharacteristicKinds.Find(question.Kind) is not { Parameters: [var headline, ..] })
+        if (Question is not { } question || !Planner.PlannedKinds.Contains(question.Kind) || CharacteristicKinds.Find(question.Kind) is not { Parameters: [var headline, ..] })
             return "";
-        if (Left is { Started.Body.Instrument: { } named })
-            question = question with { Instrument = Desk.Ledger.Instrument(named), Hand = Desk.Hand(named)?.Body.Study };
         var unit = Desk.Units.Of(headline.Unit);
-        var told = Planner.Foretold(question, Cells(ofFirst: true))?.Predicted.FirstOrDefault();
+        var told = Foretold()?.Predicted.FirstOrDefault();
         var limit = question.Limit is { } most ? string.Create(CultureInfo.InvariantCulture, $" Limit {(most / unit.Factor).ToString(unit.Symbol == "in" ? "0.####" : "0.###", CultureInfo.InvariantCulture)} {unit.Symbol}") : "";
         if (told is not { ExpandedUncertainty: var u })
             return limit.Length == 0 ? "" : $"{limit.TrimStart()}. P plan";
         var gives = $"U about {ValueFormat.Pair(u / unit.Factor, u / unit.Factor, signed: false).Uncertainty} {unit.Symbol}.";
         return limit.Length == 0 ? gives + " P plan" : $"{gives}{limit}: {Within((question.Limit!.Value - (FindingSheet.GuardShare * u)) / unit.Factor, told.Name)}. P plan";
     }
+
+    private PlanQuestion? Question => PlanPage.Question(Desk, procedure, axis) is not Outcome<PlanQuestion>.Good { Value: var question } ? null
+        : Left is { Started.Body.Instrument: { } named } ? question with { Instrument = Desk.Ledger.Instrument(named), Hand = Desk.Hand(named)?.Body.Study } : question;
+
+    private PlanWay? Foretold() => Question is { } question ? Planner.Foretold(question, Cells(ofFirst: true)) : null;
 
     // Up to where the whole bar of the verdict would lie between the walls; never rounded up.
     private string Within(double most, string parameter)
@@ -171,6 +174,12 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
             : string.Create(CultureInfo.InvariantCulture, $"Machine moves: yes, {cells.Length} times{along}, at most {ProcedureRun.MeasuringFeedMmMin:0} mm/min.");
     }
 
+    // The plan of a run that is gone on with; null where it reads the procedure's own places.
+    private string? KeptPlan => Left?.Started.Body.Options.GetValueOrDefault(ProcedureSession.PlanOption);
+
+    /// <summary>Minutes of what will be done: with the plan that was taken, with that of a run which is gone on with, or the procedure's own.</summary>
+    public double Minutes => _plan?.Minutes ?? (KeptPlan is null ? null : Foretold()?.Minutes) ?? procedure.Minutes;
+
     private RunRecord? Left => WorkStates.Left(Desk, procedure, axis);
 
     // The readings that will be taken, in their order: of the plan that was taken, that of a run which is gone on with, or the procedure's own. None where it cannot be said before it begins.
@@ -178,12 +187,9 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
     {
         if (_plan?.Cells is { IsDefaultOrEmpty: false } taken)
             return taken;
-        if (Left?.Started.Body.Options.GetValueOrDefault(ProcedureSession.PlanOption) is { } kept)
+        if (KeptPlan is { } kept)
             return PlanCellText.Read(kept).Match(cells => cells, _ => []);
-        var groups = procedure.AllSteps.OfType<Step.Evaluate>().FirstOrDefault()?.Groups ?? [];
-        return ProcedureRun.Start(procedure, new RunSetting { Machine = Desk.AsShown!, Axis = axis, Instrument = Desk.InstrumentFor(procedure) }).Match(
-            run => [.. run.Items.SelectMany(item => item.Step is Step.Read read && (!ofFirst || groups.Contains(read.Group)) ? GridPlan.Cells(read, item.Scope, run.Machine, run.Setting).Match(cells => cells, _ => []) : [])],
-            _ => ImmutableArray<PlanCell>.Empty);
+        return OwnReadings.Of(Desk, procedure, axis, ofFirst);
     }
 
     // What is there and too short is not called missing.

@@ -63,11 +63,14 @@ public sealed class PlanPage : Page
             return new Problem("this procedure gives no number, so there is nothing to plan", "Carry it out as it stands");
         var instrument = desk.InstrumentFor(procedure);
         var study = desk.Hand(instrument?.Name)?.Body.Study;
-        return new PlanQuestion
+        var question = new PlanQuestion
         {
             Kind = evaluate.Kind, Machine = desk.AsShown!, Axis = axis, Instrument = instrument, Hand = study, Owned = kit, Limit = ClassLimits.For(evaluate.Kind, desk.Machine!.Class, desk.Means.Journal.Limits)?.Value,
             EndMarginMm = GridPlan.Margin(desk.Link is { IsOpen: true }), LostMotionMm = LostMotion(desk, axis),
         };
+        // What a procedure does besides its readings is done with every plan: minutes on its card and among its plans are the same ones.
+        return Fixed(procedure) is null && Planner.Foretold(question, OwnReadings.Of(desk, procedure, axis, ofFirst: true)) is { Minutes: var own }
+            ? question with { AroundMinutes = procedure.Minutes - own } : question;
     }
 
     /// <summary>The plan of a procedure's evaluation; a problem where none can be made.</summary>

@@ -39,7 +39,7 @@ public sealed partial class RunPage
 
     private ImmutableArray<(string, double)> BudgetToCome => Foretold is { Budget: { IsEmpty: false } budget } ? [.. budget.Take(SourcesShown).Select(line => (FindingReasons.Source(line.Source), line.Share))] : [];
 
-    // Minutes of the procedure, shared out over its readings and its other steps alike.
+    // Minutes of the procedure, or with the plan that was taken, shared out over its readings and its other steps alike.
     private int? MinutesLeft
     {
         get
@@ -50,9 +50,13 @@ public sealed partial class RunPage
             var reads = run.Items.Count(item => item.Step is Step.Read && run.Applies(item));
             double steps = run.StepCount - reads, all = steps + (reads * run.Cells.Length);
             var before = run.Items.Take(run.Position).Where(run.Applies).Sum(item => item.Step is Step.Read ? run.Cells.Length : 1);
-            return (int)Math.Ceiling(run.Procedure.Minutes * (all - before - Math.Min(run.NextCell, run.Cells.Length)) / all);
+            return (int)Math.Ceiling(((run.Setting.Plan.IsEmpty ? null : Foretold?.Minutes) ?? run.Procedure.Minutes) * (all - before - Math.Min(run.NextCell, run.Cells.Length)) / all);
         }
     }
+
+    /// <summary>How far it is, for who comes back to it: which reading of how many, and the minutes left. Empty where nothing is read now.</summary>
+    public string HowFar => MinutesLeft is { } minutes && Session.Run.NextCell < Session.Run.Cells.Length
+        ? string.Create(CultureInfo.InvariantCulture, $"reading {Session.Run.NextCell + 1} of {Session.Run.Cells.Length}, {minutes} min left") : "";
 
     // Readings that speak against "within 1 %" themselves; the scatter is told without them.
     private static ImmutableArray<TakenReading> Against(ImmutableArray<TakenReading> standing, RunningLine? line)
