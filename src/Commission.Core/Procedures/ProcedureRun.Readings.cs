@@ -27,7 +27,7 @@ public sealed partial record ProcedureRun
         var cell = NextCell;
         if (!double.IsFinite(taken.Value)) return this with { Note = "the reading is not a finite number" };
         var place = taken.Given is { } given ? Cells[cell] with { Given = given } : Cells[cell];
-        if (Disturbances > 0) place = place with { Words = place.Words.SetItem(ZeroColumn, (Disturbances + 1).ToString(System.Globalization.CultureInfo.InvariantCulture)) };
+        if (Disturbances > 0) place = place with { Words = place.Words.SetItem(ZeroColumn, ZeroWord) };
         if (taken.CommandedMm is { } commanded)
         {
             var column = place.Given.ContainsKey("commanded_mm") ? "commanded_mm" : "place_mm";

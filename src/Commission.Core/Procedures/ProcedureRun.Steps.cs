@@ -11,6 +11,12 @@ public sealed partial record ProcedureRun
     /// <summary>Which of them asks, from 1; the last one at the end.</summary>
     public int StepNumber => Math.Min(Items.Take(Math.Max(Position, 0)).Count(Applies) + 1, StepCount);
 
+    /// <summary>From which place on, an index of the step's cells, readings have a zero of their own, because the set-up was disturbed; null where all share one.</summary>
+    public int? OwnZeroFrom => Disturbances == 0 || Current is not { } item ? null
+        : Readings.FirstOrDefault(reading => reading.Stands && reading.Step == item.Name && reading.Zero == ZeroWord)?.CellIndex ?? NextCell;
+
+    private string ZeroWord => (Disturbances + 1).ToString(System.Globalization.CultureInfo.InvariantCulture);
+
     /// <summary>Why a ladder would have no rung: its end lies before its start.</summary>
     /// <param name="given">The answer to the step that asks for one of the two.</param>
     /// <returns>A clause; null where the ladder has rungs, and where the other of the two is not known yet.</returns>

@@ -77,6 +77,8 @@ public sealed class NothingIsCutTests
                 cut.Add($"{width} body: {line.Text}");
             foreach (var text in new[] { sheet.Next, sheet.Because }.Where(text => text.Length > width - "NEXT >> ".Length))
                 cut.Add($"{width} step: {text}");
+            if (sheet.Because.EndsWith("...", StringComparison.Ordinal))
+                cut.Add($"{width} reason: {sheet.Because}");
             // What it is done with may give way.
             if (sheet.Path.Length + sheet.Right.Split(" . ")[0].Length + " PRACTICE    ".Length > width)
                 cut.Add($"{width} head: {sheet.Path} | {sheet.Right}");

@@ -30,7 +30,11 @@ public sealed class ResumptionTests : KnownScreens
         // Drives not off, but untouched: no. The blocks were bumped by 0.7 mm meanwhile.
         window.Press(Key.CursorLeft, Key.CursorDown, Key.CursorLeft, Key.Enter);
         Assert.Contains("reading 7 of 10", window.Rows[0], StringComparison.Ordinal);
-        Story.Read(window, 4, shift: 0.7);
+        Assert.Equal("From here on a zero of its own.", window.Rows[21].Trim());
+        Assert.Contains("own zero from reading 7 on", window.Text, StringComparison.Ordinal);
+        Story.Read(window, 1, shift: 0.7);
+        Assert.Contains("own zero from reading 7 on", window.Text, StringComparison.Ordinal);
+        Story.Read(window, 3, shift: 0.7);
         window.Type("s");
         var made = KnownMachine.FoundInsideU(Ledger, AxisName.X);
         Assert.Contains(made.Finding.Remarks, remark => remark.Contains("2 groups of readings with a zero each", StringComparison.Ordinal));
@@ -93,5 +97,7 @@ public sealed class ResumptionTests : KnownScreens
         Assert.Contains(window.Rows, row => row.StartsWith(">> 2 ", StringComparison.Ordinal));
         window.Press(Key.Enter);
         Assert.Contains("reading 4 of 10", window.Rows[0], StringComparison.Ordinal);
+        // Whether the drives were off is not known: homing comes first, and the sheet says so where the reading is asked.
+        Assert.Equal("Home first. From here on a zero of its own.", window.Rows[21].Trim());
     }
 }

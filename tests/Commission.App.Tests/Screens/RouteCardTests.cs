@@ -29,23 +29,16 @@ public sealed class RouteCardTests
             Assert.Equal(page.Help.Count(IsOfTheCard), rows.Count(row => row.Length > 9 && row[1] is >= 'A' and <= 'Z' && row[0] == ' ' && !row.StartsWith(" For ", StringComparison.Ordinal)));
     }
 
-    // Found in use: "3 p01  4 p02  5 p03", and with what only under F1.
+    // Found in use: "3 p01  4 p02  5 p03", with what and when it ends only under F1, and a sentence that ended in its middle.
     [Fact]
-    public void Checks_named_by_their_numbers_are_told_by_the_first_and_how_many_follow()
+    public void The_longest_list_tells_its_checks_by_the_first_and_how_many_follow_and_has_every_line_of_the_card()
     {
         var rows = Card("first-power-up").Show(80, 24).Body.Select(line => line.Text.TrimEnd()).ToArray();
         Assert.StartsWith(" Route   1 read this  2 dead  3 P01 and 3 more", rows[0], StringComparison.Ordinal);
-        Assert.Contains(rows, row => row.StartsWith(" With ", StringComparison.Ordinal));
-    }
-
-    // A sentence once ended in the middle: "in an order / more: F1".
-    [Fact]
-    public void What_a_procedure_is_for_stands_whole_or_not_at_all()
-    {
-        var rows = Card("first-power-up").Show(80, 24).Body.Select(line => line.Text.TrimEnd()).ToArray();
-        Assert.EndsWith(" more (F1)", rows[0], StringComparison.Ordinal);
-        Assert.DoesNotContain(rows, row => row.StartsWith(" For ", StringComparison.Ordinal));
-        Assert.Contains("         more: F1", rows);
+        Assert.Contains(rows, row => row.EndsWith(" more (F1)", StringComparison.Ordinal));
+        Assert.DoesNotContain("         more: F1", rows);
+        Assert.Equal(["Route", "For", "Takes", "With", "Ends"], rows.Where(row => row.Length > 9 && row[0] == ' ' && row[1] != ' ').Select(row => row.Split(' ')[1]));
+        Assert.Equal(4, rows.Count(row => row.StartsWith("//// HAZARD  ", StringComparison.Ordinal)));
     }
 
     // The owner's own job moves it in these, for minutes: the card once said that the machine does not move.

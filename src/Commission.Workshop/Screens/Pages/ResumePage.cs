@@ -93,6 +93,8 @@ public sealed partial class ResumePage : Page
 
         Desk.Refresh();
         Desk.Start(session);
+        if (ownZero)
+            Desk.Say($"{(Words[_off] == "no" ? "" : $"Home first{(Desk.Link is { IsOpen: false, Known: not null } ? ": C opens the link again" : "")}. ")}From here on a zero of its own.");
     }
 
     /// <inheritdoc/>

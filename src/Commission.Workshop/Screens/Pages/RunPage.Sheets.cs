@@ -220,6 +220,22 @@ public sealed partial class RunPage
             kept = longer;
         }
 
-        return kept.Length > 0 ? kept : Wrap.To(text, 67).FirstOrDefault() is { } begun ? begun + " ..." : "";
+        return kept;
     }
+
+    // How it is read, in its row; where not even its first sentence has room there it stands whole below what is known so far.
+    private static Sheet Asked(Sheet sheet, string ask, int width, int height)
+    {
+        var words = ask.ReplaceLineEndings(" ");
+        if (words.Length <= width - SheetFrame.Indent)
+            return sheet with { Because = words };
+        if (sheet.Because.Length > 0)
+            return sheet;
+        var lines = Wrap.To(words, width - HowColumn - 1).Select((part, i) => (Line)((i == 0 ? " how      " : "          ") + part)).ToList();
+        return sheet.Body.Length + 1 + lines.Count <= SheetFrame.BodyRows(height)
+            ? sheet with { Body = [.. sheet.Body, Line.Blank, .. lines], Because = "How it is read stands above." }
+            : sheet with { Because = words };
+    }
+
+    private const int HowColumn = 10;
 }

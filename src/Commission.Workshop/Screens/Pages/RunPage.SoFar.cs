@@ -79,7 +79,13 @@ public sealed partial class RunPage
         return Math.Sqrt(offs.Sum(off => off * off) / Math.Max(1, offs.Count - 2));
     }
 
-    private ImmutableArray<string> SoFar(ImmutableArray<TakenReading> standing, RunningLine? line, int of)
+    // The evaluation keeps both zeros apart; who reads on is told from where.
+    private string? OwnZero => Session.Run.OwnZeroFrom is { } from ? string.Create(CultureInfo.InvariantCulture, $"own zero from reading {from + 1} on: the set-up was not the same any more") : null;
+
+    private ImmutableArray<string> SoFar(ImmutableArray<TakenReading> standing, RunningLine? line, int of) =>
+        [.. Known(standing, line, of), .. OwnZero is { } own ? (ReadOnlySpan<string>)[own] : []];
+
+    private ImmutableArray<string> Known(ImmutableArray<TakenReading> standing, RunningLine? line, int of)
     {
         if (line is null || Scatter(standing, line) is not { } scatter)
             return [string.Create(CultureInfo.InvariantCulture, $"value and verdict after reading {of}")];
@@ -97,6 +103,8 @@ public sealed partial class RunPage
 
     private IEnumerable<string> SoFarWide(ImmutableArray<TakenReading> standing, RunningLine? line, int of)
     {
+        if (OwnZero is { } own)
+            yield return own;
         if (line is not null && Scatter(standing, line) is { } scatter)
         {
             if (Unsettled(Against(standing, line)) is { } unsettled)

@@ -60,7 +60,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
         Arrived();
         return Session.Run.Needs switch
         {
-            Need.TakeReading read => _layout != Layout.Sheet ? Large(read, width) : ReadingsSheet.Of(Readings(read), width, height),
+            Need.TakeReading read => _layout != Layout.Sheet ? Large(read, width) : Asked(ReadingsSheet.Of(Readings(read), width, height), read.Text, width, height),
             Need.SlipQuestion slip => ReadingsSheet.Of(Questioned(slip), width, height),
             Need.Change change => Changing(change, height),
             Need.Ended ended => Ended(ended, width, height),

@@ -66,9 +66,14 @@ public static class OverviewSheet
     // Hazards are never scrolled away: what does not fit above them as a whole stands in the help.
     private static List<Line> Route(OverviewView view, int room)
     {
-        var all = view.Lines.Select(line => Margin(line.Word, line.Text, MostRoute)).ToList();
-        if (all.Sum(lines => lines.Count) <= room)
-            return [.. all.SelectMany(lines => lines)];
+        // The way is told shorter before another line of the card is left out.
+        for (var most = MostRoute; most > 0; most--)
+        {
+            var all = view.Lines.Select(line => Margin(line.Word, line.Text, most)).ToList();
+            if (all.Sum(lines => lines.Count) <= room)
+                return [.. all.SelectMany(lines => lines)];
+        }
+
         var shown = new List<Line>();
         // What it is for comes last where there is little room: what it takes and with what is needed to begin.
         foreach (var (word, text) in view.Lines.OrderBy(line => room <= Narrow && line.Word == "For"))
