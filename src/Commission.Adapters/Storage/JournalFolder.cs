@@ -140,7 +140,7 @@ public sealed partial class JournalFolder : IStoreFolder
         lock (gate)
         {
             if (ReadOnlyReason is { } reason)
-                return new Problem($"nothing can be written to the store: {reason}", "Read on, or open the store again once this is put right");
+                return new Problem($"nothing can be written to the store: {reason}", "Read on, or start the program again once this is put right");
             var sequence = chain.Last + 1;
             var id = string.Create(CultureInfo.InvariantCulture, $"{Store}:{sequence}");
             var entry = new JournalEntry(id, sequence, opening.Clock.GetLocalNow(), body);
@@ -323,10 +323,14 @@ public sealed partial class JournalFolder : IStoreFolder
         }
         catch (Exception failed) when (failed is IOException or UnauthorizedAccessException)
         {
-            ReadOnlyReason = $"an earlier write failed ({failed.Message.TrimEnd('.')})";
-            return new Problem($"the entry could not be written: {failed.Message.TrimEnd('.')}", "Free some space or look at the disk, then open the store again; what was recorded before is kept") { File = Folder };
+            var why = IsFull(failed) ? "the disk is full" : failed.Message.TrimEnd('.');
+            ReadOnlyReason = $"an earlier write failed ({why})";
+            return new Problem($"the entry could not be put on disk: {why}", $"{(IsFull(failed) ? "Make room" : "Look at the disk")}, then start the program again; what was accepted before is kept") { File = Folder };
         }
     }
+
+    // Told as a sentence: the system's own names a file that nobody looks for. The number is that of POSIX (ENOSPC) or of Windows (ERROR_DISK_FULL).
+    private static bool IsFull(Exception failed) => failed is IOException && (failed.HResult & 0xFFFF) is 28 or 112;
 
     // An entry that verifies but cannot be understood was written by a version that knows more.
     private static IEnumerable<JournalEntry> Read(IEnumerable<(ReadOnlyMemory<byte> Line, LinePlace Place)> lines) => lines.Select(Read);

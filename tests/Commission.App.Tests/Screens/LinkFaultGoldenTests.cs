@@ -30,6 +30,28 @@ public sealed partial class LinkFaultGoldenTests : BoardScreens
         Keep(window, "stop-again");
     }
 
+    // Found by it: with a full disk no answer led away from the sheet, and the program could not be left.
+    [Fact]
+    public void A_disk_that_is_full_when_a_STOP_is_answered()
+    {
+        var full = new FaultyJournal(Journal) { UntilStartedAgain = true };
+        using var window = On(PracticeStore.Options(full, 1) with { Procedures = PracticeStore.Shipped("axis-scale", "readiness"), Link = Board.Means(), LinkClock = new PatientTime() });
+        Link(window);
+        window.Press(Key.F9);
+        Until(window, "Also            the controller restarted");
+        Until(window, "link locked");
+        full.Left = 0;
+        window.Type("s");
+        Assert.Contains("Q leaves; a new start tries again.", window.Said, StringComparison.Ordinal);
+        Keep(window, "stop-disk-full");
+        window.Type("c");
+        Keep(window, "stop-disk-full-controller");
+        Assert.Empty(Ledger.Stops);
+        window.Press(Key.Esc);
+        window.Type("q");
+        Assert.True(window.Desk.Left);
+    }
+
     [Fact]
     public void A_state_that_this_program_does_not_know()
     {
@@ -107,6 +129,34 @@ public sealed partial class LinkFaultGoldenTests : BoardScreens
         Keep(window, "lost-moving");
         window.Type("o");
         Keep(window, "lost-moving-told");
+    }
+
+    [Fact]
+    public void A_cable_that_comes_out_while_a_reading_is_typed()
+    {
+        using var window = AtTheFirstBox();
+        Confirm(window, "x", "reading 1 of 10 .");
+        window.Type("12.3");
+        Board.Tamper = _ => "";
+        Board.Unplug();
+        Until(window, "link lost");
+        Keep(window, "lost-reading");
+        window.Type("\n");
+        Keep(window, "lost-reading-entered");
+        Assert.Empty(Ledger.Readings);
+    }
+
+    [Fact]
+    public void No_port_and_a_name_that_is_none()
+    {
+        var means = Board.Means() with { Addresses = () => [], Named = _ => [] };
+        using var window = On(PracticeStore.Options(Journal, 1) with { Procedures = PracticeStore.Shipped("axis-scale"), Link = means, LinkClock = new PatientTime() });
+        window.Type("c");
+        Keep(window, "no-port");
+        window.Type("s");
+        Keep(window, "no-port-opened");
+        window.Type("pusb-7\n");
+        Keep(window, "no-port-named");
     }
 
     [Fact]

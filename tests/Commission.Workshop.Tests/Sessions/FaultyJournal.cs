@@ -10,7 +10,10 @@ internal sealed class FaultyJournal(IJournal inner) : IJournal
     /// <summary>How many entries it still takes before the disk is full; null where it never is.</summary>
     public int? Left { get; set; }
 
-    public string? ReadOnlyReason { get; init; }
+    /// <summary>Whether nothing is tried any more after the first failure, as with a store on disk: only a new start finds out what stands there.</summary>
+    public bool UntilStartedAgain { get; init; }
+
+    public string? ReadOnlyReason { get; set; }
 
     public string? CutOff { get; init; }
 
@@ -23,9 +26,13 @@ internal sealed class FaultyJournal(IJournal inner) : IJournal
     public Outcome<JournalEntry> Append(EntryBody body)
     {
         if (ReadOnlyReason is { } reason)
-            return new Problem("nothing can be written: " + reason, "Close the other program");
+            return new Problem("nothing can be written to the store: " + reason, "Read on, or start the program again once this is put right");
         if (Left is { } left && (Left = left - 1) < 0)
-            return new Problem(DiskFull, "Make room, then press Enter again");
+        {
+            ReadOnlyReason = UntilStartedAgain ? "an earlier write failed (the disk is full)" : null;
+            return new Problem(DiskFull, "Make room, then start the program again; what was accepted before is kept") { File = "/home/m/heron" };
+        }
+
         return inner.Append(body);
     }
 

@@ -242,10 +242,11 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
                 ]),
                 Line.Blank, .. Written(5),
             ],
-            Next = addresses.IsEmpty ? "Esc goes back to the bench." : "Read this and do what it asks. S opens the chosen one.", Because = "S means: done, by me, now. Enter opens nothing.",
+            Next = addresses.IsEmpty ? "Plug the cable in, then C looks again. Enter: bench." : "Read this and do what it asks. S opens the chosen one.",
+            Because = addresses.IsEmpty ? "Because: everything works without a link; no port is opened by looking." : "S means: done, by me, now. Enter opens nothing.",
             Keys =
             [
-                new("S", "open", "open", addresses.IsEmpty ? "no port was found" : Link.Opening ? "it is being opened" : null), new("Up, Down", "choose", "choose"), new("O", "control lines", "lines"), .. Link.CanBeNamed ? (ReadOnlySpan<SheetKey>)[new("P", "another port", "name-port")] : [],
+                new("S", "open", "open", addresses.IsEmpty ? "no port was found" : Link.Opening ? "it is being opened" : null), .. addresses.IsEmpty ? (ReadOnlySpan<SheetKey>)[new("Enter", "bench", "next"), new("C", "look again", "place")] : [new("Up, Down", "choose", "choose")], new("O", "control lines", "lines"), .. Link.CanBeNamed ? (ReadOnlySpan<SheetKey>)[new("P", "another port", "name-port")] : [],
                 new("E", "forget the known port", "forget", known is null ? "no port is known for this machine" : null), new("Esc", "bench", "away"), new("F1", "help", "help"), new("F2", "card", "card"),
             ],
         };

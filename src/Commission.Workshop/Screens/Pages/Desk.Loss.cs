@@ -40,6 +40,9 @@ public sealed partial class Desk
         return ShowsLoss(link);
     }
 
+    /// <summary>What happened stands to be read and is not shown again by itself: it was, and could not be answered.</summary>
+    public void Unanswered(DeskLink link) => _told = (link.Now?.Gate.Losses ?? 0, link.OpenedAt);
+
     /// <summary>Shows what happened and waits to be read, where something does: nothing is sent before.</summary>
     public bool ShowsLoss(DeskLink link)
     {

@@ -26,7 +26,7 @@ public sealed partial class Desk
         // A window too small for a sheet shows none: no page is laid out for less.
         (width, height) = (Math.Max(width, SheetFrame.LeastWidth), Math.Max(height, SheetFrame.LeastHeight));
         var sheet = Picture is { } figure ? Beside.Set(_page.Show(width, height), figure, width, height, Fine) : _page.Show(width, height);
-        var right = Means.Journal.ReadOnlyReason is not null ? "read only, the other one writes" : sheet.Right;
+        var right = Means.Journal.ReadOnlyReason is { } reason ? reason.Contains("another program", StringComparison.Ordinal) ? "read only, the other one writes" : "read only, nothing is kept" : sheet.Right;
         var small = Link?.Moving is not null ? ItMoves : _page is StopPage ? WasStopped : null;
         return sheet with { IsPractice = IsPractice, Message = _message ?? sheet.Message, Right = right, WhereSmall = small, Keys = NotNow(sheet.Keys) };
     }

@@ -131,7 +131,7 @@ public sealed partial class Desk : ISheetDesk
     }
 
     /// <inheritdoc/>
-    public void Report(Exception error) => Say($"A defect of the program: {error.GetType().Name}. What was accepted is on disk. Esc goes on.");
+    public void Report(Exception error) => Say($"A defect of the program: {error.GetType().Name}. What was accepted is on disk. Go on where you were.");
 
     /// <inheritdoc/>
     public int TakeBells() => Interlocked.Exchange(ref _bells, 0);

@@ -133,7 +133,7 @@ public static class ResumeSheet
 
     private static string Because(ResumeView view) => (view.Counted, view.ZeroHolds) switch
     {
-        (0, _) when view.Earlier > 0 => $"Because: the readings of the steps before are on disk; this step has none yet.",
+        (0, _) when view.Earlier > 0 => $"Because: the readings of the steps before are on disk; here is none yet.",
         (0, _) => "Because: nothing was read yet; only the log depends on the answers.",
         (_, true) => $"Because: {Count(view.Counted)} good reading{(view.Counted == 1 ? " is" : "s are")} worth keeping, and their zero holds.",
         _ => $"Because: {Count(view.Counted)} good reading{(view.Counted == 1 ? " is" : "s are")} worth keeping, {(view.Counted == 1 ? "its" : "their")} zero is not.",
