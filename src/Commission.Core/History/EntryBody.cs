@@ -110,7 +110,10 @@ public abstract record EntryBody
         public required bool Passed { get; init; }
 
         /// <summary>The check as it counts once its answer was taken back: it is not passed, and what was answered stays readable.</summary>
-        public Checked WithAnswerTakenBack() => this with { Typed = $"{Typed} ({Noted.TakenBack})", Value = null, Passed = false };
+        public Checked WithAnswerTakenBack() => this with { Typed = $"{Typed} ({Noted.TakenBack})", Value = null, Passed = false, IsTakenBack = true };
+
+        /// <summary>Whether its answer was taken back: then it neither passed nor failed. Never in an entry, only in a ledger.</summary>
+        public bool IsTakenBack { get; private init; }
     }
 
     /// <summary>A check or step was skipped, with a typed reason.</summary>

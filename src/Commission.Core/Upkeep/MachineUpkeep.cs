@@ -78,7 +78,7 @@ public sealed class MachineUpkeep(UpkeepFold fold, Machine machine, DateTimeOffs
         return new ResultState
         {
             Key = key, Standing = ordered.IsEmpty ? Standing.Fresh : ordered[0].Standing, Reasons = ordered,
-            Result = result.Sequence, MeasuredAt = result.MeasuredAt, DueAt = dueAt,
+            Result = result.Sequence, OfPlaces = [.. latest.Select(one => one.Sequence)], MeasuredAt = result.MeasuredAt, DueAt = dueAt,
         };
     }
 

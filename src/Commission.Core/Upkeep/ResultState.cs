@@ -56,6 +56,9 @@ public sealed record ResultState
     /// <summary>Sequence of the finding or of the run's end that holds the result; null where there is none.</summary>
     public long? Result { get; init; }
 
+    /// <summary>Sequences of the newest result of every place, the one of <see cref="Result"/> last.</summary>
+    public ImmutableArray<long> OfPlaces { get; init; } = [];
+
     /// <summary>Instant of the last reading behind the result: age counts from it.</summary>
     public DateTimeOffset? MeasuredAt { get; init; }
 

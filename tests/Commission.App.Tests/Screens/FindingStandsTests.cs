@@ -115,6 +115,46 @@ public sealed class FindingStandsTests : KnownScreens
         Assert.Matches(@"worst corner: .*limit [0-9.]+ mm: stale", after.Text);
     }
 
+    // Found in use: the plane that was measured last was within, and nothing on the bench told of the other one.
+    [Fact]
+    public void Of_two_planes_the_bench_shows_the_worse_and_it_is_what_Enter_opens_and_what_is_NEXT()
+    {
+        foreach (var (place, value, verdict) in new[] { ("XZ", -1.03e-3, Verdict.Undecided), ("YZ", -0.4e-3, Verdict.Within) })
+        {
+            var made = Found("square-reversal", null, "squareness", "rad", value, 1.3e-4) with { Place = place, Options = new FitOptions() };
+            Journal.Append(made with { Finding = made.Finding with { Verdict = verdict } }).Require();
+        }
+
+        using var window = new Headless(DeskOf(KnownMachine.Options(Journal, "z-square")));
+        Assert.Matches(@"Z to bed +-1\.03 .* \? ", window.Text);
+        Assert.StartsWith("NEXT >> Z to bed. ", window.Rows[20], StringComparison.Ordinal);
+        window.PressUntil(Key.CursorDown, ">> Z to bed: ");
+        window.Press(Key.Enter);
+        Assert.Contains("XZ", window.Rows[0], StringComparison.Ordinal);
+    }
+
+    // Found in use: the shorter list had passed, and the earth wire that was found loose in the long one was out of sight.
+    [Fact]
+    public void A_check_of_the_power_up_list_that_does_not_hold_is_NEXT_and_one_taken_back_is_open()
+    {
+        KnownMachine.Pass(Journal, KnownMachine.ReadyChecks);
+        var run = Journal.Append(new EntryBody.RunStarted { Machine = "Heron", Procedure = "first-power-up", ProcedureHash = "0" }).Require().Sequence;
+        var made = Journal.Append(new EntryBody.Checked { Machine = "Heron", Run = run, Step = "p02", Check = "P02", Typed = "0.6", Value = 0.6, Unit = "ohm", Limit = "at most 0.1 ohm", Passed = false }).Require().Sequence;
+        Journal.Append(new EntryBody.RunEnded("aborted", "no meter") { Machine = "Heron", Run = run }).Require();
+        Headless Bench() => new(DeskOf(KnownMachine.Options(Journal, "first-power-up", "axis-scale")));
+        using (var window = Bench())
+        {
+            Assert.Matches(@"power-up list .* OUT ", window.Text);
+            Assert.StartsWith("NEXT >> First power-up. ", window.Rows[20], StringComparison.Ordinal);
+            Assert.Contains("Because: P02 of the list does not hold", window.Rows[21], StringComparison.Ordinal);
+        }
+
+        Journal.Append(new EntryBody.Noted(made, EntryBody.Noted.TakenBack) { Machine = "Heron", Run = run }).Require();
+        using var after = Bench();
+        Assert.DoesNotMatch(@"power-up list .* OUT ", after.Text);
+        Assert.StartsWith("NEXT >> Scale X. ", after.Rows[20], StringComparison.Ordinal);
+    }
+
     [Fact]
     public void The_route_card_says_that_a_new_result_would_be_stale_at_once()
     {

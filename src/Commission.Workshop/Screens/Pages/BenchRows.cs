@@ -42,6 +42,7 @@ public sealed class BenchRows(Desk desk)
     private readonly MachineUpkeep _upkeep = new(desk.Fold, desk.Machine!, desk.Now, desk.Means.Journal.Limits);
 
     private ImmutableArray<(string Name, string Words)>? _leftOut;
+    private PowerUpChecks? _powerUp;
 
     private readonly WorkLimits _limits = new(desk.Means.Journal.Limits, desk.Machine!.Class);
 
@@ -60,8 +61,8 @@ public sealed class BenchRows(Desk desk)
     /// <summary>The state of a row.</summary>
     public ResultState State(BenchPlace place) => _upkeep.State(new ResultKey(desk.MachineName!, place.Item, place.Axis?.ToString()));
 
-    /// <summary>The finding behind a row; null where there is none.</summary>
-    public FindingRecord? Finding(BenchPlace place) => State(place).Result is { } sequence && desk.Ledger.Findings.TryGetValue(sequence, out var finding) ? finding : null;
+    /// <summary>The finding behind a row, of several places the worst; null where there is none.</summary>
+    public FindingRecord? Finding(BenchPlace place) => Worst(State(place));
 
     /// <summary>A figure over the work area, as the results that it rests on stand.</summary>
     public WorkArea Judge(WorkArea area) => area.By(_upkeep);
@@ -72,7 +73,7 @@ public sealed class BenchRows(Desk desk)
         .Select(pair => (pair.Name, LeftOutText.Short([.. pair.Left.Select(left => left.Entry)])))];
 
     /// <summary>
-    /// What to do next: what is dangerous to leave, then suspect, stale, outside, undecided, due, never measured; nothing whose foundations are missing
+    /// What to do next: what is dangerous to leave, as a check of the power-up list that does not hold, then suspect, stale, outside, undecided, due, never measured; nothing whose foundations are missing
     /// and nothing whose procedure is not at hand.
     /// </summary>
     public NextWork? Next
@@ -86,7 +87,7 @@ public sealed class BenchRows(Desk desk)
     }
 
     /// <summary>Whether it comes before a run that was left: suspect, or checks without which nothing moves over the link that is open.</summary>
-    public bool IsUrgent(NextWork work) => work.State.Standing == Standing.Suspect || (work.Item.Id == Electrical && desk.Link is { Now.Gate.Facts.MissingChecks.IsEmpty: false });
+    public bool IsUrgent(NextWork work) => work.State.Standing == Standing.Suspect || (work.Item.Id == Electrical && (IsOut(work) || desk.Link is { Now.Gate.Facts.MissingChecks.IsEmpty: false }));
 
     /// <summary>The procedure of a piece of work: the first of the item's that is at hand and applies; once the long list was through, the short one that holds what moves ask for.</summary>
     public Procedure? ProcedureOf(NextWork work) => (work is { Item.Id: Electrical, State.Standing: Standing.Suspect } ? work.Item.Procedures.Reverse() : work.Item.Procedures)
@@ -97,15 +98,7 @@ public sealed class BenchRows(Desk desk)
     public static AxisName? AxisOf(NextWork work) => MachineWords.Axis(work.State.Key.Axis);
 
     /// <summary>The checks of the power-up list that are open, while others of it are done; empty where it was never begun, or is complete.</summary>
-    public ImmutableArray<string> OpenChecks
-    {
-        get
-        {
-            var (wanted, now) = (PowerUpChecks, desk.Ledger.ChecksNow(desk.MachineName!));
-            ImmutableArray<string> open = [.. wanted.Where(item => !Passed(item, wanted, now)).Select(item => ((Step.Check)item.Step).Id)];
-            return open.Length < wanted.Length && _upkeep.State(new ResultKey(desk.MachineName!, Electrical)).Usable ? open : [];
-        }
-    }
+    public ImmutableArray<string> OpenChecks => Checks.Passed > 0 && _upkeep.State(new ResultKey(desk.MachineName!, Electrical)).Usable ? Checks.Open : [];
 
     /// <summary>The reason in a sentence that begins with Because.</summary>
     /// <param name="work">The work.</param>
@@ -117,6 +110,7 @@ public sealed class BenchRows(Desk desk)
         {
             Standing.Never when work.State.Result is not null => work.Because,
             Standing.Never => work.Item.Id == Electrical ? "nothing may be powered or moved by this program before it" : Lower(work.Skipping),
+            Standing.Fresh or Standing.Due when IsOut(work) => $"{string.Join(", ", Checks.Out)} of the list {(Checks.Out.Length == 1 ? "does" : "do")} not hold",
             Standing.Fresh when verdict == Verdict.Outside => "it lies outside its limit",
             Standing.Fresh => "it may lie on either side of its limit",
             Standing.Suspect => "suspect" + (Since(work.State) ?? ": " + work.Because),
@@ -141,19 +135,23 @@ public sealed class BenchRows(Desk desk)
 
     // What holds but is outside or undecided is work too, though the fold calls it fresh.
     private IEnumerable<NextWork> Judged(ImmutableArray<ResultState> states) => states.Where(state => state.Standing == Standing.Fresh)
-        .Where(state => VerdictOf(state) is Verdict.Outside or Verdict.Undecided)
+        .Where(state => VerdictOf(state) is Verdict.Outside or Verdict.Undecided || (state.Key.Item == Electrical && !Checks.Out.IsEmpty))
         .Select(state => (State: state, Item: WorkGraph.All.First(item => item.Id == state.Key.Item)))
         .Select(pair => new NextWork(pair.State, pair.Item, pair.Item.Procedures[0], ""));
 
     private int Rank(NextWork work) => work.State.Standing switch
     {
         Standing.Never when work.Item.Id == Electrical => 0,
+        _ when IsOut(work) => 0,
         Standing.Suspect => 1,
         Standing.Stale => 2,
         Standing.Fresh => VerdictOf(work.State) == Verdict.Outside ? 3 : 4,
         Standing.Due => 5,
         _ => 6,
     };
+
+    // Whatever the shorter list found: the earth wire that was found loose is loose.
+    private bool IsOut(NextWork work) => work.Item.Id == Electrical && !Checks.Out.IsEmpty;
 
     private List<string> Waiting(NextWork work) => [.. Places.Where(place => WorkGraph.All.First(item => item.Id == place.Item).Needs.Any(need => need.UsesValue && need.Item == work.Item.Id)
         && (work.State.Key.Axis is null || place.Axis is null || place.Axis.ToString() == work.State.Key.Axis) && !State(place).Usable).Select(place => place.Name)];
@@ -186,9 +184,16 @@ public sealed class BenchRows(Desk desk)
 
     private StandingLimit? LimitOf(EntryBody.FindingMade made) => StandingLimit.Of(made.Finding, made.Options, made.Place, _limits);
 
+    private Verdict VerdictOf(ResultState state) => Worst(state) is { } worst ? VerdictOf(worst.Made.Body) : Verdict.None;
+
     // Against the limit that stands now.
-    private Verdict VerdictOf(ResultState state) =>
-        desk.Ledger.Findings.GetValueOrDefault(state.Result ?? 0) is { Made.Body: { Finding.Parameters.IsDefaultOrEmpty: false } made } ? LimitOf(made)?.Verdict ?? made.Finding.Verdict : Verdict.None;
+    private Verdict VerdictOf(EntryBody.FindingMade made) => made.Finding.Parameters.IsDefaultOrEmpty ? Verdict.None : LimitOf(made)?.Verdict ?? made.Finding.Verdict;
+
+    // What holds in one plane says nothing for the other.
+    private FindingRecord? Worst(ResultState state) => state.OfPlaces.Append(state.Result ?? 0).Select(sequence => desk.Ledger.Findings.GetValueOrDefault(sequence)).OfType<FindingRecord>()
+        .OrderByDescending(finding => VerdictOf(finding.Made.Body) switch { Verdict.Outside => 3, Verdict.Undecided => 2, Verdict.Within => 1, _ => 0 })
+        .ThenByDescending(finding => finding.Made.Body.Finding.HeadlineIfAny()?.Value is { } value && LimitOf(finding.Made.Body)?.Value is > 0 and var limit ? Math.Abs(value) / limit : 0)
+        .ThenByDescending(finding => finding.Sequence).FirstOrDefault();
 
     // An empty strip shows what a limit looks like before there is a value.
     private BenchRow Empty(BenchRow row, BenchPlace place, BarStuff stuff)
@@ -208,32 +213,20 @@ public sealed class BenchRows(Desk desk)
 
     private BenchRow PowerUp(ResultState state)
     {
-        var now = desk.Ledger.ChecksNow(desk.MachineName!);
-        var wanted = PowerUpChecks;
-        var passed = wanted.IsEmpty ? now.Values.Count(check => check.Body.Passed) : wanted.Count(item => Passed(item, wanted, now));
-        var of = wanted.IsEmpty ? now.Count : wanted.Length;
-        var isOut = now.Any(check => !check.Value.Body.Passed && (wanted.IsEmpty || wanted.Any(item => ((Step.Check)item.Step).Id == check.Key)));
+        var (checks, of) = (Checks, Checks.Count);
         return new BenchRow("power-up list", StuffOf(state.Standing))
         {
-            Value = of == 0 ? state.Result is null ? "." : "done" : string.Create(CultureInfo.InvariantCulture, $"{passed}/{of}"), Uncertainty = "", Limit = of == 0 ? "" : of.ToString(CultureInfo.InvariantCulture),
+            Value = of == 0 ? state.Result is null ? "." : "done" : string.Create(CultureInfo.InvariantCulture, $"{checks.Passed}/{of}"), Uncertainty = "", Limit = of == 0 ? "" : of.ToString(CultureInfo.InvariantCulture),
             // The shorter list of a machine at work lets it move; the whole list is not fresh by it.
-            Tag = passed < of && state.Standing is Standing.Fresh or Standing.Due ? "[  ] in part" : StateTag.Of(StuffOf(state.Standing)),
-            Verdict = isOut ? "OUT" : passed == of && of > 0 ? "in" : "", Age = state.MeasuredAt is { } at ? StateTag.Age(desk.Now - at) : "", Again = Again(state, desk.Now),
+            Tag = checks.Passed < of && state.Standing is Standing.Fresh or Standing.Due ? "[  ] in part" : StateTag.Of(StuffOf(state.Standing)),
+            Verdict = !checks.Out.IsEmpty ? "OUT" : checks.Passed == of && of > 0 ? "in" : "", Age = state.MeasuredAt is { } at ? StateTag.Age(desk.Now - at) : "", Again = Again(state, desk.Now),
         };
     }
 
     // The list counts as its run does: the same checks, those that apply to this machine.
-    private ImmutableArray<RunItem> PowerUpChecks => desk.Means.Procedures.FirstOrDefault(procedure => procedure.Id == "first-power-up") is { } list
-        && ProcedureRun.Start(list, Setting(null)) is Outcome<ProcedureRun>.Good { Value: var run } ? run.Checks : [];
-
-    // A check may be made by another list too, and is then known by its number; one that is made more than once by what its key says, of which a store keeps the latest at hand.
-    private bool Passed(RunItem item, ImmutableArray<RunItem> all, ImmutableSortedDictionary<string, Entered<EntryBody.Checked>> now)
-    {
-        var id = ((Step.Check)item.Step).Id;
-        var latest = all.Count(other => ((Step.Check)other.Step).Id == id) == 1 ? now.GetValueOrDefault(id)
-            : desk.Ledger.Checks.FindLast(check => check.Body.Machine == desk.MachineName && CheckKey.Of(check.Body.Check, check.Body.Step, null, null) == CheckKey.Of(id, item.Name, null, null) && check.Sequence > desk.Ledger.EpochBegan(desk.MachineName!));
-        return latest?.Body.Passed == true;
-    }
+    private PowerUpChecks Checks => _powerUp ??= PowerUpChecks.Of(
+        desk.Ledger, desk.MachineName!,
+        desk.Means.Procedures.FirstOrDefault(procedure => procedure.Id == "first-power-up") is { } list && ProcedureRun.Start(list, Setting(null)) is Outcome<ProcedureRun>.Good { Value: var run } ? run.Checks : []);
 
     /// <summary>What a bar is made of in a state.</summary>
     public static BarStuff StuffOf(Standing standing) => standing switch
