@@ -21,6 +21,19 @@ public sealed class ErrorScreenTests : KnownScreens
         Golden.Same($"error-read-only-note-{width}x{height}", window);
     }
 
+    // Found in use: "ended without being closed" was said of a run that went on in the other program, with two questions before the reason.
+    [Fact]
+    public void A_run_that_another_program_carries_out_is_not_offered_and_the_holder_is_named_at_once()
+    {
+        using (var window = KnownMachine.Window(Journal, Clock))
+            window.Type("\ns\ns");
+        using (var alone = KnownMachine.Window(Journal, Clock))
+            Assert.Contains("ended without being closed", alone.Text, StringComparison.Ordinal);
+        using var second = KnownMachine.Window(new FaultyJournal(Journal) { ReadOnlyReason = "the store is held by another program (process 7)" }, Clock);
+        Assert.Contains("Heron / bench", second.Rows[0], StringComparison.Ordinal);
+        Assert.Contains("The store is held by another program (process 7).", second.Said, StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData(80, 24)]
     [InlineData(120, 40)]

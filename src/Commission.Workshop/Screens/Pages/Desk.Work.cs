@@ -20,6 +20,6 @@ public sealed partial class Desk
     // What has ended is in the log: nothing of it is to be gone on with.
     private Page Work() => GoOn() ?? new WorkListPage(this);
 
-    // What was put aside on purpose waits on its route card.
-    private RunRecord? Unfinished() => Means.TakeUp is null || MachineName is null ? null : Ledger.Resumable(MachineName) is { Standing: RunStanding.Open } run ? run : null;
+    // What was put aside on purpose waits on its route card. Where another program writes, the run that is open is its own and goes on there.
+    private RunRecord? Unfinished() => Means.TakeUp is null || MachineName is null || Means.Journal.ReadOnlyReason is not null ? null : Ledger.Resumable(MachineName) is { Standing: RunStanding.Open } run ? run : null;
 }
