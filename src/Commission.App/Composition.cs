@@ -21,7 +21,7 @@ internal static class Composition
     {
         Console.OutputEncoding = new UTF8Encoding(encoderShouldEmitUTF8Identifier: false);
         using var ending = new CancellationTokenSource();
-        var here = Here();
+        var here = Here(whole: !arguments.Contains("--json"));
         using var interrupt = PosixSignalRegistration.Create(PosixSignal.SIGINT, End);
         using var terminate = PosixSignalRegistration.Create(PosixSignal.SIGTERM, End);
         using var hangUp = PosixSignalRegistration.Create(PosixSignal.SIGHUP, End);
@@ -72,15 +72,28 @@ internal static class Composition
             (parsed, cancellation) => parsed.GetValue(Common.Plain) ? new PlainBench(here, line).RunAsync(parsed, cancellation) : screens.Open(parsed, cancellation));
     }
 
-    private static Surroundings Here() => new()
+    // Text for a person is kept from being cut inside words where lines are longer than the terminal; a pipe gets them as they are, and so does whoever reads JSON.
+    private static Surroundings Here(bool whole) => new()
     {
         In = Console.In,
-        Out = Console.Out,
-        Error = Console.Error,
+        Out = whole && !Console.IsOutputRedirected ? new WholeWords(Console.Out, Columns) : Console.Out,
+        Error = whole && !Console.IsErrorRedirected ? new WholeWords(Console.Error, Columns) : Console.Error,
         InputIsTerminal = !Console.IsInputRedirected,
         OutputIsTerminal = !Console.IsOutputRedirected,
         DefaultStore = StorePlace.Default(),
     };
+
+    private static int Columns()
+    {
+        try
+        {
+            return Console.WindowWidth;
+        }
+        catch (Exception error) when (error is IOException or PlatformNotSupportedException)
+        {
+            return 0;
+        }
+    }
 
     // Two seconds for a verb to end in its own way.
     private static async Task Signalled(CancellationToken ending)

@@ -59,11 +59,15 @@ internal sealed class HistoryChanges(Workbench bench)
         command.SetAction(parsed =>
         {
             var answer = bench.Answer(parsed);
-            return bench.Read<Standings>(parsed, store => ChooseChain.From(store, parsed.GetValue(chain), parsed.GetValue(Common.Machine))
-                .Then(journal => new WhatIsNext(journal).Run(parsed.GetValue(Common.Machine), TimeProvider.System.GetLocalNow()))).Match(
-                standings =>
+            return bench.Read<(Standings Now, Core.History.Ledger Ledger)>(parsed, store => ChooseChain.From(store, parsed.GetValue(chain), parsed.GetValue(Common.Machine))
+                .Then(journal => new WhatIsNext(journal).Run(parsed.GetValue(Common.Machine), TimeProvider.System.GetLocalNow())
+                    .Then<(Standings, Core.History.Ledger)>(standings => (standings, journal.Present(standings.Machine.Name).Ledger)))).Match(
+                found =>
                 {
-                    if (answer.Json)
+                    var standings = found.Now;
+                    if (parsed.GetValue(Common.Plain) && !answer.Json)
+                        answer.Text(StandingsText.Sentences(standings, found.Ledger, Common.Shown(parsed, standings.Machine)));
+                    else if (answer.Json)
                         answer.Value(writer => Write(writer, standings));
                     else
                         answer.Text(StandingsText.Lines(standings, Common.Shown(parsed, standings.Machine)));

@@ -28,6 +28,7 @@ internal sealed class Line(Surroundings here, IReadOnlyList<IVerb> verbs, Func<P
         {
             var command = verb.Declare();
             RefuseHalf(command);
+            NameArguments(command);
             root.Add(command);
         }
 
@@ -61,6 +62,15 @@ internal sealed class Line(Surroundings here, IReadOnlyList<IVerb> verbs, Func<P
         {
             return answer.Problem($"a defect in the program: {e.GetType().Name}: {e.Message}", "Keep what you typed and report it; nothing that was confirmed is lost", ExitCode.Defect);
         }
+    }
+
+    // In help an argument has its name: all the words it may be would make every line of a list hundreds of columns long.
+    private static void NameArguments(Command command)
+    {
+        foreach (var argument in command.Arguments)
+            argument.HelpName ??= argument.Name;
+        foreach (var inner in command.Subcommands)
+            NameArguments(inner);
     }
 
     // "fit" alone is half a request: the words that may follow are named.

@@ -129,10 +129,13 @@ internal sealed class MachineVerb(Workbench bench) : IVerb
         return command;
     }
 
-    private static int Tell(Answer answer, Machine machine)
+    // Read aloud a description is sentences; as a file it is what it is read from.
+    private int Tell(Answer answer, Machine machine)
     {
         if (answer.Json)
             answer.Value(writer => MachineText.Json(writer, machine));
+        else if (bench.Here.IsAnswered)
+            answer.Text([$"Machine {Words.Clean(machine.Name)}.", .. MachineCorrections.Sentences(machine, machine.Units)]);
         else
             answer.Text(MachineText.Lines(machine));
         return ExitCode.Done;

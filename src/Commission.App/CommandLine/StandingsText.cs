@@ -1,3 +1,5 @@
+using Commission.Core.Characteristics;
+using Commission.Core.History;
 using Commission.Core.Quantities;
 using Commission.Core.Reports;
 using Commission.Core.Upkeep;
@@ -22,6 +24,31 @@ internal static class StandingsText
                 yield return "                       " + reason.Because;
         }
 
+        foreach (var line in After(standings, units))
+            yield return line;
+    }
+
+    /// <summary>The same for the ear: one sentence for each result, its name first, with what was found and why it stands so.</summary>
+    /// <param name="standings">The standings.</param>
+    /// <param name="ledger">The journal with the findings.</param>
+    /// <param name="units">Units to show lengths in.</param>
+    public static IEnumerable<string> Sentences(Standings standings, Ledger ledger, ShownUnits units)
+    {
+        foreach (var state in standings.States.Where(state => state.Standing is not Standing.NotApplicable))
+        {
+            var found = state.Result is { } result && ledger.Findings.TryGetValue(result, out var record) ? record.Made.Body : null;
+            // The verdict of a result that does not hold is withheld, as on the bench.
+            var value = found is null ? "" : $", {FindingText.Parameter(found.Finding.Headline, found.Options.Coverage, units, found.Finding.Kind)}{(state.Usable ? ", " + FindingWords.Of(found.Finding.Verdict) : "")}";
+            var why = string.Concat(state.Reasons.Select(reason => $" {Words.Capital(reason.Because)}."));
+            yield return Words.Clean($"{Words.Capital(ResultName.Of(state.Key.Item, state.Key.Axis, null))}: {StandingWords.Of(state.Standing)}{value}.{units.Told(why)}");
+        }
+
+        foreach (var line in After(standings, units))
+            yield return line;
+    }
+
+    private static IEnumerable<string> After(Standings standings, ShownUnits units)
+    {
         yield return units.Told(Words.Clean(standings.WorkArea.Sentence));
         foreach (var check in standings.CrossChecks)
             yield return "compared: " + units.Told(Words.Clean(check.Sentence));

@@ -24,7 +24,7 @@ internal sealed class MachineCorrections(Surroundings here, LengthUnit shown)
         while (true)
         {
             var (by, answer) = asking.Ask(
-                "choose", "fact", $"Which fact is to be corrected? One of: {string.Join(", ", Names)}; empty for no more, and the corrections are kept.", Facts(machine),
+                "choose", "fact", $"Which fact is to be corrected? One of: {string.Join(", ", Names)}; empty for no more, and the corrections are kept.", Sentences(machine, shown),
                 typed => typed.Length == 0 || Named(typed) is not null ? null : new Problem($"'{PlainText.Of(typed)}' is no answer here", "Answer with one of the words in the question, or with an empty line"));
             if (by is AnsweredBy.Aside || (by is AnsweredBy.Back && before.Count == 0))
                 return null;
@@ -47,20 +47,23 @@ internal sealed class MachineCorrections(Surroundings here, LengthUnit shown)
 
     private static string? Named(string typed) => Names.FirstOrDefault(name => PlainWords.Is(name, typed));
 
-    private IEnumerable<string> Facts(Machine machine) =>
+    /// <summary>A description, a sentence for each fact.</summary>
+    /// <param name="machine">The machine.</param>
+    /// <param name="shown">Unit in which lengths are said.</param>
+    public static IEnumerable<string> Sentences(Machine machine, LengthUnit shown) =>
     [
-        .. Enum.GetValues<AxisName>().Select(axis => Said(machine, Travel, axis)),
-        .. MachineFacts.All.Values.SelectMany(fact => (AxisName?[])(fact.OfAxis ? [AxisName.X, AxisName.Y, AxisName.Z] : [null]), (fact, axis) => Said(machine, fact.Name, axis)),
+        .. Enum.GetValues<AxisName>().Select(axis => Said(machine, Travel, axis, shown)),
+        .. MachineFacts.All.Values.SelectMany(fact => (AxisName?[])(fact.OfAxis ? [AxisName.X, AxisName.Y, AxisName.Z] : [null]), (fact, axis) => Said(machine, fact.Name, axis, shown)),
     ];
 
     // A fact as it stands, a sentence.
-    private string Said(Machine machine, string name, AxisName? axis)
+    private static string Said(Machine machine, string name, AxisName? axis, LengthUnit shown)
     {
-        var (value, unit) = Value(machine, name, axis ?? AxisName.X);
-        return $"{Words.Capital(MachinePage.Spaced(name))}{(axis is { } of ? $" of {of}" : "")} is {value}{(unit.Length > 0 && value != "unknown" ? " " + unit : "")}.";
+        var (value, unit) = Value(machine, name, axis ?? AxisName.X, shown);
+        return $"{Words.Capital(MachinePage.Spaced(name).Replace(", mm", "", StringComparison.Ordinal))}{(axis is { } of ? $" of {of}" : "")} is {value}{(unit.Length > 0 && value != "unknown" ? " " + unit : "")}.";
     }
 
-    private (string Value, string Unit) Value(Machine machine, string name, AxisName axis)
+    private static (string Value, string Unit) Value(Machine machine, string name, AxisName axis, LengthUnit shown)
     {
         var seen = machine with { Units = shown };
         return name == Travel ? (FactUnits.Shown(seen.Travel(axis), seen), FactUnits.Length(seen).Symbol)
@@ -80,8 +83,8 @@ internal sealed class MachineCorrections(Surroundings here, LengthUnit shown)
             axis = MachineWords.TypedAxis(letter)!.Value;
         }
 
-        var (kind, how) = fact is { Words.IsEmpty: false } ? ("choose", $"One of: {string.Join(", ", fact.Words)}.") : ("number", $"Type what is so{(Value(machine, name, axis).Unit is { Length: > 0 } unit ? $", in {(unit == "in" ? "inches" : unit)}" : "")}.{(fact is null ? "" : " Empty: not known.")}");
-        var (came, typed) = asking.Ask(kind, "value", $"{Said(machine, name, fact is { OfAxis: false } ? null : axis)} {how}", ["The description before stays in the log. Tell a change of the machine itself with history change."], text => After(machine, name, axis, text) is Outcome<Machine>.Bad bad ? bad.Problems[0] : null);
+        var (kind, how) = fact is { Words.IsEmpty: false } ? ("choose", $"One of: {string.Join(", ", fact.Words)}.") : ("number", $"Type what is so{(Value(machine, name, axis, shown).Unit is { Length: > 0 } unit ? $", in {(unit == "in" ? "inches" : unit)}" : "")}.{(fact is null ? "" : " Empty: not known.")}");
+        var (came, typed) = asking.Ask(kind, "value", $"{Said(machine, name, fact is { OfAxis: false } ? null : axis, shown)} {how}", ["The description before stays in the log. Tell a change of the machine itself with history change."], text => After(machine, name, axis, text) is Outcome<Machine>.Bad bad ? bad.Problems[0] : null);
         if (came is not AnsweredBy.Answer)
             return null;
         var after = After(machine, name, axis, typed).Require();

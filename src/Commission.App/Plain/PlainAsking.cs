@@ -116,7 +116,8 @@ internal sealed partial class PlainFront
             case NumberReading.Ambiguous two:
                 return Comma(session, text, two) is { } chosen ? known ? chosen.In(unit) : chosen.Value : null;
             case NumberReading.NotANumber not:
-                Tell([not.Problem]);
+                // A number of nothing in particular, or in a unit that is only a word here, is asked for in no unit.
+                Tell([typed == "1" ? not.Problem with { Remedy = "Type a number, for example 20.01" } : not.Problem]);
                 unclear = true;
                 return null;
             default:

@@ -64,11 +64,15 @@ internal static class RequestOptions
         _ => option,
     };
 
+    /// <summary>Whether nothing but its words answers a question: what it is of own instruments, procedures and files only the request knows.</summary>
+    /// <param name="name">The option or argument.</param>
+    public static bool IsClosed(string name) => name is "axis" or "word" or "what" or "kind" or "shell";
+
     /// <summary>How an option is asked for.</summary>
     public static string KindOf(CommandTree.Choice option) => option switch
     {
         { Value: null } => "confirm",
-        { Values.IsEmpty: false } or { Value: "X|Y|Z" } => "choose",
+        { Values.IsEmpty: false } or { Name: "--axis" } => "choose",
         { Value: "NUMBER" or "N" or "S" or "V" } => "number",
         _ => "text",
     };

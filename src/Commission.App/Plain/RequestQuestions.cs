@@ -28,7 +28,7 @@ internal sealed class RequestQuestions(Surroundings here, PlainQuestion asking, 
         while (!complete)
         {
             var by = node.Arguments.FirstOrDefault(argument => !answers.ContainsKey(Name(argument))) is { } argument ? Ask(argument)
-                : options.FirstOrDefault(option => Waits(option) && RequestOptions.IsUsual(node.Trail, Name(option))) is { } usual ? Ask(usual)
+                : options.OrderBy(option => option.Name is "--port" or "--dialect" ? 0 : 1).FirstOrDefault(option => Waits(option) && RequestOptions.IsUsual(node.Trail, Name(option))) is { } usual ? Ask(usual)
                 : AskMore([.. options.Where(Waits)]);
             if (by is AnsweredBy.Aside or AnsweredBy.End || (by is AnsweredBy.Back && order.Count == 0))
                 return null;
@@ -58,7 +58,7 @@ internal sealed class RequestQuestions(Surroundings here, PlainQuestion asking, 
         // In practice there is one controller, and it speaks one dialect.
         if (here.Practice is not null && name == "dialect")
             return Keep(name, PracticePort.Dialect);
-        ImmutableArray<string> words = name == "port" ? [.. here.PortNames.List().Select(port => port.Name)] : option.Value == "X|Y|Z" ? ["X", "Y", "Z"] : option.Values;
+        ImmutableArray<string> words = name == "port" ? [.. here.PortNames.List().Select(port => port.Name)] : name == "axis" ? ["X", "Y", "Z"] : option.Values;
         var kind = name == "port" ? "choose" : RequestOptions.KindOf(option);
         return kind == "confirm"
             ? Confirm(name, option.Meaning)
@@ -74,9 +74,12 @@ internal sealed class RequestQuestions(Surroundings here, PlainQuestion asking, 
 
     private AnsweredBy Ask(string name, string kind, string text, string meaning, ImmutableArray<string> words, bool needed)
     {
-        var listed = words.IsEmpty ? "" : words.Length <= MostWords ? $" One of: {string.Join(", ", words)}." : " help names them all.";
+        var listed = words.IsEmpty || words.All(word => meaning.Contains(word, StringComparison.Ordinal)) ? "" : words.Length <= MostWords ? $" One of: {string.Join(", ", words)}." : " help names them all.";
         var (by, answer) = asking.Ask(kind, name, text + listed, [meaning.TrimEnd('.') + ".", .. words], typed =>
-            needed && typed.Length == 0 ? new Problem("this one is needed", "Answer it, or Q puts the request aside") : null);
+            typed.Length == 0 ? needed ? new Problem("this one is needed", "Answer it, or Q puts the request aside") : null
+            : !needed && kind is not "text" && IsNo(typed) ? null
+            : RequestOptions.IsClosed(name) && !words.IsEmpty && !words.Contains(Meant(words, typed)) ? new Problem($"'{PlainText.Of(typed)}' is none of the words", "Answer with one of those that the question or help names")
+            : kind == "number" && !typed.Any(char.IsAsciiDigit) ? new Problem($"'{PlainText.Of(typed)}' is no number", "Answer with a number") : null);
         if (by is not AnsweredBy.Answer)
             return by;
         return Keep(name, !needed && kind is not "text" && IsNo(answer) ? "" : Meant(words, answer));

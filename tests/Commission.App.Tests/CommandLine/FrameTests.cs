@@ -53,4 +53,14 @@ public sealed class FrameTests
         Assert.Equal(0, ending.Code);
         Assert.Contains("--machine", ending.Out, StringComparison.Ordinal);
     }
+
+    // Found by use: each line of the list was as long as all the words that an argument may be.
+    [Theory]
+    [InlineData("history")]
+    [InlineData("procedure")]
+    [InlineData("instrument")]
+    [InlineData("machine")]
+    [InlineData("controller")]
+    public async Task Help_has_no_lines_of_hundreds_of_columns(string verb) =>
+        Assert.All((await Typed.Run(verb, "--help")).Lines, line => Assert.True(line.Length < 160, line));
 }

@@ -116,6 +116,30 @@ public sealed partial class PlainPracticeTests : TypedRequests
         Assert.True(moves > 0);
     }
 
+    // In a terminal that cannot place text: from the first line to the reading that was taken, with a controller written to over the practice link.
+    [Fact]
+    public void In_a_dumb_terminal_a_person_practises_from_end_to_end()
+    {
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "there is no such terminal here");
+        using var terminal = new Screens.Tmux(200, 50, $"env LC_ALL=C TERM=dumb {Screens.Tmux.Program} rehearse --plain");
+        void Answer(string prompt, string answer)
+        {
+            terminal.Until(screen => screen.Split('\n').LastOrDefault(line => line.StartsWith("ask ", StringComparison.Ordinal))?.Contains(prompt, StringComparison.Ordinal) == true, prompt);
+            terminal.Send(answer.Length > 0 ? [answer, "Enter"] : ["Enter"]);
+        }
+
+        terminal.Until(screen => screen.Contains("PRACTICE. Machine, instruments and controller are simulated", StringComparison.Ordinal), "practice");
+        foreach (var (prompt, answer) in new[]
+        {
+            ("choose request", "procedure"), ("choose procedure", "run"), ("choose id", "axis-scale"), ("choose port", ""), ("choose more", ""), ("choose axis", "X"),
+            ("confirm hazards", "s"), ("confirm blocks", "s"), ("confirm tight", "s"), ("scale/1", "v"), ("scale/1", "t"), ("scale/2", "q"), ("choose request", "quit"),
+        })
+            Answer(prompt, answer);
+        var screen = terminal.Until(shown => shown.Contains("Practice is put away. Nothing of it was kept.", StringComparison.Ordinal), "the end");
+        Assert.Contains("recorded 1", screen, StringComparison.Ordinal);
+        Assert.Matches(@"The simulated instrument shows -?[0-9.]+ mm here\.", screen);
+    }
+
     private bool readingsSeen;
 
     private string? Seen(string? answer, string prompt)

@@ -16,7 +16,7 @@ public sealed partial class PlainResultsTests : TypedRequests
         await Prepare();
         await Done("machine|new|name=Wren|travel-mm=300,300,60|steps-per-mm=800");
         await Done("machine|edit|name=Wren|fact=travel|axis=Y|value=310");
-        Assert.Contains("travelMm: [300, 310, 60]", await Done("machine|show|name=Wren"), StringComparison.Ordinal);
+        Assert.Contains("Travel of Y is 310 mm.", await Done("machine|show|name=Wren"), StringComparison.Ordinal);
         await Done("machine|retire|name=Wren");
         Assert.Matches(@"Wren.*(out of use|retired)", await Done("machine|list"));
     }
@@ -27,7 +27,7 @@ public sealed partial class PlainResultsTests : TypedRequests
     {
         var told = await Done("machine|new|name=Wren|travel-mm=300,300,60|steps-per-mm=800|class=wood");
         Assert.Contains("ask text travel-mm: ", told, StringComparison.Ordinal);
-        Assert.Contains("travelMm: [300, 300, 60]", await Done("machine|show|name=Wren"), StringComparison.Ordinal);
+        Assert.Contains("Travel of Z is 60 mm.", await Done("machine|show|name=Wren"), StringComparison.Ordinal);
     }
 
     // 125.014 on a block of 125: the arithmetic has its own tests.
@@ -90,7 +90,7 @@ public sealed partial class PlainResultsTests : TypedRequests
         var list = await Done("history|list");
         Assert.Contains("a block fell", list, StringComparison.Ordinal);
         Assert.Contains("tidied", list, StringComparison.Ordinal);
-        Assert.Matches("axis-scale +X +suspect", await Done("history|next"));
+        Assert.Matches(@"Scale X: suspect, .* ppm .*\.", await Done("history|next"));
     }
 
     [Fact]
