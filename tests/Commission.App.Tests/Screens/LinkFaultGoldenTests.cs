@@ -18,15 +18,19 @@ public sealed partial class LinkFaultGoldenTests : BoardScreens
     }
 
     [Fact]
-    public void A_second_STOP_is_sent_and_shown_like_the_first()
+    public void A_second_STOP_is_sent_like_the_first_whose_time_and_reason_stay()
     {
         using var window = Linked();
         window.Press(Key.F9);
         Until(window, "Also            the controller restarted");
         Until(window, "link locked");
+        Clock.Advance(TimeSpan.FromSeconds(7));
         window.Press(Key.F9);
         Until(window, "link locked");
         Answered(window);
+        Assert.Contains("/ STOP", window.Rows[0], StringComparison.Ordinal);
+        Assert.EndsWith("09:00:00 . pressed: STOP", window.Rows[0], StringComparison.Ordinal);
+        Assert.EndsWith("immediate stop sent      09:00:07.00", window.Rows[2], StringComparison.Ordinal);
         Keep(window, "stop-again");
     }
 

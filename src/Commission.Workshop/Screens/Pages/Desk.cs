@@ -377,7 +377,11 @@ public sealed partial class Desk : ISheetDesk
         if (Link?.Stop(pressed) == true)
         {
             Cue(5);
-            Show(new StopPage(this, "pressed: " + pressed));
+            // Since when and by what it was stopped first stays; the record is of the last one sent.
+            if (_page is StopPage)
+                Say("STOP was sent again.");
+            else
+                Show(new StopPage(this, "pressed: " + pressed));
         }
         else
             Say(IsPractice ? "Nothing is linked. Nothing was sent: practice is only numbers." : "Nothing is connected. Nothing was sent.");
