@@ -10,7 +10,7 @@ namespace Commission.Core.Characteristics;
 /// <param name="NextStep">The cheapest way to a decision where there is none.</param>
 internal sealed record Judgement(Verdict Verdict, double? Limit, bool? Significant, string NextStep)
 {
-    private const string Unreachable = "More readings will not decide it with this instrument; take one with a smaller limit of error, or have it checked against a known length.";
+    private const string Unreachable = "Take an instrument with a smaller limit of error, or have this one checked against a known length; more readings with it will not decide it.";
 
     // Testing after each of readings 3 to 15 at 1.96 gives 18 % false alarms; this limit restores about 4 % (own simulation).
     private const double SequentialLimit = 2.6;
@@ -68,7 +68,8 @@ internal sealed record Judgement(Verdict Verdict, double? Limit, bool? Significa
         Verdict.Undecided => new Advice
         {
             Action = AdviceAction.MeasureMore,
-            Because = Guard > Limit ? $"{what} is not known well enough: its uncertainty alone is larger than the limit." : $"{what} lies so near to the limit that its uncertainty reaches across.",
+            Because = Guard is null ? $"{what} may lie on either side of the limit: its bounds reach across."
+                : Guard > Limit ? $"{what} is not known well enough: its uncertainty alone is larger than the limit." : $"{what} lies so near to the limit that its uncertainty reaches across.",
             Next = NextStep,
             AsksForCheapest = true,
         },

@@ -18,6 +18,22 @@ public sealed class PastOnDiskTests : RealStore
         Assert.Equal(0, readWhole);
     }
 
+    // Found in use: what is read from the disk anew was taken for another finding, so that a run ended on an empty sheet and E on the finding did nothing.
+    [Fact]
+    public void A_run_ends_on_its_finding_and_E_makes_the_finding_of_the_rest_from_the_list()
+    {
+        StoredPractice.Make(Folder, (journal, clock) => KnownMachine.Fill(journal, clock, KnownMachine.Seed));
+        using (var store = new Adapters.Storage.Stores("test", Clock).Open(Folder, StoreNature.Practice, write: true).Require())
+        using (var window = DoubtedFindingTests.ToFinding(KnownMachine.Window(store, Clock), () => Ledger.From(store.Entries())))
+            Assert.Contains("NEXT >> Look at reading 7 first", window.Text, StringComparison.Ordinal);
+        using var again = new Adapters.Storage.Stores("test", Clock).Open(Folder, StoreNature.Practice, write: true).Require();
+        using var later = KnownMachine.Window(again, Clock);
+        later.Type("f\ne");
+        Assert.Contains("Why is reading 7 left out?", later.Text, StringComparison.Ordinal);
+        later.Type("jaw slipped\n");
+        Assert.Contains("9 of 10 readings", later.Rows[0], StringComparison.Ordinal);
+    }
+
     // Of a number that is checked twice a store keeps the latest at hand.
     [Theory]
     [InlineData("first-power-up", @"power-up list +(\d+)/\1 .* in +\[==\] fresh")]

@@ -23,6 +23,6 @@ public class PracticeCoverageTests
     {
         var desk = ScreenProgram.DeskOf(PracticeStore.Options(journal, seed), TimeProvider.System);
         var session = StoredPractice.Carried(desk, AxisName.Y);
-        return KnownMachine.AgainstTruth(session.Finding!.Finding, [.. session.Run.Readings.Select(reading => reading.Cell.Given["commanded_mm"])], AxisName.Y, seed);
+        return KnownMachine.AgainstTruth(session.Finding!.Body.Finding, [.. session.Run.Readings.Select(reading => reading.Cell.Given["commanded_mm"])], AxisName.Y, seed);
     }
 }

@@ -76,7 +76,7 @@ public interface IWorkSession : Sessions.ITripRecord
     ProcedureRun Run { get; }
 
     /// <summary>The finding that the run made last, as entered; null before the first.</summary>
-    EntryBody.FindingMade? Finding { get; }
+    Entered<EntryBody.FindingMade>? Finding { get; }
 
     /// <summary>Lets something happen to the run.</summary>
     /// <returns>What to say about it, or why it was refused; nothing is lost.</returns>

@@ -19,14 +19,14 @@ public static class FindingDeeds
         : [new("R", "take again", "take-again"), new("E", "leave it out", "leave-out")];
 
     /// <summary>Does one of them; whether it was one.</summary>
-    public static bool Do(Desk desk, Ledger ledger, EntryBody.FindingMade made, string action)
+    public static bool Do(Desk desk, Ledger ledger, Entered<EntryBody.FindingMade> made, string action)
     {
-        if (action is not ("take-again" or "leave-out") || Doubted(ledger, made) is not { } reading)
+        if (action is not ("take-again" or "leave-out") || Doubted(ledger, made.Body) is not { } reading)
             return false;
         if (action == "take-again")
-            TakeAgain(desk, ledger, made);
+            TakeAgain(desk, ledger, made.Body);
         else
-            LeaveOut(desk, ledger, made, reading);
+            LeaveOut(desk, made, reading);
         return true;
     }
 
@@ -55,17 +55,12 @@ public static class FindingDeeds
         desk.Say("A new run reads its plan anew; until it has its finding this one stands.");
     }
 
-    private static void LeaveOut(Desk desk, Ledger ledger, EntryBody.FindingMade made, ReadingRecord reading)
-    {
-        if (ledger.Findings.Values.LastOrDefault(finding => finding.Made.Body == made)?.Made is not { } entered)
-            return;
-        desk.Cover(new TextPage(desk, new TextAsked(
-            "leave it out", string.Create(CultureInfo.InvariantCulture, $"Why is reading {reading.Taken.Body.Recorded} left out?"), $"{FindingPage.Text(reading, desk.Units)}. The finding is made anew from the rest; reading and finding stay in the log.", "leave it out", "Type the reason. Enter leaves it out.",
-            reason => new LeaveOutOfFinding(desk.Means.Journal, CharacteristicKinds.Find).Run(entered, reading.Sequence, reason, desk.Operator).Then<string>(entry =>
-            {
-                desk.Refresh();
-                desk.Show(new FindingPage(desk, desk.Ledger.Findings[entry.Sequence].Made));
-                return string.Create(CultureInfo.InvariantCulture, $"Reading {reading.Taken.Body.Recorded} is left out; this is the finding of the rest.");
-            }))));
-    }
+    private static void LeaveOut(Desk desk, Entered<EntryBody.FindingMade> made, ReadingRecord reading) => desk.Cover(new TextPage(desk, new TextAsked(
+        "leave it out", string.Create(CultureInfo.InvariantCulture, $"Why is reading {reading.Taken.Body.Recorded} left out?"), $"{FindingPage.Text(reading, desk.Units)}. The finding is made anew from the rest; reading and finding stay in the log.", "leave it out", "Type the reason. Enter leaves it out.",
+        reason => new LeaveOutOfFinding(desk.Means.Journal, CharacteristicKinds.Find).Run(made, reading.Sequence, reason, desk.Operator).Then<string>(entry =>
+        {
+            desk.Refresh();
+            desk.Show(new FindingPage(desk, desk.Ledger.Findings[entry.Sequence].Made));
+            return string.Create(CultureInfo.InvariantCulture, $"Reading {reading.Taken.Body.Recorded} is left out; this is the finding of the rest.");
+        }))));
 }

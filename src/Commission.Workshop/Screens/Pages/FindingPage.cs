@@ -113,7 +113,7 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made, 
     ];
 
     // What is to be measured anew, because it does not hold or says too little, while no newer one stands.
-    private Procedure? Anew => Withdrawn is null && IsNewest && ((made.Body.Finding.Advice.Action == AdviceAction.MeasureMore && FindingDeeds.Keys(Behind, made.Body).IsEmpty) || State is { Standing: Standing.Stale or Standing.Suspect })
+    private Procedure? Anew => Withdrawn is null && IsNewest && (made.Body.Finding.Advice.Action == AdviceAction.MeasureMore || State is { Standing: Standing.Stale or Standing.Suspect })
         ? FindingDeeds.ProcedureOf(Desk, Behind, made.Body) : null;
 
     private string Path => $"{Desk.MachineName} / findings / {Named(made.Body)}";
@@ -137,7 +137,7 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made, 
     /// <inheritdoc/>
     public override void Deed(string action)
     {
-        if (FindingDeeds.Do(Desk, Behind, made.Body, action))
+        if (FindingDeeds.Do(Desk, Behind, made, action))
             return;
         if (action == "details")
             Desk.Cover(Numbers(Desk, made.Body.Finding));

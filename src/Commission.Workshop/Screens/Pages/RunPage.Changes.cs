@@ -17,7 +17,7 @@ public sealed partial class RunPage
     {
         if (change.Proposed is null)
             return AtTheMachine(change, height);
-        var sheet = FindingSheet.Of($"{Path} / finding", Called, change.Finding!, Session.Finding?.Options ?? new FitOptions(), Desk.Live, Desk.Units);
+        var sheet = FindingSheet.Of($"{Path} / finding", Called, change.Finding!, Session.Finding?.Body.Options ?? new FitOptions(), Desk.Live, Desk.Units);
         if (Writes(change))
         {
             return sheet with

@@ -19,7 +19,7 @@ public sealed partial class RunPage
     private const int MostLinesHere = 24;
 
     /// <inheritdoc/>
-    public override Figure? Picture => Session.Run.Needs is Need.Ended or Need.Change && Session.Finding is { } made ? FindingPicture.Of(Desk.Ledger, made, Desk.Units) : null;
+    public override Figure? Picture => Session.Run.Needs is Need.Ended or Need.Change && Session.Finding is { } made ? FindingPicture.Of(Desk.Ledger, made.Body, Desk.Units) : null;
 
     private Sheet Large(Need.TakeReading read, int width)
     {
@@ -97,8 +97,7 @@ public sealed partial class RunPage
     }
 
     // What a run found has its own page once it has ended.
-    private FindingPage? Result => Session is { Run.Needs: Need.Ended, Finding: { } made } && Desk.Ledger.Findings.Values.LastOrDefault(finding => finding.Made.Body == made) is { } entered
-        ? new FindingPage(Desk, entered.Made, ofRun: true) : null;
+    private FindingPage? Result => Session is { Run.Needs: Need.Ended, Finding: { } made } ? new FindingPage(Desk, made, ofRun: true) : null;
 
     // Words enough to know a sentence again.
     private const int Begin = 24;

@@ -178,7 +178,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
             case "change-done": Made(run.Needs as Need.Change); break;
             case "leave-change": Happen(new RunEvent.ChangeLeft()); break;
             case "aside": Desk.Cover(new AsidePage(Desk, this)); break;
-            case "details" when Session.Finding is { } made: Desk.Cover(FindingPage.Numbers(Desk, made.Finding)); break;
+            case "details" when Session.Finding is { } made: Desk.Cover(FindingPage.Numbers(Desk, made.Body.Finding)); break;
             default: FollowNext(); break;
         }
     }

@@ -15,7 +15,7 @@ public sealed class WorkSession(ProcedureSession session, IJournal journal) : IW
     public ProcedureRun Run => session.Run;
 
     /// <inheritdoc/>
-    public EntryBody.FindingMade? Finding { get; private set; }
+    public Entered<EntryBody.FindingMade>? Finding { get; private set; }
 
     /// <inheritdoc/>
     public Outcome<string?> Happen(RunEvent happened) => happened switch
@@ -60,7 +60,8 @@ public sealed class WorkSession(ProcedureSession session, IJournal journal) : IW
         if (session.Needs is not Need.Evaluate)
             return new Outcome<string?>.Good(null);
         var outcome = session.Evaluate();
-        Finding = journal.Entries(session.RunNumber).Select(entry => entry.Body).OfType<EntryBody.FindingMade>().LastOrDefault() ?? Finding;
+        foreach (var entry in journal.Entries(session.RunNumber))
+            Finding = entry.Body is EntryBody.FindingMade made ? new(entry.Sequence, entry.At, made) : Finding;
         return outcome.Then<string?>(_ => new Outcome<string?>.Good(null));
     }
 

@@ -27,7 +27,8 @@ internal static class FindingReasons
         var fixedShare = finding.Budget.Where(line => !line.RepeatingHelps).Sum(line => line.Share);
         var help = fixedShare > 0.5
             ? string.Create(CultureInfo.InvariantCulture, $"Reading more often will not help: {fixedShare * 100:0} % stays however often you read.")
-            : "More readings make it smaller.";
+            : fixedShare < LeastShare ? "More readings make it smaller."
+            : string.Create(CultureInfo.InvariantCulture, $"More readings make it smaller, to {Math.Sqrt(fixedShare) * 100:0} % of this at best.");
         string[] lines = [.. shares.Length <= Width ? [shares] : Wrap.To(shares, Width), .. Wrap.To(help, Width)];
         string[] words = lines.Length == 2 ? ["U comes", "from"] : ["Where U", "comes", "from"];
         return lines.Select((text, i) => (Line)(" " + (i < words.Length ? words[i] : "").PadRight(10) + text));
