@@ -1,13 +1,13 @@
-using System.Text.RegularExpressions;
 using Commission.App.Plain;
 using Commission.Core;
 using Commission.Core.Machines;
 using Commission.Workshop.Requests;
+using Commission.Workshop.Screens;
 
 namespace Commission.App.CommandLine;
 
 /// <summary>Asks for what the short options would have told, one line each; an empty line means "not known". What can hardly be so is asked about before it is kept.</summary>
-internal sealed partial class MachineQuestions(Surroundings here, LengthUnit units)
+internal sealed class MachineQuestions(Surroundings here, LengthUnit units)
 {
     private const string Travel = "travel-mm", PerMm = "steps-per-mm", PerInch = "steps-per-inch";
 
@@ -82,7 +82,7 @@ internal sealed partial class MachineQuestions(Surroundings here, LengthUnit uni
     }
 
     /// <summary>Why a number of a description cannot be taken as it is written: nobody reads a length off a tape in powers of ten.</summary>
-    public static Problem? WrittenByPower(string typed) => PowerOfTen().IsMatch(typed) ? new Problem($"{PlainText.Of(typed)} is not written as a length is read", "Type it in digits, as 400") : null;
+    public static Problem? WrittenByPower(string typed) => TypedEntry.PowerOfTen(typed);
 
     private static bool IsNotKnown(string typed) => typed.Length == 0 || typed == "unknown";
 
@@ -98,7 +98,4 @@ internal sealed partial class MachineQuestions(Surroundings here, LengthUnit uni
         answers[option] = answer;
         return true;
     }
-
-    [GeneratedRegex("[0-9][eE][0-9+-]")]
-    private static partial Regex PowerOfTen();
 }

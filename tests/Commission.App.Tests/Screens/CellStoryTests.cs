@@ -92,6 +92,8 @@ public sealed class CellStoryTests : KnownScreens
         Assert.Contains("A slip?", window.Text, StringComparison.Ordinal);
         Assert.Contains(window.Rows, row => row.StartsWith("   5 first thing", StringComparison.Ordinal) || row.StartsWith(" 5 first thing", StringComparison.Ordinal) || row.Contains("first thing, trial 5", StringComparison.Ordinal));
         Assert.DoesNotContain("recorded", window.Said, StringComparison.Ordinal);
+        // What the thing read before stays hidden in the question too.
+        Assert.DoesNotContain("58.03", window.Text, StringComparison.Ordinal);
         window.Type("58.02");
         Assert.Contains("58.02_ ]", window.Text, StringComparison.Ordinal);
         Assert.DoesNotContain("nothing here takes one", window.Said, StringComparison.Ordinal);

@@ -88,6 +88,16 @@ public sealed class FormBackTests : RealStore
     }
 
     [Fact]
+    public void Where_a_list_has_nothing_to_choose_among_the_arrows_are_not_offered_and_the_card_says_why()
+    {
+        using var window = Open();
+        window.Type("f");
+        Assert.DoesNotContain("Up, Down choose", window.Rows[23], StringComparison.Ordinal);
+        window.Press(Key.F2);
+        Assert.Contains("there is nothing to choose among", window.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_file_that_is_there_is_replaced_only_with_A()
     {
         var file = Path.Combine(Folder, "state.md");

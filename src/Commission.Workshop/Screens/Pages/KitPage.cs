@@ -156,7 +156,7 @@ public sealed class CataloguePage(Desk desk) : ListPage(desk)
             [
                 new($"What do you call it? It is like: {like.Title}", "A name of your own; it stands beside each reading.", "", _ => like.Id) { WhyNot = NoName },
                 new("What is its limit of error?", Desk.Units.Told($"From its papers, or as offered. Empty: I do not know; then a result has its scatter and no U. Source: {like.Instrument.Source}"), Desk.Units.Length.Symbol, _ => Number(like.Instrument.LimitMm)),
-                new("What is its last digit?", "The smallest step that it shows. Empty: I do not know.", Desk.Units.Length.Symbol, _ => Number(like.Instrument.ResolutionMm)),
+                new("What is its last digit?", Desk.Units == ShownUnits.Inches ? "The smallest step that it shows in inches: digital calipers mostly step by 0.0005 there. Empty: I do not know." : "The smallest step that it shows. Empty: I do not know.", Desk.Units.Length.Symbol, _ => Number(like.Instrument.ResolutionMm)),
                 new("Where does the limit come from?", "Its papers, a certificate, or as offered. A check of your own: V on the kit, afterwards.", "", answers => answers[1] == Number(like.Instrument.LimitMm) ? like.Instrument.Source : "told by the owner"),
             ],
             answers => InstrumentOptionsText.Read(answers[0], new InstrumentOptionsText.Told(like.Id, null, Given(answers[1], like.Instrument.LimitMm), Given(answers[2], like.Instrument.ResolutionMm), null, answers[3].Length > 0 ? answers[3] : null), Desk.Units)

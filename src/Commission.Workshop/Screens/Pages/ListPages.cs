@@ -46,8 +46,8 @@ public abstract class ListPage(Desk desk) : Page(desk)
     public override void FollowNext() => Desk.ToBench();
 
     /// <summary>The keys of a list; where the row is too narrow the last ones leave first.</summary>
-    protected static ImmutableArray<SheetKey> Keys(string enter, params ReadOnlySpan<SheetKey> deeds) =>
-        [new("Enter", enter, "next"), .. deeds, new("Esc", "bench", "away"), new("N", "note", "note"), new("Up, Down", "choose", "choose"), new("F1", "help", "help"), new("F2", "card", "card")];
+    protected ImmutableArray<SheetKey> Keys(string enter, params ReadOnlySpan<SheetKey> deeds) =>
+        [new("Enter", enter, "next"), .. deeds, new("Esc", "bench", "away"), new("N", "note", "note"), new("Up, Down", "choose", "choose", Count < 2 ? "there is nothing to choose among" : null), new("F1", "help", "help"), new("F2", "card", "card")];
 
     /// <inheritdoc/>
     public override void Deed(string action) => FollowNext();

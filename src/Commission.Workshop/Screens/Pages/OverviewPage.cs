@@ -60,7 +60,8 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
         Path = $"{Desk.MachineName} / work / {Named(procedure, axis)}", Right = Desk.Today, Live = Desk.Live,
         Lines = [.. Lines()],
         Hazards = [.. procedure.Hazards.Take(MostHazards).Select(hazard => new Danger(Desk.Units.Told(hazard.What), Desk.Units.Told(hazard.Do))), .. Opens is null ? (ReadOnlySpan<Danger>)[] : [Opening]],
-    }, height) with { Keys = [.. OverviewSheet.Keys.Select(key => key.Action == "start" && Left is not null ? key with { Word = "go on" } : key.Action == "away" ? key with { Word = Back } : key)] };
+    }, height) with
+    { Keys = [.. OverviewSheet.Keys.Select(key => key.Action == "start" && Left is not null ? key with { Word = "go on" } : key.Action == "away" ? key with { Word = Back } : key)] };
 
     private string Back => From switch { 'B' => "bench", 'C' => "controller", 'F' => "findings", 'K' => "kit", _ => "list" };
 

@@ -8,8 +8,17 @@ namespace Commission.Workshop.Screens.Pages;
 public sealed partial class RunPage
 {
     // Trials of the thing that is read now stay out of sight until it is read.
-    private bool IsHidden(TakenReading earlier, Need.TakeReading asked) => IsSame(earlier.Cell, asked.Cell)
-        && Session.Run.Procedure.AllSteps.OfType<Step.Evaluate>().Any(step => step.Groups.Contains(asked.Group) && CharacteristicKinds.Find(step.Kind) is { IsHandStudy: true });
+    private bool IsHidden(TakenReading earlier, Need.TakeReading asked) => IsBlind(asked.Group) && IsSame(earlier.Cell, asked.Cell);
+
+    // In a question about a trial the others of that thing stay out of sight too: it is read again, or kept, by what it is.
+    private bool IsHidden(TakenReading earlier) => Session.Run.Needs switch
+    {
+        Need.TakeReading asked => IsHidden(earlier, asked),
+        Need.SlipQuestion { Reading: var doubted } => earlier.Sequence != doubted.Sequence && IsBlind(doubted.Group) && IsSame(earlier.Cell, doubted.Cell),
+        _ => false,
+    };
+
+    private bool IsBlind(string group) => Session.Run.Procedure.AllSteps.OfType<Step.Evaluate>().Any(step => step.Groups.Contains(group) && CharacteristicKinds.Find(step.Kind) is { IsHandStudy: true });
 
     private static bool IsSame(PlanCell one, PlanCell other) => one.Words.TryGetValue("object", out var thing) ? other.Words.GetValueOrDefault("object") == thing : one.Place == other.Place;
 

@@ -288,7 +288,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
             var reading = standing.LastOrDefault(taken => taken.CellIndex == i);
             return new ReadingLine(i + 1, cell.Place, From(cell))
             {
-                Reading = reading is null ? null : Session.Run.Needs is Need.TakeReading asked && IsHidden(reading, asked) ? "taken" : Digits(reading),
+                Reading = reading is null ? null : IsHidden(reading) ? "taken" : Digits(reading),
                 OffLineUm = line is not null && reading is not null && Point(reading) is { } point ? line.Off(point) * 1000 : null,
                 Commanded = reading is not null && reading.Cell.Given.TryGetValue("commanded_mm", out var commanded) ? Units.Digits(commanded) : null,
                 At = reading is not null && Desk.Ledger.Readings.TryGetValue(reading.Sequence, out var kept) ? kept.Taken.At.ToString("HH:mm", CultureInfo.InvariantCulture) : "",
