@@ -94,7 +94,7 @@ internal sealed partial class PlainFront
         }
 
         Say("Q puts the run aside: started again it goes on from here.");
-        Say(session.LastDone.Match(entry => $"U takes back: {EntryText.What(entry.Body, ShownUnits.Named(LengthUnit))}", problems => $"Nothing can be taken back: {problems[0].What}."));
+        Say(session.LastDone.Match(entry => $"U takes back: {What(session, entry.Body)}", problems => $"Nothing can be taken back: {problems[0].What}."));
         Say($"All steps: procedure show {session.Run.Procedure.Id}. The page of the handbook: procedure show {session.Run.Procedure.Id} --handbook.");
     }
 

@@ -20,7 +20,12 @@ internal sealed partial class PlainFront
     private static string BackOffered(ProcedureSession session, Need.Choose? need = null)
     {
         var key = need is not null && Taken(need) ? "back" : "U";
-        return session.LastDone.Match(entry => entry.Body is EntryBody.ReadingTaken ? $" {key} takes the last reading back." : $" {key} takes the last answer back.", _ => "");
+        return session.LastDone.Match(entry => entry.Body switch
+        {
+            EntryBody.ReadingTaken => $" {key} takes the last reading back.",
+            EntryBody.Superseded or EntryBody.Excluded => $" {key} brings back the reading that was taken out.",
+            _ => $" {key} takes the last answer back.",
+        }, _ => "");
     }
 
     // A number that cannot have its sign, or contradicts what is known, is asked about before it is kept; null where it is typed again.
@@ -56,13 +61,13 @@ internal sealed partial class PlainFront
         Kept,
     }
 
-    private Outcome<ProcedureRun> Back(ProcedureSession session) => session.LastDone.Then(entry =>
+    private Outcome<ProcedureRun> Back(ProcedureSession session) => session.TakeBack().Then<ProcedureRun>(entry =>
     {
-        var done = entry.Body is EntryBody.ReadingTaken ? session.ReadAgain(entry.Sequence) : session.TakeBackAnswer().Then<ProcedureRun>(_ => session.Run);
-        return done.Then<ProcedureRun>(run =>
-        {
-            Say("taken back: " + EntryText.What(entry.Body, ShownUnits.Named(LengthUnit)));
-            return run;
-        });
+        Say("taken back: " + What(session, entry.Body));
+        return session.Run;
     });
+
+    // A reading of a study of the hand is named without what it was: who hears it reads towards it.
+    private string What(ProcedureSession session, EntryBody body) => body is EntryBody.ReadingTaken reading && session.Run.Readings.Any(taken => taken.Step == reading.Step && session.Run.IsBlind(taken.Group))
+        ? string.Create(CultureInfo.InvariantCulture, $"reading {reading.Recorded} {reading.Place}") : EntryText.What(body, ShownUnits.Named(LengthUnit));
 }

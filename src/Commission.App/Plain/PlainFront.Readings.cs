@@ -51,7 +51,7 @@ internal sealed partial class PlainFront
         return session.Read(answer, value, commanded).Then<ProcedureRun>(reading =>
         {
             Say(string.Create(CultureInfo.InvariantCulture, $"recorded {reading.Recorded}"));
-            Say(string.Create(CultureInfo.InvariantCulture, $"reading {need.Index + 1} of {need.Of} is {Value(session, reading)}."));
+            Say(string.Create(CultureInfo.InvariantCulture, $"reading {need.Index + 1} of {need.Of} {(session.Run.IsBlind(reading.Group) ? "is on disk; what it was is not said again before the study ends" : "is " + Value(session, reading))}."));
             return session.Run;
         });
     }
@@ -62,7 +62,7 @@ internal sealed partial class PlainFront
         // Who read again and types the same is not asked without end.
         var same = session.Run.ReadsTheSame(question.Reading, 0);
         var text = $"{OneLine(question.Reason)}. A slip? R reads it again.{offered} O keeps it, marked in the report. Empty for {(same ? "O" : "R")}.";
-        return Prompt(session, "choose", question.Step, text, back: () => session.AnswerSlip(SlipAnswer.ReadAgain)) switch
+        return Prompt(session, "choose", question.Step, text) switch
         {
             null => session.Run,
             var answer when answer.Length == 0 || IsYes(answer) => session.AnswerSlip(same ? SlipAnswer.Keep : SlipAnswer.ReadAgain),

@@ -11,23 +11,42 @@ public static class InstrumentWatch
     private const double Whole = 1e-6;
 
     /// <summary>A notice about a reading; null where the instrument can have shown it, or where it is not known well enough to tell.</summary>
+    /// <param name="run">The run, whose plan tells what the reading may have been meant to be.</param>
     /// <param name="reading">The reading.</param>
     /// <param name="instrument">What it was read with; null where nobody knows.</param>
     /// <param name="assumedUnit">Symbol of the unit where none was typed, <c>mm</c> or <c>in</c>.</param>
-    public static SlipNotice? About(TakenReading reading, Instrument? instrument, string assumedUnit)
+    public static SlipNotice? About(ProcedureRun run, TakenReading reading, Instrument? instrument, string assumedUnit)
     {
         if (instrument is null || !reading.Column.EndsWith("_mm", StringComparison.Ordinal)) return null;
         var name = PlainText.Of(instrument.Name);
         if (instrument.IsTooShortFor(reading.Value))
         {
             var (unit, size) = assumedUnit == "in" ? ("in", Inch.Mm) : ("mm", 1.0);
-            return new SlipNotice(string.Create(CultureInfo.InvariantCulture, $"{reading.Value / size:0.####} {unit} is more than {name} can read, {instrument.RangeMm / size:0.###} {unit}"), null, reading.Sequence);
+            var meant = AsMillimetres(run, reading, instrument, assumedUnit);
+            return new SlipNotice(string.Create(CultureInfo.InvariantCulture, $"{reading.Value / size:0.####} {unit} is more than {name} can read, {instrument.RangeMm / size:0.###} {unit}{(meant is null ? "" : "; perhaps it shows millimetres")}"), meant, reading.Sequence);
         }
 
         return instrument.ResolutionMm is > 0 and var digit && TooFine(reading, digit, assumedUnit) is { } last
             ? new SlipNotice($"{last.Digit} is {(last.IsTold ? "the last digit of " + name : "the finest that " + name + " can show")}; {PlainText.Of(Number(reading.Typed))} has more", last.Meant, reading.Sequence)
             : null;
     }
+
+    // A number without a unit on a machine of inches, where the instrument may stand in millimetres: offered where it and all other places of
+    // the plan, as far from it as they are commanded, lie within what the instrument reads.
+    private static double? AsMillimetres(ProcedureRun run, TakenReading reading, Instrument instrument, string assumedUnit)
+    {
+        if (assumedUnit != "in" || TypedNumber.Read(Number(reading.Typed), "mm") is not NumberReading.Clear { Number: { Unit.Symbol: "mm" } typed }) return null;
+        if (reading.Cell.Given.TryGetValue("commanded_mm", out var here))
+        {
+            var places = run.Cells.Concat(run.Readings.Where(one => one.Step == reading.Step).Select(one => one.Cell)).Where(cell => cell.Given.ContainsKey("commanded_mm")).Select(cell => typed.Value + cell.Given["commanded_mm"] - here);
+            if (places.Any(place => place < -PlanMm || instrument.IsTooShortFor(place - PlanMm))) return null;
+        }
+
+        return instrument.IsTooShortFor(typed.Value) ? null : typed.Value;
+    }
+
+    // What a place may be off by play and scale, mm (our choice).
+    private const double PlanMm = 2;
 
     // Fractions of an inch are no multiples of a digit: they were read on another scale.
     private static (string Digit, bool IsTold, double Meant)? TooFine(TakenReading reading, double digitMm, string assumedUnit)

@@ -52,6 +52,10 @@ public sealed record Procedure
     /// <summary>The steps with those inside repeats and ladders, in the order of the file.</summary>
     public IEnumerable<Step> AllSteps => Steps.SelectMany(step => step.WithInner);
 
+    /// <summary>Whether readings are taken blind: they study the hand, and who sees what was read before reads towards it.</summary>
+    /// <param name="group">Name of their group; null asks for any.</param>
+    public bool IsBlind(string? group = null) => AllSteps.OfType<Step.Evaluate>().Any(step => (group is null || step.Groups.Contains(group)) && Characteristics.CharacteristicKinds.Find(step.Kind) is { IsHandStudy: true });
+
     /// <summary>Whether it is carried out for one axis that the owner chooses.</summary>
     public bool ForOneAxis => Steps.Any(step => step.UsesChosenAxis);
 }

@@ -18,6 +18,10 @@ public sealed partial record ProcedureRun
     public bool ReadsTheSame(TakenReading reading, double within) =>
         Readings.Any(one => !one.Stands && one.Step == reading.Step && one.CellIndex == reading.CellIndex && Math.Abs(one.Value - reading.Value) <= within);
 
+    /// <summary>Whether readings of a group are taken blind: they study the hand, and who sees what was read before reads towards it.</summary>
+    /// <param name="group">Name of the group.</param>
+    public bool IsBlind(string group) => Procedure.IsBlind(group);
+
     private ProcedureRun Disturbed() => MayHaveOwnZero
         ? this with { Disturbances = Disturbances + 1 }
         : this with { Note = "these readings belong to one set-up: read all of them again" };
@@ -62,7 +66,7 @@ public sealed partial record ProcedureRun
         switch (answered)
         {
             case { Answer: SlipAnswer.ReadAgain }:
-                return run.ReadingAgain(question.Reading.Sequence, "read again: " + question.Reason);
+                return run.ReadingAgain(question.Reading.Sequence, "read again: " + question.Reason, question);
             case { Answer: SlipAnswer.AsSuggested, CorrectedSequence: { } sequence } when (answered.Corrected ?? question.Suggestion) is { } value:
                 var corrected = question.Reading with
                 {
@@ -81,20 +85,24 @@ public sealed partial record ProcedureRun
         }
     }
 
-    private ProcedureRun ReadingAgain(long sequence, string why)
+    // A question that was open is closed with the reading that raised it.
+    private ProcedureRun TakingBack(long sequence) => ReadingAgain(sequence, TakenReading.TakenBack) is { Note: null } run ? run with { OpenQuestion = null } : ReadingAgain(sequence, TakenReading.TakenBack);
+
+    private ProcedureRun ReadingAgain(long sequence, string why, Need.SlipQuestion? asked = null)
     {
         if (Standing(sequence) is not { } reading) return this with { Note = "there is no such reading" };
         var index = Items.Select(item => item.Name).ToImmutableArray().IndexOf(reading.Step);
         if (index <= Settled) return this with { Note = "the reading was evaluated: start the procedure anew for a new result" };
-        var run = Replaced(sequence, old => old with { Superseded = why });
+        var run = Replaced(sequence, old => old with { Superseded = why, Asked = asked });
         return index == Position ? run : (run with { Position = index, Moves = (-1, 0) }).Entered();
     }
 
     private ProcedureRun LeavingOut(RunEvent.LeftOut left)
     {
         if (Standing(left.Sequence) is not { } reading) return this with { Note = "there is no such reading" };
-        var run = Replaced(left.Sequence, old => old with { Excluded = left.Reason });
-        return OpenQuestion?.Reading.Sequence == reading.Sequence ? run with { OpenQuestion = null } : run;
+        var asked = OpenQuestion is { } open && open.Reading.Sequence == reading.Sequence ? open : null;
+        var run = Replaced(left.Sequence, old => old with { Excluded = left.Reason, Asked = asked });
+        return asked is null ? run : run with { OpenQuestion = null };
     }
 
     private ProcedureRun PuttingBack(long sequence)
@@ -104,7 +112,9 @@ public sealed partial record ProcedureRun
         if (Items.Select(item => item.Name).ToImmutableArray().IndexOf(back.Step) <= Settled) return this with { Note = "the reading was evaluated: start the procedure anew for a new result" };
         if (Readings.Any(other => other.Stands && other.Sequence != sequence && other.Step == back.Step && other.CellIndex == back.CellIndex))
             return this with { Note = "its place was read again since: take that reading back first" };
-        var run = Replaced(sequence, old => old with { Superseded = null, Excluded = null });
+        // What was in question is in question again: nothing counts by going back that did not count before.
+        var restored = back with { Superseded = null, Excluded = null, Asked = null };
+        var run = Replaced(sequence, _ => restored) with { OpenQuestion = back.Asked is { } asked ? asked with { Reading = restored } : null };
         return run.Current is { Step: Step.Read } item && item.Name == back.Step ? Complete(run) : run;
     }
 

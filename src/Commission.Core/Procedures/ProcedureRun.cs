@@ -133,6 +133,7 @@ public sealed partial record ProcedureRun
             (_, RunEvent.PositionLost) => run with { Moves = (-1, 0) },
             (_, RunEvent.Left left) => run with { How = left.How, WhyEnded = left.Reason, OpenQuestion = null },
             (_, RunEvent.LeftOut left) => run.LeavingOut(left),
+            (_, RunEvent.TakenBack back) => run.TakingBack(back.Sequence),
             ({ OpenQuestion: { } question }, RunEvent.SlipAnswered answered) => run.Answered(question, answered),
             ({ OpenQuestion: not null }, _) => run.Ignored(happened, "a question about a reading is open"),
             (_, RunEvent.SlipFound found) => run.Questioned(found),

@@ -64,12 +64,16 @@ public abstract record RunEvent
     /// <param name="Sequence">Sequence of the reading.</param>
     public sealed record ReadAgain(long Sequence) : RunEvent;
 
+    /// <summary>One step back: a reading that stands is taken back, and a question that it raised is closed with it. Its cell is read again.</summary>
+    /// <param name="Sequence">Sequence of the reading.</param>
+    public sealed record TakenBack(long Sequence) : RunEvent;
+
     /// <summary>A reading is left out of the evaluation.</summary>
     /// <param name="Sequence">Sequence of the reading.</param>
     /// <param name="Reason">Why.</param>
     public sealed record LeftOut(long Sequence, string Reason) : RunEvent;
 
-    /// <summary>A reading that was left out, or taken back without a new one, counts again.</summary>
+    /// <summary>A reading that was left out, or is to be read again and was not yet, is as it was before: where a question about it was answered so, the question is open again.</summary>
     /// <param name="Sequence">Sequence of the reading.</param>
     public sealed record PutBack(long Sequence) : RunEvent;
 

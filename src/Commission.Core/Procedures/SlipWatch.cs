@@ -40,6 +40,10 @@ public static class SlipWatch
     private const double GrossMm = 0.5, GrossDeviations = 10, GrossShare = 0.003;
     private static readonly string[] WholeLengths = ["measured_mm", "distance_mm", "diameter_mm"];
 
+    // Trials of other things tell how one hand scatters, once there are some of them (our choice).
+    private const int FewestFreedom = 5;
+    private const string ThingWord = "object";
+
     /// <summary>A notice about the reading of a step that looks odd now that another one was taken; null where nothing is odd.</summary>
     /// <param name="run">The run with the reading in it.</param>
     /// <param name="sequence">Sequence of the reading that was taken last.</param>
@@ -58,13 +62,13 @@ public static class SlipWatch
             // What was read again and shows the same was looked at twice: it is not asked about once more.
             var settled = reading.KeptThoughQuestioned || run.ReadsTheSame(reading, LeastDistanceMm) || LiesWithKept(run, reading);
             return Odd(run, settled ? others : others.Add(reading), units) is { } odd && !(settled && odd.Sequence == sequence) ? odd
-                : settled ? null : FromLine(reading, others, Scatter(run), units);
+                : settled ? null : FromLine(run, reading, others, units);
         }
 
         ImmutableArray<TakenReading> repeats = [.. others.Where(one => Repeats(one.Cell, reading.Cell))];
         if (reading.KeptThoughQuestioned) return null;
         return repeats.Length >= FewestRepeats
-            ? FromRepeats(reading, [.. repeats.Select(one => one.Value)], Scatter(run), units)
+            ? FromRepeats(run, reading, [.. repeats.Select(one => one.Value)], units)
             : FromFew(run, reading, repeats, units);
     }
 
@@ -83,7 +87,7 @@ public static class SlipWatch
         var points = readings.Select(one => new AxisPoint(one.Cell.Given["commanded_mm"], one.Value, Direction(one.Cell))).ToImmutableArray();
         if (OddOneOut.Among(points, Scatter(run)) is not { } odd) return null;
         var reading = readings[odd.Index];
-        return Notice(reading, odd.Expected, Math.Abs(reading.Value - odd.Expected), odd.Index == readings.Length - 1 ? SoFar : "where the others put it", odd.Within, units);
+        return Notice(run, reading, odd.Expected, odd.Index == readings.Length - 1 ? SoFar : "where the others put it", odd.Within, units);
     }
 
     private static int Direction(PlanCell cell) => cell.Words.GetValueOrDefault("direction") switch { "+" => 1, "-" => -1, _ => 0 };
@@ -91,15 +95,30 @@ public static class SlipWatch
     // Of two that differ the later one is at hand; one that reads the same again is none, then it is the earlier.
     private static SlipNotice? FromFew(ProcedureRun run, TakenReading reading, ImmutableArray<TakenReading> repeats, ShownUnits units)
     {
-        if (repeats.IsEmpty || !WholeLengths.Contains(reading.Column)) return null;
+        if (repeats.IsEmpty || !(WholeLengths.Contains(reading.Column) || IsThing(run, reading))) return null;
         var unknown = run.Setting.Instrument is null ? GrossShare * Math.Abs(reading.Value) : 0;
-        var limit = Math.Max(GrossMm, Math.Max(unknown, GrossDeviations * Math.Max(Scatter(run), LastDigitMm(reading, units))));
+        var limit = OfHand(run, reading) is { } hand ? Math.Max(LeastDistanceMm, GrossDeviations * Math.Max(Scatter(run), hand))
+            : Math.Max(GrossMm, Math.Max(unknown, GrossDeviations * Math.Max(Scatter(run), LastDigitMm(reading, units))));
         bool Far(TakenReading one, TakenReading other) => Math.Abs(one.Value - other.Value) > limit;
         var far = repeats.Where(one => Far(one, reading)).ToImmutableArray();
         if (far.IsEmpty || (repeats.Length == 2 && far.Length == 2 && Far(repeats[0], repeats[1]))) return null;
         var later = repeats.Length == far.Length && !run.ReadsTheSame(reading, limit / 2);
         var (odd, expected) = later ? (reading, repeats[^1].Value) : (far[0], reading.Value);
-        return Notice(odd, expected, Math.Abs(odd.Value - expected), later ? "what it read there before" : "what it reads there now", limit / 2, units);
+        return Notice(run, odd, expected, IsThing(run, reading) ? OtherReadings(repeats.Length) : later ? "what it read there before" : "what it reads there now", limit / 2, units);
+    }
+
+    private static bool IsThing(ProcedureRun run, TakenReading reading) => reading.Cell.Words.ContainsKey(ThingWord) && run.IsBlind(reading.Group);
+
+    private static string OtherReadings(int count) => count == 1 ? "the other reading of this thing" : "the other readings of this thing";
+
+    // Standard deviation of one reading about the mean of its thing, over all things of the study but this reading; null where nobody can tell it yet.
+    private static double? OfHand(ProcedureRun run, TakenReading reading)
+    {
+        if (!IsThing(run, reading)) return null;
+        var things = run.Readings.Where(one => one is { Stands: true, Excluded: null, KeptThoughQuestioned: false } && one.Group == reading.Group && one.Cell.Words[ThingWord] != reading.Cell.Words[ThingWord])
+            .GroupBy(one => one.Cell.Words[ThingWord]).Select(group => group.Select(one => one.Value).ToArray()).ToArray();
+        var freedom = things.Sum(values => values.Length - 1);
+        return freedom < FewestFreedom ? null : Math.Sqrt(things.Sum(values => values.Sum(value => Math.Pow(value - values.Average(), 2))) / freedom);
     }
 
     private static double LastDigitMm(TakenReading reading, ShownUnits units) => TypedNumber.Read(reading.Typed.Split(" at ", 2)[0], units.Length.Symbol) switch
@@ -113,28 +132,37 @@ public static class SlipWatch
         && one.Given.Remove(Trial).SequenceEqual(other.Given.Remove(Trial)) && one.Words.Remove(Trial).SequenceEqual(other.Words.Remove(Trial));
 
     // What scatters is what many of these tests are for: only what lies several times farther off than all others among themselves is asked about.
-    private static SlipNotice? FromRepeats(TakenReading reading, ImmutableArray<double> others, double scatter, ShownUnits units)
+    private static SlipNotice? FromRepeats(ProcedureRun run, TakenReading reading, ImmutableArray<double> others, ShownUnits units)
     {
         if (others.Length < FewestRepeats) return null;
-        var expected = SampleStatistics.MedianOf(others);
-        var range = others.Max() - others.Min();
-        var distance = Math.Abs(reading.Value - expected);
-        if (distance <= Math.Max(LeastDistanceMm, Math.Max(Deviations * scatter, Ranges * range))) return null;
-        return Notice(reading, expected, distance, "what it read there before", Math.Max(LeastDistanceMm, Math.Max(3 * scatter, range)), units);
+        var (expected, range, scatter) = (SampleStatistics.MedianOf(others), others.Max() - others.Min(), Scatter(run));
+        if (Math.Abs(reading.Value - expected) <= Math.Max(LeastDistanceMm, Math.Max(Deviations * scatter, Ranges * range))) return null;
+        return Notice(run, reading, expected, IsThing(run, reading) ? OtherReadings(others.Length) : "what it read there before", Math.Max(LeastDistanceMm, Math.Max(3 * scatter, range)), units);
     }
 
-    private static SlipNotice Notice(TakenReading reading, double expected, double distance, string from, double within, ShownUnits units)
+    private static SlipNotice Notice(ProcedureRun run, TakenReading reading, double expected, string from, double within, ShownUnits units)
     {
         var explained = TypingSlips.Explain(reading.Value, expected, within, units);
-        var words = string.Create(CultureInfo.InvariantCulture, $"{PlainText.Of(reading.Typed).Replace(',', '.')} lies {distance.ToString(distance < 1 ? "F3" : "F2", CultureInfo.InvariantCulture)} mm from {from}");
+        var distance = Math.Abs(reading.Value - expected);
+        // To the last digit it would tell what was read before: where that stays hidden only its size is said.
+        var far = run.IsBlind(reading.Group) ? "about " + Coarse(distance) : distance.ToString(distance < 1 ? "F3" : "F2", CultureInfo.InvariantCulture);
+        var words = $"{PlainText.Of(reading.Typed).Replace(',', '.')} lies {far} mm from {from}";
         return new SlipNotice(explained is { } slip ? $"{words}; perhaps {slip.Slip}" : words, explained?.Meant, reading.Sequence);
+    }
+
+    // One digit of it.
+    private static string Coarse(double distance)
+    {
+        var size = Math.Pow(10, Math.Floor(Math.Log10(distance)));
+        return (Math.Round(distance / size) * size).ToString("0.##", CultureInfo.InvariantCulture);
     }
 
     private static double Scatter(ProcedureRun run) =>
         Math.Max(run.Setting.HandSdMm ?? 0.02, (run.Setting.Instrument?.ResolutionMm ?? 0.01) / 2);
 
-    private static SlipNotice? FromLine(TakenReading reading, ImmutableArray<TakenReading> others, double scatter, ShownUnits units)
+    private static SlipNotice? FromLine(ProcedureRun run, TakenReading reading, ImmutableArray<TakenReading> others, ShownUnits units)
     {
+        var scatter = Scatter(run);
         var points = others.Select(one => (C: one.Cell.Given["commanded_mm"], M: one.Value)).ToImmutableArray();
         if (points.Length < Fewest || Line(points) is not { } line) return null;
         var expected = line.Start + (line.Slope * reading.Cell.Given["commanded_mm"]);
@@ -145,7 +173,7 @@ public static class SlipWatch
         // The first reading of an approach is off the others' line by the whole lost motion, which nobody knows yet.
         var play = others.Any(one => Direction(one.Cell) == Direction(reading.Cell)) ? 0 : MostPlayMm;
         if (distance <= Math.Max(Math.Max(LeastDistanceMm, play), Deviations * Math.Max(scatter, spread))) return null;
-        return Notice(reading, expected, distance, SoFar, Math.Max(LeastDistanceMm, 3 * Math.Max(scatter, spread)), units);
+        return Notice(run, reading, expected, SoFar, Math.Max(LeastDistanceMm, 3 * Math.Max(scatter, spread)), units);
     }
 
     // Theil and Sen: the median of the slopes between places, which a single wrong reading cannot move far.

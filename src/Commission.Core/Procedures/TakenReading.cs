@@ -5,6 +5,9 @@ namespace Commission.Core.Procedures;
 /// <summary>A reading on the medium, with what became of it.</summary>
 public sealed record TakenReading
 {
+    /// <summary>Why a reading does not count that was taken back by going one step back.</summary>
+    public const string TakenBack = "taken back";
+
     /// <summary>Sequence of its entry in the journal.</summary>
     public required long Sequence { get; init; }
 
@@ -40,6 +43,9 @@ public sealed record TakenReading
 
     /// <summary>Whether a question about it was answered with: it is what it reads.</summary>
     public bool KeptThoughQuestioned { get; init; }
+
+    /// <summary>The question about it that was answered by reading it again or leaving it out; null where none was.</summary>
+    public Need.SlipQuestion? Asked { get; init; }
 
     /// <summary>Word of the zero it belongs to; empty where the set-up was never disturbed before it.</summary>
     public string Zero => Cell.Words.GetValueOrDefault(ProcedureRun.ZeroColumn, "");

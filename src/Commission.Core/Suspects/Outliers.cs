@@ -70,7 +70,7 @@ public static class Outliers
         var read = row[series.Column];
         var question = SlipDetector.LookAt(read, read - residual / free, scatter, row.Typed.GetValueOrDefault(series.Column));
         return new Doubt(row.Number,
-            string.Create(CultureInfo.InvariantCulture, $"It lies {residual:+0.000;-0.000} mm off the others, further than their scatter explains."),
+            string.Create(CultureInfo.InvariantCulture, $"It lies {residual / free:+0.000;-0.000} mm off the others, further than their scatter explains."),
             question is { Candidates.IsEmpty: false } ? question.Words : "Measure it again; leave it out only with a reason.");
     }
 }

@@ -39,7 +39,7 @@ public sealed partial class ProcedureSession
 
     // What the instrument cannot have shown, though it lies with the others.
     private SlipNotice? Impossible(TakenReading reading) => reading.KeptThoughQuestioned ? null
-        : InstrumentWatch.About(reading, InstrumentOf(ReadStep(reading.Step)), MachineWords.Of(MachineWords.Units, Run.Machine.Units));
+        : InstrumentWatch.About(Run, reading, InstrumentOf(ReadStep(reading.Step)), MachineWords.Of(MachineWords.Units, Run.Machine.Units));
 
     // All places of the step are read: what its evaluation would name is asked about while the instrument is there.
     private SlipNotice? Doubted(TakenReading newest)

@@ -68,6 +68,7 @@ internal static class SessionReplay
         // The row of an evaluation was written down before its finding: it was answered already.
         EntryBody.ReadingTaken when run.Needs is Need.Evaluate => null,
         EntryBody.ReadingTaken taken => new RunEvent.ReadingTaken(entry.Sequence, taken.Typed, taken.Value) { Given = taken.Given },
+        EntryBody.Superseded { By: null, Reason: TakenReading.TakenBack } back => new RunEvent.TakenBack(back.Reading),
         EntryBody.Superseded { By: null } superseded when run.OpenQuestion is not null => new RunEvent.SlipAnswered(SlipAnswer.ReadAgain, null),
         EntryBody.Superseded { By: null } superseded => new RunEvent.ReadAgain(superseded.Reading),
         EntryBody.Excluded excluded => new RunEvent.LeftOut(excluded.Reading, excluded.Reason),

@@ -62,7 +62,7 @@ public sealed class OneStepBackTests : KnownScreens
         using var window = Open();
         window.Type("\ns\ns4,31\nu");
         Assert.StartsWith("NEXT >> ", window.Rows[20], StringComparison.Ordinal);
-        Assert.Equal("Reading 1 (4,31 mm) taken back, kept in the log. U brings it back.", window.Rows[21].Trim());
+        Assert.Equal("Reading 1 (4,31 mm) taken back, kept in the log. Read it again.", window.Rows[21].Trim());
     }
 
     [Fact]

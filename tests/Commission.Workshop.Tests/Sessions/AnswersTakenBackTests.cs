@@ -19,7 +19,7 @@ public sealed class AnswersTakenBackTests
         Assert.Equal("p05", session.Needs.Step);
         Assert.True(Now(journal, "P05a").Body.Passed);
 
-        var answer = session.TakeBackAnswer().Require();
+        var answer = session.TakeBack().Require();
 
         Assert.Equal("p05a", session.Needs.Step);
         var named = Assert.IsType<EntryBody.Noted>(journal.Entries().Last().Body);
@@ -38,7 +38,7 @@ public sealed class AnswersTakenBackTests
         session.HazardsRead().Require();
         session.Choose("no").Require();
         Assert.IsType<Need.CheckOut>(session.Needs);
-        session.TakeBackAnswer().Require();
+        session.TakeBack().Require();
         Assert.IsType<Need.Choose>(session.Needs);
         session.Choose("yes").Require();
         Assert.Equal("p05", session.Needs.Step);
@@ -52,10 +52,10 @@ public sealed class AnswersTakenBackTests
         session.HazardsRead().Require();
         session.Choose("yes").Require();
         session.Number("1", 1).Require();
-        session.TakeBackAnswer().Require();
+        session.TakeBack().Require();
         session.Number("2", 2).Require();
-        session.TakeBackAnswer().Require();
-        session.TakeBackAnswer().Require();
+        session.TakeBack().Require();
+        session.TakeBack().Require();
 
         var again = SessionScene.Open(journal, Readiness, axis: null);
         Assert.True(again.Resumed);
@@ -74,7 +74,7 @@ public sealed class AnswersTakenBackTests
         session.Number("61", 61).Require();
         Assert.Equal(61, Kept(journal).X.Microsteps);
 
-        session.TakeBackAnswer().Require();
+        session.TakeBack().Require();
 
         Assert.EndsWith("/micro", session.Needs.Step, StringComparison.Ordinal);
         Assert.Null(session.Run.Machine.X.Microsteps);
@@ -92,7 +92,7 @@ public sealed class AnswersTakenBackTests
         Until(session, _ => session.Run.Current?.Step is Step.Check { MaySkip: true });
         session.Skip("no meter").Require();
         Assert.Single(Ledger.From(journal.Entries()).OpenSkips);
-        session.TakeBackAnswer().Require();
+        session.TakeBack().Require();
         Assert.Empty(Ledger.From(journal.Entries()).OpenSkips);
     }
 
@@ -126,9 +126,9 @@ public sealed class AnswersTakenBackTests
         Answers.UntilReading(session);
         var taken = session.Read("8.00", 8).Require();
         Assert.Equal(taken.Sequence, session.LastDone.Require().Sequence);
-        Assert.IsType<Outcome<JournalEntry>.Bad>(session.TakeBackAnswer());
-        session.ReadAgain(taken.Sequence).Require();
-        session.TakeBackAnswer().Require();
+        Assert.Equal(taken.Sequence, session.TakeBack().Require().Sequence);
+        Assert.IsType<Need.TakeReading>(session.Needs);
+        session.TakeBack().Require();
         Assert.IsNotType<Need.TakeReading>(session.Needs);
     }
 
@@ -150,7 +150,7 @@ public sealed class AnswersTakenBackTests
         slips: [None.]
         """).Require();
 
-    private static string Refused(ProcedureSession session) => Assert.IsType<Outcome<JournalEntry>.Bad>(session.TakeBackAnswer()).Problems[0].What;
+    private static string Refused(ProcedureSession session) => Assert.IsType<Outcome<JournalEntry>.Bad>(session.TakeBack()).Problems[0].What;
 
     private static void Until(ProcedureSession session, Func<Need, bool> reached)
     {

@@ -36,6 +36,25 @@ public sealed class InstrumentWatchTests
         Assert.Contains(journal.Entries(), entry => entry.Body is EntryBody.Noted noted && noted.Text == "Question: " + reason);
     }
 
+    // Found in use: the commonest slip of inches, a caliper left standing in millimetres, was asked about without what it meant.
+    [Theory]
+    [InlineData("8.12", 8.12, 8.12)]
+    [InlineData("8.12 in", 8.12, null)]
+    [InlineData("90.5", 90.5, null)]
+    public void A_caliper_that_stands_in_millimetres_on_a_machine_of_inches_is_named_where_the_plan_allows_it(string typed, double inches, double? meant)
+    {
+        using var journal = SessionScene.Journal();
+        var session = AtTheFirstReading(journal, LengthUnit.Inch);
+        var reason = Asked(session, typed, inches * 25.4);
+        Assert.Contains("is more than caliper 150 can read", reason, StringComparison.Ordinal);
+        Assert.Equal(meant is not null, reason!.EndsWith("; perhaps it shows millimetres", StringComparison.Ordinal));
+        Assert.Equal(meant, ((Need.SlipQuestion)session.Needs).Suggestion);
+        if (meant is null) return;
+        session.AnswerSlip(SlipAnswer.AsSuggested).Require();
+        Assert.Equal(8.12, session.LastReading!.Value, 9);
+        Assert.Equal("0.3197", session.LastReading.Typed);
+    }
+
     [Theory]
     [InlineData("8.12", 8.12)]
     [InlineData("8.1", 8.1)]

@@ -86,11 +86,12 @@ public interface IWorkSession : Sessions.ITripRecord
     /// <returns>What to say about it, or why it could not be taken; it then stays in the cell.</returns>
     Outcome<string?> Read(string typed);
 
-    /// <summary>What was done last and can be taken back, an answer or a reading; where neither can, why not.</summary>
+    /// <summary>What was done last and can be taken back: an answer, a reading, or what was done to one; where none can, why not.</summary>
     Outcome<JournalEntry> LastDone { get; }
 
-    /// <summary>Takes back the last answer: it stays in the log, taken back, and its step asks again.</summary>
-    Outcome<JournalEntry> TakeBackAnswer();
+    /// <summary>Goes one step back: what was done last stays in the log, taken back, and is asked again.</summary>
+    /// <returns>What was taken back.</returns>
+    Outcome<JournalEntry> TakeBack();
 
     /// <summary>The moves asked for were made over the link.</summary>
     /// <param name="words">The moves as they were made.</param>

@@ -29,7 +29,7 @@ public sealed class ExcludePage(Desk desk, IWorkSession session) : Page(desk)
     {
         Path = $"{Desk.MachineName} / leave a reading out", Text = Standing.IsEmpty ? "There is no reading yet." : "Which reading, and why? Up and Down choose; type the reason.",
         Typed = _text, Live = Desk.Live, Chosen = _chosen,
-        Choices = [.. Standing.Select(reading => (string.Create(CultureInfo.InvariantCulture, $"{reading.CellIndex + 1} {reading.Cell.Place}  {reading.Typed}"), reading.Excluded ?? ""))],
+        Choices = [.. Standing.Select(reading => (string.Create(CultureInfo.InvariantCulture, $"{reading.CellIndex + 1} {reading.Cell.Place}  {(session.Run.IsBlind(reading.Group) ? "taken" : reading.Typed)}"), reading.Excluded ?? ""))],
         Step = ("Type the reason. Enter leaves the reading out, Esc does not.", "It keeps its number and stays in the log."), Keys = [new("Enter", "leave it out", "accept"), new("Esc", "do not", "away")],
     });
 

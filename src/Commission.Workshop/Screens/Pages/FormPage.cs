@@ -52,7 +52,9 @@ public sealed class FormPage(Desk desk, string called, ImmutableArray<FormField>
     public override KeyScene Scene => new() { TextField = true };
 
     /// <inheritdoc/>
-    public override Sheet Show(int width, int height) => QuestionSheet.Of(new QuestionView
+    public override Sheet Show(int width, int height) => _comma is { } two ? two.On(Asked(), _text.Text) : Asked();
+
+    private Sheet Asked() => QuestionSheet.Of(new QuestionView
     {
         Path = $"{Desk.MachineName ?? "Commission"} / {called}", Right = string.Create(CultureInfo.InvariantCulture, $"question {_answers.Length + 1} of {fields.Length}"),
         Text = Now.Question, About = [Now.About, .. Now.Several && _several.Length > 0 ? (ReadOnlySpan<string>)[string.Create(CultureInfo.InvariantCulture, $"Typed so far: {_several.Length}. Enter in the empty field when all are typed.")] : []], Typed = _text.Text, Unit = Now.Unit, Live = Desk.Live,
@@ -115,11 +117,12 @@ public sealed class FormPage(Desk desk, string called, ImmutableArray<FormField>
     {
         if (Now.Unit.Length > 0 && CommaChoice.Of(_text.Text, Now.Unit) is { } comma)
         {
+            Desk.Say(_comma == comma ? comma.Neither : comma.Question);
             _comma = comma;
-            Desk.Say(comma.Question);
             return;
         }
 
+        _comma = null;
         if (Now.WhyNot(_text.Text.Trim()) is { } why)
         {
             Desk.Say(why);

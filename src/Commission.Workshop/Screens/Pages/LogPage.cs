@@ -59,6 +59,12 @@ public sealed class LogPage(Desk desk) : ListPage(desk)
     {
         if (At is not { } entry)
             return;
+        if (LogWords.IsHidden(entry.Body, Desk))
+        {
+            Desk.Say("It stays hidden until the study ends: who sees it reads towards it.");
+            return;
+        }
+
         var about = Desk.About(entry);
         Desk.Cover(new WordsPage(Desk, string.Create(CultureInfo.InvariantCulture, $"entry {entry.Sequence}"), [LogWords.Of(entry.Body, Desk.Units, about, Desk.Means.Procedures) + ".", entry.At.ToString("ddd d MMM yyyy HH:mm:ss zzz", CultureInfo.InvariantCulture), .. EntryDetails.Lines(entry, about, Desk.Units)]));
     }

@@ -19,7 +19,12 @@ public static class LogWords
     public static bool IsEvent(EntryBody body) => body is EntryBody.FindingMade or EntryBody.ChangeTold or EntryBody.SettingWritten or EntryBody.Stopped or EntryBody.Skipped or EntryBody.Withdrawn;
 
     /// <summary>An entry in a few words, with what is at hand on a desk.</summary>
-    public static string Of(EntryBody body, Desk desk) => Of(body, desk.Units, desk.Ledger, desk.Means.Procedures);
+    public static string Of(EntryBody body, Desk desk) => IsHidden(body, desk) && body is EntryBody.ReadingTaken reading
+        ? $"reading {reading.Recorded}, hidden until the study ends: {Told(reading.Place, desk.Units)}" : Of(body, desk.Units, desk.Ledger, desk.Means.Procedures);
+
+    /// <summary>Whether an entry is a reading of a study of the hand that has not ended: who sees it reads towards it.</summary>
+    internal static bool IsHidden(EntryBody body, Desk desk) => body is EntryBody.ReadingTaken { Run: { } number } && desk.Ledger.Runs.TryGetValue(number, out var run) && run.Standing is RunStanding.Open or RunStanding.PutAside
+        && desk.Means.Procedures.FirstOrDefault(procedure => procedure.Id == run.Started.Body.Procedure)?.IsBlind() == true;
 
     /// <summary>An entry in a few words.</summary>
     /// <param name="body">The entry.</param>

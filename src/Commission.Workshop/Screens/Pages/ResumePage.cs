@@ -113,7 +113,7 @@ public sealed partial class ResumePage : Page
                 Desk.Show(new OverviewPage(Desk, procedure, Axis));
                 break;
             case "raw":
-                Desk.Cover(new WordsPage(Desk, "readings of the run", [.. Desk.Ledger.ReadingsOf(_run.Sequence).Select(reading => FindingPage.Text(reading, Desk.Units))]));
+                Desk.Cover(new WordsPage(Desk, "readings of the run", [.. Desk.Ledger.ReadingsOf(_run.Sequence).Select(reading => LogWords.IsHidden(reading.Taken.Body, Desk) ? LogWords.Of(reading.Taken.Body, Desk) : FindingPage.Text(reading, Desk.Units))]));
                 break;
             case "cut-line":
                 Desk.Cover(new WordsPage(Desk, "the cut line", ["As it stands on disk, set aside and never used:", Inking.Clean(Desk.Means.Journal.CutOff ?? "")]));

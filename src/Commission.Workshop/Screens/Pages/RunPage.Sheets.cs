@@ -27,19 +27,19 @@ public sealed partial class RunPage
         var target = read.Moves.IsEmpty ? read.Cell.Place : Target(read.Moves[^1]);
         var side = read.Cell.Approach switch { Approach.Increasing => ", coming from below", Approach.Decreasing => ", coming from above", _ => "" };
         var call = _layout == Layout.Call;
-        var hidden = last is not null && IsHidden(last, read);
+        var isThing = read.Cell.Words.ContainsKey("object");
         var sheet = LargeSheet.Of(new LargeView(
-            $"{Path} / {read.Group}", (call ? "call: next, go to" : "go to") + side, target, last is null ? null : (hidden ? "" : Digits(last), last.CellIndex + 1, last.Cell.Place), _typed, TypedEntry.UnitOf(read.Unit, Session.Run.Machine.Units), read.Index, read.Of, call, Desk.Live)
+            $"{Path} / {read.Group}", (isThing ? call ? "call: next, measure" : "measure" : call ? "call: next, go to" : "go to") + side, target, last is null ? null : (!call && IsHidden(last) ? "" : Digits(last), last.CellIndex + 1, last.Cell.Place), _typed, TypedEntry.UnitOf(read.Unit, Session.Run.Machine.Units), read.Index, read.Of, call, Desk.Live)
         { Instrument = ReadOff, SamePlace = last is not null && IsSame(last.Cell, read.Cell) }, width);
         if (call)
-            sheet = sheet with { Keys = [new("Enter", "accept", "accept"), .. LastThree(read), new("G", "sheet", "large"), new("F1", "help", "help")] };
+            sheet = sheet with { Keys = [new("Enter", "accept", "accept"), .. LastThree(), new("G", "sheet", "large"), new("F1", "help", "help")] };
         if (!Linked)
             sheet = sheet with { Keys = [.. sheet.Keys.Select(key => key.Action == "stop" ? key with { NotNow = "no controller is linked" } : key)] };
         return Desk.Means.Look is null ? sheet : sheet with { Keys = sheet.Keys.Insert(1, new("V", "look", "look")) };
     }
 
-    private IEnumerable<SheetKey> LastThree(Need.TakeReading? read) => Session.Run.Readings.Where(reading => reading.Stands && reading.Excluded is null).Reverse().Take(3)
-        .Select((reading, i) => new SheetKey("RUI"[i].ToString(), "not " + (read is not null && IsHidden(reading, read) ? string.Create(CultureInfo.InvariantCulture, $"number {reading.CellIndex + 1}") : reading.Typed), string.Create(CultureInfo.InvariantCulture, $"again-{i + 1}")));
+    private IEnumerable<SheetKey> LastThree() => Session.Run.Readings.Where(reading => reading.Stands && reading.Excluded is null).Reverse().Take(3)
+        .Select((reading, i) => new SheetKey("RUI"[i].ToString(), "not " + (i > 0 && IsHidden(reading) ? string.Create(CultureInfo.InvariantCulture, $"number {reading.CellIndex + 1}") : reading.Typed), string.Create(CultureInfo.InvariantCulture, $"again-{i + 1}")));
 
     // The reading that was called last, while a move leads to the next one; null elsewhere.
     private TakenReading? CalledLast => _layout == Layout.Call && Session.Run.Current?.Step is Step.Read ? Session.Run.Readings.LastOrDefault(reading => reading.Stands) : null;
@@ -57,7 +57,7 @@ public sealed partial class RunPage
             Next = "Read it back aloud. Enter draws the box of the next move.",
             Cursor = null,
             Body = [.. sheet.Body.SkipLast(1), string.Create(CultureInfo.InvariantCulture, $" a move leads to reading {Session.Run.NextCell + 1} of {cells.Length}; its box moves nothing")],
-            Keys = [new("Enter", "box", "next"), .. LastThree(null), new("G", "sheet", "large"), new("F1", "help", "help"), new("F9", "stop", "stop")],
+            Keys = [new("Enter", "box", "next"), .. LastThree(), new("G", "sheet", "large"), new("F1", "help", "help"), new("F9", "stop", "stop")],
         };
     }
 

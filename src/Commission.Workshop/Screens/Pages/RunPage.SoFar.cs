@@ -87,6 +87,8 @@ public sealed partial class RunPage
 
     private ImmutableArray<string> Known(ImmutableArray<TakenReading> standing, RunningLine? line, int of)
     {
+        if (Session.Run.Current?.Step is Step.Read { Group: var group } && IsBlind(group))
+            return ["taken: hidden until the study ends, so that nobody reads towards it"];
         if (line is null || Scatter(standing, line) is not { } scatter)
             return [string.Create(CultureInfo.InvariantCulture, $"value and verdict after reading {of}")];
         var hand = Study is not { } study ? "" : string.Create(CultureInfo.InvariantCulture, $", {(IsLike(scatter, study) ? "like " : "")}your hand study: {study.StandardDeviationMm:F3} mm");
@@ -127,7 +129,9 @@ public sealed partial class RunPage
     }
 
     private WordsPage RawSoFar() => new(Desk, "readings", Session.Run.Readings.IsEmpty ? ["No reading was taken yet."]
-        : [.. Session.Run.Readings.Where(reading => Desk.Ledger.Readings.ContainsKey(reading.Sequence)).Select(reading => FindingPage.Text(Desk.Ledger.Readings[reading.Sequence], Units))]);
+        : [.. Session.Run.Readings.Where(reading => Desk.Ledger.Readings.ContainsKey(reading.Sequence)).Select(reading => IsHidden(reading) ? Unseen(reading) : FindingPage.Text(Desk.Ledger.Readings[reading.Sequence], Units))]);
+
+    private static string Unseen(TakenReading reading) => string.Create(CultureInfo.InvariantCulture, $"{reading.Recorded} {reading.Cell.Place}: hidden until the study ends{(reading.Stands ? "" : ", to be read again")}");
 
     private WordsPage NumbersSoFar()
     {

@@ -72,7 +72,7 @@ public sealed partial class RunPage
         else if (NoWayBack is { } why)
             Desk.Say($"Nothing is taken back: {why}.");
         else
-            BackToAnswer();
+            Undo();
     }
 
     private void Read(string typed)
@@ -96,7 +96,7 @@ public sealed partial class RunPage
                 break;
         }
 
-        (_typed, _backHeld, _refused) = ("", false, false);
+        (_typed, _comma, _backHeld, _refused) = ("", null, false, false);
         After(readBack: _layout == Layout.Call);
     }
 
@@ -124,8 +124,8 @@ public sealed partial class RunPage
         };
         if (unit is null || CommaChoice.Of(_typed, unit) is not { } two)
             return false;
+        Desk.Say(_comma == two ? two.Neither : two.Question);
         (_comma, _refused) = (two, true);
-        Desk.Say(two.Question);
         return true;
     }
 

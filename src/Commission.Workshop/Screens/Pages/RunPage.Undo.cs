@@ -10,64 +10,15 @@ namespace Commission.Workshop.Screens.Pages;
 /// <content>What was just done to a reading, or answered, is undone by an entry that names it.</content>
 public sealed partial class RunPage
 {
-    // The last answer, or the last thing done to a reading of this run, by an entry that names it; a reading comes back by a second time.
+    // One step back, and by the next press one more: never forth again.
     private void Undo()
     {
-        if (Session.LastDone is Outcome<JournalEntry>.Good { Value.Body: not EntryBody.ReadingTaken } && !Session.Run.Readings.Any(reading => reading.Step == Session.Run.Current?.Name))
-        {
-            BackToAnswer();
-            return;
-        }
-
-        var readings = Session.Run.Readings.ToDictionary(reading => reading.Sequence);
-        var undone = new HashSet<long>();
-        foreach (var entry in Desk.Means.Journal.Entries().Reverse())
-        {
-            switch (entry.Body)
-            {
-                case EntryBody.Withdrawn back:
-                    undone.Add(back.Finding);
-                    break;
-                case EntryBody.Excluded left when readings.ContainsKey(left.Reading) && !undone.Contains(entry.Sequence):
-                    PutBack(left.Reading);
-                    return;
-                case EntryBody.Superseded { By: null } old when readings.ContainsKey(old.Reading) && !undone.Contains(entry.Sequence):
-                    PutBack(old.Reading);
-                    return;
-                case EntryBody.ReadingTaken when readings.TryGetValue(entry.Sequence, out var taken) && taken.Stands:
-                    if (Session.Happen(new RunEvent.ReadAgain(entry.Sequence)) is Outcome<string?>.Bad refused)
-                        Desk.Say(refused.Problems);
-                    else
-                        Desk.Say($"{Named(taken)} taken back, kept in the log. U brings it back.");
-                    After();
-                    return;
-            }
-        }
-
-        Desk.Say("There is nothing to take back on this sheet.");
-    }
-
-    // In brackets: a comma beside a decimal comma is hard to read.
-    private string Named(TakenReading taken)
-    {
-        var unit = Desk.Ledger.Readings.TryGetValue(taken.Sequence, out var kept) ? " " + TypedEntry.UnitOf(kept.Taken.Body.Unit, Session.Run.Machine.Units) : "";
-        return string.Create(CultureInfo.InvariantCulture, $"Reading {taken.CellIndex + 1} ({taken.Typed}{unit})");
-    }
-
-    private void BackToAnswer()
-    {
-        var done = Session.TakeBackAnswer();
+        var done = Session.TakeBack();
         Desk.Refresh();
-        if (done is Outcome<JournalEntry>.Good { Value: var answer })
+        if (done is Outcome<JournalEntry>.Good { Value.Body: var body })
         {
             _asked = null;
-            Desk.Say(answer.Body switch
-            {
-                EntryBody.Checked made => $"{(made.Check.Length <= MostId ? made.Check + ": " : "")}\"{Wrap.Cut(made.Typed, MostAnswer)}\" is taken back, kept in the log. Answer again.",
-                EntryBody.Skipped skipped => $"The skip{(skipped.Check is { Length: <= MostId } id ? " of " + id : "")} is taken back and kept in the log. Answer again.",
-                EntryBody.Confirmed { Answer: not (SessionReplay.Done or SessionReplay.Again) } said => $"\"{Wrap.Cut(said.Answer, MostAnswer)}\" is taken back, kept in the log. Answer again.",
-                _ => "One sheet back: what was said there is taken back, kept in the log.",
-            });
+            Desk.Say(Undone(body));
         }
         else
         {
@@ -77,20 +28,36 @@ public sealed partial class RunPage
         After();
     }
 
+    private string Undone(EntryBody back) => back switch
+    {
+        EntryBody.ReadingTaken taken => $"{Named(taken)} taken back, kept in the log. Read it again.",
+        EntryBody.Superseded or EntryBody.Excluded when Session.Run.OpenQuestion is not null => "The question is open again; both entries stay in the log.",
+        EntryBody.Superseded or EntryBody.Excluded => "It counts again; both entries stay in the log.",
+        EntryBody.Checked made => $"{(made.Check.Length <= MostId ? made.Check + ": " : "")}\"{Wrap.Cut(made.Typed, MostAnswer)}\" is taken back, kept in the log. Answer again.",
+        EntryBody.Skipped skipped => $"The skip{(skipped.Check is { Length: <= MostId } id ? " of " + id : "")} is taken back and kept in the log. Answer again.",
+        EntryBody.Confirmed { Answer: not (SessionReplay.Done or SessionReplay.Again) } said => $"\"{Wrap.Cut(said.Answer, MostAnswer)}\" is taken back, kept in the log. Answer again.",
+        _ => "One sheet back: what was said there is taken back, kept in the log.",
+    };
+
+    // What is half typed is no deed's: a letter beside a digit takes nothing back that was accepted.
+    private bool HalfTyped()
+    {
+        if (_typed.Length == 0)
+            return false;
+        Desk.Say($"{Wrap.Cut(_typed, MostTyped)} is still in the cell: Enter takes it, Esc clears it; then again.");
+        return true;
+    }
+
+    // In brackets: a comma beside a decimal comma is hard to read.
+    private string Named(EntryBody.ReadingTaken taken) => Session.Run.Readings.Any(reading => reading.Step == taken.Step && IsHidden(reading))
+        ? string.Create(CultureInfo.InvariantCulture, $"Reading {taken.Cell + 1}")
+        : string.Create(CultureInfo.InvariantCulture, $"Reading {taken.Cell + 1} ({taken.Typed} {TypedEntry.UnitOf(taken.Unit, Session.Run.Machine.Units)})");
+
     // As much of an answer as leaves the rest of the sentence in one row.
     private const int MostAnswer = 16;
 
     // Why nothing can be taken back here; null where something can.
     private string? NoWayBack => Session.LastDone is Outcome<JournalEntry>.Bad { Problems: [var first, ..] } ? first.What : null;
-
-    private void PutBack(long reading)
-    {
-        if (Session.Happen(new RunEvent.PutBack(reading)) is Outcome<string?>.Bad bad)
-            Desk.Say(bad.Problems);
-        else
-            Desk.Say("It counts again; both entries stay in the log.");
-        After();
-    }
 
     // The last three accepted can be taken back, the newest first.
     private void TakeBackReading(int back)
@@ -103,10 +70,10 @@ public sealed partial class RunPage
         }
 
         var taken = standing[^back];
-        if (Session.Happen(new RunEvent.ReadAgain(taken.Sequence)) is Outcome<string?>.Bad refused)
+        if (Session.Happen(new RunEvent.TakenBack(taken.Sequence)) is Outcome<string?>.Bad refused)
             Desk.Say(refused.Problems);
-        else
-            Desk.Say($"{Named(taken)} taken back: read it again.");
+        else if (Desk.Means.Journal.Entries(taken.Sequence).FirstOrDefault()?.Body is EntryBody.ReadingTaken body)
+            Desk.Say($"{Named(body)} taken back: read it again.");
         After();
     }
 

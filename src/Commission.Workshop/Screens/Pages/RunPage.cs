@@ -58,17 +58,19 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
     public override Sheet Show(int width, int height)
     {
         Arrived();
-        return Session.Run.Needs switch
-        {
-            Need.TakeReading read => _layout != Layout.Sheet ? Large(read, width) : Asked(ReadingsSheet.Of(Readings(read), width, height), read.Text, width, height),
-            Need.SlipQuestion slip => ReadingsSheet.Of(Questioned(slip), width, height),
-            Need.Change change => Changing(change, height),
-            Need.Ended ended => Ended(ended, width, height),
-            Need.Motion { Linked: true } when CalledLast is { } last => ReadBack(last, width),
-            Need.CheckOut check => CheckOut(check, height),
-            var need => Question(need, height),
-        };
+        return _comma is { } two ? two.On(Drawn(width, height), _typed) : Drawn(width, height);
     }
+
+    private Sheet Drawn(int width, int height) => Session.Run.Needs switch
+    {
+        Need.TakeReading read => _layout != Layout.Sheet ? Large(read, width) : Asked(ReadingsSheet.Of(Readings(read), width, height), read.Text, width, height),
+        Need.SlipQuestion slip => ReadingsSheet.Of(Questioned(slip), width, height),
+        Need.Change change => Changing(change, height),
+        Need.Ended ended => Ended(ended, width, height),
+        Need.Motion { Linked: true } when CalledLast is { } last => ReadBack(last, width),
+        Need.CheckOut check => CheckOut(check, height),
+        var need => Question(need, height),
+    };
 
     /// <inheritdoc/>
     public override void Choose(int by, bool sideways)
@@ -146,6 +148,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
         switch (action)
         {
             case var _ when Result is { } found: found.Deed(action); break;
+            case "undo-reading" or "again" or "again-1" or "again-2" or "again-3" or "exclude" when HalfTyped(): break;
             case "take-again" or "leave-out" when Session.Finding is { } named: FindingDeeds.Do(Desk, Desk.Ledger, named, action); break;
             case "large": _layout = _layout switch { Layout.Sheet => Layout.Large, Layout.Large => Layout.Call, _ => Layout.Sheet }; break;
             case "type-again": TypeAgain(); break;
@@ -327,7 +330,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
         var (row, there) = (at + 1, slip.Reading.Sequence == Session.Run.Readings.LastOrDefault(reading => reading.Stands)?.Sequence);
         var suggestion = slip.Suggestion is { } value ? Session.Run.AsTyped(value) : null;
         var off = slip.Suggestion is { } meant && line is not null && Point(slip.Reading with { Value = meant }) is { } point ? Units.Deviation(line.Off(point)) : null;
-        var said = new SlipWords(slip.Reason, Digits(slip.Reading), suggestion, suggestion is null ? null : SlipQuestion.Slipped(Digits(slip.Reading), suggestion)) { Off = off, OwnZero = slip.OtherZero };
+        var said = new SlipWords(slip.Reason, Digits(slip.Reading), suggestion, suggestion is null ? null : SlipQuestion.Slipped(Digits(slip.Reading), suggestion) ?? SlipQuestion.Perhaps(slip.Reason)) { Off = off, OwnZero = slip.OtherZero };
         return new ReadingsView
         {
             Path = $"{Path} / {slip.Reading.Group}", Instrument = Session.Run.Setting.Instrument?.Name, Unit = Units.Length.Symbol, Units = Units, Now = Math.Min(at, lines.Length - 1), Live = Desk.Live,

@@ -51,6 +51,9 @@ public sealed class SetUpPage(Desk desk) : Page(desk)
     private int _chosen;
     private string _typed = "";
     private CommaChoice? _comma;
+
+    // What stands in the cell was not taken: the next character begins anew, Backspace edits it.
+    private bool _refused;
     private string? _doubted;
 
     // Something was typed into this cell, or taken out of it.
@@ -113,7 +116,9 @@ public sealed class SetUpPage(Desk desk) : Page(desk)
     public override KeyScene Scene => base.Scene with { TextField = Now.Words.IsEmpty, Places = "" };
 
     /// <inheritdoc/>
-    public override Sheet Show(int width, int height) => QuestionSheet.Of(new QuestionView
+    public override Sheet Show(int width, int height) => _comma is { } two ? two.On(Asked(), _typed) : Asked();
+
+    private Sheet Asked() => QuestionSheet.Of(new QuestionView
     {
         Path = $"{(_machine.Name.Length > 0 ? _machine.Name : "Commission")} / set-up",
         Right = string.Create(CultureInfo.InvariantCulture, $"question {Now.Number} of {Questions}"),
@@ -129,13 +134,13 @@ public sealed class SetUpPage(Desk desk) : Page(desk)
     });
 
     /// <inheritdoc/>
-    public override void Type(char character) => (_typed, _comma, _backHeld) = (_typed + character, null, true);
+    public override void Type(char character) => (_typed, _comma, _backHeld, _refused) = ((_refused ? "" : _typed) + character, null, true, false);
 
     // In an empty cell one question back, as in the cells of a reading; a key held down goes no further than the cell.
     /// <inheritdoc/>
     public override void TakeBack()
     {
-        _comma = null;
+        (_comma, _refused) = (null, false);
         if (_typed.Length > 0)
             (_typed, _backHeld) = (_typed[..^1], true);
         else if (!_backHeld && _back.TryPop(out var before))
@@ -147,7 +152,7 @@ public sealed class SetUpPage(Desk desk) : Page(desk)
     {
         if (sideways && _comma is { } two)
         {
-            _typed = two.Chosen(by);
+            (_typed, _refused) = (two.Chosen(by), true);
             Desk.Say(two.Words(by));
         }
 
@@ -160,19 +165,21 @@ public sealed class SetUpPage(Desk desk) : Page(desk)
         var answer = Now.Words.IsEmpty ? _typed.Trim() : Now.Words[_chosen].Word;
         if (Now.Unit is not null && CommaChoice.Of(answer, Now.TypedIn(_machine)) is { } comma)
         {
-            _comma = comma;
-            Desk.Say(comma.Question);
+            Desk.Say(_comma == comma ? comma.Neither : comma.Question);
+            (_comma, _refused) = (comma, true);
             return;
         }
 
         if (Now.Unit is not null && TypedEntry.PowerOfTen(answer) is { } power)
         {
+            _refused = true;
             Desk.Say([power]);
             return;
         }
 
         if (Now.Take(_machine, answer) is not { } after)
         {
+            _refused = true;
             if (Now.Unit is { } kept && Number(answer, kept, Now.TypedIn(_machine)) is <= 0)
             {
                 Desk.Say($"{answer} {Now.TypedIn(_machine)} cannot be: more than 0 is wanted{(Now.Must ? "" : ", or nothing where it is not known")}.");
@@ -193,7 +200,7 @@ public sealed class SetUpPage(Desk desk) : Page(desk)
 
         _doubted = null;
         _back.Push((_at, _machine, _typed, _chosen));
-        (_machine, _typed, _chosen, _backHeld) = (after, "", 0, false);
+        (_machine, _typed, _comma, _refused, _chosen, _backHeld) = (after, "", null, false, 0, false);
         var next = _at + 1;
         while (next < All.Length && !All[next].Asked(after))
             next++;
@@ -206,7 +213,7 @@ public sealed class SetUpPage(Desk desk) : Page(desk)
     /// <inheritdoc/>
     public override void Away()
     {
-        _backHeld = false;
+        (_comma, _refused, _backHeld) = (null, false, false);
         if (_typed.Length > 0)
         {
             _typed = "";

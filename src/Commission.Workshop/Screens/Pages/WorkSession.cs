@@ -28,7 +28,7 @@ public sealed class WorkSession(ProcedureSession session, IJournal journal) : IW
         RunEvent.SlipAnswered answered => Quiet(session.AnswerSlip(answered.Answer)),
         RunEvent.ReadAgain again => Quiet(session.ReadAgain(again.Sequence)),
         RunEvent.LeftOut left => Quiet(session.LeaveOut(left.Sequence, left.Reason)),
-        RunEvent.PutBack back => Quiet(session.PutBack(back.Sequence)),
+        RunEvent.TakenBack back => Quiet(session.TakeBack(back.Sequence)),
         RunEvent.PositionLost => Quiet(session.PositionLost()),
         RunEvent.SetUpDisturbed => Quiet(session.SetUpDisturbed()),
         RunEvent.CheckRepeated => Quiet(session.RepeatCheck()),
@@ -49,7 +49,7 @@ public sealed class WorkSession(ProcedureSession session, IJournal journal) : IW
     public Outcome<JournalEntry> LastDone => session.LastDone;
 
     /// <inheritdoc/>
-    public Outcome<JournalEntry> TakeBackAnswer() => session.TakeBackAnswer();
+    public Outcome<JournalEntry> TakeBack() => session.TakeBack();
 
     /// <inheritdoc/>
     public Outcome<string?> MovesMade(string words) => Quiet(session.MovesMade(words));

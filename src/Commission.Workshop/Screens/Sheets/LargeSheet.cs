@@ -65,7 +65,7 @@ public static class LargeSheet
             Because = view.Call ? "R, U and I take back the last three, the newest first: read again." : view switch
             {
                 { Last: null } => "Because: nothing is shown that a first reading could lean on.",
-                { Last.Reading.Length: 0 } => "Because: what it read before stays hidden until this one is read.",
+                { Last.Reading.Length: 0 } => "Because: what was read stays hidden until the study ends.",
                 { SamePlace: true } => "Because: each reading is taken anew; the last one is no hint for it.",
                 _ => "The last reading is at another place: it is no hint for this one.",
             },

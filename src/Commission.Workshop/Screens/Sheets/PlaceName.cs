@@ -42,7 +42,9 @@ public static partial class PlaceName
     {
         var shorter = Between().Replace(Unsaid().Replace(Brief(place), ""), "-");
         var told = string.Join(' ', Telling().Matches(shorter).Select(match => match.Value switch { "counter-clockwise" => "CCW", "clockwise" => "CW", "outside" => "OUT", "inside" => "IN", var word => word }));
-        string[] ways = [place, Brief(place), shorter, told, .. shorter.Split(' ', 2)];
+        // Of things that are read again and again the first word tells which one it is.
+        var which = Trials().IsMatch(told) && shorter.IndexOf(' ') is > 0 and var end ? $"{shorter[..end]} {told}" : told;
+        string[] ways = [place, Brief(place), shorter, which, told, .. shorter.Split(' ', 2)];
         return Array.Find(ways, way => way.Length > 0 && BlockDigits.Of(way).All(row => row.Length <= width)) ?? place;
     }
 
@@ -55,6 +57,9 @@ public static partial class PlaceName
     // Numbers, axes, marks, and the words that tell one side from the other.
     [GeneratedRegex(@"[+-]?\d+(?:[./]\d+)*|\b[A-Z]{1,2}\d*\b|counter-clockwise|clockwise|outside|inside|inner|outer")]
     private static partial Regex Telling();
+
+    [GeneratedRegex(@"^\d+/\d+$")]
+    private static partial Regex Trials();
 
     [GeneratedRegex(@", trial (\d+) of (\d+)$")]
     private static partial Regex Trial();

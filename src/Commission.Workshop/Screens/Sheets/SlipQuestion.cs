@@ -32,7 +32,7 @@ public static class SlipQuestion
     [
         new("Enter", "= R read again", "slip-again"),
         ownZero ? new("A", "own zero", "slip-own-zero") : new("A", "as suggested", "slip-suggested", hasSuggestion ? null : "nothing is near what was typed"),
-        new("O", "as typed", "slip-keep"), new("E", "leave it out", "exclude") { Quiet = true }, new("N", "note", "note"), new("F1", "help", "help"), new("R", "read again", "slip-again") { Quiet = true },
+        new("O", "as typed", "slip-keep"), new("E", "leave it out", "exclude") { Quiet = true }, new("N", "note", "note"), new("F1", "help", "help"), new("R", "read again", "slip-again") { Quiet = true }, new("U", "undo", "undo-reading") { Quiet = true },
     ];
 
     /// <summary>The lines beside the table.</summary>
@@ -93,6 +93,12 @@ public static class SlipQuestion
             _ => null,
         };
     }
+
+    /// <summary>The slip that a reason ends with; null where it names none.</summary>
+    /// <param name="reason">The reason.</param>
+    public static string? Perhaps(string reason) => reason.LastIndexOf(Maybe, StringComparison.Ordinal) is var at and >= 0 ? reason[(at + Maybe.Length)..] : null;
+
+    private const string Maybe = "; perhaps ";
 
     private static Line Key(string key, string text) => ((Line)$"  {key}   {text}").With(2, 1, Ink.Key);
 }
