@@ -11,7 +11,7 @@ public static class ResultName
     private static readonly ImmutableDictionary<string, string> Known = new Dictionary<string, string>
     {
         ["axis-scale"] = "scale", ["backlash"] = "lost motion", ["bed-map"] = "bed map", ["flatness"] = "bed map", ["z-square"] = "Z to bed", ["square-reversal"] = Square, ["squareness"] = Square, ["repeatability"] = "homing", ["event-rate"] = "false trips",
-        ["noise"] = "false trips", ["electrical"] = "power-up list", ["ratio-check"] = "ratio", ["nominal-steps"] = "steps", ["first-power-up"] = "first power-up", ["gauge-study"] = "hand study",
+        ["noise"] = "false trips", ["electrical"] = "power-up list", ["ratio-check"] = "ratio", ["nominal-steps"] = "steps", ["first-power-up"] = "first power-up", ["first-moves"] = "first moves", ["gauge-study"] = "hand study",
         ["periodic"] = "periodic error",
     }.ToImmutableDictionary(StringComparer.Ordinal);
 

@@ -8,7 +8,7 @@ public static class OrderOfWork
     /// <summary>Ids in order.</summary>
     public static ImmutableArray<string> Ids { get; } =
     [
-        "first-power-up", "readiness", "nominal-steps", "ratio-check", "switch-logic", "homing", "speed-ladder", "gauge-study", "frame-twist", "rails", "reference-corner",
+        "first-power-up", "readiness", "first-moves", "nominal-steps", "ratio-check", "switch-logic", "homing", "speed-ladder", "gauge-study", "frame-twist", "rails", "reference-corner",
         "backlash", "stiffness", "axis-scale", "periodic-error", "diagonals", "distance-network", "plate", "square-reversal", "home-offset", "tram",
         "bed-map", "surfacing", "z-square", "z-axis", "runout", "insert-grid", "test-cut", "speed-under-load", "noise", "recheck", "yearly-check",
     ];

@@ -14,7 +14,7 @@ public static class HandbookPages
         new (string Procedure, string Page)[]
         {
             ("bed-map", "flatness.md"), ("diagonals", "squareness.md"), ("distance-network", "squareness.md"), ("nominal-steps", "steps-and-ratio.md"),
-            ("periodic-error", "periodic.md"), ("ratio-check", "steps-and-ratio.md"), ("readiness", "first-power-up.md"), ("recheck", "yearly-check.md"),
+            ("periodic-error", "periodic.md"), ("ratio-check", "steps-and-ratio.md"), ("readiness", "first-power-up.md"), ("first-moves", "first-power-up.md"), ("recheck", "yearly-check.md"),
             ("speed-under-load", "speed-ladder.md"), ("switch-logic", "homing.md"),
         }.Select(pair => KeyValuePair.Create(pair.Procedure, pair.Page)));
 

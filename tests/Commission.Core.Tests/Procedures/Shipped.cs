@@ -21,6 +21,9 @@ internal static class Shipped
         "first-power-up", "readiness", "plate", "z-axis", "home-offset", "reference-corner", "speed-under-load", "surfacing", "insert-grid", "yearly-check",
     ];
 
+    /// <summary>Ids that ship besides: checks of the power-up list that a machine which already runs needs by themselves.</summary>
+    public static ImmutableArray<string> OtherIds { get; } = ["first-moves"];
+
     /// <summary>A machine with everything, and with the switches that the procedure is for.</summary>
     public static Machine MachineFor(Procedure procedure)
     {

@@ -14,7 +14,7 @@ public sealed class ShippedProcedureTests
         var file = Repository.At("procedures", id + ".yaml");
         var procedure = ProcedureReader.Read(id + ".yaml", File.ReadAllText(file)).Require();
         Assert.Equal(id, procedure.Id);
-        Assert.Contains(id, Shipped.ContractIds);
+        Assert.Contains(id, Shipped.ContractIds.Concat(Shipped.OtherIds));
         var problems = ProcedureChecker.Check(procedure, Shipped.Surroundings);
         Assert.True(problems.IsEmpty, string.Join("\n", problems));
     }
@@ -28,9 +28,17 @@ public sealed class ShippedProcedureTests
         Assert.IsType<Need.HazardsFirst>(run.Needs);
     }
 
+    // The same number means the same check in whatever list it stands.
+    [Fact]
+    public void The_list_of_first_moves_asks_word_for_word_what_the_first_power_up_asks()
+    {
+        var whole = Shipped.Procedure("first-power-up").AllSteps.OfType<Step.Check>().ToDictionary(check => check.Name);
+        Assert.All(Shipped.Procedure("first-moves").AllSteps.OfType<Step.Check>(), check => Assert.Equal((whole[check.Name].Ask, whole[check.Name].IfOut), (check.Ask, check.IfOut)));
+    }
+
     [Fact]
     public void Every_id_of_the_contract_is_shipped() =>
-        Assert.Equal(Shipped.ContractIds.Order(StringComparer.Ordinal), Shipped.Procedures.Select(procedure => procedure.Id).Order(StringComparer.Ordinal));
+        Assert.Equal(Shipped.ContractIds.Concat(Shipped.OtherIds).Order(StringComparer.Ordinal), Shipped.Procedures.Select(procedure => procedure.Id).Order(StringComparer.Ordinal));
 
     [Theory]
     [MemberData(nameof(Ids))]

@@ -119,7 +119,7 @@ public sealed partial class WordsOfProceduresTests
     private static string[] Shared(string id) => id switch
     {
         "nominal-steps" or "ratio-check" => ["steps-and-ratio"],
-        "readiness" or "switch-logic" => ["first-power-up"],
+        "readiness" or "first-moves" or "switch-logic" => ["first-power-up"],
         "speed-under-load" => ["speed-ladder"],
         "recheck" => ["drift"],
         _ => [],

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using Commission.Core.Characteristics;
 using Commission.Core.History;
 using Commission.Core.Machines.Dialects;
 using Commission.Core.Motion;
@@ -160,16 +161,17 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
 
     private static bool NeedsHome(DeskLink link) => link.Now?.Gate.State is TrustState.Unreferenced or TrustState.Locked;
 
-    // What homing waits for is in the list of the first power-up.
+    // What homing waits for has a list of its own for a machine that already runs; a first power-up that was begun holds it too.
     private void HomeOrList(DeskLink link)
     {
-        if (HomingWaits(link) is not null && FirstPowerUp is { } list)
+        if (HomingWaits(link) is not null && FirstMoves is { } list)
             Desk.Show(new OverviewPage(Desk, list, null) { From = 'C' });
         else
             Home(link);
     }
 
-    private Core.Procedures.Procedure? FirstPowerUp => Desk.Means.Procedures.FirstOrDefault(procedure => procedure.Id == "first-power-up");
+    private Core.Procedures.Procedure? FirstMoves => (Desk.MachineName is { } name && Desk.Ledger.Resumable(name, "first-power-up") is not null ? (string[])["first-power-up", "first-moves"] : ["first-moves", "first-power-up"])
+        .Select(id => Desk.Means.Procedures.FirstOrDefault(procedure => procedure.Id == id)).FirstOrDefault(procedure => procedure is not null);
 
     // Checks without which no axis seeks its switch; null where none is open.
     private static string? HomingWaits(DeskLink link) => link.Now?.Gate.Facts is not { HasSwitches: true } facts ? null
@@ -279,7 +281,7 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
     ];
 
     // What Enter draws or opens before the position is trusted.
-    private string FirstWord(DeskLink link) => link.Now!.Gate is { Facts.HasSwitches: false } ? "place" : HomingWaits(link) is not null && FirstPowerUp is not null ? "first power-up" : UnlocksFirst(link.Now.Gate) ? "unlock" : "home";
+    private string FirstWord(DeskLink link) => link.Now!.Gate is { Facts.HasSwitches: false } ? "place" : HomingWaits(link) is not null && FirstMoves is { } list ? ResultName.Of(list.Id) : UnlocksFirst(link.Now.Gate) ? "unlock" : "home";
 
     private string WhyNoHomeByLetter(DeskLink link) => link.Now?.Gate.State is TrustState.Homed or TrustState.Placed ? "the position is trusted already"
         : !NeedsHome(link) || FirstWord(link) != "home" ? "something else comes first: NEXT names it" : "Enter draws its box: no box is opened by the letter that confirms it";
@@ -294,7 +296,7 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
         _ when IsSilent(link) => ("It does not answer. Look at power and cable; Enter asks it again.", "Because: nothing moves before it tells its state."),
         _ when HasLost(link) => ("Something happened that is still to be read. Enter shows it.", "Because: nothing moves before it was read."),
         _ when NeedsHome(link) && link.Now!.Gate is { Facts.HasSwitches: false } gate => ("Put each axis on its reference place. Enter draws the first box.", Reason(gate)),
-        _ when NeedsHome(link) && HomingWaits(link) is { } open => ($"{open} comes first. {(FirstPowerUp is null ? "W has its list." : "Enter opens its list.")}", "Because: no axis seeks its switch before that was seen."),
+        _ when NeedsHome(link) && HomingWaits(link) is { } open => ($"{open} comes first. {(FirstMoves is null ? "W has its list." : "Enter opens its list.")}", "Because: no axis seeks its switch before that was seen."),
         _ when NeedsHome(link) && UnlocksFirst(link.Now!.Gate) => ("Unlock first. Enter draws its box; U in it unlocks. Then home.", "Because: the controller is locked, and this lock does not allow homing."),
         _ when NeedsHome(link) => ("Home. Enter draws its box; H in the box homes.", Reason(link.Now!.Gate)),
         { Now.Gate: { State: TrustState.Shut } shut } when MotionRules.NotOurs(shut) is { } job => ($"{Words.Capital(job)}. End it at the machine. Enter: bench.", "Because: nothing is moved by this program before it rests."),
