@@ -29,6 +29,9 @@ internal sealed class HistoryTrend(Workbench bench)
                 {
                     if (answer.Json)
                         answer.Value(writer => TrendJson.Write(writer, told.View));
+                    // Read aloud a picture says nothing.
+                    else if (parsed.GetValue(Common.Plain))
+                        answer.Text(TrendText.Sentences(told.View, told.Units).Select(Words.Clean));
                     else
                         answer.Text(TrendSheet.Lines(told.View, told.Units).Select(Words.Clean));
                     return ExitCode.Done;

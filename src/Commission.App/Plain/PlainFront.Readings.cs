@@ -18,9 +18,15 @@ internal sealed partial class PlainFront
         if (Is(answer, "r")) return session.LastReading is { } last ? session.ReadAgain(last.Sequence) : new Problem("there is no reading yet", "Type the reading that is asked for");
         if (Shows is not null && (Is(answer, "v") || Is(answer, "t"))) return Looked(session, need, Shows(session.Run, need), Is(answer, "t"));
         if (answer.StartsWith("x ", StringComparison.OrdinalIgnoreCase))
-            return session.LastReading is { } latest ? session.LeaveOut(latest.Sequence, Words.Clean(answer[2..])) : new Problem("there is no reading yet", "Type the reading that is asked for");
+            return session.LastReading is { } latest ? LeftOut(session, latest, Words.Clean(answer[2..])) : new Problem("there is no reading yet", "Type the reading that is asked for");
         return Taken(session, need, answer);
     }
+
+    private Outcome<ProcedureRun> LeftOut(ProcedureSession session, TakenReading reading, string reason) => session.LeaveOut(reading.Sequence, reason).Then<ProcedureRun>(run =>
+    {
+        Say($"left out: {Value(session, reading)}, {reason}. It stays in the log.");
+        return run;
+    });
 
     // As on the screens the simulated instrument shows nothing by itself: somebody looks.
     private Outcome<ProcedureRun> Looked(ProcedureSession session, Need.TakeReading need, string shown, bool take)

@@ -24,6 +24,19 @@ public static class TrendText
         yield return view.NextCheck is { } at ? $"Look again by {Day(at)}: {view.NextBecause}." : $"Look again: {view.NextBecause}.";
     }
 
+    /// <summary>The trend without its picture, a sentence a line: results and changes in the order of their days, then what it says.</summary>
+    /// <param name="view">The trend.</param>
+    /// <param name="units">Units to show.</param>
+    public static IEnumerable<string> Sentences(TrendView view, ShownUnits units)
+    {
+        yield return $"Trend of {view.Title}, machine {view.Machine}.";
+        var results = view.Points.Select(point => (point.At, Text: $"{ValueFormat.Line(point.Value, point.Expanded, Shown(view, units), point.CoverageFactor, why: "the result has none", signed: view.IsSigned)}{(point.Alarm ? "; it does not follow from the ones before" : "")}"));
+        foreach (var (at, text) in results.Concat(view.Events.Select(change => (change.At, Text: change.Title))).OrderBy(one => one.At))
+            yield return $"{Day(at)}: {units.Told(text)}.";
+        foreach (var told in Told(view, units))
+            yield return units.Told(told);
+    }
+
     /// <summary>Drift, changes and limit, each a word and a sentence.</summary>
     /// <param name="view">The trend.</param>
     /// <param name="unit">Unit to show its values in.</param>

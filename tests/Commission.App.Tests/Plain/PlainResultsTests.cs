@@ -48,7 +48,10 @@ public sealed partial class PlainResultsTests : TypedRequests
         await Prepare();
         await Done("fit|axis-scale|file=@/good.csv|instrument=caliper-150|axis=X|keep=yes");
         var number = await NumberOf("finding");
-        Assert.Contains("scale X", await Done("history|trend|what=axis-scale|axis=X"), StringComparison.OrdinalIgnoreCase);
+        // No columns and no drawing: a sentence a line.
+        var trend = (await Done("history|trend|what=axis-scale|axis=X")).Split('\n').SkipWhile(line => !line.StartsWith("Trend of scale X, machine Heron.", StringComparison.Ordinal)).TakeWhile(line => !line.StartsWith("ask ", StringComparison.Ordinal)).ToArray();
+        Assert.Matches(@"^\d+ \w+ \d+: [-+]\d+ \+/- \d+ ppm \(k=.*\)\.$", trend[1]);
+        Assert.All(trend, line => Assert.Matches(@"[.?]$", line));
         Assert.Contains("axis", await Done($"history|show|number={number}"), StringComparison.Ordinal);
         Assert.Contains(number, await Done("history|recompute"), StringComparison.Ordinal);
         await Done($"history|withdraw|number={number}|reason=wrong caliper");
