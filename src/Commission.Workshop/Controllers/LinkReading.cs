@@ -17,6 +17,8 @@ public static class LinkReading
         if (!gate.AcceptsReadings)
             return gate.Trouble ?? (gate.State == TrustState.Shut && !gate.Facts.MissingChecks.IsEmpty
                 ? "over the link these checks are to be passed first: " + string.Join(", ", gate.Facts.MissingChecks)
+                : gate.Report is null || gate.Now - gate.ReportAt > MotionTable.AnswerLasts ? MotionRules.Unheard
+                : gate.State == TrustState.Shut && MotionRules.NotOurs(gate) is { } job ? job
                 : string.Create(CultureInfo.InvariantCulture, $"the link is {gate.State.ToString().ToLowerInvariant()} and the controller {StateWord(gate)}"));
         return moved && !(broughtAt == gate.Losses && gate.State is TrustState.Homed or TrustState.Placed)
             ? "the position was lost since the machine was brought here" : null;

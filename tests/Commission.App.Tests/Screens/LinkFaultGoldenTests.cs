@@ -151,6 +151,19 @@ public sealed partial class LinkFaultGoldenTests : BoardScreens
     }
 
     [Fact]
+    public void A_reading_that_is_typed_while_the_controller_is_silent()
+    {
+        using var window = AtTheFirstBox();
+        Confirm(window, "x", "reading 1 of 10 .");
+        Board.Happens(ControllerFault.Silence);
+        Until(window, "link silent");
+        window.Type("12.34\n");
+        Assert.Contains("the controller has not told its state for more than 1 s", window.Said, StringComparison.Ordinal);
+        Keep(window, "silent-reading", Silence);
+        Assert.Empty(Ledger.Readings);
+    }
+
+    [Fact]
     public void No_port_and_a_name_that_is_none()
     {
         var means = Board.Means() with { Addresses = () => [], Named = _ => [] };
