@@ -348,9 +348,7 @@ public sealed partial class Desk : ISheetDesk
         }
     }
 
-    /// <summary>A motion has come to its end: the box goes; where it was stopped the page of the stop comes.</summary>
-    /// <param name="how">How it ended.</param>
-    /// <param name="stopSent">Whether STOP went out by that, where it was stopped.</param>
+    /// <summary>A motion has come to its end: the box goes; where it was stopped, by a STOP that was sent or not, the page of the stop comes.</summary>
     public void MotionEnded(Ports.MotionEnd how, bool stopSent)
     {
         // Typed before the box could be read: the gate keeps it open, and so does the desk.
