@@ -40,7 +40,7 @@ internal sealed class PracticeRoom : IStores, IPortNames
     {
         var bench = PracticeRecord.Bench(journal.Present(null).Ledger, seed);
         ScreenProgram.Furnish(journal, seed, bench);
-        var port = new PracticePort(bench, clock, scale, asTheMachine: true);
+        var port = new PracticePort(bench, clock, scale);
         if (journal is not IStoreFolder { Folder: var folder })
             return new PracticeRoom(bench, port, seed, _ => new PracticeFolder(journal));
         journal.Dispose();

@@ -12,7 +12,7 @@ using Commission.Workshop.Screens.Pages;
 namespace Commission.App.Screens;
 
 /// <summary>The practice controller inside the process, in place of ports: no port of the computer can be opened in practice.</summary>
-internal sealed class PracticePort(PracticeBench bench, TimeProvider clock, double scale, bool asTheMachine = false) : IPortOpener
+internal sealed class PracticePort(PracticeBench bench, TimeProvider clock, double scale) : IPortOpener
 {
     /// <summary>Its name in place of a port's.</summary>
     public const string Name = "practice controller";
@@ -57,7 +57,7 @@ internal sealed class PracticePort(PracticeBench bench, TimeProvider clock, doub
         {
             if (before is not null)
                 controller.ChangedElsewhere(setting.Key, before.Setting(setting.Key));
-            else if (asTheMachine && setting is { Name: Steps, Axis: { } axis })
+            else if (setting is { Name: Steps, Axis: { } axis })
                 controller.ChangedElsewhere(setting.Key, bench.Machine.Settings.StepsPerMm[(int)axis].ToString("F3", CultureInfo.InvariantCulture));
         }
 
