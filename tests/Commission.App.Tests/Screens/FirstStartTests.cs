@@ -57,6 +57,21 @@ public sealed class FirstStartTests : RealStore
     }
 
     [Fact]
+    public void What_set_up_refused_is_typed_over_and_a_comma_of_two_meanings_names_its_keys()
+    {
+        using var window = Open();
+        window.Type("m");
+        window.Type("Heron\n1/4\n");
+        Assert.Contains("1/4 is no answer to this question", window.Said, StringComparison.Ordinal);
+        window.Type("1,250\n");
+        Assert.Contains("[ 1,250_ ", window.Text, StringComparison.Ordinal);
+        Assert.Equal("NEXT >> Left takes 1.250, Right takes 1250. Then Enter.", window.Rows[20].TrimEnd());
+        window.Press(Key.CursorRight, Key.Enter);
+        Assert.Contains("How far does Y travel?", window.Text, StringComparison.Ordinal);
+        Assert.StartsWith("NEXT >> Type it.", window.Rows[20], StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void I_reads_in_an_exported_history_and_opens_its_machine()
     {
         var file = Exported();
