@@ -1,4 +1,5 @@
 using Commission.Workshop.Screens;
+using Commission.Workshop.Screens.Pages;
 using Terminal.Gui.Input;
 
 namespace Commission.App.Tests.Screens;
@@ -34,6 +35,22 @@ public sealed class BlindStudyTests : KnownScreens
         Hidden(window);
         window.Type("wu");
         Assert.Equal("Reading 2 taken back, kept in the log. Read it again.", window.Rows[21].Trim());
+    }
+
+    [Fact]
+    public void What_was_read_stays_hidden_in_a_study_that_is_taken_up_again()
+    {
+        using (var window = AtFirst())
+            window.Type("58.01\n");
+        using var again = new Headless(new Desk(DeskOf(KnownMachine.Options(Journal, "gauge-study")).Means with { Look = null }), 80, 24);
+        again.Type("v");
+        Assert.Contains("hidden until the study ends", again.Text, StringComparison.Ordinal);
+        Hidden(again);
+        again.Press(Key.Esc, Key.CursorLeft, Key.Enter, Key.CursorLeft, Key.CursorLeft, Key.Enter);
+        Assert.Contains("reading 2 of 10", again.Rows[0], StringComparison.Ordinal);
+        again.Type("v");
+        Assert.Contains("1 first thing, trial 1 of 10: hidden until the study ends", again.Text, StringComparison.Ordinal);
+        Hidden(again);
     }
 
     // Another thing is read between the two trials of a thing: what it was stays hidden over it.
