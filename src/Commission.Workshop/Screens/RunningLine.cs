@@ -15,6 +15,9 @@ public sealed record RunningLine(double Slope, double HeightIncreasing, double H
 {
     private Dictionary<string, double> Zeros { get; init; } = [];
 
+    /// <summary>How many numbers were taken from the readings: the slope, a height for each approach that was read, and each zero after the first. So many readings tell nothing of their scatter.</summary>
+    public int Taken { get; private init; }
+
     /// <summary>Fewest readings at which a line is drawn.</summary>
     public const int Fewest = 3;
 
@@ -33,7 +36,8 @@ public sealed record RunningLine(double Slope, double HeightIncreasing, double H
         var (up, down) = (Height(true), Height(false));
         var line = new RunningLine(slope, up ?? down!.Value, down ?? up!.Value);
         // A zero that moved shifts all readings after it by the same amount.
-        return line with { Zeros = points.Where(p => p.Zero != first).GroupBy(p => p.Zero).ToDictionary(group => group.Key, group => SampleStatistics.MedianOf(group.Select(line.Off))) };
+        var zeros = points.Where(p => p.Zero != first).GroupBy(p => p.Zero).ToDictionary(group => group.Key, group => SampleStatistics.MedianOf(group.Select(line.Off)));
+        return line with { Zeros = zeros, Taken = (up is null || down is null ? 2 : 3) + zeros.Count };
     }
 
     /// <summary>Distance of a point from the line, mm, positive where it reads more.</summary>

@@ -133,6 +133,19 @@ public sealed class FindingStandsTests : KnownScreens
         Assert.Contains("XZ", window.Rows[0], StringComparison.Ordinal);
     }
 
+    // Found in use: within and fresh on the bench, while its own page said that the instrument or the grade is not what it is taken for.
+    [Fact]
+    public void A_value_that_its_finding_does_not_believe_is_within_nothing_and_is_NEXT()
+    {
+        Journal.Append(Found("axis-scale", "X", "scaleError", "1", 0.00064, 0.0001, new Advice { Action = AdviceAction.FindTheFault, Because = "the grade of the screw allows less", Next = "Measure again with another instrument." })).Require();
+        using var window = Open();
+        Assert.Matches(@"scale X +\+640 .* \?  ", window.Text);
+        Assert.StartsWith("NEXT >> Scale X. ", window.Rows[20], StringComparison.Ordinal);
+        Assert.Contains("Because: its finding says: find the fault", window.Rows[21], StringComparison.Ordinal);
+        window.Type("f");
+        Assert.Matches(@"scale X .* fault +fresh", window.Text);
+    }
+
     // Found in use: the shorter list had passed, and the earth wire that was found loose in the long one was out of sight.
     [Fact]
     public void A_check_of_the_power_up_list_that_does_not_hold_is_NEXT_and_one_taken_back_is_open()

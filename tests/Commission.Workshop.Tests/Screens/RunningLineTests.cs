@@ -32,5 +32,14 @@ public class RunningLineTests
         var line = RunningLine.Through(points)!;
         Assert.Equal(1.001, line.Slope, 9);
         Assert.All(points, point => Assert.Equal(0, line.Off(point), 6));
+        Assert.Equal(4, line.Taken);
     }
+
+    // Found in use: "scatter of a reading 0.000 mm" after three readings of two zeros, which the line goes through whatever they are.
+    [Theory]
+    [InlineData(2, true, "")]
+    [InlineData(3, true, "2")]
+    [InlineData(3, false, "")]
+    public void A_line_tells_how_many_readings_it_took(int taken, bool lastUp, string lastZero) =>
+        Assert.Equal(taken, RunningLine.Through([new(10, true, 10), new(80, true, 80.1), new(150, lastUp, 149.9, lastZero)])!.Taken);
 }

@@ -29,7 +29,7 @@ public sealed class BenchPage(Desk desk) : Page(desk)
     /// <inheritdoc/>
     public override ImmutableArray<string> Help =>
     [
-        "One row a characteristic. Where the bar lies against the walls is the verdict: between them 'in', across one '?', behind one 'OUT'.",
+        "One row a characteristic. Where the bar lies against the walls is the verdict: between them 'in', across one '?', behind one 'OUT'. '?' stands too where the finding says to find a fault first.",
         "What the bar is made of is its state: = fresh, - due, x stale, ! suspect. Up and Down choose a row, Enter opens its finding, or its procedure where there is none.",
         "NEXT comes from what rests on what: danger first, then suspect, stale, outside, undecided, due, never measured. W shows the whole list.",
     ];

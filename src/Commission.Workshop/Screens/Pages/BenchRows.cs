@@ -112,7 +112,8 @@ public sealed class BenchRows(Desk desk)
             Standing.Never => work.Item.Id == Electrical ? "nothing may be powered or moved by this program before it" : Lower(work.Skipping),
             Standing.Fresh or Standing.Due when IsOut(work) => $"{string.Join(", ", Checks.Out)} of the list {(Checks.Out.Length == 1 ? "does" : "do")} not hold",
             Standing.Fresh when verdict == Verdict.Outside => "it lies outside its limit",
-            Standing.Fresh => "it may lie on either side of its limit",
+            Standing.Fresh when verdict == Verdict.Undecided => "it may lie on either side of its limit",
+            Standing.Fresh => "its finding says: find the fault",
             Standing.Suspect => "suspect" + (Since(work.State) ?? ": " + work.Because),
             Standing.Stale when work.Verifies => Lower(work.Because),
             Standing.Stale => "stale" + (Since(work.State) ?? ": " + work.Because),
@@ -135,7 +136,7 @@ public sealed class BenchRows(Desk desk)
 
     // What holds but is outside or undecided is work too, though the fold calls it fresh.
     private IEnumerable<NextWork> Judged(ImmutableArray<ResultState> states) => states.Where(state => state.Standing == Standing.Fresh)
-        .Where(state => VerdictOf(state) is Verdict.Outside or Verdict.Undecided || (state.Key.Item == Electrical && !Checks.Out.IsEmpty))
+        .Where(state => VerdictOf(state) is Verdict.Outside or Verdict.Undecided || IsFault(Worst(state)) || (state.Key.Item == Electrical && !Checks.Out.IsEmpty))
         .Select(state => (State: state, Item: WorkGraph.All.First(item => item.Id == state.Key.Item)))
         .Select(pair => new NextWork(pair.State, pair.Item, pair.Item.Procedures[0], ""));
 
@@ -145,7 +146,7 @@ public sealed class BenchRows(Desk desk)
         _ when IsOut(work) => 0,
         Standing.Suspect => 1,
         Standing.Stale => 2,
-        Standing.Fresh => VerdictOf(work.State) == Verdict.Outside ? 3 : 4,
+        Standing.Fresh => VerdictOf(work.State) == Verdict.Outside || IsFault(Worst(work.State)) ? 3 : 4,
         Standing.Due => 5,
         _ => 6,
     };
@@ -177,7 +178,7 @@ public sealed class BenchRows(Desk desk)
             Unit = factor.Symbol,
             Limit = standing?.Value is { } limit ? Limit(limit, factor) : "",
             Gauge = FindingSheet.GaugeOf(made.Finding, standing, state.Standing == Standing.Never ? BarStuff.Never : stuff),
-            Verdict = stuff is BarStuff.Stale or BarStuff.Suspect ? "" : Word(standing?.Verdict ?? Verdict.None),
+            Verdict = stuff is BarStuff.Stale or BarStuff.Suspect ? "" : IsFault(record) && standing?.Verdict is Verdict.Within ? Word(Verdict.Undecided) : Word(standing?.Verdict ?? Verdict.None),
             Tag = state.Standing == Standing.Never ? headline.Value is null ? "[  ] none" : "[  ] no U" : StateTag.Of(stuff),
         };
     }
@@ -188,6 +189,9 @@ public sealed class BenchRows(Desk desk)
 
     // Against the limit that stands now.
     private Verdict VerdictOf(EntryBody.FindingMade made) => made.Finding.Parameters.IsDefaultOrEmpty ? Verdict.None : LimitOf(made)?.Verdict ?? made.Finding.Verdict;
+
+    // A value that its own finding does not believe is within nothing.
+    private static bool IsFault(FindingRecord? finding) => finding?.Made.Body.Finding.Advice.Action == AdviceAction.FindTheFault;
 
     // What holds in one plane says nothing for the other.
     private FindingRecord? Worst(ResultState state) => state.OfPlaces.Append(state.Result ?? 0).Select(sequence => desk.Ledger.Findings.GetValueOrDefault(sequence)).OfType<FindingRecord>()

@@ -203,7 +203,7 @@ public sealed class FindingsPage : ListPage
         var when = record.At.ToString("d MMM HH:mm", CultureInfo.InvariantCulture);
         var state = mark.Counts ? Upkeep.Of(mark.Sequence)?.Standing : null;
         // The state stands in place of a verdict that it takes away.
-        var verdict = state is Standing.Stale or Standing.Suspect ? "" : FindingSheet.Verdict(made.Finding.Verdict);
+        var verdict = state is Standing.Stale or Standing.Suspect ? "" : made.Finding is { Verdict: Verdict.Within, Advice.Action: AdviceAction.FindTheFault } ? "fault" : FindingSheet.Verdict(made.Finding.Verdict);
         return $"{when,-13}{Wrap.Cut(FindingPage.Named(made), 20),-21}{value,-24}{(mark.Counts ? $"{verdict,-10}{(state is { } standing ? StandingWords.Of(standing) : "")}" : "withdrawn")}".TrimEnd();
     }
 }

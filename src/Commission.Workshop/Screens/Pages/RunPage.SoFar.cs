@@ -71,12 +71,15 @@ public sealed partial class RunPage
     private static string? Unsettled(ImmutableArray<TakenReading> against) => against.IsEmpty ? null
         : $"row{(against.Length == 1 ? "" : "s")} {string.Join(", ", against.Take(4).Select(reading => (reading.CellIndex + 1).ToString(CultureInfo.InvariantCulture)))} {(against.Length == 1 ? "does" : "do")} not fit the others: read again, or E leaves out";
 
+    private const string TooFew = "too few readings to tell";
+
+    // What the line was drawn from does not scatter about it.
     private static double? Scatter(ImmutableArray<TakenReading> standing, RunningLine? line)
     {
         if (line is null)
             return null;
         var offs = standing.Except(Against(standing, line)).Where(reading => reading.Excluded is null).Select(Point).OfType<LinePoint>().Select(line.Off).ToList();
-        return Math.Sqrt(offs.Sum(off => off * off) / Math.Max(1, offs.Count - 2));
+        return offs.Count > line.Taken ? Math.Sqrt(offs.Sum(off => off * off) / (offs.Count - line.Taken)) : null;
     }
 
     // The evaluation keeps both zeros apart; who reads on is told from where.
@@ -89,13 +92,14 @@ public sealed partial class RunPage
     {
         if (Session.Run.Current?.Step is Step.Read { Group: var group } && IsBlind(group))
             return ["taken: hidden until the study ends, so that nobody reads towards it"];
-        if (line is null || Scatter(standing, line) is not { } scatter)
+        if (line is null)
             return [string.Create(CultureInfo.InvariantCulture, $"value and verdict after reading {of}")];
-        var hand = Study is not { } study ? "" : string.Create(CultureInfo.InvariantCulture, $", {(IsLike(scatter, study) ? "like " : "")}your hand study: {study.StandardDeviationMm:F3} mm");
+        var scatter = Scatter(standing, line);
+        var hand = Study is not { } study || scatter is null ? "" : string.Create(CultureInfo.InvariantCulture, $", {(IsLike(scatter.Value, study) ? "like " : "")}your hand study: {study.StandardDeviationMm:F3} mm");
         return
         [
             Unsettled(Against(standing, line)) ?? (Math.Abs(line.Slope - 1) < OnePercent ? "it moves as commanded within 1 %: the right axis, the right lead" : "it does not move as commanded within 1 %: axis, lead, direction?"),
-            string.Create(CultureInfo.InvariantCulture, $"scatter of a reading {scatter:F3} mm{hand}"),
+            scatter is null ? "scatter of a reading: " + TooFew : string.Create(CultureInfo.InvariantCulture, $"scatter of a reading {scatter:F3} mm{hand}"),
             string.Create(CultureInfo.InvariantCulture, $"value and verdict after reading {of}: {LookingEarly}"),
         ];
     }
@@ -107,15 +111,16 @@ public sealed partial class RunPage
     {
         if (OwnZero is { } own)
             yield return own;
-        if (line is not null && Scatter(standing, line) is { } scatter)
+        if (line is not null)
         {
+            var scatter = Scatter(standing, line);
             if (Unsettled(Against(standing, line)) is { } unsettled)
                 yield return unsettled;
             else
                 yield return Math.Abs(line.Slope - 1) < OnePercent ? "moves as commanded within 1 %" : "does not move as commanded within 1 %";
             yield return !Against(standing, line).IsEmpty ? "axis and lead: when that is settled" : Math.Abs(line.Slope - 1) < OnePercent ? "right axis, right lead" : "right axis, right lead, right way round?";
-            var text = Units.Told(string.Create(CultureInfo.InvariantCulture, $"scatter      {scatter:F3} mm"));
-            yield return Study is { } study ? text.PadRight(33) + Units.Told(string.Create(CultureInfo.InvariantCulture, $"your hand: {study.StandardDeviationMm:F3} mm")) : text;
+            var text = scatter is null ? "scatter      " + TooFew : Units.Told(string.Create(CultureInfo.InvariantCulture, $"scatter      {scatter:F3} mm"));
+            yield return scatter is not null && Study is { } study ? text.PadRight(33) + Units.Told(string.Create(CultureInfo.InvariantCulture, $"your hand: {study.StandardDeviationMm:F3} mm")) : text;
         }
 
         if (Foretold is { Predicted: [{ ExpandedUncertainty: var u, Unit: var name }, ..] } && Units.Of(name) is var unit)
