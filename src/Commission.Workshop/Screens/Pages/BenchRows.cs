@@ -222,7 +222,7 @@ public sealed class BenchRows(Desk desk)
         {
             Value = of == 0 ? state.Result is null ? "." : "done" : string.Create(CultureInfo.InvariantCulture, $"{checks.Passed}/{of}"), Uncertainty = "", Limit = of == 0 ? "" : of.ToString(CultureInfo.InvariantCulture),
             // The shorter list of a machine at work lets it move; the whole list is not fresh by it.
-            Tag = checks.Passed < of && state.Standing is Standing.Fresh or Standing.Due ? "[  ] in part" : StateTag.Of(StuffOf(state.Standing)),
+            Tag = checks.Passed < of && (state.Standing is Standing.Fresh or Standing.Due || (state.Standing == Standing.Never && checks.Passed > 0)) ? "[  ] in part" : StateTag.Of(StuffOf(state.Standing)),
             Verdict = !checks.Out.IsEmpty ? "OUT" : checks.Passed == of && of > 0 ? "in" : "", Age = state.MeasuredAt is { } at ? StateTag.Age(desk.Now - at) : "", Again = Again(state, desk.Now),
         };
     }
