@@ -37,6 +37,10 @@ internal sealed partial class PlainFront
         return Doubted(session, need.Step, doubt.Reason, meant) switch { DoubtAnswer.Meant => doubt.Meant, DoubtAnswer.Kept => value, _ => null };
     }
 
+    private double? Kept(ProcedureSession session, Need.Change need, string typed, double value) =>
+        AnswerDoubt.About(need.Proposed!, Words.Clean(typed), value) is not { } doubt ? value
+            : Doubted(session, need.Step, doubt.Reason, doubt.Meant?.ToString("0.000###", CultureInfo.InvariantCulture)) switch { DoubtAnswer.Meant => doubt.Meant, DoubtAnswer.Kept => value, _ => null };
+
     private bool Kept(ProcedureSession session, Need.Choose need, string word) =>
         session.Run.Clash(new RunEvent.Chosen(word)) is not { } clash || Doubted(session, need.Step, clash.Reason, null) == DoubtAnswer.Kept;
 

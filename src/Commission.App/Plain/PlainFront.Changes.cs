@@ -24,7 +24,7 @@ internal sealed partial class PlainFront
         {
             null => session.Run,
             var answer when answer.Length == 0 || Is(answer, "o") => session.LeaveChange(),
-            var answer => Understood(session, answer, "1") is { } value ? session.TellChange(value) : session.Run,
+            var answer => Understood(session, answer, "1") is { } value && Kept(session, need, answer, value) is { } kept ? session.TellChange(kept) : session.Run,
         };
     }
 

@@ -97,6 +97,19 @@ public sealed class FindingStandsTests : KnownScreens
         Assert.Contains("compensation of lost motion, X: 0.350 mm is proposed", window.Text, StringComparison.Ordinal);
     }
 
+    // Found in use: 798.76 for a proposed 79.876 became the machine's number without a question.
+    [Fact]
+    public void A_told_value_far_from_the_one_proposed_is_asked_about_once()
+    {
+        Journal.Append(LostMotion()).Require();
+        using var window = Open();
+        window.Type("f\n\n3.5\n");
+        Assert.Contains("3.5 is far from the 0.350 that is proposed", window.Text, StringComparison.Ordinal);
+        Assert.Empty(Ledger.SettingsWritten);
+        window.Type("\n");
+        Assert.Equal(3.5, Ledger.SettingsWritten.Single().Body.After);
+    }
+
     // Found in use: the worst corner was "within" while all it rests on was crossed out.
     [Fact]
     public void The_worst_corner_has_no_verdict_while_a_part_of_it_is_stale()

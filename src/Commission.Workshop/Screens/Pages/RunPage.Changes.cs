@@ -26,13 +26,14 @@ public sealed partial class RunPage
             };
         }
 
-        return sheet with
+        sheet = sheet with
         {
             Body = sheet.Body.Insert(BelowTheSetting(sheet.Body), ((Line)(" told: the value the controller holds now " + ReadingsSheet.Cell(_typed, cursor: true))).With(42, 12, Ink.Focus)),
             Next = "Set it in the controller, read it back, type what it holds. Enter.",
             Because = SettingDeeds.WhyByHand(Desk, change.Proposed) is { } why ? $"By hand: {why}. O leaves it as it is." : "Or O to leave it as it is. Either way the finding stays in the log.",
             Keys = [new("Enter", "accept", "accept"), new("O", "leave as is", "leave-change"), new("D", "all numbers", "details"), new("N", "note", "note"), new("F2", "card", "card")],
         };
+        return _doubt is { } asked ? sheet with { Next = Choices(asked), Because = Units.Told(asked.Reason) + ". A slip?", Keys = DoubtKeys(asked, sheet.Keys) } : sheet;
     }
 
     // Beside the value that is proposed, and in sight however long the reasons are.
@@ -79,7 +80,7 @@ public sealed partial class RunPage
     private void Told(Need.Change change)
     {
         var given = change.Told is null ? Given(change.Proposed!.ExpressedAs) : Given("mm", TypedEntry.UnitOf("mm", Session.Run.Machine.Units));
-        if (given is not { } value)
+        if (given is not { } value || (change.Told is null && Doubts(change.Proposed!, value)))
             return;
         Happen(new RunEvent.ChangeTold(value));
         if (change.Told is not null && Session.Run.Needs.Step != change.Step)

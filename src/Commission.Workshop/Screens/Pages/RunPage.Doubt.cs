@@ -1,4 +1,6 @@
+using System.Collections.Immutable;
 using System.Globalization;
+using Commission.Core.Characteristics;
 using Commission.Core.Procedures;
 using Commission.Core.Quantities;
 using Commission.Workshop.Screens.Sheets;
@@ -18,6 +20,16 @@ public sealed partial class RunPage
         if (AnswerDoubt.About(Session.Run, typed, kept) is not { } doubt)
             return false;
         _doubt = (doubt.Reason, doubt.Meant is { } meant ? (Shown(meant, number), new RunEvent.NumberGiven(_typed, meant)) : null, typed, kept);
+        Desk.Cue(2);
+        return true;
+    }
+
+    private bool Doubts(ProposedSetting setting, double value)
+    {
+        var typed = Wrap.Cut(_typed, MostTyped);
+        if (AnswerDoubt.About(setting, typed, value) is not { } doubt)
+            return false;
+        _doubt = (doubt.Reason, doubt.Meant is { } meant ? (meant.ToString("0.000###", CultureInfo.InvariantCulture), new RunEvent.ChangeTold(meant)) : null, typed, new RunEvent.ChangeTold(value));
         Desk.Cue(2);
         return true;
     }
@@ -45,9 +57,15 @@ public sealed partial class RunPage
     private QuestionView Doubted(QuestionView view) => _doubt is not { } asked ? view : view with
     {
         About = [Units.Told(asked.Reason) + ". A slip?"],
-        Step = ("Enter answers anew." + (asked.Meant is { } meant ? $" A takes {meant.Words}." : "") + $" O keeps {asked.As}.", "Nothing is kept before you choose; the log has it as it was typed."),
-        Keys = [new("Enter", "anew", "type-again"), .. asked.Meant is { } one ? (ReadOnlySpan<SheetKey>)[new("A", one.Words, "doubt-meant")] : [], new("O", "as it stands", "doubt-keep"), .. view.Keys.Where(key => key.Key is not ("Enter" or "A" or "O"))],
+        Step = (Choices(asked), "Nothing is kept before you choose; the log has it as it was typed."),
+        Keys = DoubtKeys(asked, view.Keys),
     };
+
+    private static string Choices((string Reason, (string Words, RunEvent Answer)? Meant, string As, RunEvent Kept) asked) =>
+        "Enter answers anew." + (asked.Meant is { } meant ? $" A takes {meant.Words}." : "") + $" O keeps {asked.As}.";
+
+    private static ImmutableArray<SheetKey> DoubtKeys((string Reason, (string Words, RunEvent Answer)? Meant, string As, RunEvent Kept) asked, ImmutableArray<SheetKey> others) =>
+        [new("Enter", "anew", "type-again"), .. asked.Meant is { } one ? (ReadOnlySpan<SheetKey>)[new("A", one.Words, "doubt-meant")] : [], new("O", "as it stands", "doubt-keep"), .. others.Where(key => key.Key is not ("Enter" or "A" or "O"))];
 
     private static string Shown(double value, Need.Number number)
     {

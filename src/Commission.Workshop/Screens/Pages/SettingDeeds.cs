@@ -4,6 +4,7 @@ using Commission.Core.Characteristics;
 using Commission.Core.History;
 using Commission.Core.Machines;
 using Commission.Core.Machines.Dialects;
+using Commission.Core.Procedures;
 using Commission.Workshop.Screens.Sheets;
 
 namespace Commission.Workshop.Screens.Pages;
@@ -50,16 +51,28 @@ public static class SettingDeeds
         return true;
     }
 
-    private static TextPage Told(Desk desk, ProposedSetting setting) => new(
-        desk,
-        new TextAsked(
+    private static TextPage Told(Desk desk, ProposedSetting setting)
+    {
+        // What was asked about once and is given again is kept.
+        double? asked = null;
+        return new(desk, new TextAsked(
             "told", string.Create(CultureInfo.InvariantCulture, $"{FindingSheet.Called(setting).Name}: {setting.AsStored:0.000###}{FindingSheet.Called(setting).Unit} is proposed. What does the controller hold now?"),
             desk.Link is { IsOpen: true } ? $"Not written over the link: {WhyByHand(desk, setting) ?? "it has no axis"}. Set it at the machine, read it there, type what it shows."
                 : "No controller is linked: set it at the machine, read it there, type what it shows. With the link (C) it is written and read back here.",
             "into the log", "Type the value. Enter puts it into the log.",
-            typed => TypedEntry.Number(typed, setting.ExpressedAs).Then<string>(value => !(value > 0)
-                ? new Problem($"{PlainText.Of(typed)} is not above zero", "Type what the controller shows")
-                : desk.Write(new EntryBody.SettingWritten { Machine = desk.MachineName, Operator = desk.Operator, Name = setting.Name, Axis = setting.Axis, Before = setting.Current, After = value, Stage = "told" })
+            typed => TypedEntry.Number(typed, setting.ExpressedAs).Then<string>(value =>
+            {
+                if (!(value > 0))
+                    return new Problem($"{PlainText.Of(typed)} is not above zero", "Type what the controller shows");
+                if (value != asked && AnswerDoubt.About(setting, PlainText.Of(typed.Trim()), value) is { } doubt)
+                {
+                    asked = value;
+                    return new Problem(doubt.Reason + ". A slip?", "Type it anew, or Enter again keeps it as it is");
+                }
+
+                return desk.Write(new EntryBody.SettingWritten { Machine = desk.MachineName, Operator = desk.Operator, Name = setting.Name, Axis = setting.Axis, Before = setting.Current, After = value, Stage = "told" })
                     ? string.Create(CultureInfo.InvariantCulture, $"{SettingName.InWords(setting.Name, setting.Axis)}: {value} {setting.ExpressedAs} is in the log, told by you, not read back.")
-                    : new Problem("it could not be written into the log", "See what is wrong with the store"))));
+                    : new Problem("it could not be written into the log", "See what is wrong with the store");
+            })));
+    }
 }
