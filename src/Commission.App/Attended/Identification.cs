@@ -19,7 +19,7 @@ internal static class Identification
             case Outcome<Identity>.Good { Value: var found }:
                 if (found.Interrupted is { } interrupted)
                     asking.Say($"Remark: {Words.Clean(interrupted)}.");
-                return found.Doubt is { } doubt && !asking.Confirm("machine", $"{Words.Clean(doubt)}. Is it {Words.Clean(machine)} all the same? yes goes on, all else ends here.")
+                return found.Doubt is { } doubt && !asking.Confirm("machine", $"{Words.Clean(doubt)}. Is it {Words.Clean(machine)} all the same? yes or S goes on, no ends here.")
                     ? [new Problem($"it is not certain that this is {Words.Clean(machine)}", "Name the machine at this cable with --machine, or another store with --store")]
                     : null;
             default:

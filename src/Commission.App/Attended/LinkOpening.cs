@@ -27,7 +27,7 @@ internal sealed class LinkOpening(Workbench bench, CommandLine.Answer answer)
             return new Outcome<ControllerLink>.Bad(unknown.Problems);
         if (agreed)
             asking.Say(ConnectController.Warning + " Answered with --yes.");
-        else if (!asking.Confirm("port", ConnectController.Warning + " yes opens the port, all else does not."))
+        else if (!asking.Confirm("port", ConnectController.Warning + " yes or S opens the port, no does not."))
             return new Problem("the port was not opened", "Unplug the spindle, end any job, put a block under Z, then answer yes");
         using var limit = new CancellationTokenSource(request.Longest, bench.Here.Clock);
         using var either = CancellationTokenSource.CreateLinkedTokenSource(limit.Token, cancellation);

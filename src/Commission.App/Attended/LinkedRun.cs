@@ -37,6 +37,9 @@ internal sealed class LinkedRun(Workbench bench, IStoreFolder store, bool attend
     /// <returns>The exit code.</returns>
     public async Task<int> RunAsync(LinkRequest link, SessionRequest request, CommandLine.Answer answer, CancellationToken cancellation)
     {
+        // Whoever answers hazards, blocks and zero first has answered them for nothing.
+        if (ProcedureSession.Ahead(request, linked: true).Match(run => LinkedMoves.WhyNone(run, Facts(request.Machine)), _ => null) is { } hopeless)
+            return answer.Problem(hopeless.What, hopeless.Remedy);
         var typed = bench.Here.Typed;
         var asking = new Asking(typed, bench.Here.Out);
         var opened = await new LinkOpening(bench, answer).OpenAsync(link, Facts(request.Machine), asking, agreed: false, cancellation).ConfigureAwait(false);

@@ -102,7 +102,7 @@ internal sealed class ControllerSettingsVerb(Workbench bench)
             var apart = batch[0].Setting.Weight is var weight and not SettingWeight.Plain ? $" This decides {weight.ToString().ToLowerInvariant()}." : "";
             if (work.Agreed)
                 work.Asking.Say(lines + apart);
-            else if (!work.Asking.Confirm("write", $"{lines}.{apart} yes writes it, all else leaves it."))
+            else if (!work.Asking.Confirm("write", $"{lines}.{apart} yes or S writes it, no leaves it."))
             {
                 left += batch.Length;
                 continue;

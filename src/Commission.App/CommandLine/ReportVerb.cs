@@ -80,7 +80,7 @@ internal sealed class ReportVerb(Workbench bench, ProcedureLibrary library) : IV
         }
 
         var replaces = bench.Files.IsThere(file);
-        if (replaces && asks && !new Asking(bench.Here.In, answer.Json ? bench.Here.Error : bench.Here.Out).Confirm("replace", $"{file} is there already. yes replaces it, all else leaves it."))
+        if (replaces && asks && !new Asking(bench.Here.In, answer.Json ? bench.Here.Error : bench.Here.Out).Confirm("replace", $"{file} is there already. yes or S replaces it, no leaves it."))
             return answer.Problem($"nothing is written: {file} is there already", "Name another file with --out");
         return bench.Files.Write(file, text).Match(path => answer.Done($"report written to {path}{(replaces ? ", in place of the file that was there" : "")}"), problems => answer.Problems(problems));
     }

@@ -35,8 +35,8 @@ internal sealed partial class PlainFront
         return Prompt(session, "confirm", need.Step, $"{OneLine(advice?.Next ?? advice?.Because ?? "")} Done? yes or S: it is done. no or O: it is not done, and the run goes on. Q puts the run aside.".TrimStart()) switch
         {
             null => session.Run,
-            var answer when IsYes(answer) || Is(answer, "s") || Is(answer, "done") => Entered(session, need, null),
-            var answer when Is(answer, "no") || Is(answer, "o") || Is(answer, "not done") => session.LeaveChange(),
+            var answer when PlainWords.IsSo(answer) || Is(answer, "done") => Entered(session, need, null),
+            var answer when PlainWords.IsNo(answer) || Is(answer, "o") || Is(answer, "not done") => session.LeaveChange(),
             var answer => Unclear(session, answer),
         };
     }

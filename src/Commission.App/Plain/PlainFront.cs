@@ -131,13 +131,14 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
             before.Add("  " + OneLine(need.Hazards[i].Do));
         }
 
-        before.ForEach(Say);
+        if (!again) before.ForEach(Say);
 
-        return Prompt(session, "confirm", need.Step, "All read and done by you? S for yes, all else ends here.", aside: HazardsNotConfirmed) switch
+        return Prompt(session, "confirm", need.Step, "All read and done by you? yes or S for yes, no ends here.", aside: HazardsNotConfirmed) switch
         {
             null => session.Run,
-            var answer when IsYes(answer) || Is(answer, "s") => session.HazardsRead(),
-            _ => session.Leave("put-aside", HazardsNotConfirmed),
+            var answer when PlainWords.IsSo(answer) => session.HazardsRead(),
+            var answer when PlainWords.IsNo(answer) => session.Leave("put-aside", HazardsNotConfirmed),
+            var answer => Unclear(session, answer),
         };
     }
 
@@ -174,8 +175,8 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
         return Prompt(session, "confirm", name, $"{question} yes or S goes on, no puts the run aside.{BackOffered(session)}") switch
         {
             null => session.Run,
-            var answer when IsYes(answer) || Is(answer, "s") => session.Confirm(),
-            var answer when Is(answer, "no") => session.Leave("put-aside", $"'{name}' was answered with no"),
+            var answer when PlainWords.IsSo(answer) => session.Confirm(),
+            var answer when PlainWords.IsNo(answer) => session.Leave("put-aside", $"'{name}' was answered with no"),
             var answer => Unclear(session, answer),
         };
     }

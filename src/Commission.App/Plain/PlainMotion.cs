@@ -65,11 +65,12 @@ internal sealed partial class PlainFront
         if (motion.Trouble is not { } trouble) return session.PositionLost();
         var before = $"Stopped: {OneLine(trouble)}. The position is not trusted. Look at the machine";
         if (motion.StopPressed) return await AfterStopAsync(session, motion, (step, before, trouble, losses), cancellation).ConfigureAwait(false);
-        return Prompt(session, "confirm", step, $"{before}; yes when you have read this, no puts the run aside. If something was hit or jammed, tell it after this run: commission history change crash.", NotBeforeItIsRead, aside: AsideAfterStop(trouble)) switch
+        return Prompt(session, "confirm", step, $"{before}; yes or S when you have read this, no puts the run aside. If something was hit or jammed, tell it after this run: commission history change crash.", NotBeforeItIsRead, aside: AsideAfterStop(trouble)) switch
         {
             null => session.Run,
-            var answer when IsYes(answer) => await ReadAsync(session, motion, losses, cancellation).ConfigureAwait(false),
-            _ => session.Leave("put-aside", AsideAfterStop(trouble)),
+            var answer when PlainWords.IsSo(answer) => await ReadAsync(session, motion, losses, cancellation).ConfigureAwait(false),
+            var answer when PlainWords.IsNo(answer) => session.Leave("put-aside", AsideAfterStop(trouble)),
+            var answer => Unclear(session, answer),
         };
     }
 

@@ -117,20 +117,22 @@ public static class MotionRules
             : null;
     }
 
-    private static string? Homing(Gate gate, MotionAct.Home home)
+    private static string? Homing(Gate gate, MotionAct.Home home) =>
+        WhyNoHoming(gate.Facts, home.WatchedTest)
+        ?? (gate.State == TrustState.Locked && gate.Dialect.Lock(gate.Report!.Alarm) is not { HomingAllowed: true } ? "homing is not allowed in this lock" : null);
+
+    /// <summary>Why the machine is not homed, whatever the controller says, by what is known of it; null where it may be asked for.</summary>
+    /// <param name="facts">What is known of it.</param>
+    /// <param name="watchedTest">Whether it is the watched slow homing test itself.</param>
+    public static string? WhyNoHoming(MotionFacts facts, bool watchedTest)
     {
-        var facts = gate.Facts;
         if (!facts.HasSwitches)
             return "homing needs a switch on every axis; set the reference places instead";
         if (!facts.Passed.Contains("P22"))
             return "the switches have not passed their check (P22) since the last change";
         if (facts.DirectionChecked.Count < 3)
             return "the direction of every axis is to be checked first (P25)";
-        if (!home.WatchedTest && !facts.HomingTestPassed)
-            return "the watched slow homing test (P27) comes first";
-        return gate.State == TrustState.Locked && gate.Dialect.Lock(gate.Report!.Alarm) is not { HomingAllowed: true }
-            ? "homing is not allowed in this lock"
-            : null;
+        return !watchedTest && !facts.HomingTestPassed ? "the watched slow homing test (P27) comes first" : null;
     }
 
     private static string? Reference(Gate gate, MotionAct.SetReference set) =>

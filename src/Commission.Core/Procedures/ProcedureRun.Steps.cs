@@ -11,6 +11,17 @@ public sealed partial record ProcedureRun
     /// <summary>Which of them asks, from 1; the last one at the end.</summary>
     public int StepNumber => Math.Min(Items.Take(Math.Max(Position, 0)).Count(Applies) + 1, StepCount);
 
+    /// <summary>Whether a step of it moves the machine over a link by itself, readings apart.</summary>
+    public bool HasMoves => Items.Any(item => item.Step is Step.MoveMachine && Applies(item));
+
+    /// <summary>Whether it brings the machine to places in its travel: over a link the position must be trusted for that.</summary>
+    public bool GoesToPlaces => Items.Any(item => Applies(item) && item.Step switch
+    {
+        Step.Read read => GridPlan.Cells(read, item.Scope, Machine, Setting).Match(cells => cells.Any(cell => !cell.GoTo.IsEmpty), _ => false),
+        Step.MoveMachine move => move.Moves.Any(plan => plan.Kind is MoveKind.To or MoveKind.ToFraction or MoveKind.Home),
+        _ => false,
+    });
+
     /// <summary>From which place on, an index of the step's cells, readings have a zero of their own, because the set-up was disturbed; null where all share one.</summary>
     public int? OwnZeroFrom => Disturbances == 0 || Current is not { } item ? null
         : Readings.FirstOrDefault(reading => reading.Stands && reading.Step == item.Name && reading.Zero == ZeroWord)?.CellIndex ?? NextCell;

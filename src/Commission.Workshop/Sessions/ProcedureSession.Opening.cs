@@ -12,6 +12,11 @@ namespace Commission.Workshop.Sessions;
 /// <content>How a session begins, or is taken up again.</content>
 public sealed partial class ProcedureSession
 {
+    /// <summary>The run that a request would begin, with nothing kept of it.</summary>
+    /// <param name="request">What is asked for.</param>
+    /// <param name="linked">Whether it will move the machine over a link.</param>
+    public static Outcome<ProcedureRun> Ahead(SessionRequest request, bool linked) => ProcedureRun.Start(request.Procedure, SettingOf(request) with { Link = linked });
+
     /// <summary>Begins a run, or takes an unfinished one up again at the same cell.</summary>
     /// <returns>The session, or why it cannot be: the procedure does not apply, the journal cannot be written, the procedure's text has changed.</returns>
     public static Outcome<ProcedureSession> Open(IJournal journal, SessionRequest request)

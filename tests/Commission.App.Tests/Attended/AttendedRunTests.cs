@@ -140,13 +140,56 @@ public sealed class AttendedRunTests : OwnFolder
         Assert.DoesNotContain("$H", scene.Board.Controller.Taken);
     }
 
-    [Fact]
-    public async Task With_checks_missing_the_run_says_which_and_nothing_moves()
+    /// <summary>Found in use: hazards, blocks and zero were asked for and the controller unlocked before it was said that nothing would move.</summary>
+    [Theory]
+    [InlineData("axis-scale", AxisName.X, "these checks are not passed yet: P05, P06, P07, P08, P22, P30", "procedure run readiness")]
+    [InlineData("first-moves", null, "these checks are not passed yet: P05, P06, P07, P08, P22, P30", "procedure run readiness")]
+    [InlineData("axis-scale", AxisName.X, "the direction of every axis is to be checked first (P25)", "procedure run first-moves", "P25")]
+    [InlineData("bed-map", null, "the watched slow homing test (P27) comes first", "procedure run first-moves", "P27")]
+    public async Task With_checks_missing_the_run_says_which_before_its_first_question_and_nothing_is_opened(string id, AxisName? axis, string why, string remedy, string? open = null)
     {
-        using var scene = new AttendedScene(Folder, "axis-scale", AxisName.X, ready: false);
-        Assert.Equal(ExitCode.BadRequest, await scene.RunAsync("--attended", "--instrument", "caliper 150"));
-        Assert.Contains("P05, P06, P07, P08, P22, P30", scene.Person.Seen);
-        Assert.DoesNotContain("$H", scene.Board.Controller.Taken);
+        using var scene = new AttendedScene(Folder, id, axis, ready: open is not null, open: open);
+        Assert.Equal(ExitCode.BadRequest, await scene.RunAsync("--attended", "--instrument", id == "axis-scale" ? "caliper 150" : "indicator"));
+        Assert.Contains("nothing would move over the link: " + why, scene.Errors, StringComparison.Ordinal);
+        Assert.Contains(remedy, scene.Errors, StringComparison.Ordinal);
+        Assert.DoesNotContain("ask ", scene.Person.Seen, StringComparison.Ordinal);
+        Assert.Empty(scene.Board.Controller.Taken);
+        Assert.DoesNotContain(scene.Entries(), entry => entry.Body is EntryBody.RunStarted);
+    }
+
+    /// <summary>The list that holds the checks is what they are passed by: it is carried out while they are open.</summary>
+    [Fact]
+    public async Task The_first_moves_are_carried_out_while_the_checks_that_they_hold_are_open()
+    {
+        using var scene = new AttendedScene(Folder, "first-moves", axis: null, open: "P25 P27");
+        var code = await scene.RunAsync("--attended");
+        Assert.True(code == ExitCode.Done && scene.Person.Seen.Contains("The run is complete.", StringComparison.Ordinal), scene.Person.Seen + scene.Errors);
+        Assert.Equal(["$J=G21G91X1F100", "$J=G21G91Y1F100", "$J=G21G91Z1F100", "$H"], scene.Board.Controller.Taken.Where(line => line[..2] is "$J" or "$H"));
+    }
+
+    /// <summary>Found in use: S answered the hazards and the blocks, and at the port it lost the run.</summary>
+    [Theory]
+    [InlineData("s")]
+    [InlineData("S")]
+    [InlineData("y")]
+    [InlineData("yes")]
+    public async Task Every_confirm_of_a_linked_run_takes_yes_y_and_S_and_asks_again_where_an_answer_is_none(string yes)
+    {
+        var asked = new HashSet<string>();
+        using var scene = new AttendedScene(Folder, "axis-scale", AxisName.X, (person, prompt) =>
+        {
+            if (prompt.StartsWith("ask motion", StringComparison.Ordinal))
+                person.Type("q");
+            else if (prompt.StartsWith("ask confirm", StringComparison.Ordinal))
+                person.Type(asked.Add(prompt) ? "perhaps" : yes);
+            else
+                return false;
+            return true;
+        });
+        await scene.RunAsync("--attended", "--instrument", "caliper 150");
+        Assert.True(scene.Person.Seen.Contains("ask motion ", StringComparison.Ordinal), scene.Person.Seen + scene.Errors);
+        Assert.Equal(["port:", "hazards:", "blocks:", "tight:"], asked.Select(prompt => prompt.Split(' ')[2]));
+        Assert.Contains("yes or S", asked.First(), StringComparison.Ordinal);
     }
 
     [Fact]

@@ -18,7 +18,7 @@ internal sealed class AttendedScene : IDisposable
     private readonly AxisName? axis;
     private readonly StringWriter errors = new();
 
-    public AttendedScene(string folder, string id, AxisName? axis, Func<AttendedPerson, string, bool>? instead = null, bool ready = true, bool switches = true)
+    public AttendedScene(string folder, string id, AxisName? axis, Func<AttendedPerson, string, bool>? instead = null, bool ready = true, bool switches = true, string? open = null)
     {
         (this.id, this.axis) = (id, axis);
         store = Path.Combine(folder, Guid.NewGuid().ToString("N"));
@@ -33,7 +33,7 @@ internal sealed class AttendedScene : IDisposable
         journal.Append(new EntryBody.MachineDescribed(machine, false) { Machine = "Heron" }).Require();
         journal.Append(new EntryBody.InstrumentDescribed(Some("caliper 150", Core.Instruments.InstrumentKind.CaliperDigital, Bench.Caliper), false)).Require();
         journal.Append(new EntryBody.InstrumentDescribed(Some("indicator", Core.Instruments.InstrumentKind.Indicator, Bench.Indicator), false)).Require();
-        foreach (var check in ready ? Ready : [])
+        foreach (var check in ready ? Ready.Where(check => open?.Contains(check.Check, StringComparison.Ordinal) != true) : [])
             journal.Append(new EntryBody.Checked { Machine = "Heron", Check = check.Check, Step = check.Step, Typed = "yes", Limit = "yes", Passed = true }).Require();
     }
 

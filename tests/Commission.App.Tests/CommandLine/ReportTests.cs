@@ -43,7 +43,7 @@ public sealed class ReportTests : TypedRequests
         await File.WriteAllTextAsync(file, "old", TestContext.Current.CancellationToken);
         var asked = await Typed.RunWith("no\n", "report", "--plain", "--out", file, "--store", Store);
         Assert.Equal(2, asked.Code);
-        Assert.Equal($"ask confirm replace: {file} is there already. yes replaces it, all else leaves it.", asked.Lines[^1]);
+        Assert.Equal($"ask confirm replace: {file} is there already. yes or S replaces it, no leaves it.", asked.Lines[^1]);
         Assert.Contains("nothing is written", asked.Error, StringComparison.Ordinal);
         Assert.Equal("old", await File.ReadAllTextAsync(file, TestContext.Current.CancellationToken));
         var yes = await Typed.RunWith("yes\n", "report", "--plain", "--out", file, "--store", Store);

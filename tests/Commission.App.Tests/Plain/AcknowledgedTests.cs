@@ -13,8 +13,11 @@ namespace Commission.App.Tests.Plain;
 /// <summary>What took trust away is read before anything moves, by question and answer too: an answer covers what was written before it and no more.</summary>
 public sealed class AcknowledgedTests
 {
-    [Fact]
-    public async Task What_happens_between_question_and_answer_is_asked_about_before_it_counts_as_read()
+    [Theory]
+    [InlineData("yes")]
+    [InlineData("y")]
+    [InlineData("S")]
+    public async Task What_happens_between_question_and_answer_is_asked_about_before_it_counts_as_read(string yes)
     {
         using var journal = new MemoryJournal(StoreNature.Real, "real", "test", new FakeTimeProvider());
         await using var link = await LinkedAsync();
@@ -22,7 +25,7 @@ public sealed class AcknowledgedTests
         link.LoseTrust("the bed was pushed");
 
         using var output = new StringWriter();
-        using var typed = new Answers(output, () => link.LoseTrust("the gantry was pushed"));
+        using var typed = new Answers(output, () => link.LoseTrust("the gantry was pushed"), yes);
         var session = ProcedureSession.Open(journal, new SessionRequest
         {
             Procedure = ShippedProcedures.Read("axis-scale"), ProcedureHash = "h1", Machine = HeronMachine.Description, Axis = AxisName.X, Motion = motion,

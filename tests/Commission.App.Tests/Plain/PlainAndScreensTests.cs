@@ -16,7 +16,7 @@ public sealed partial class PlainAndScreensTests
     /// <summary>What a key asks for, and how it is asked in plain mode: a request with an option, the words of a question of a run, or why it needs none.</summary>
     private static readonly (string Actions, string Way, string Note)[] Keys =
     [
-        ("accept confirm decline yes start read take", "says", "S for yes, all else ends here"), ("confirm", "says", "Type the words at the end to move"), ("decline", "says", "Q to put the run aside"),
+        ("accept confirm decline yes start read take", "says", "yes or S for yes, no ends here"), ("confirm", "says", "Type the words at the end to move"), ("decline", "says", "Q to put the run aside"),
         ("next finding-next", "verb", "history next"), ("place", "verb", "history list"), ("leave leave-run", "says", "{Quit}."),
         ("again slip-again", "says", "R reads the last one again"), ("slip-again", "says", "R reads it again"), ("slip-suggested", "says", "A takes"), ("slip-keep", "says", "O keeps it, marked in the report"),
         ("take-again", "verb", "procedure run --anew"), ("leave-out", "verb", "history exclude"), ("slip-own-zero", "says", "A gives it and what follows a zero of its own"), ("type-again", "says", "R answers anew"), ("doubt-meant", "says", "A takes {meant}"), ("doubt-keep", "says", "O keeps it as it is"),

@@ -91,14 +91,14 @@ public sealed partial class PlainPracticeTests : TypedRequests
     [Fact]
     public async Task The_practice_controller_is_opened_as_link_and_each_move_asks_for_its_token()
     {
-        var requests = new Queue<string>(["readiness", "p25", "axis-scale"]);
+        var requests = new Queue<string>(["readiness", "first-moves", "axis-scale"]);
         var moves = 0;
         string? running = null;
         string? Answer(string prompt)
         {
             var name = Name(prompt);
             if (name == "request")
-                return requests.TryDequeue(out running) && running is not "p25" || (running is "p25" && requests.TryDequeue(out running)) ? "procedure" : "quit";
+                return requests.TryDequeue(out running) ? "procedure" : "quit";
             if (name == "scale/1")
                 return "q";
             if (Kind(prompt) == "motion")
@@ -114,6 +114,7 @@ public sealed partial class PlainPracticeTests : TypedRequests
         Assert.True(person.Lines.Any(line => line.StartsWith("ask motion ", StringComparison.Ordinal)), string.Join('\n', person.Lines) + error);
         Assert.All(person.Lines.Where(line => line.StartsWith("ask motion ", StringComparison.Ordinal)), line => Assert.Contains(": PRACTICE. ", line, StringComparison.Ordinal));
         Assert.True(moves > 0);
+        Assert.True(person.Lines.Any(line => line.StartsWith("ask number scale/1: ", StringComparison.Ordinal)), string.Join('\n', person.Lines) + error);
     }
 
     // In a terminal that cannot place text: from the first line to the reading that was taken, with a controller written to over the practice link.

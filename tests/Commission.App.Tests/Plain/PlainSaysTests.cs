@@ -48,7 +48,7 @@ public sealed class PlainSaysTests
 
     private static readonly ImmutableArray<Said> Runs =
     [
-        new("S for yes, all else ends here", ["s"], (bodies, _) => Confirmed(bodies, "hazards")),
+        new("yes or S for yes, no ends here", ["s"], (bodies, _) => Confirmed(bodies, "hazards")),
         new("yes or S goes on", ["s", "s"], (bodies, _) => bodies.OfType<EntryBody.Confirmed>().Count() == 2),
         new("no puts the run aside", ["s", "no"], (bodies, _) => PutAside(bodies)),
         new("ask number scale/1: Reading 1 of 10", [.. ToReadings, .. First(1)], (bodies, _) => bodies.OfType<EntryBody.ReadingTaken>().Count() == 1),

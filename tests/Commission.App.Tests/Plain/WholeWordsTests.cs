@@ -1,4 +1,5 @@
 using Commission.App.Plain;
+using Commission.Core.Motion;
 using CsCheck;
 
 namespace Commission.App.Tests.Plain;
@@ -23,5 +24,32 @@ public sealed class WholeWordsTests
         Assert.Equal("recorded 1", WholeWords.Filled("recorded 1", 80));
         Assert.Equal(Prompt, WholeWords.Filled(Prompt, 0));
         Assert.EndsWith(" go X+25", WholeWords.Filled(Prompt, 40), StringComparison.Ordinal);
+    }
+
+    // Found in use: "go" stood at the end of a row and "X+138.25" on the next.
+    [Fact]
+    public void What_is_typed_or_copied_as_it_stands_is_on_one_row_wherever_a_row_ends()
+    {
+        string[] tokens =
+        [
+            .. new MotionAct[]
+            {
+                new MotionAct.Go([new(AxisName.X, 138.25, 600)], 600), new MotionAct.Go([new(AxisName.Z, -0.125, 100)], 100), new MotionAct.Home(), new MotionAct.Unlock(),
+                new MotionAct.SetReference(AxisName.X, 0), new MotionAct.SetReference(AxisName.Y, 0), new MotionAct.SetReference(AxisName.Z, 90),
+            }.Select(act => act.Token),
+            "G21 G90 G1 X138.25 F600", "G20 G91 G1 Z-0.0049 F3.9",
+        ];
+        foreach (var token in tokens)
+        {
+            for (var before = 0; before < 80; before++)
+            {
+                foreach (var (line, end) in new[] { ($"ask motion scale: {new string('a', before)} run aside. {token}", token), ($"{new string('a', before + 1)}. Type exactly: {token}. Then go on.", token + ".") })
+                {
+                    var filled = WholeWords.Filled(line, 40);
+                    var at = filled.IndexOf(end, StringComparison.Ordinal);
+                    Assert.True(at >= 0 && at / 40 == (at + end.Length - 1) / 40, filled);
+                }
+            }
+        }
     }
 }
