@@ -26,5 +26,5 @@ public sealed record AnswerDoubt(string Reason, double? Meant)
     /// <param name="value">The value, in the unit of the setting.</param>
     public static AnswerDoubt? About(ProposedSetting setting, string shown, double value) =>
         Math.Abs(value - setting.AsStored) <= Math.Max(Changes * Math.Abs(setting.AsStored - setting.Current), Part * Math.Abs(setting.AsStored)) ? null
-            : new(Invariant($"{shown} is far from the {setting.AsStored:0.000###} that is proposed and from the {setting.Current:0.000###} before"), setting.AsStored);
+            : new(Invariant($"{shown} is far from {setting.AsStored:0.000###} (proposed) and {setting.Current:0.000###} (before)"), setting.AsStored);
 }

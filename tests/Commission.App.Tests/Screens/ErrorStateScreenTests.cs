@@ -53,6 +53,14 @@ public sealed class ErrorStateScreenTests : KnownScreens
         window.Type("s");
         Assert.Contains(" told: the value the controller holds now [", window.Text, StringComparison.Ordinal);
         Golden.Both("finding-change-told", window);
+        // A decimal point that was lost: asked about, and nothing is kept before the answer.
+        window.Type("3196\n");
+        Assert.Contains("is far from 319.772 (proposed)", window.Text, StringComparison.Ordinal);
+        Assert.Matches("^ Enter anew +A .* +O as it stands", window.Rows[23]);
+        Golden.Both("finding-change-told-far", window);
+        window.Type("\n");
+        Assert.Contains("[ _", window.Text, StringComparison.Ordinal);
+        Assert.Empty(Core.History.Ledger.From(journal.Entries()).SettingsWritten);
     }
 
     [Fact]

@@ -104,7 +104,7 @@ public sealed class FindingStandsTests : KnownScreens
         Journal.Append(LostMotion()).Require();
         using var window = Open();
         window.Type("f\n\n3.5\n");
-        Assert.Contains("3.5 is far from the 0.350 that is proposed", window.Text, StringComparison.Ordinal);
+        Assert.Contains("3.5 is far from 0.350 (proposed)", window.Text, StringComparison.Ordinal);
         Assert.Empty(Ledger.SettingsWritten);
         window.Type("\n");
         Assert.Equal(3.5, Ledger.SettingsWritten.Single().Body.After);
