@@ -174,6 +174,15 @@ public abstract record EntryBody
     {
         /// <summary>What a note says that takes back the note, or the answer of a run, that it speaks of. What was taken back stays readable.</summary>
         public const string TakenBack = "taken back";
+
+        /// <summary>Begin of the note of a run that a move was confirmed, written before anything of it is sent: after a sudden end it tells what was under way.</summary>
+        public const string MoveBegun = "move begun: ";
+
+        /// <summary>What a note of a run says after which its moves are no longer made over the link.</summary>
+        public const string ByHand = "by hand from here on";
+
+        /// <summary>The move that was confirmed, in words; null where the note tells of none.</summary>
+        public string? Begun => About is null && Run is not null && Text.StartsWith(MoveBegun, StringComparison.Ordinal) ? Text[MoveBegun.Length..] : null;
     }
 
     /// <summary>A finding, with what it rests on.</summary>

@@ -12,7 +12,7 @@ public sealed class ErrorScreenTests : KnownScreens
     public void A_second_program_on_the_store_reads_only(int width, int height)
     {
         using var window = KnownMachine.Window(new FaultyJournal(Journal) { ReadOnlyReason = "another program writes" }, Clock, width, height);
-        Assert.EndsWith("read only, the other one writes", window.Rows[0], StringComparison.Ordinal);
+        Assert.EndsWith("read only, held at the start", window.Rows[0], StringComparison.Ordinal);
         Golden.Same($"error-read-only-{width}x{height}", window);
         window.Type("l");
         window.Type("n");
@@ -31,7 +31,31 @@ public sealed class ErrorScreenTests : KnownScreens
             Assert.Contains("ended without being closed", alone.Text, StringComparison.Ordinal);
         using var second = KnownMachine.Window(new FaultyJournal(Journal) { ReadOnlyReason = "the store is held by another program (process 7)" }, Clock);
         Assert.Contains("Heron / bench", second.Rows[0], StringComparison.Ordinal);
-        Assert.Contains("The store is held by another program (process 7).", second.Said, StringComparison.Ordinal);
+        Assert.Contains("The store was held by another program (process 7)", second.Said, StringComparison.Ordinal);
+    }
+
+    // Found in use: A was offered by NEXT and was dead, the card did not say why, and a run was refused only after two questions.
+    [Fact]
+    public void What_would_write_is_neither_offered_nor_begun_where_the_store_was_held_at_the_start()
+    {
+        using (var window = KnownMachine.Window(Journal, Clock))
+            window.Type("\ns\nos");
+        using var second = KnownMachine.Window(new FaultyJournal(Journal) { ReadOnlyReason = "the store is held by another program (process 7)" }, Clock);
+        second.Type("l");
+        Assert.Equal("Enter opens the chosen entry.", second.Rows[20][8..].Trim());
+        second.Press(Key.F2);
+        var card = string.Join(' ', second.Text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
+        Assert.Contains("not now, and why", card, StringComparison.Ordinal);
+        Assert.Contains("when this one began", card, StringComparison.Ordinal);
+        second.Press(Key.Esc);
+        second.Type("w\n");
+        Assert.Contains("/ work / scale X", second.Rows[0], StringComparison.Ordinal);
+        Assert.DoesNotContain("the log keeps it", second.Text, StringComparison.Ordinal);
+        second.Type("s");
+        Assert.Contains("/ work / scale X", second.Rows[0], StringComparison.Ordinal);
+        Assert.Contains("the store was held by another program", second.Said, StringComparison.Ordinal);
+        second.Press(Key.F1);
+        Assert.Contains("(process 7) when this one began; Q and a new start try again", string.Join(' ', second.Text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)), StringComparison.Ordinal);
     }
 
     [Theory]

@@ -26,7 +26,7 @@ public sealed partial class Desk
         // A window too small for a sheet shows none: no page is laid out for less.
         (width, height) = (Math.Max(width, SheetFrame.LeastWidth), Math.Max(height, SheetFrame.LeastHeight));
         var sheet = Picture is { } figure ? Beside.Set(_page.Show(width, height), figure, width, height, Fine) : _page.Show(width, height);
-        var right = Means.Journal.ReadOnlyReason is { } reason ? reason.Contains("another program", StringComparison.Ordinal) ? "read only, the other one writes" : "read only, nothing is kept" : sheet.Right;
+        var right = Means.Journal.ReadOnlyReason is { } reason ? reason.Contains("another program", StringComparison.Ordinal) ? "read only, held at the start" : "read only, nothing is kept" : sheet.Right;
         var small = Link?.Moving is not null ? ItMoves : _page is StopPage ? WasStopped : null;
         return sheet with { IsPractice = IsPractice, Message = _message ?? sheet.Message, Right = right, WhereSmall = small, Keys = NotNow(sheet.Keys) };
     }
@@ -34,11 +34,20 @@ public sealed partial class Desk
     // Deeds that do nothing but write, or end with it: where nothing can be written they are not begun.
     private static readonly ImmutableHashSet<string> Writing =
     [
-        "note", "undo", "undo-reading", "change", "correct", "add", "check", "retire", "withdraw", "exclude", "leave-out", "again", "again-1", "again-2", "again-3", "skip", "aside", "keep", "import", "finding-leave",
+        "note", "undo", "undo-reading", "change", "correct", "add", "check", "retire", "withdraw", "exclude", "leave-out", "again", "again-1", "again-2", "again-3", "skip", "start", "aside", "keep", "import", "finding-leave",
     ];
 
     /// <summary>Why nothing can be written, and what to do about it; null where it can.</summary>
-    public string? WhyNotWritten => Means.Journal.ReadOnlyReason is { } why ? why + "; Q and a new start try again" : null;
+    public string? WhyNotWritten => NotWritten is { } why ? why + "; Q and a new start try again" : null;
+
+    /// <summary>Whether a deed does nothing but write, or ends with it.</summary>
+    public static bool Writes(string action) => Writing.Contains(action);
+
+    // Whether the other program still holds the store is not known later: it was so when this one began.
+    private string? NotWritten => Means.Journal.ReadOnlyReason is not { } why ? null
+        : why.Contains(Held, StringComparison.Ordinal) ? why.Replace(Held, " was held by another program", StringComparison.Ordinal) + " when this one began" : why;
+
+    private const string Held = " is held by another program";
 
     private ImmutableArray<SheetKey> NotNow(ImmutableArray<SheetKey> keys) =>
         WhyNotWritten is not { } why ? keys : [.. keys.Select(key => Writing.Contains(key.Action) ? key with { NotNow = key.NotNow ?? why } : key)];

@@ -1,3 +1,4 @@
+using Commission.Core;
 using Commission.Core.History;
 
 namespace Commission.Workshop.Screens.Pages;
@@ -11,10 +12,25 @@ public sealed partial class Desk
     /// </summary>
     public Page? GoOn()
     {
-        if (Link is not { IsOpen: true } || Running is not { Session.Run.Setting.Link: false } || Unfinished() is not { } left)
+        if (Link is not { IsOpen: true } || Running is not { Session.Run.Setting.Link: false } begun || Unfinished() is not { } left)
             return Running;
         EndWork();
+        // Where nothing was read since it was taken up its questions stand answered: it goes on over the link.
+        if (begun.TakenUpWith == begun.Session.Run.Readings.Length && Means.TakeUp!(left) is Outcome<IWorkSession>.Good { Value: var session })
+            return _work = new RunPage(this, session) { TakenUpWith = begun.TakenUpWith };
         return new ResumePage(this, left);
+    }
+
+    /// <summary>Sequence of the run under way; null where none is.</summary>
+    public long? RunningNumber => Running is null ? null : Unfinished()?.Sequence;
+
+    /// <summary>Takes up a run that was left, and shows it.</summary>
+    /// <param name="session">Its session.</param>
+    /// <param name="overLink">Whether its moves were made over the link before.</param>
+    public void GoOnWith(IWorkSession session, bool overLink)
+    {
+        _work = new RunPage(this, session) { TakenUpWith = session.Run.Readings.Length, WasOverLink = overLink };
+        Show(_work);
     }
 
     // What has ended is in the log: nothing of it is to be gone on with.

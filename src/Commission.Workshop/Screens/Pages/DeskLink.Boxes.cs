@@ -1,3 +1,5 @@
+using System.Globalization;
+using Commission.Core.History;
 using Commission.Core.Motion;
 using Commission.Workshop.Ports;
 using Commission.Workshop.Screens.Keys;
@@ -7,6 +9,9 @@ namespace Commission.Workshop.Screens.Pages;
 /// <content>Boxes: asked for, drawn, confirmed, put away; and asked for anew where they were out of sight.</content>
 public sealed partial class DeskLink
 {
+    // A key moves nothing that long after it was pressed: the second in which the first byte must leave is not the store's.
+    private static readonly TimeSpan LongestEntry = TimeSpan.FromMilliseconds(500);
+
     private (char Letter, long AtMs) _confirmed;
     private MotionAct? _asked;
     private Func<Confirmation, Page>? _page;
@@ -39,10 +44,46 @@ public sealed partial class DeskLink
     /// <summary>The letter of the box was given.</summary>
     public void Confirm(char letter)
     {
+        if (!Entered())
+        {
+            Withdraw();
+            desk.Uncover();
+            return;
+        }
+
         _confirmed = (letter, _nowMs);
         _link?.Key(letter);
         Drain();
     }
+
+    // Before anything is sent: what a sudden end leaves under way must be known afterwards. What cannot be kept is not sent.
+    private bool Entered()
+    {
+        if (Now?.Gate.Box is not { Act: var act } || InWords(act) is not { } words || desk.RunningNumber is not { } run)
+            return true;
+        var began = desk.Means.Clock.GetTimestamp();
+        if (!desk.Write(new EntryBody.Noted(null, EntryBody.Noted.MoveBegun + words) { Machine = desk.MachineName, Run = run }))
+            return false;
+        if (desk.Means.Clock.GetElapsedTime(began) < LongestEntry)
+            return true;
+        NotBegun();
+        desk.Say("The store took long: nothing was sent. Enter asks for the box again.");
+        return false;
+    }
+
+    // Refused after it was entered: then nothing is under way.
+    private void NotBegun()
+    {
+        if (desk.RunningNumber is { } run && desk.Means.Journal.LastEntry is { Body: EntryBody.Noted { Begun: not null } })
+            desk.Write(new EntryBody.Noted(null, "nothing moved") { Machine = desk.MachineName, Run = run });
+    }
+
+    private static string? InWords(MotionAct act) => act switch
+    {
+        MotionAct.Home => "homing",
+        MotionAct.Go go => string.Join("; ", go.Moves.Select(move => string.Create(CultureInfo.InvariantCulture, $"{move.Axis} {move.Direction}, {Math.Abs(move.DistanceMm):0.0##} mm"))),
+        _ => null,
+    };
 
     /// <summary>The box is put away.</summary>
     public void Withdraw() => _link?.Withdraw();

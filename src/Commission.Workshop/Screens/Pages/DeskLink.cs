@@ -277,6 +277,8 @@ public sealed partial class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposa
                 Drawn(box.Confirmation);
                 break;
             case LinkTold.Ended ended:
+                if (ended.How is MotionEnd.NotBegun)
+                    NotBegun();
                 // What moved was stopped by the gate itself; an unlocking moves nothing, and over a lost link nothing is sent.
                 desk.MotionEnded(ended.How, stopSent: ended.Act is MotionAct.Go or MotionAct.Home && Lost is null);
                 _ended?.Invoke(ended.How);

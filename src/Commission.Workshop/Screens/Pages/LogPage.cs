@@ -47,7 +47,7 @@ public sealed class LogPage(Desk desk) : ListPage(desk)
         {
             Path = $"{Desk.MachineName} / log", Right = Words.Counted(Desk.Ledger.LastSequence, "entry", "entries"), Live = Desk.Live,
             Head = "   when         what", Count = Count, Line = index => Entry(index) is { } entry ? Text(entry, width) : "", Chosen = Math.Min(Chosen, Math.Max(0, Count - 1)),
-            Step = ("Enter opens the chosen entry; A tells a change of the machine.", "What stands here is on disk, each entry sealed by the one before."),
+            Step = (Desk.WhyNotWritten is null ? "Enter opens the chosen entry; A tells a change of the machine." : "Enter opens the chosen entry.", "What stands here is on disk, each entry sealed by the one before."),
             Keys = Keys(
                 "open", new SheetKey("A", "tell a change", "change"), new SheetKey("E", "take back", "withdraw", At is { Body: var body } && Takes(body) ? null : "only findings, hand studies, changes, readings and exclusions are taken back"),
                 new SheetKey("U", "undo", "undo"), new SheetKey("I", "read in", "import")),

@@ -61,7 +61,7 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
         Lines = [.. Lines()],
         Hazards = [.. procedure.Hazards.Take(MostHazards).Select(hazard => new Danger(Desk.Units.Told(hazard.What), Desk.Units.Told(hazard.Do))), .. Opens is null ? (ReadOnlySpan<Danger>)[] : [Opening]],
     }, height) with
-    { Keys = [.. OverviewSheet.Keys.Select(key => key.Action == "start" && Left is not null ? key with { Word = "go on" } : key.Action == "away" ? key with { Word = Back } : key)] };
+    { Keys = [.. OverviewSheet.Keys.Select(key => key.Action == "start" && Left is not null ? key with { Word = "go on" } : key.Action == "away" ? key with { Word = Back } : key)] } is var sheet && Desk.WhyNotWritten is { } why ? sheet with { Next = "Nothing can be begun here: this program only reads. Esc goes back.", Because = $"Because: {why}." } : sheet;
 
     private string Back => From switch { 'B' => "bench", 'C' => "controller", 'F' => "findings", 'K' => "kit", _ => "list" };
 

@@ -133,7 +133,13 @@ public sealed class CardPage(Desk desk, Page over) : Page(desk)
     }
 
     private ImmutableArray<CardLine> Deeds =>
-        [.. over.AllKeys.Where(key => key.Action is not ("place" or "card")).Select(key => new CardLine(key.Key, key.Word, key.NotNow ?? "", key.Action, key.NotNow is null))];
+        [.. over.AllKeys.Where(key => key.Action is not ("place" or "card") && !Barred(key)).Select(key => new CardLine(key.Key, key.Word, key.NotNow ?? "", key.Action, key.NotNow is null)), .. NotWritten];
+
+    private bool Barred(SheetKey key) => Desk.WhyNotWritten is not null && Desk.Writes(key.Action);
+
+    // One reason for all that would write: told once.
+    private IEnumerable<CardLine> NotWritten => over.AllKeys.Where(Barred).Select(key => key.Key).ToArray() is { Length: > 0 } keys
+        ? [new CardLine("", string.Join(", ", keys), Desk.WhyNotWritten!, "", Possible: false)] : [];
 
     private ImmutableArray<CardLine> Choosable => [.. Places.Where(place => place.Possible), .. Deeds.Where(deed => deed.Possible)];
 

@@ -53,6 +53,8 @@ public sealed partial class ResumePage : Page
     /// <inheritdoc/>
     public override void Choose(int by, bool sideways)
     {
+        if (!Asks)
+            return;
         if (!sideways)
             Ask(Math.Clamp(_asking + by, 0, 1));
         else if (_asking == 0)
@@ -67,7 +69,7 @@ public sealed partial class ResumePage : Page
     public override void FollowNext()
     {
         // No answer is given to a question that was not come to.
-        if (!_bothAsked)
+        if (Asks && !_bothAsked)
         {
             Ask(1);
             return;
@@ -82,7 +84,8 @@ public sealed partial class ResumePage : Page
             return;
         }
 
-        var note = $"taken up again; drives off since: {Words[_off]}; set-up untouched: {Words[_untouched]}";
+        var (overLink, move) = (WasOverLink, Begun);
+        var note = Asks ? $"taken up again; drives off since: {Words[_off]}; set-up untouched: {Words[_untouched]}" : "taken up again";
         if (!Desk.Write(new EntryBody.Noted(null, note) { Machine = Desk.MachineName, Run = _run.Sequence }))
             return;
         if (ownZero && session.Happen(new RunEvent.SetUpDisturbed()) is Outcome<string?>.Bad bad)
@@ -92,9 +95,12 @@ public sealed partial class ResumePage : Page
         }
 
         Desk.Refresh();
-        Desk.Start(session);
+        Desk.GoOnWith(session, overLink);
+        var home = Words[_off] == "no" && move is null ? "" : $"Home first{(Desk.Link is { IsOpen: false, Known: not null } ? ": C opens the link again" : "")}. ";
         if (ownZero)
-            Desk.Say($"{(Words[_off] == "no" ? "" : $"Home first{(Desk.Link is { IsOpen: false, Known: not null } ? ": C opens the link again" : "")}. ")}From here on a zero of its own.");
+            Desk.Say(home + "From here on a zero of its own.");
+        else if (move is not null)
+            Desk.Say(home.TrimEnd());
     }
 
     /// <inheritdoc/>
@@ -139,10 +145,20 @@ public sealed partial class ResumePage : Page
         {
             Machine = Desk.MachineName!, Right = $"{Desk.Today} . {Desk.Now.ToString("HH:mm", CultureInfo.InvariantCulture)}", Session = (When(_run.Started.At), When(last)),
             What = OverviewPage.Named(began.Procedure, Axis), Step = Run?.StepNumber ?? 1, Reading = asked is null ? null : (asked.Index + 1, asked.Of),
-            OnDisk = OnDisk(), CutOff = Desk.Means.Journal.CutOff is { } cut ? Cut(cut, asked) : null, InController = InController(), DrivesOff = _off, Untouched = _untouched, Asking = _asking, BothAsked = _bothAsked,
+            OnDisk = OnDisk(), CutOff = Desk.Means.Journal.CutOff is { } cut ? Cut(cut, asked) : null, InController = InController(), Begun = Begun, Asks = Asks, Reads = Run?.Procedure.AllSteps.OfType<Step.Read>().Any() ?? true, DrivesOff = _off, Untouched = _untouched, Asking = _asking, BothAsked = _bothAsked || !Asks,
             PutAside = IsAside, Counted = Counted, Earlier = Earlier, OwnZero = Run?.MayHaveOwnZero ?? true, Live = Desk.Live,
         };
     }
+
+    // With no reading nothing hangs on blocks or power; where it cannot be taken up the reason is told after the answers.
+    private bool Asks => Run is not { } run || run.Readings.Any(reading => reading.Stands);
+
+    // Confirmed as the last thing of the run, and no stop was answered since.
+    private string? Begun => Desk.Means.Journal.Entries(_run.LastSequence).ToList() is [{ Body: EntryBody.Noted { Begun: { } move } }, ..] entries && !entries.Any(entry => entry.Body is EntryBody.Stopped) ? move : null;
+
+    // Moves are entered only where they are made over a link.
+    private bool WasOverLink => Desk.Means.Journal.Entries(_run.Sequence).LastOrDefault(entry => entry.Body.Run == _run.Sequence
+        && entry.Body is EntryBody.Moved or EntryBody.Noted { Begun: not null } or EntryBody.Noted { Text: EntryBody.Noted.ByHand }) is { Body: not EntryBody.Noted { Text: EntryBody.Noted.ByHand } };
 
     private string OnDisk()
     {

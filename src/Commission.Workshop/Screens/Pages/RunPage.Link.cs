@@ -1,5 +1,6 @@
 using System.Globalization;
 using Commission.Core;
+using Commission.Core.History;
 using Commission.Core.Machines;
 using Commission.Core.Motion;
 using Commission.Core.Procedures;
@@ -25,10 +26,40 @@ public sealed partial class RunPage
 
     private bool Linked => Desk.Link is { IsOpen: true };
 
+    /// <summary>Whether its moves were made over the link before it was taken up again.</summary>
+    public bool WasOverLink { get; init; }
+
+    /// <summary>How many readings it had when it was taken up again with its questions answered; null where it was begun here.</summary>
+    public int? TakenUpWith { get; init; }
+
+    // Said that it goes on by hand; warned that the number typed would.
+    private bool _byHand, _warned;
+
+    // A run of the link goes on over the link: nobody has commanded a move to where its next reading is.
+    private bool LeadsToLink => WasOverLink && !_byHand && Desk.Link is { IsOpen: false };
+
+    private static (string Next, string Because) ToTheLink => ("Enter or C opens the link; then W, and homing in its own box.", "Because: this run moved over the link. A number typed goes on by hand.");
+
+    // The first number typed asks; the second Enter says so in the log.
+    private bool StaysForLink()
+    {
+        if (!LeadsToLink)
+            return false;
+        if (!_warned)
+        {
+            _warned = true;
+            Desk.Say("Not recorded: C opens the link, home first. Enter again goes on by hand.");
+            return true;
+        }
+
+        _byHand = Desk.Write(new EntryBody.Noted(null, EntryBody.Noted.ByHand) { Machine = Desk.MachineName, Operator = Desk.Operator, Run = Desk.RunningNumber });
+        return !_byHand;
+    }
+
     // The link was opened while the sheet stood: by hand nobody can be at the place any more.
     private bool LinkedMeanwhile()
     {
-        if (Desk.GoOn() is not ResumePage again)
+        if (Desk.GoOn() is not { } again || again == this)
             return false;
         Desk.Show(again);
         Desk.Say("The link is open now: the run goes on over it. Nothing was recorded.");

@@ -77,7 +77,7 @@ public sealed partial class RunPage
 
     private void Read(string typed)
     {
-        if (LinkedMeanwhile())
+        if (LinkedMeanwhile() || StaysForLink())
             return;
         switch (Session.Read(typed))
         {

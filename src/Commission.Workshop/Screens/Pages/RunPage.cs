@@ -63,7 +63,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
 
     private Sheet Drawn(int width, int height) => Session.Run.Needs switch
     {
-        Need.TakeReading read => _layout != Layout.Sheet ? Large(read, width) : Asked(ReadingsSheet.Of(Readings(read), width, height), read.Text, width, height),
+        Need.TakeReading read => _layout != Layout.Sheet ? Large(read, width) : LeadsToLink ? ReadingsSheet.Of(Readings(read), width, height) : Asked(ReadingsSheet.Of(Readings(read), width, height), read.Text, width, height),
         Need.SlipQuestion slip => ReadingsSheet.Of(Questioned(slip), width, height),
         Need.Change change => Changing(change, height),
         Need.Ended ended => Ended(ended, width, height),
@@ -128,6 +128,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
             case Need.SlipQuestion: Happen(new RunEvent.SlipAnswered(SlipAnswer.ReadAgain, null)); break;
             case Need.Evaluate: Evaluate(); break;
             case Need.Line: Happen(new RunEvent.TextGiven(_typed)); break;
+            case Need.TakeReading or Need.Motion { Linked: false } when LeadsToLink: Desk.GoTo('C'); break;
             case Need.TakeReading: Desk.Say(Desk.Means.Look is null ? "Type what the instrument shows, then Enter." : "V looks at the simulated instrument; type what it shows, then Enter."); break;
             case Need.Number number when Counter(number) is not null: Number(number); break;
             case Need.Number number: Desk.Say($"A number in {number.TypedIn} is wanted, then Enter."); break;
@@ -312,8 +313,8 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
         return new ReadingsView
         {
             Path = $"{Path} / {read.Group}", Instrument = Session.Run.Setting.Instrument?.Name, Lines = lines, Now = read.Index, Typed = _typed, Unit = TypedEntry.UnitOf(read.Unit, Session.Run.Machine.Units),
-            With = With(lines), ToCopy = ToCopy(read), TargetHidden = Linked, Picture = Distances(standing, line), PictureBeyond = Beyond(standing, line), PictureWords = Words(standing), SoFar = [.. SoFar(standing, line, lines.Length).Select(Units.Told)], SoFarWide = [.. SoFarWide(standing, line, lines.Length).Select(Units.Told)], Budget = BudgetToCome, Below = [.. BelowSoFar(standing.Length, lines.Length)],
-            Today = Desk.Today, MinutesLeft = MinutesLeft, Units = Units, Step = (Where(read), Cut(read.Text)), Live = Desk.Live,
+            With = With(lines), ToCopy = LeadsToLink ? [] : ToCopy(read), TargetHidden = Linked, Picture = Distances(standing, line), PictureBeyond = Beyond(standing, line), PictureWords = Words(standing), SoFar = [.. SoFar(standing, line, lines.Length).Select(Units.Told)], SoFarWide = [.. SoFarWide(standing, line, lines.Length).Select(Units.Told)], Budget = BudgetToCome, Below = [.. BelowSoFar(standing.Length, lines.Length)],
+            Today = Desk.Today, MinutesLeft = MinutesLeft, Units = Units, Step = LeadsToLink ? ToTheLink : (Where(read), Cut(read.Text)), Live = Desk.Live,
             Keys =
             [
                 new("Enter", "accept", "accept"), .. Desk.Means.Look is null ? (ReadOnlySpan<SheetKey>)[] : [new("V", "look", "look")],

@@ -33,6 +33,15 @@ public sealed record ResumeView
     /// <summary>What was being written to the controller.</summary>
     public string InController { get; init; } = "nothing was being written";
 
+    /// <summary>The move that was confirmed and whose end is not in the log, in words; null where there is none.</summary>
+    public string? Begun { get; init; }
+
+    /// <summary>Whether the two questions matter: a reading is on disk.</summary>
+    public bool Asks { get; init; } = true;
+
+    /// <summary>Whether the run reads anything at all: a list of checks needs no homing to go on.</summary>
+    public bool Reads { get; init; } = true;
+
     /// <summary>Answer to the first question: index into yes, no, not sure.</summary>
     public required int DrivesOff { get; init; }
 
@@ -88,13 +97,9 @@ public static class ResumeSheet
                 Line.Blank,
                 .. Margin("on disk, checked", view.OnDisk),
                 .. view.CutOff is { } cut ? Margin("cut off", cut) : [],
-                .. Margin("in the controller", view.InController),
+                .. Margin("in the controller", view.Begun is { } move ? $"a move was begun: {move}. Its end is not in the log: where it stands is not known. Look." : view.InController),
                 Line.Blank,
-                " Two questions, because the fit cannot know.",
-                Question(1, $"Was the power of the drives off since {view.Session.Ended}?", view.DrivesOff, view.Asking == 0),
-                Question(2, "Caliper and blocks untouched since then?", view.Untouched, view.Asking == 1),
-                Line.Blank,
-                $" With \"{Answers[view.DrivesOff]}\" and \"{Answers[view.Untouched]}\"",
+                .. view.Asks ? Questions(view) : [" No reading is on disk: nothing has to be asked.", Line.Blank],
                 .. Ways(view),
             ],
             Next = Next(view),
@@ -109,6 +114,15 @@ public static class ResumeSheet
         };
     }
 
+    private static ImmutableArray<Line> Questions(ResumeView view) =>
+    [
+        " Two questions, because the fit cannot know.",
+        Question(1, $"Was the power of the drives off since {view.Session.Ended}?", view.DrivesOff, view.Asking == 0),
+        Question(2, "Caliper and blocks untouched since then?", view.Untouched, view.Asking == 1),
+        Line.Blank,
+        $" With \"{Answers[view.DrivesOff]}\" and \"{Answers[view.Untouched]}\"",
+    ];
+
     /// <summary>A count in words up to ten.</summary>
     public static string Count(int count) => count < Words.Length ? Words[count] : count.ToString(CultureInfo.InvariantCulture);
 
@@ -120,19 +134,24 @@ public static class ResumeSheet
         else
             go += ".";
         yield return Way("Enter", go, view.Gives);
-        yield return view.DrivesOff == 1 ? "           Nothing was without power: positions hold." : "           Home first: without power a motor may settle up to 0.05 mm off.";
+        if (view.Begun is not null)
+            yield return "           Home first: where the move ended is not known.";
+        else if (view.Reads)
+            yield return view.DrivesOff == 1 ? "           Nothing was without power: positions hold." : "           Home first: without power a motor may settle up to 0.05 mm off.";
         yield return Way("R", (view.Counted, view.Earlier) is (0, > 0) ? $"begin again; the {Count(view.Earlier)} readings on disk stay, unused." : view.Counted == 0 ? "begin again." : $"read all again from 1; the {Count(view.Counted)} stay, unused.", view.Gives);
         yield return Way("O", view.PutAside ? "leave it aside; it waits on its route card." : "put aside; it can be taken up from its route card.", "");
     }
 
     private static Line Way(string key, string text, string gives) => ((Line)$"   {key,-8}{text}".PadRight(gives.Length > 0 ? 64 : 0)).Set(gives.Length > 0 ? 64 : 11 + text.Length, gives);
 
-    private static string Next(ResumeView view) => !view.BothAsked ? "Left and Right choose, Enter goes on to the second question." : view.Reading is { } reading
-        ? string.Create(CultureInfo.InvariantCulture, $"Left and Right choose, Enter answers: {(view.DrivesOff == 1 ? "" : "home, then ")}on with reading {reading.Next}.")
+    private static string Next(ResumeView view) => !view.Asks ? $"Enter goes on{(view.Reading is { } first ? string.Create(CultureInfo.InvariantCulture, $": home, then reading {first.Next}") : " with the step")}." : !view.BothAsked ? "Left and Right choose, Enter goes on to the second question." : view.Reading is { } reading
+        ? string.Create(CultureInfo.InvariantCulture, $"Left and Right choose, Enter answers: {(view.DrivesOff == 1 && view.Begun is null ? "" : "home, then ")}on with reading {reading.Next}.")
         : "Left and Right choose, Enter answers: on with the step.";
 
     private static string Because(ResumeView view) => (view.Counted, view.ZeroHolds) switch
     {
+        _ when view.Begun is not null => "Because: where the move ended is not known. Look at the machine first.",
+        _ when !view.Asks => "Because: what was answered is on disk, and nothing was read yet.",
         (0, _) when view.Earlier > 0 => $"Because: the readings of the steps before are on disk; here is none yet.",
         (0, _) => "Because: nothing was read yet; only the log depends on the answers.",
         (_, true) => $"Because: {Count(view.Counted)} good reading{(view.Counted == 1 ? " is" : "s are")} worth keeping, and their zero holds.",
