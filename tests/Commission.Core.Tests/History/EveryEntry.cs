@@ -62,7 +62,7 @@ internal static class EveryEntry
         },
         new EntryBody.Superseded(10, 11, "typed twice"),
         new EntryBody.Excluded(10, "jaw tilted"),
-        new EntryBody.Noted(10, "kept"),
+        new EntryBody.Noted(10, EntryBody.Noted.MoveBegun + "homing"),
         new EntryBody.FindingMade { Characteristic = "axis-scale", Axis = "X", Place = "middle", Readings = [10, 11], Instrument = "caliper", Configuration = "c0ffee", Finding = Finding, Options = Options },
         new EntryBody.Withdrawn(14, "wrong caliper"),
         new EntryBody.ChangeTold("crash", "Y", "hit the clamp"),
