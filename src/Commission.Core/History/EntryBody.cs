@@ -182,7 +182,7 @@ public abstract record EntryBody
         public const string ByHand = "by hand from here on";
 
         /// <summary>The move that was confirmed, in words; null where the note tells of none.</summary>
-        public string? Begun => Run is not null && Text.StartsWith(MoveBegun, StringComparison.Ordinal) ? Text[MoveBegun.Length..] : null;
+        public string? Begun() => Run is not null && Text.StartsWith(MoveBegun, StringComparison.Ordinal) ? Text[MoveBegun.Length..] : null;
     }
 
     /// <summary>A finding, with what it rests on.</summary>

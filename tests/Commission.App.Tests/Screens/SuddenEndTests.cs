@@ -16,7 +16,7 @@ public sealed class SuddenEndTests : KnownScreens
         AtTheFirstReading().Dispose();
         using var killed = new MemoryJournal(StoreNature.Practice, "prac", "test", Clock);
         // All up to the note of the move itself: what follows was never written.
-        var begun = Journal.Entries().First(entry => entry.Body is EntryBody.Noted { Begun: { } move } && move.StartsWith('X'));
+        var begun = Journal.Entries().First(entry => entry.Body is EntryBody.Noted note && note.Begun() is { } move && move.StartsWith('X'));
         foreach (var entry in Journal.Entries().Skip(1).TakeWhile(entry => entry.Sequence <= begun.Sequence))
             killed.Append(entry.Body).Require();
         using var window = On(KnownMachine.Linked(killed));

@@ -74,7 +74,7 @@ public sealed partial class DeskLink
     // Refused after it was entered: then nothing is under way.
     private void NotBegun()
     {
-        if (desk.RunningNumber is { } run && desk.Means.Journal.LastEntry is { Body: EntryBody.Noted { Begun: not null } })
+        if (desk.RunningNumber is { } run && (desk.Means.Journal.LastEntry?.Body as EntryBody.Noted)?.Begun() is not null)
             desk.Write(new EntryBody.Noted(null, "nothing moved") { Machine = desk.MachineName, Run = run });
     }
 

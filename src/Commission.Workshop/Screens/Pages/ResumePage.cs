@@ -154,11 +154,11 @@ public sealed partial class ResumePage : Page
     private bool Asks => Run is not { } run || run.Readings.Any(reading => reading.Stands);
 
     // Confirmed as the last thing of the run, and no stop was answered since.
-    private string? Begun => Desk.Means.Journal.Entries(_run.LastSequence).ToList() is [{ Body: EntryBody.Noted { Begun: { } move } }, ..] entries && !entries.Any(entry => entry.Body is EntryBody.Stopped) ? move : null;
+    private string? Begun => Desk.Means.Journal.Entries(_run.LastSequence).ToList() is [{ Body: EntryBody.Noted note }, ..] entries && note.Begun() is { } move && !entries.Any(entry => entry.Body is EntryBody.Stopped) ? move : null;
 
     // Moves are entered only where they are made over a link.
     private bool WasOverLink => Desk.Means.Journal.Entries(_run.Sequence).LastOrDefault(entry => entry.Body.Run == _run.Sequence
-        && entry.Body is EntryBody.Moved or EntryBody.Noted { Begun: not null } or EntryBody.Noted { Text: EntryBody.Noted.ByHand }) is { Body: not EntryBody.Noted { Text: EntryBody.Noted.ByHand } };
+        && (entry.Body is EntryBody.Moved or EntryBody.Noted { Text: EntryBody.Noted.ByHand } || (entry.Body as EntryBody.Noted)?.Begun() is not null)) is { Body: not EntryBody.Noted { Text: EntryBody.Noted.ByHand } };
 
     private string OnDisk()
     {
