@@ -25,27 +25,6 @@ public sealed class PlainSaysTests
         public Func<SessionRequest, SessionRequest> With { get; init; } = request => request;
     }
 
-    private static Procedure OneCheck { get; } = ProcedureReader.Read("one-check.yaml", """
-        format: commission.procedure/1
-        id: one-check
-        title: One check
-        purpose: Looks at a cover.
-        minutes: 1
-        hazards: [{what: It is sharp., do: Gloves.}]
-        steps:
-          - name: cover
-            check:
-              id: C01
-              ask: Is the cover on?
-              answer: yes-no
-              source: common practice
-              ifOut: Put it on.
-        evaluation: [None.]
-        abort: [It is gone.]
-        goodData: [It is on.]
-        slips: [None.]
-        """).Require();
-
     private static readonly ImmutableArray<Said> Runs =
     [
         new("yes or S for yes, no ends here", ["s"], (bodies, _) => Confirmed(bodies, "hazards")),
@@ -60,7 +39,7 @@ public sealed class PlainSaysTests
         new("O keeps it, marked in the report", [.. ToReadings, .. First(6), Slipped(6), "o"], (bodies, _) => !bodies.OfType<EntryBody.Superseded>().Any() && bodies.OfType<EntryBody.Noted>().Any(noted => noted.Text.Contains("kept", StringComparison.Ordinal))),
         new("skip and a reason passes it over", ["s", "no", "skip no cover"], (bodies, _) => bodies.OfType<EntryBody.Skipped>().Single() is { Check: "C01", Reason: "no cover" })
         {
-            With = request => request with { Procedure = OneCheck, Axis = null },
+            With = request => request with { Procedure = OneCheck.Followed(), Axis = null },
         },
         new("O to leave it as it is", [.. ToReadings, .. First(10, stretch: 1600e-6), "yes", "o"], (bodies, _) => bodies.OfType<EntryBody.Confirmed>().Any(confirmed => confirmed is { Step: "set", Answer: "left as it is" }))
         {

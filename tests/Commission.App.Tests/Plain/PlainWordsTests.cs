@@ -91,27 +91,8 @@ public sealed class PlainWordsTests
 
     private static SessionRequest Readiness(SessionRequest request) => request with { Procedure = ShippedProcedures.Read("readiness"), Axis = null };
 
-    private static SessionRequest Check(SessionRequest request) => request with { Procedure = OneCheck, Axis = null };
-
-    private static string[] First(int count) => [.. PlainFrontTests.Readings(0, count)];
-
-    private static string Slipped(int at) => (double.Parse(First(at + 1)[at], System.Globalization.CultureInfo.InvariantCulture) + 1).ToString("F2", System.Globalization.CultureInfo.InvariantCulture);
-
-    private static Procedure OneCheck { get; } = ProcedureReader.Read("one-check.yaml", """
-        format: commission.procedure/1
-        id: one-check
-        title: One check
-        purpose: Looks at a cover.
-        minutes: 1
-        hazards: [{what: It is sharp., do: Gloves.}]
-        steps:
-          - name: cover
-            check:
-              id: C01
-              ask: Is the cover on?
-              answer: yes-no
-              source: common practice
-              ifOut: Put it on.
+    private static SessionRequest Check(SessionRequest request) => request with { Procedure = OneCheck.Followed(
+        """
           - name: words
             check:
               id: C02
@@ -121,9 +102,9 @@ public sealed class PlainWordsTests
               ifOut: Look again.
           - name: shim
             confirm: The cover sits flat.
-        evaluation: [None.]
-        abort: [It is gone.]
-        goodData: [It is on.]
-        slips: [None.]
-        """).Require();
+        """), Axis = null };
+
+    private static string[] First(int count) => [.. PlainFrontTests.Readings(0, count)];
+
+    private static string Slipped(int at) => (double.Parse(First(at + 1)[at], System.Globalization.CultureInfo.InvariantCulture) + 1).ToString("F2", System.Globalization.CultureInfo.InvariantCulture);
 }
