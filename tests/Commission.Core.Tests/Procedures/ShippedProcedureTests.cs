@@ -28,6 +28,11 @@ public sealed class ShippedProcedureTests
         Assert.IsType<Need.HazardsFirst>(run.Needs);
     }
 
+    // Found in use: a card has room for four in the smallest window, and the fifth and sixth of the first power-up stood nowhere on it.
+    [Theory]
+    [MemberData(nameof(Ids))]
+    public void No_shipped_procedure_has_more_hazards_than_a_card_shows_at_a_time(string id) => Assert.InRange(Shipped.Procedure(id).Hazards.Length, 1, 4);
+
     // The same number means the same check in whatever list it stands.
     [Fact]
     public void The_list_of_first_moves_asks_word_for_word_what_the_first_power_up_asks()

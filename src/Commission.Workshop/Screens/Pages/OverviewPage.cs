@@ -59,7 +59,7 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
     {
         Path = $"{Desk.MachineName} / work / {Named(procedure, axis)}", Right = Desk.Today, Live = Desk.Live,
         Lines = [.. Lines()],
-        Hazards = [.. procedure.Hazards.Take(MostHazards).Select(hazard => new Danger(Desk.Units.Told(hazard.What), Desk.Units.Told(hazard.Do))), .. Opens is null ? (ReadOnlySpan<Danger>)[] : [Opening]],
+        Hazards = [.. procedure.Hazards.Select(hazard => new Danger(Desk.Units.Told(hazard.What), Desk.Units.Told(hazard.Do))), .. Opens is null ? (ReadOnlySpan<Danger>)[] : [Opening]],
     }, height) with
     { Keys = [.. OverviewSheet.Keys.Select(key => key.Action == "start" && Left is not null ? key with { Word = "go on" } : key.Action == "away" ? key with { Word = Back } : key)] } is var sheet && Desk.WhyNotWritten is { } why ? sheet with { Next = "Nothing can be begun here: this program only reads. Esc goes back.", Because = $"Because: {why}." } : sheet;
 
