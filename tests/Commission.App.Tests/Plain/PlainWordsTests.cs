@@ -91,7 +91,9 @@ public sealed class PlainWordsTests
 
     private static SessionRequest Readiness(SessionRequest request) => request with { Procedure = ShippedProcedures.Read("readiness"), Axis = null };
 
-    private static SessionRequest Check(SessionRequest request) => request with { Procedure = OneCheck.Followed(
+    private static SessionRequest Check(SessionRequest request) => request with { Procedure = TwoSteps, Axis = null };
+
+    private static Core.Procedures.Procedure TwoSteps => OneCheck.Followed(
         """
           - name: words
             check:
@@ -102,7 +104,7 @@ public sealed class PlainWordsTests
               ifOut: Look again.
           - name: shim
             confirm: The cover sits flat.
-        """), Axis = null };
+        """);
 
     private static string[] First(int count) => [.. PlainFrontTests.Readings(0, count)];
 
