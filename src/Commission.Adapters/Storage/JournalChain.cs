@@ -10,7 +10,7 @@ namespace Commission.Adapters.Storage;
 /// One chain of entries on a medium, in segments <c>000001.jsonl</c>, <c>000002.jsonl</c> … Append-only: what is torn is set aside in
 /// a file of its own, what is damaged is copied out and left where it stands, and nothing that was ever acknowledged is cut.
 /// </summary>
-internal sealed class JournalChain : IDisposable
+internal sealed partial class JournalChain : IDisposable
 {
     private const string Ending = ".jsonl";
     private const int MarkBytes = 4096;
@@ -21,6 +21,7 @@ internal sealed class JournalChain : IDisposable
     private IMediumFile? file;
     private int segment;
     private long bytesOfSegment;
+    private (int Segment, long Bytes) acknowledged;
 
     private JournalChain(IMedium medium, long segmentBytes) => (this.medium, this.segmentBytes) = (medium, segmentBytes);
 
@@ -88,8 +89,23 @@ internal sealed class JournalChain : IDisposable
     /// <param name="place">Its place.</param>
     internal void Append(ReadOnlySpan<byte> line, LinePlace place)
     {
-        Write(line, place);
+        var before = (Last, Tip);
+        try
+        {
+            Write(line, place);
+            Flush();
+        }
+        catch
+        {
+            (Last, Tip) = before;
+            throw;
+        }
+    }
+
+    private void Flush()
+    {
         file!.Flush();
+        acknowledged = (segment, bytesOfSegment);
     }
 
     private void Write(ReadOnlySpan<byte> line, LinePlace place)
@@ -117,7 +133,7 @@ internal sealed class JournalChain : IDisposable
         }
 
         // Nothing is acknowledged before the last line: one flush for each segment and one here will do.
-        file!.Flush();
+        Flush();
         return count;
     }
 
@@ -127,8 +143,10 @@ internal sealed class JournalChain : IDisposable
         if (bytesOfSegment < segmentBytes)
             return;
         var seal = Sha256.Hex(medium.ReadAll(Name(segment)));
-        file!.Write([.. Mark(closes: true, seal, null).Line(), (byte)'\n']);
-        file.Flush();
+        byte[] closing = [.. Mark(closes: true, seal, null).Line(), (byte)'\n'];
+        file!.Write(closing);
+        bytesOfSegment += closing.Length;
+        Flush();
         Roll(seal, null);
     }
 
@@ -283,70 +301,6 @@ internal sealed class JournalChain : IDisposable
         return SegmentMark.Read(bytes.AsMemory(begin, bytes.Length - 1 - begin)) is { Closes: true } mark ? mark : null;
     }
 
-    private void MakeWritable(string name, ChainWalk walk)
-    {
-        foreach (var damaged in walk.Damaged)
-            CopyOut(name, damaged);
-        if (walk.Torn is { } torn)
-        {
-            var bytes = medium.Read(name, torn.Offset, torn.Length);
-            CutOff = System.Text.Encoding.UTF8.GetString(bytes);
-            var kept = SetAside(name, torn.Offset, bytes, "torn");
-            Notices.Add(new Problem($"the last line was not complete and is set aside as {kept}: it had not been acknowledged", "Nothing has to be done; take the reading again if it is missing")
-            {
-                File = Path.Combine(medium.Name, name), Line = torn.Line, Column = 1,
-            });
-        }
-
-        bytesOfSegment = medium.Length(name);
-        if (bytesOfSegment == 0)
-        {
-            segment--;
-            Roll(walk.Seal, null);
-        }
-        else if (walk.Gap is not null || walk.Closed || !walk.Opened)
-            Roll(walk.Seal, walk.Gap ?? (walk.Closed ? null : $"{name} has no first line"));
-        else
-            file = medium.Append(name);
-    }
-
-    private string SetAside(string name, int offset, byte[] bytes, string why)
-    {
-        var kept = FreeName($"{name}.{why}");
-        using (var copy = medium.Append(kept))
-        {
-            copy.Write(bytes);
-            copy.Flush();
-        }
-
-        medium.Flush();
-        medium.Truncate(name, offset);
-        return kept;
-    }
-
-    private void CopyOut(string name, Stretch.Damaged damaged)
-    {
-        var kept = string.Create(CultureInfo.InvariantCulture, $"{name}.line-{damaged.Line}.damaged");
-        if (medium.Files().Contains(kept))
-            return;
-        using (var copy = medium.Append(kept))
-        {
-            copy.Write(medium.Read(name, damaged.Offset, damaged.Length));
-            copy.Flush();
-        }
-
-        medium.Flush();
-    }
-
-    private string FreeName(string wanted)
-    {
-        var taken = medium.Files();
-        var count = 1;
-        while (taken.Contains($"{wanted}-{count.ToString(CultureInfo.InvariantCulture)}"))
-            count++;
-        return $"{wanted}-{count.ToString(CultureInfo.InvariantCulture)}";
-    }
-
     private void Roll(string? seal, string? gap)
     {
         file?.Dispose();
@@ -355,9 +309,9 @@ internal sealed class JournalChain : IDisposable
         file = medium.Append(Name(segment));
         byte[] first = [.. Mark(closes: false, seal, gap).Line(), (byte)'\n'];
         file.Write(first);
-        file.Flush();
-        medium.Flush();
         bytesOfSegment = first.Length;
+        Flush();
+        medium.Flush();
     }
 
     private SegmentMark Mark(bool closes, string? seal, string? gap) => new()

@@ -15,6 +15,7 @@ public sealed partial class JournalFolder : IStoreFolder
     private readonly StoreLock? held;
     private JournalChain chain;
     private IHistoryIndex? index;
+    private bool unsure;
 
     private JournalFolder(string folder, JournalOpening opening, Func<string, IMedium> mediumOf, StoreLock? held, JournalChain chain, string? readOnly)
     {
@@ -141,11 +142,16 @@ public sealed partial class JournalFolder : IStoreFolder
         {
             if (ReadOnlyReason is { } reason)
                 return new Problem($"nothing can be written to the store: {reason}", "Read on, or start the program again once this is put right");
-            var sequence = chain.Last + 1;
-            var id = string.Create(CultureInfo.InvariantCulture, $"{Store}:{sequence}");
-            var entry = new JournalEntry(id, sequence, opening.Clock.GetLocalNow(), body);
-            return JournalLine.Write(entry, chain.Tip).Then(line => Append(entry, line));
+            return Writable().Then(_ => Numbered(body));
         }
+    }
+
+    private Outcome<JournalEntry> Numbered(EntryBody body)
+    {
+        var sequence = chain.Last + 1;
+        var id = string.Create(CultureInfo.InvariantCulture, $"{Store}:{sequence}");
+        var entry = new JournalEntry(id, sequence, opening.Clock.GetLocalNow(), body);
+        return JournalLine.Write(entry, chain.Tip).Then(line => Append(entry, line));
     }
 
     /// <inheritdoc/>
@@ -313,19 +319,22 @@ public sealed partial class JournalFolder : IStoreFolder
         return entry;
     }
 
-    // After a failed write nobody knows what stands behind the last sound line: only opening again finds out.
+    // After a failed write nobody knows what stands behind the last sound line: it is read again before anything more is written.
+    private Outcome<bool> Writable() => unsure ? TryWriting(() => chain = chain.PutRight()) : true;
+
     private Outcome<bool> TryWriting(Action write)
     {
         try
         {
             write();
+            unsure = false;
             return true;
         }
         catch (Exception failed) when (failed is IOException or UnauthorizedAccessException)
         {
             var why = IsFull(failed) ? "the disk is full" : failed.Message.TrimEnd('.');
-            ReadOnlyReason = $"an earlier write failed ({why})";
-            return new Problem($"the entry could not be put on disk: {why}", $"{(IsFull(failed) ? "Make room" : "Look at the disk")}, then start the program again; what was accepted before is kept") { File = Folder };
+            unsure = true;
+            return new Problem($"the entry could not be put on disk: {why}", $"{(IsFull(failed) ? "Make room" : "Look at the disk")}, then try again; what was accepted before is kept") { File = Folder };
         }
     }
 

@@ -34,12 +34,13 @@ internal sealed class InstrumentVerb(Workbench bench) : IVerb
         var resolution = new Option<string?>("--resolution-mm") { Description = "Last digit, mm" };
         var range = new Option<string?>("--range-mm") { Description = "Longest length it reads, mm" };
         var source = new Option<string?>("--source") { Description = "Where the limit comes from: a certificate, a check against a block" };
-        var command = new Command("add", "Enter an instrument") { name, like, kind, limit, resolution, range, source };
+        var cable = new Option<bool>("--cable") { Description = "It types its readings through a cable: while something moves, one whole number of it is held back and does not stop" };
+        var command = new Command("add", "Enter an instrument") { name, like, kind, limit, resolution, range, source, cable };
         command.SetAction(parsed =>
         {
             var answer = bench.Answer(parsed);
-            return InstrumentOptionsText.Read(parsed.GetValue(name)!, new InstrumentOptionsText.Told(
-                    parsed.GetValue(like), parsed.GetValue(kind), parsed.GetValue(limit), parsed.GetValue(resolution), parsed.GetValue(range), parsed.GetValue(source)))
+            var told = new InstrumentOptionsText.Told(parsed.GetValue(like), parsed.GetValue(kind), parsed.GetValue(limit), parsed.GetValue(resolution), parsed.GetValue(range), parsed.GetValue(source)) { Cable = parsed.GetValue(cable) };
+            return InstrumentOptionsText.Read(parsed.GetValue(name)!, told)
                 .Then(instrument => bench.Write(parsed, journal => new DescribeInstrument(journal).Add(instrument)))
                 .Match(instrument => Tell(answer, instrument, bench.Units(parsed)), problems => answer.Problems(problems));
         });

@@ -13,7 +13,7 @@ internal static class RequestOptions
     // What is usually told, whatever the request; the rest has a usual value.
     private static readonly ImmutableHashSet<string> Usual =
     [
-        "file", Like, "kind", "limit-mm", "resolution-mm", "range-mm", "source", "block-limit", "axis", "text", "reason", "about", "value", "settings", "out", "to", "keep", "card", "catalogue", "all",
+        "file", Like, "kind", "limit-mm", "resolution-mm", "range-mm", "source", "cable", "block-limit", "axis", "text", "reason", "about", "value", "settings", "out", "to", "keep", "card", "catalogue", "all",
         Sheet, "handbook", Port, "dialect", "for", "trips", "seed", "walk", "instrument", "tolerance",
     ];
 

@@ -52,6 +52,8 @@ internal static class MachineJson
         json.Put("resolutionMm", instrument.ResolutionMm);
         json.Put("rangeMm", instrument.RangeMm);
         json.Put("source", instrument.Source);
+        if (instrument.TypesByCable)
+            json.WriteBoolean("typesByCable", true);
     }
 
     internal static Instrument ReadInstrument(JsonFields fields) => new(
@@ -60,7 +62,8 @@ internal static class MachineJson
         fields.MaybeNumber("limitMm"),
         fields.MaybeNumber("resolutionMm"),
         fields.MaybeNumber("rangeMm"),
-        fields.Text("source"));
+        fields.Text("source"))
+    { TypesByCable = fields.MaybeFlag("typesByCable") == true };
 
     internal static void Write(Utf8JsonWriter json, HandStudy study)
     {

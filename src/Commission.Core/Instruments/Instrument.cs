@@ -52,6 +52,13 @@ public sealed record Instrument(
     // Calipers and tapes go on a little behind their last mark (common practice, no source).
     private const double Overrun = 1.03;
 
+    /// <summary>Whether it types its readings through a cable, like a keyboard: a whole number of it is no hand on the keys.</summary>
+    public bool TypesByCable { get; init; }
+
+    /// <summary>Digits behind the point that its display has; null where its last digit is not known.</summary>
+    /// <param name="unitMm">The unit it shows, mm.</param>
+    public int? Decimals(double unitMm) => ResolutionMm is > 0 and var digit ? Math.Max(0, (int)Math.Ceiling(-Math.Log10(digit / unitMm) - 1e-9)) : null;
+
     /// <summary>Whether a length is more than it can read; false where its range is not known, or where it does not read whole lengths.</summary>
     /// <param name="lengthMm">The length read, mm.</param>
     public bool IsTooShortFor(double lengthMm) =>

@@ -14,7 +14,7 @@ public static class InstrumentText
         var limit = instrument.LimitMm is { } l ? Invariant($"limit of error {l:0.#####} mm") : "limit of error not known";
         var resolution = instrument.ResolutionMm is { } r ? Invariant($", last digit {r:0.#####} mm") : "";
         var range = instrument.RangeMm is { } longest ? Invariant($", up to {longest:0.###} mm") : "";
-        return Words.Clean($"{instrument.Name}: {InstrumentCatalogue.WordOf(instrument.Kind)}, {limit}{resolution}{range} ({instrument.Source}){(retired ? ", out of use" : "")}");
+        return Words.Clean($"{instrument.Name}: {InstrumentCatalogue.WordOf(instrument.Kind)}, {limit}{resolution}{range} ({instrument.Source}){(instrument.TypesByCable ? ", types by cable" : "")}{(retired ? ", out of use" : "")}");
     }
 
     /// <summary>The same as one JSON object.</summary>
@@ -27,6 +27,8 @@ public static class InstrumentText
         writer.Number("resolutionMm", instrument.ResolutionMm);
         writer.Number("rangeMm", instrument.RangeMm);
         writer.WriteString("source", instrument.Source);
+        if (instrument.TypesByCable)
+            writer.WriteBoolean("typesByCable", true);
         writer.WriteBoolean("retired", retired);
         writer.WriteEndObject();
     }

@@ -20,7 +20,11 @@ public static class InstrumentOptionsText
     /// <param name="ResolutionMm">Last digit.</param>
     /// <param name="RangeMm">Longest length.</param>
     /// <param name="Source">Where these come from.</param>
-    public sealed record Told(string? Like, string? Kind, string? LimitMm, string? ResolutionMm, string? RangeMm, string? Source);
+    public sealed record Told(string? Like, string? Kind, string? LimitMm, string? ResolutionMm, string? RangeMm, string? Source)
+    {
+        /// <summary>Whether it types its readings through a cable.</summary>
+        public bool Cable { get; init; }
+    }
 
     /// <summary>The instrument.</summary>
     /// <param name="name">The owner's name for it.</param>
@@ -45,7 +49,7 @@ public static class InstrumentOptionsText
         if (problems.Count > 0)
             return new Outcome<Instrument>.Bad([.. problems]);
         var source = told.Source ?? (told.LimitMm is null && like is not null ? like.Source : "told by the owner");
-        return new Instrument(clean, kind!.Value, limit, resolution, range, Words.Clean(source));
+        return new Instrument(clean, kind!.Value, limit, resolution, range, Words.Clean(source)) { TypesByCable = told.Cable };
     }
 
     private static double? Number(string text, string option, string unit, List<Problem> problems)

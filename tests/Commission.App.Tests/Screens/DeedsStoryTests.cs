@@ -25,9 +25,9 @@ public sealed class DeedsStoryTests : RealStore
         window.Erase();
         window.Type(new string('c', 47) + "\n");
         Assert.Contains("A name has at most 40 characters, this one has 47.", window.Rows[21], StringComparison.Ordinal);
-        Assert.Contains("question 1 of 4", window.Rows[0], StringComparison.Ordinal);
+        Assert.Contains("question 1 of 5", window.Rows[0], StringComparison.Ordinal);
         window.Erase();
-        window.Type("caliper 150\n\n\n\n");
+        window.Type("caliper 150\n\n\n\n\n");
         var instrument = Ledger.Instruments["caliper 150"].Body.Description;
         Assert.NotNull(instrument.LimitMm);
         Assert.Contains("caliper 150 is in the kit.", window.Said, StringComparison.Ordinal);
@@ -355,7 +355,7 @@ public sealed class DeedsStoryTests : RealStore
         Keep("catalogue");
         window.Press(Key.Enter);
         Keep("instrument");
-        window.Type("\n\n\n\n");
+        window.Type("\n\n\n\n\n");
         window.Type("v");
         Keep("check");
         window.Type("\n\n125.01 125.02\n");

@@ -14,15 +14,15 @@ public sealed class FormBackTests : RealStore
         using var window = Open();
         window.Type("ka\n");
         window.Type("shed caliper\n0.05\n0.02\n");
-        Assert.Contains("question 4 of 4", window.Rows[0], StringComparison.Ordinal);
+        Assert.Contains("question 4 of 5", window.Rows[0], StringComparison.Ordinal);
         Assert.Contains("Esc goes one answer back", window.Rows[21], StringComparison.Ordinal);
         window.Press(Key.Esc, Key.Esc);
-        Assert.Contains("question 2 of 4", window.Rows[0], StringComparison.Ordinal);
+        Assert.Contains("question 2 of 5", window.Rows[0], StringComparison.Ordinal);
         Assert.Contains("[ 0.05_", window.Text, StringComparison.Ordinal);
         window.Press(Key.Esc);
         Assert.Contains("[ shed caliper_", window.Text, StringComparison.Ordinal);
         // Forward again with Enter alone: nothing has to be typed twice.
-        window.Type("\n\n\n\n");
+        window.Type("\n\n\n\n\n");
         var kept = Ledger.Instruments["shed caliper"].Body.Description;
         Assert.Equal((0.05, 0.02), (kept.LimitMm, kept.ResolutionMm));
         Assert.StartsWith(" Heron / kit ", window.Rows[0], StringComparison.Ordinal);
@@ -51,7 +51,7 @@ public sealed class FormBackTests : RealStore
     public void The_readings_of_a_check_stay_while_the_length_of_the_block_is_mended_and_Backspace_held_down_goes_no_further_than_the_field()
     {
         using var window = Open();
-        window.Type("ka\ncaliper\n\n\n\n");
+        window.Type("ka\ncaliper\n\n\n\n\n");
         window.Type("v120\n\n125.00\n125.01\n");
         Assert.Contains("Typed so far: 2.", window.Text, StringComparison.Ordinal);
         window.Press(Key.Esc, Key.Esc);
@@ -71,7 +71,7 @@ public sealed class FormBackTests : RealStore
     public void Esc_on_a_route_card_leads_to_where_it_was_opened_and_says_so()
     {
         using var window = Open();
-        window.Type("ka\ncaliper\n\n\n\n");
+        window.Type("ka\ncaliper\n\n\n\n\n");
         window.Type("s");
         Assert.Contains("/ work / hand study", window.Rows[0], StringComparison.Ordinal);
         Assert.Contains("Esc kit", window.Rows[23], StringComparison.Ordinal);

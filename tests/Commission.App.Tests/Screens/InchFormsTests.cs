@@ -91,7 +91,8 @@ public sealed class InchFormsTests : MemoryScreens
         Assert.Contains("] in", window.Text, StringComparison.Ordinal);
         window.Type("\n");
         window.Erase();
-        window.Type("0.0005\n\n");
+        window.Type("0.0005\n\nyes\n");
+        Assert.True(Ledger.Instruments["caliper-150"].Body.Description.TypesByCable);
         var instrument = Ledger.Instruments["caliper-150"].Body.Description;
         Assert.Equal((0.03, 0.0127), (instrument.LimitMm!.Value, Math.Round(instrument.ResolutionMm!.Value, 9)));
         Assert.Contains("0.0005 in", window.Text, StringComparison.Ordinal);
@@ -100,7 +101,10 @@ public sealed class InchFormsTests : MemoryScreens
         window.Erase();
         window.Type("flea market\n");
         window.Erase();
-        window.Type("\n\n\n");
+        window.Type("\n\n\nperhaps\n");
+        Assert.Contains("Yes or no.", window.Said, StringComparison.Ordinal);
+        window.Erase();
+        window.Type("no\n");
         Assert.Null(Ledger.Instruments["flea market"].Body.Description.LimitMm);
     }
 

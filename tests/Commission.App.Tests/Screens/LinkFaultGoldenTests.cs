@@ -38,7 +38,7 @@ public sealed partial class LinkFaultGoldenTests : BoardScreens
     [Fact]
     public void A_disk_that_is_full_when_a_STOP_is_answered()
     {
-        var full = new FaultyJournal(Journal) { UntilStartedAgain = true };
+        var full = new FaultyJournal(Journal);
         using var window = On(PracticeStore.Options(full, 1) with { Procedures = PracticeStore.Shipped("axis-scale", "readiness"), Link = Board.Means(), LinkClock = new PatientTime() });
         Link(window);
         window.Press(Key.F9);
@@ -46,11 +46,17 @@ public sealed partial class LinkFaultGoldenTests : BoardScreens
         Until(window, "link locked");
         full.Left = 0;
         window.Type("s");
-        Assert.Contains("Q leaves; a new start tries again.", window.Said, StringComparison.Ordinal);
+        Assert.Contains("Make room; C and Enter ask again.", window.Said, StringComparison.Ordinal);
         Keep(window, "stop-disk-full");
         window.Type("c");
         Keep(window, "stop-disk-full-controller");
         Assert.Empty(Ledger.Stops);
+        full.Left = null;
+        window.Type("\n");
+        Assert.Contains("/ STOP", window.Rows[0], StringComparison.Ordinal);
+        window.Type("a");
+        Assert.Single(Ledger.Stops);
+        full.Left = 0;
         window.Press(Key.Esc);
         window.Type("q");
         Assert.True(window.Desk.Left);

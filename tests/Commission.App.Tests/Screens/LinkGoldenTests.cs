@@ -89,6 +89,24 @@ public sealed partial class LinkGoldenTests : BoardScreens
         Assert.Contains("S opens the chosen one", window.Text, StringComparison.Ordinal);
     }
 
+    // screens.md 3.3: only where the kit says that a caliper types through a cable, and only one whole number of it.
+    [Fact]
+    public void A_number_that_the_caliper_types_while_something_moves_is_held_back_and_a_digit_typed_by_hand_stops()
+    {
+        Journal.Append(new EntryBody.InstrumentDescribed(Invented.Caliper with { TypesByCable = true }, Retired: false)).Require();
+        using var window = AtTheFirstBox();
+        Board.Scale = 0.2;
+        Confirm(window, "x", "EVERY KEY STOPS");
+        window.Type("146.45\n", gapMs: 3);
+        Assert.Contains("146.45 was held back: still moving. It was not recorded.", window.Said, StringComparison.Ordinal);
+        Assert.Contains("EVERY KEY STOPS", window.Text, StringComparison.Ordinal);
+        Keep(window, "held-back", moving: true);
+        window.Type("7");
+        window.Advance(60);
+        Until(window, "/ STOP");
+        Assert.Empty(Ledger.Readings);
+    }
+
     // What the controller says to it stands in the log only; on the sheet it has a sentence of our own.
     [Fact]
     public void A_move_that_the_controller_refuses_moved_nothing()

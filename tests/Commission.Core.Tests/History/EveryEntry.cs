@@ -48,7 +48,7 @@ internal static class EveryEntry
     [
         new EntryBody.StoreBorn(StoreNature.Real, "abc123", "0.1.0"),
         new EntryBody.MachineDescribed(Heron, true),
-        new EntryBody.InstrumentDescribed(Caliper, true),
+        new EntryBody.InstrumentDescribed(Caliper with { TypesByCable = true }, true),
         new EntryBody.OperatorEntered("kit"),
         new EntryBody.StudyMade(new HandStudy("kit", "caliper", 0.011, 9)),
         new EntryBody.RunStarted { Procedure = "axis-scale", ProcedureHash = "ff", Axis = "X", Instrument = "caliper", Seed = -7, Options = ImmutableSortedDictionary<string, string>.Empty.Add("windows", "2") },

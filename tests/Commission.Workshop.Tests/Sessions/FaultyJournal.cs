@@ -10,9 +10,6 @@ internal sealed class FaultyJournal(IJournal inner) : IJournal
     /// <summary>How many entries it still takes before the disk is full; null where it never is.</summary>
     public int? Left { get; set; }
 
-    /// <summary>Whether nothing is tried any more after the first failure, as with a store on disk: only a new start finds out what stands there.</summary>
-    public bool UntilStartedAgain { get; init; }
-
     public string? ReadOnlyReason { get; set; }
 
     public string? CutOff { get; init; }
@@ -28,11 +25,7 @@ internal sealed class FaultyJournal(IJournal inner) : IJournal
         if (ReadOnlyReason is { } reason)
             return new Problem("nothing can be written to the store: " + reason, "Read on, or start the program again once this is put right");
         if (Left is { } left && (Left = left - 1) < 0)
-        {
-            ReadOnlyReason = UntilStartedAgain ? "an earlier write failed (the disk is full)" : null;
-            return new Problem(DiskFull, "Make room, then start the program again; what was accepted before is kept") { File = "/home/m/heron" };
-        }
-
+            return new Problem(DiskFull, "Make room, then try again; what was accepted before is kept") { File = "/home/m/heron" };
         return inner.Append(body);
     }
 

@@ -9,6 +9,8 @@ public sealed partial class Desk
 
     private DateTimeOffset? _lost;
 
+    private StopPage? _unanswered;
+
     // A cable that is out at rest: said once, whatever is shown; nothing that is typed is lost by it.
     private bool TellLost(DeskLink link)
     {
@@ -40,15 +42,18 @@ public sealed partial class Desk
         return ShowsLoss(link);
     }
 
-    /// <summary>What happened stands to be read and is not shown again by itself: it was, and could not be answered.</summary>
-    public void Unanswered(DeskLink link) => _told = (link.Now?.Gate.Losses ?? 0, link.OpenedAt);
+    /// <summary>A STOP was answered, but the answer could not be kept: its sheet is not shown again by itself, but where a move is asked for.</summary>
+    public void Unanswered(StopPage stop) => (_unanswered, _told) = (stop, (Link?.Now?.Gate.Losses ?? 0, Link?.OpenedAt));
+
+    /// <summary>The answer to the last STOP is kept.</summary>
+    public void Answered() => _unanswered = null;
 
     /// <summary>Shows what happened and waits to be read, where something does: nothing is sent before.</summary>
     public bool ShowsLoss(DeskLink link)
     {
         if (link.Now?.Gate is not { State: TrustState.Stopped, Trouble: { } why } gate)
             return false;
-        Cover(new LossPage(this, why, gate.Losses));
+        Cover((Page?)_unanswered ?? new LossPage(this, why, gate.Losses));
         return true;
     }
 }

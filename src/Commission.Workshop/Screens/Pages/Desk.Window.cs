@@ -17,7 +17,7 @@ public sealed partial class Desk
         where T : Page => _page is T;
 
     /// <inheritdoc/>
-    public KeyScene Scene => Link?.Moving is { } moving ? new KeyScene { Moving = moving, CableCaliperDecimals = null, Places = "" }
+    public KeyScene Scene => Link?.Moving is { } moving ? new KeyScene { Moving = moving, CableCaliperDecimals = Running?.CableDecimals, Places = "" }
         : HidesSheets ? new KeyScene { OutOfSight = true, Places = "" } : WithPicture(_page.Scene) is var scene && WhyNotWritten is null ? scene : scene with { Deeds = NotNow(scene.Deeds) };
 
     /// <inheritdoc/>

@@ -109,6 +109,8 @@ public sealed class KitPage(Desk desk) : ListPage(desk)
     {
         yield return $"{InstrumentCatalogue.Called(instrument.Kind)}, limit of error {Mm(instrument.LimitMm)}, last digit {Mm(instrument.ResolutionMm)}, longest length {Mm(instrument.RangeMm)}";
         yield return "source: " + instrument.Source;
+        if (instrument.TypesByCable)
+            yield return "types its readings through a cable: one whole number of it, while something moves, is held back and does not stop";
         foreach (var study in Desk.Ledger.Studies.Where(study => study.Body.Study.Instrument == instrument.Name))
             yield return string.Create(CultureInfo.InvariantCulture, $"hand study of {study.Body.Study.Operator}, {study.At:d MMM yyyy}: s {Desk.Units.Digits(study.Body.Study.StandardDeviationMm)} {Desk.Units.Length.Symbol}, from {study.Body.Study.DegreesOfFreedom:0} repeats (its degrees of freedom)");
     }
@@ -158,8 +160,9 @@ public sealed class CataloguePage(Desk desk) : ListPage(desk)
                 new("What is its limit of error?", Desk.Units.Told($"From its papers, or as offered. Empty: I do not know; then a result has its scatter and no U. Source: {like.Instrument.Source}"), Desk.Units.Length.Symbol, _ => Number(like.Instrument.LimitMm)),
                 new("What is its last digit?", Desk.Units == ShownUnits.Inches ? "The smallest step that it shows in inches: digital calipers mostly step by 0.0005 there. Empty: I do not know." : "The smallest step that it shows. Empty: I do not know.", Desk.Units.Length.Symbol, _ => Number(like.Instrument.ResolutionMm)),
                 new("Where does the limit come from?", "Its papers, a certificate, or as offered. A check of your own: V on the kit, afterwards.", "", answers => answers[1] == Number(like.Instrument.LimitMm) ? like.Instrument.Source : "told by the owner"),
+                .. like.Instrument.Kind is InstrumentKind.CaliperDigital or InstrumentKind.Indicator ? (ReadOnlySpan<FormField>)[new("Does it type its readings through a cable?", "Yes or no. Where it does, a whole number of it that comes while something moves is held back and does not stop; digits typed by hand always do.", "", _ => "no") { WhyNot = NoYes }] : [],
             ],
-            answers => InstrumentOptionsText.Read(answers[0], new InstrumentOptionsText.Told(like.Id, null, Given(answers[1], like.Instrument.LimitMm), Given(answers[2], like.Instrument.ResolutionMm), null, answers[3].Length > 0 ? answers[3] : null), Desk.Units)
+            answers => InstrumentOptionsText.Read(answers[0], new InstrumentOptionsText.Told(like.Id, null, Given(answers[1], like.Instrument.LimitMm), Given(answers[2], like.Instrument.ResolutionMm), null, answers[3].Length > 0 ? answers[3] : null) { Cable = answers.Length > 4 && IsYes(answers[4]) }, Desk.Units)
                 .Then(instrument => new DescribeInstrument(Desk.Means.Journal).Add(instrument)).Then<string>(instrument =>
                 {
                     // The catalogue under the form goes with it.
@@ -171,6 +174,10 @@ public sealed class CataloguePage(Desk desk) : ListPage(desk)
 
     private static string? NoName(string name) => name.Length is > 0 and <= InstrumentOptionsText.MostName ? null
         : name.Length == 0 ? "A name is needed." : string.Create(CultureInfo.InvariantCulture, $"A name has at most {InstrumentOptionsText.MostName} characters, this one has {name.Length}.");
+
+    private static string? NoYes(string answer) => IsYes(answer) || answer.Trim().ToUpperInvariant() is "N" or "NO" or "" ? null : "Yes or no.";
+
+    private static bool IsYes(string answer) => answer.Trim().ToUpperInvariant() is "Y" or "YES";
 
     // As it was offered it stays the catalogue's own number, whatever unit it was offered in.
     private string? Given(string text, double? offered) => text == Number(offered) ? null : text.Length == 0 ? InstrumentOptionsText.Unknown : text;

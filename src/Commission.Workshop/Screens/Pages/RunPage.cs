@@ -47,7 +47,11 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
         CellHasText = _typed.Length > 0,
         Fractions = Session.Run.Machine.Units == LengthUnit.Inch,
         TextField = Session.Run.Needs is Need.Line,
+        CableCaliperDecimals = CableDecimals,
     };
+
+    /// <summary>Digits behind the point of the instrument in use, where it types through a cable; null else.</summary>
+    public int? CableDecimals => Session.Run.Setting.Instrument is { TypesByCable: true } instrument ? instrument.Decimals(Units.Length.Factor) : null;
 
     // A run goes on in the units that it was begun with.
     private ShownUnits Units => Session.Run.Machine.Units.Shown();

@@ -73,13 +73,13 @@ public sealed class StopPage(Desk desk, string why) : Page(desk)
         if (!answer.Entries(why).All(entry => Desk.Write(entry with { Machine = Desk.MachineName, Operator = Desk.Operator })))
         {
             // What cannot be kept is not taken as read: nothing moves, and the bench is where the program can be left.
-            if (Desk.Link is { } link)
-                Desk.Unanswered(link);
+            Desk.Unanswered(this);
             Desk.ToBench();
-            Desk.Say("Not kept: the store takes nothing. Q leaves; a new start tries again.");
+            Desk.Say("Not kept: the disk takes nothing. Make room; C and Enter ask again.");
             return;
         }
 
+        Desk.Answered();
         Desk.Link?.Understood(answer.Key, _losses);
         Desk.Running?.PositionLost();
         if (Desk.GoOn() is { } work)
