@@ -109,16 +109,7 @@ public sealed class OlderSetsPage(Desk desk) : ListPage(desk)
     /// <inheritdoc/>
     public override ImmutableArray<string> Help => ["Only what differs is written. What decides directions, enabling, switches or homing has a box of its own, after the plain numbers."];
 
-    // A set that holds the same as the one before it is not listed twice.
-    private ImmutableArray<Entered<EntryBody.SettingsSaved>> Sets
-    {
-        get
-        {
-            var dialect = Desk.Link?.Dialect?.Name;
-            var sets = Desk.Ledger.SettingsSaved.Where(saved => saved.Body.Machine == Desk.MachineName && saved.Body.Dialect == dialect).ToList();
-            return [.. sets.Where((set, i) => i == 0 || !Same(set.Body.Settings, sets[i - 1].Body.Settings)).Reverse()];
-        }
-    }
+    private ImmutableArray<Entered<EntryBody.SettingsSaved>> Sets => SavedSets.Of(Desk);
 
     private ImmutableArray<SavedSetting> InIt => Desk.Link?.Settings?.Now ?? [];
 
@@ -131,7 +122,7 @@ public sealed class OlderSetsPage(Desk desk) : ListPage(desk)
         {
             Path = $"{Desk.MachineName} / controller / older sets", Right = string.Create(CultureInfo.InvariantCulture, $"{Count} different set{(Count == 1 ? "" : "s")}"), Live = Desk.Live,
             Head = "   saved               settings   differ from what is in it now", Chosen = Chosen,
-            Lines = [.. Sets.Select(set => string.Create(CultureInfo.InvariantCulture, $"{set.At,-20:d MMM yyyy HH:mm}{set.Body.Settings.Length,8}   {Differing(set)}"))],
+            Lines = [.. Sets.Select(set => string.Create(CultureInfo.InvariantCulture, $"{set.At,-20:d MMM yyyy HH:mm:ss}{set.Body.Settings.Length,8}   {Differing(set)}"))],
             Step = Count == 0 ? ("No set was saved yet. Esc goes back.", "A set is saved at each connection and before each write.") : ("Enter shows the box of what differs; nothing is written by that.", "Because: each box has its own letter."),
             Keys = [new("Enter", "put it back", "next"), new("Up, Down", "choose", "choose"), new("Esc", "controller", "away"), new("F1", "help", "help"), new("F2", "card", "card")],
         },
@@ -144,15 +135,12 @@ public sealed class OlderSetsPage(Desk desk) : ListPage(desk)
             return;
         var set = Sets[Chosen];
         Desk.Uncover();
-        Desk.Link!.PlanRestore(set.Body.Settings, writes => WriteRound.Begin(Desk, writes, string.Create(CultureInfo.InvariantCulture, $"{Desk.MachineName} / controller / set of {set.At:d MMM HH:mm}")));
+        Desk.Link!.PlanRestore(set.Body.Settings, writes => WriteRound.Begin(Desk, writes, string.Create(CultureInfo.InvariantCulture, $"{Desk.MachineName} / controller / set of {SavedSets.When(set.At, Desk.Now)}")));
     }
 
     private string Differing(Entered<EntryBody.SettingsSaved> set)
     {
-        var differ = set.Body.Settings.Where(one => InIt.FirstOrDefault(now => now.Key == one.Key) is { } now && (now.Value is { } a && one.Value is { } b ? a != b : now.Text != one.Text)).Select(one => one.Name ?? one.Key).ToList();
-        return differ.Count == 0 ? "nothing" : string.Create(CultureInfo.InvariantCulture, $"{differ.Count}: {string.Join(", ", differ.Take(3))}{(differ.Count > 3 ? ", ..." : "")}");
+        var differ = SavedSets.Differing(set.Body.Settings, InIt);
+        return differ.IsEmpty ? "nothing" : string.Create(CultureInfo.InvariantCulture, $"{differ.Length}: {string.Join("; ", differ.Take(3))}{(differ.Length > 3 ? "; ..." : "")}");
     }
-
-    private static bool Same(ImmutableArray<SavedSetting> one, ImmutableArray<SavedSetting> other) =>
-        one.Length == other.Length && one.Zip(other).All(pair => pair.First.Key == pair.Second.Key && pair.First.Text == pair.Second.Text);
 }

@@ -20,6 +20,8 @@ public sealed class WritePage(Desk desk, ImmutableArray<PlannedWrite> writes, st
 {
     private readonly ImmutableArray<char> _letters = writes.All(write => write.Setting.Axis is not null)
         ? [.. writes.Select(write => write.Setting.Axis!.Value.ToString()[0]).Distinct()] : ['X', 'Y', 'Z'];
+    // What is saved after the write holds the new value: the way back is what was saved before it.
+    private readonly Entered<EntryBody.SettingsSaved>? _wayBack = SavedSets.WayBack(desk, writes);
     private long _drawnMs = desk.Link!.NowMs + DeskLink.TickMs;
     private int _given;
     private bool _button;
@@ -54,11 +56,10 @@ public sealed class WritePage(Desk desk, ImmutableArray<PlannedWrite> writes, st
     /// <inheritdoc/>
     public override Sheet Show(int width, int height)
     {
-        var saved = Desk.Ledger.SettingsSaved.LastOrDefault()?.At.ToString("HH:mm", CultureInfo.InvariantCulture) ?? "not yet";
         var weight = writes[0].Setting.Weight;
         return WriteBoxSheet.Of(new WriteBoxView
         {
-            Path = path, Letters = _letters, Given = _given, SavedAt = saved, Live = Desk.Live, Others = (Desk.Link!.Settings?.Now.Length ?? writes.Length) - writes.Length,
+            Path = path, Letters = _letters, Given = _given, SavedAt = _wayBack?.At.ToString(_wayBack.At.Date == Desk.Now.Date ? "HH:mm 'today'" : "d MMM HH:mm", CultureInfo.InvariantCulture), WayBack = _wayBack is { } set ? SavedSets.When(set.At, Desk.Now) : null, Live = Desk.Live, Others = (Desk.Link!.Settings?.Now.Length ?? writes.Length) - writes.Length,
             Right = Desk.Link.Lost is null ? "controller: linked" : "controller: link lost",
             Lines = [.. writes.Select(write => new WriteLine(write.Setting.InWords, write.Before.Text, write.Text, write.Setting.Unit ?? ""))],
             Decides = weight == SettingWeight.Plain ? null : weight.ToString().ToLowerInvariant(), NewMeaning = writes.Any(write => write.Setting.Name == "stepsPerMm"),

@@ -35,8 +35,11 @@ public sealed record WriteBoxView
     /// <summary>Number of settings that stay untouched.</summary>
     public required int Others { get; init; }
 
-    /// <summary>Time of day at which all settings were saved.</summary>
-    public required string SavedAt { get; init; }
+    /// <summary>When all settings were saved as they are, such as <c>10:14 today</c>; null where they were not.</summary>
+    public required string? SavedAt { get; init; }
+
+    /// <summary>The saved set that holds all the old values, as the list of older sets names it; null where none does.</summary>
+    public required string? WayBack { get; init; }
 
     /// <summary>Whether positions in mm get a new meaning by it.</summary>
     public bool NewMeaning { get; init; } = true;
@@ -98,8 +101,9 @@ public static class WriteBoxSheet
     {
         yield return Boxed(string.Create(CultureInfo.InvariantCulture, $"    everything else                          untouched, {view.Others} settings"));
         yield return Boxed("");
-        yield return Boxed(string.Create(CultureInfo.InvariantCulture, $"    saved before     all {view.Others + view.Lines.Length} settings, {view.SavedAt} today, copy in the log"));
-        yield return Boxed($"    way back         controller, settings of {view.SavedAt}, write back");
+        yield return Boxed(view.SavedAt is null ? "    saved before     not yet: that comes before anything is written"
+            : string.Create(CultureInfo.InvariantCulture, $"    saved before     all {view.Others + view.Lines.Length} settings, {view.SavedAt}, copy in the log"));
+        yield return Boxed(view.WayBack is null ? "    way back         the old value, written the same way" : $"    way back         controller, settings of {view.WayBack}, write back");
         if (view.Result.IsEmpty)
         {
             yield return Boxed(view.NewMeaning ? "    after it         read back and compared; then home again, because" : "    after it         read back and compared; then home again");
