@@ -62,6 +62,15 @@ public static class LinkWords
             Shorter = [$"{Head(now, practice)} . POSITION NOT TRUSTED since {since}"],
         };
 
+    /// <summary>What comes before a step's moves once trust is lost, in three lengths of a sentence: by what is known of the machine it is not always homing.</summary>
+    /// <param name="gate">The gate; null where no link is open.</param>
+    public static (string Trust, string After, string Written) Onward(Gate? gate) => gate?.Facts switch
+    {
+        { HasSwitches: false } => ("The position is not trusted. Each axis goes to its place again first.", "each axis to its place, in its own box", "each axis goes to its place again first"),
+        { } facts when MotionRules.WhyNoHoming(facts, watchedTest: false) is not null => ("Not trusted. Homing is not allowed yet: the next box says what moves.", "the next box says what moves", "homing is not allowed yet"),
+        _ => ("The position is not trusted. The next move begins with homing.", "home, with its own confirmation", "the next move begins with homing"),
+    };
+
     /// <summary>Why a link that was open has no other end any more; null while it has. It must not seem that STOP is sent over it.</summary>
     public static string? Lost(Gate gate) => gate.LinkInStep ? null : gate.Trouble ?? "the device is gone";
 

@@ -34,9 +34,11 @@ public sealed class LossPage(Desk desk, string why, int losses) : Page(desk)
         Path = $"{Desk.MachineName ?? "Commission"} / position not trusted", Right = Desk.Today, Live = Desk.Live,
         Text = $"{Words.Capital(_why)}. The position is not trusted any more.",
         About = ["Look at the machine: does anything touch, hang or still move? If it moves, hit the wired emergency stop.", "Readings that were accepted are on disk. The place of the next one is reached anew."],
-        Step = ("Look, then S: read, by me. Nothing that moves it is sent before.", "After that: home, with its own confirmation. Enter does nothing here."),
+        Step = ("Look, then S: read, by me. Nothing that moves it is sent before.", $"After that: {Onward.After}. Enter does nothing here."),
         Keys = [new("S", "read, by me", "read"), new("Esc", "later", "away"), new("F9", "stop", "stop"), new("N", "note", "note"), new("F1", "help", "help")],
     });
+
+    private (string Trust, string After, string Written) Onward => LinkWords.Onward(Desk.Link?.Now?.Gate);
 
     /// <inheritdoc/>
     public override void FollowNext() => Desk.Say("Enter does nothing here. Look at the machine; then S.");
@@ -68,6 +70,6 @@ public sealed class LossPage(Desk desk, string why, int losses) : Page(desk)
         }
 
         Desk.Uncover();
-        Desk.Say("The position is not trusted. The next move begins with homing.");
+        Desk.Say(Onward.Trust);
     }
 }

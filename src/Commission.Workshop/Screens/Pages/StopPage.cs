@@ -38,7 +38,7 @@ public sealed class StopPage(Desk desk, string why) : Page(desk)
                 ("immediate stop sent", DeskLink.Clock(stop.Sent)), ("controller answered", DeskLink.Clock(stop.Answered)), ("no motion reported since", DeskLink.Clock(stop.Rested)),
             ],
             Kept, Desk.Link is { Now: { } now, Lost: null } ? LinkWords.Stopped(now, Desk.IsPractice, _at) : Desk.Live)
-        { Since = _since, LinkLost = lost, WorstCase = Desk.Link?.Now?.Gate.Dialect.Stop.AtWorst ?? "" });
+        { Since = _since, LinkLost = lost, After = LinkWords.Onward(Desk.Link?.Now?.Gate).After, WorstCase = Desk.Link?.Now?.Gate.Dialect.Stop.AtWorst ?? "" });
     }
 
     /// <summary>Takes in what the link tells of the stop, so that it is shown: a board may restart by it, or more may happen.</summary>
@@ -86,7 +86,7 @@ public sealed class StopPage(Desk desk, string why) : Page(desk)
             Desk.Show(work);
         else
             Desk.ToBench();
-        Desk.Say("The position is not trusted. The next move begins with homing.");
+        Desk.Say(LinkWords.Onward(Desk.Link?.Now?.Gate).Trust);
     }
 
     private string Kept => Desk.Running?.Session.Run is { } run && run.Readings.Count(reading => reading.Stands) is > 0 and var count

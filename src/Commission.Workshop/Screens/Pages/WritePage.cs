@@ -71,7 +71,7 @@ public sealed class WritePage(Desk desk, ImmutableArray<PlannedWrite> writes, st
     {
         Stage.Box => null,
         Stage.Writing => ("It is being written, then read back. Nothing else waits for it.", "The gantry does not move."),
-        Stage.Agrees => ("Written. Enter goes on; the next move begins with homing.", "Because: positions are not trusted after a setting was written."),
+        Stage.Agrees => ($"Written. Enter goes on; {LinkWords.Onward(Desk.Link?.Now?.Gate).Written}.", "Because: positions are not trusted after a setting was written."),
         _ => ("Nothing more is written. Enter goes back; R on the controller reads all.", "Because: what it holds now must be seen before anything moves."),
     };
 

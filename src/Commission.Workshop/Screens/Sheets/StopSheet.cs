@@ -15,6 +15,9 @@ public sealed record StopView(
     /// <summary>What happened besides, told by the link; empty where nothing was.</summary>
     public string Since { get; init; } = "";
 
+    /// <summary>What comes after the answer, before anything else moves.</summary>
+    public string After { get; init; } = "home, with its own confirmation";
+
     /// <summary>Whether the link was lost: nothing was sent then, and nothing was stopped by it.</summary>
     public bool LinkLost { get; init; }
 
@@ -62,7 +65,7 @@ public static class StopSheet
             "    O   I do not know                                (treated like S)",
         ],
         Next = "Look at the machine. Nothing is sent to it until A, S or O is pressed.",
-        Because = "After that: home, with its own confirmation. Enter does nothing here.",
+        Because = $"After that: {view.After}. Enter does nothing here.",
         Live = view.Live,
         Keys = Keys,
     };
