@@ -25,11 +25,20 @@ public static class FindingText
         [
             Invariant($"{title}: {finding.Used} of {finding.Rows} readings used, method {finding.Method}"),
             .. finding.Parameters.Select(parameter => "  " + Parameter(parameter, coverage, units, finding.Kind)),
-            .. Scatter(finding, units ?? ShownUnits.Millimetres),
+            .. Behind(finding, units ?? ShownUnits.Millimetres),
+            .. Advice(finding, units),
+        ];
+    }
+
+    /// <summary>What stands behind the values: scatter, what U is made of, readings to look at, remarks.</summary>
+    internal static ImmutableArray<string> Behind(Finding finding, ShownUnits units)
+    {
+        return
+        [
+            .. Scatter(finding, units),
             .. Budget(finding),
             .. finding.Suspects.Select(Suspect).Select(Said),
             .. finding.Remarks.Select(remark => Said("remark: " + Words.Clean(remark))),
-            .. Advice(finding, units),
         ];
 
         string Said(string line) => InchText.In(line, units == ShownUnits.Inches);

@@ -3,6 +3,7 @@ using System.Globalization;
 using Commission.Core.Characteristics;
 using Commission.Core.Machines.Dialects;
 using Commission.Core.Quantities;
+using Commission.Core.Reports;
 using Commission.Core.Upkeep;
 
 namespace Commission.Workshop.Screens.Sheets;
@@ -158,19 +159,8 @@ public static class FindingSheet
     }
 
     // Every ratio and angle is said in millimetres over the user's own length, with its own U.
-    private static IEnumerable<Line> Meaning(Finding finding, FitOptions options, ShownUnits units)
-    {
-        if (finding.Headline is not { Value: { } value, Unit: "1" or "rad", ExpandedUncertainty: { } u } || options.TravelMm is not { } length)
-            return [];
-        var axis = options.Axis is { } named ? $"axis {named}" : "it";
-        var (off, most) = u * length < 1 ? (Hundredths(Math.Abs(value) * length), Hundredths(u * length)) : ValueFormat.Pair(Math.Abs(value) * length, u * length, signed: false);
-        var text = finding.Headline.Unit == "1"
-            ? string.Create(CultureInfo.InvariantCulture, $"over {length:0.#} mm {axis} goes {off} mm too {(value < 0 ? "short" : "far")}, give or take {most} mm.")
-            : string.Create(CultureInfo.InvariantCulture, $"over {length:0.#} mm it is {off} mm off, give or take {most} mm.");
-        return Wrap.Margin("Meaning", InchText.In(text, units == ShownUnits.Inches)).Select(part => (Line)part);
-    }
-
-    private static string Hundredths(double mm) => mm.ToString("F2", CultureInfo.InvariantCulture);
+    private static IEnumerable<Line> Meaning(Finding finding, FitOptions options, ShownUnits units) => FindingSpoken.Meaning(finding, options) is { } text
+        ? Wrap.Margin("Meaning", InchText.In(text, units == ShownUnits.Inches)).Select(part => (Line)part) : [];
 
     // What a written setting makes stale, before it is written.
     private static IEnumerable<Line> Then(Finding finding, FitOptions options)
