@@ -121,7 +121,7 @@ internal sealed class HistoryVerb(Workbench bench) : IVerb
         }
     }
 
-    private static bool Listed(EntryBody body) => body is not (EntryBody.ReadingTaken or EntryBody.Confirmed or EntryBody.Moved or EntryBody.Checked) && (body as EntryBody.Noted)?.Begun() is null;
+    private static bool Listed(EntryBody body) => body is not (EntryBody.ReadingTaken or EntryBody.Confirmed or EntryBody.Moved or EntryBody.Checked) && body.Begun() is null;
 
     private static void Write(Utf8JsonWriter writer, IEnumerable<JournalEntry> entries, Ledger ledger)
     {

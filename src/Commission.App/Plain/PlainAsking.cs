@@ -87,14 +87,14 @@ internal sealed partial class PlainFront
             MotionKind => "Nothing moves before the words at the end of the question are typed as they stand there. While it moves every line that is typed is STOP, and so is Ctrl+C.",
             _ => "Answer with a line of your own, or with a word that the question names.",
         });
-        if (session.Needs is Need.TakeReading)
+        if (session.Needs is Need.TakeReading && toldHow is { } how)
         {
-            Say(toldHow!);
+            Say(how);
             foreach (var good in session.Run.Procedure.GoodData) Say(OneLine(good));
         }
 
         Say("Q puts the run aside: started again it goes on from here.");
-        Say(session.LastDone.Match(entry => $"U takes back: {What(session, entry.Body)}", problems => $"Nothing can be taken back: {problems[0].What}."));
+        Say(takingUp ? "U goes back to the question before." : session.LastDone.Match(entry => $"U takes back: {What(session, entry.Body)}", problems => $"Nothing can be taken back: {problems[0].What}."));
         Say($"All steps: procedure show {session.Run.Procedure.Id}. The page of the handbook: procedure show {session.Run.Procedure.Id} --handbook.");
     }
 

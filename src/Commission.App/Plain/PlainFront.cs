@@ -18,6 +18,7 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
     private const string Yes = "yes";
     private const int MostLinesShown = 60;
     private const string HazardsNotConfirmed = "the hazards were not confirmed";
+    private const string HazardsAsked = "All read and done by you? yes or S for yes, no ends here.";
 
     // Ends the loop from anywhere: the input ended, the store failed, a signal came.
     private int? ended;
@@ -58,9 +59,6 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
     /// <summary>What somebody sees who looks at the simulated instrument; null where a real one is read. Then all of it is practice.</summary>
     public Func<ProcedureRun, Need.TakeReading, string>? Shows { get; init; }
 
-    /// <summary>Coverage probability for what is shown.</summary>
-    public double Coverage { get; init; } = 0.95;
-
     /// <summary>Carries the session to its end.</summary>
     /// <returns>The exit code.</returns>
     public async Task<int> RunAsync(ProcedureSession session, CancellationToken cancellation)
@@ -68,6 +66,8 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
         stopping = cancellation;
         Head(session);
         using var counts = new Held(this);
+        if (session.Left is { } left) TakeUpAgain(session, left);
+        if (session.StoreFailed) return ExitCode.Failed;
         while (ended is null && session.Needs is not Need.Ended)
         {
             if (cancellation.IsCancellationRequested) return ExitCode.Interrupted;
@@ -92,8 +92,8 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
         if (MeasuredWith is { } instrument) Say(instrument);
         if (MeasuredBy is { } who) Say(who);
         if (run.Assumption is { } assumed) Say(assumed);
-        if (session.Resumed)
-            Say(string.Create(CultureInfo.InvariantCulture, $"Taken up again: {run.Readings.Length} readings are on disk and were checked."));
+        if (session.Left is { } left) TellLeft(run, left);
+        if (session.UnderWay is { } underWay) Say(ShownUnits.Named(LengthUnit).Told(underWay.Told) + ".");
         foreach (var need in run.Procedure.Needs)
             Say($"Rests on {need.Procedure} ({(need.Must ? "needed" : "advised")}): {need.Because}");
         Say(PlainWords.Told);
@@ -125,21 +125,25 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
 
     private Outcome<ProcedureRun> Hazards(ProcedureSession session, Need.HazardsFirst need)
     {
-        for (var i = 0; i < need.Hazards.Length; i++)
-        {
-            before.Add(string.Create(CultureInfo.InvariantCulture, $"Hazard {i + 1} of {need.Hazards.Length}. {OneLine(need.Hazards[i].What)}"));
-            before.Add("  " + OneLine(need.Hazards[i].Do));
-        }
-
-        if (!again) before.ForEach(Say);
-
-        return Prompt(session, "confirm", need.Step, "All read and done by you? yes or S for yes, no ends here.", aside: HazardsNotConfirmed) switch
+        TellHazards(need.Hazards);
+        return Prompt(session, "confirm", need.Step, HazardsAsked, aside: HazardsNotConfirmed) switch
         {
             null => session.Run,
             var answer when PlainWords.IsSo(answer) => session.HazardsRead(),
             var answer when PlainWords.IsNo(answer) => session.Leave("put-aside", HazardsNotConfirmed),
             var answer => Unclear(session, answer),
         };
+    }
+
+    private void TellHazards(ImmutableArray<Hazard> hazards)
+    {
+        for (var i = 0; i < hazards.Length; i++)
+        {
+            before.Add(string.Create(CultureInfo.InvariantCulture, $"Hazard {i + 1} of {hazards.Length}. {OneLine(hazards[i].What)}"));
+            before.Add("  " + OneLine(hazards[i].Do));
+        }
+
+        if (!again) before.ForEach(Say);
     }
 
     private Outcome<ProcedureRun> Instructing(ProcedureSession session, Need.Instruct step)
@@ -238,7 +242,8 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
     private Outcome<ProcedureRun> Evaluated(ProcedureSession session) => session.Evaluate().Then<ProcedureRun>(finding =>
     {
         if (Shows is not null) Say("PRACTICE: found on the simulated machine.");
-        foreach (var line in FindingText.Lines(finding, Coverage, ShownUnits.Named(LengthUnit))) Say(line);
+        var made = session.LastMade!;
+        foreach (var line in FindingSpoken.Lines(ResultName.Of(finding.Kind, made.Axis, made.Place), finding, made.Options, ShownUnits.Named(LengthUnit))) Say(line);
         Say($"finding {FindingWords.Of(finding.Verdict)} {FindingWords.Of(finding.Advice.Action)}");
         return session.Run;
     });
@@ -247,7 +252,7 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
     {
         Say(end.How switch
         {
-            "completed" => "The run is complete.",
+            "completed" => "The run is complete. What is to be done next: history next.",
             "aborted" => $"The run was ended: {end.Reason}.",
             _ => $"The run was put aside: {end.Reason}. Start it again to go on from here.",
         });

@@ -31,6 +31,13 @@ public abstract record EntryBody
     /// <summary>The run the entry belongs to (sequence of its <c>run-started</c>); null outside runs.</summary>
     public long? Run { get; init; }
 
+    /// <summary>The move that was confirmed and that was about to be sent, in words; null where the entry tells of none. What somebody typed as a note never does.</summary>
+    public string? Begun()
+    {
+        var said = this switch { Noted { Run: not null, Text: var note } => note, Confirmed { Run: null, Step: Confirmed.OfMotion, Answer: var answer } => answer, _ => "" };
+        return said.StartsWith(Noted.MoveBegun, StringComparison.Ordinal) ? said[Noted.MoveBegun.Length..] : null;
+    }
+
     /// <summary>First entry of every store.</summary>
     /// <param name="Nature">Real or practice.</param>
     /// <param name="Store">Short random id of the store, lower-case letters and digits.</param>
@@ -80,7 +87,11 @@ public abstract record EntryBody
     /// <summary>A person said yes to a step.</summary>
     /// <param name="Step">Path of the step in the run.</param>
     /// <param name="Answer">The answer, for steps with a choice.</param>
-    public sealed record Confirmed(string Step, string Answer) : EntryBody;
+    public sealed record Confirmed(string Step, string Answer) : EntryBody
+    {
+        /// <summary>The step that is named where a move outside runs was confirmed.</summary>
+        public const string OfMotion = "motion";
+    }
 
     /// <summary>A check was made and has a value.</summary>
     public sealed record Checked : EntryBody
@@ -175,14 +186,14 @@ public abstract record EntryBody
         /// <summary>What a note says that takes back the note, or the answer of a run, that it speaks of. What was taken back stays readable.</summary>
         public const string TakenBack = "taken back";
 
-        /// <summary>Begin of the note of a run that a move was confirmed, written before anything of it is sent: after a sudden end it tells what was under way.</summary>
+        /// <summary>Begin of what is said where a move was confirmed, written before anything of it is sent: after a sudden end it tells what was under way. In a run it is a note of the run.</summary>
         public const string MoveBegun = "move begun: ";
+
+        /// <summary>What a note says where the move that was entered as begun was not sent.</summary>
+        public const string NothingMoved = "nothing moved";
 
         /// <summary>What a note of a run says after which its moves are no longer made over the link.</summary>
         public const string ByHand = "by hand from here on";
-
-        /// <summary>The move that was confirmed, in words; null where the note tells of none.</summary>
-        public string? Begun() => Run is not null && Text.StartsWith(MoveBegun, StringComparison.Ordinal) ? Text[MoveBegun.Length..] : null;
     }
 
     /// <summary>A finding, with what it rests on.</summary>

@@ -83,9 +83,15 @@ public sealed class LinkMotion(IControllerLink link, Func<MotionFacts> facts, Ti
     }
 
     /// <inheritdoc/>
-    public async Task<Outcome<string>> CarryOutAsync(string token, CancellationToken cancellation)
+    public async Task<Outcome<string>> CarryOutAsync(string token, Func<string, Outcome<ProcedureRun>> begun, CancellationToken cancellation)
     {
         var act = link.Now.Gate.Box?.Act;
+        if (act is not null && BegunMove.InWords(act) is { } move && NotKept(begun, move) is { } problems)
+        {
+            link.Withdraw();
+            return new Outcome<string>.Bad(problems);
+        }
+
         MoreToCome = leads;
         broughtAt = null;
         var losses = link.Now.Gate.Losses;
@@ -105,6 +111,14 @@ public sealed class LinkMotion(IControllerLink link, Func<MotionFacts> facts, Ti
             default:
                 throw new System.Diagnostics.UnreachableException();
         }
+    }
+
+    private ImmutableArray<Problem>? NotKept(Func<string, Outcome<ProcedureRun>> begun, string move)
+    {
+        var asked = time.GetTimestamp();
+        return begun(move) is Outcome<ProcedureRun>.Bad unkept ? unkept.Problems
+            : time.GetElapsedTime(asked) < BegunMove.LongestEntry ? null
+            : [new Problem("nothing moved: the store took long to keep what was confirmed", "Look at the prompt and type its words again")];
     }
 
     /// <inheritdoc/>

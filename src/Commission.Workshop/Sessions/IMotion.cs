@@ -12,8 +12,11 @@ public interface IMotion : IPositionWatch
     Outcome<string> Propose(IReadOnlyList<Move> moves);
 
     /// <summary>Makes the proposed moves, confirmed by the typed token, and returns when the machine rests where they end.</summary>
+    /// <param name="token">What was typed.</param>
+    /// <param name="begun">Enters what is about to move, in words, before anything of it is sent: what cannot be kept is not sent.</param>
+    /// <param name="cancellation">Ends it.</param>
     /// <returns>The moves in words as they were made, or what happened instead; then the position is not trusted.</returns>
-    Task<Outcome<string>> CarryOutAsync(string token, CancellationToken cancellation);
+    Task<Outcome<string>> CarryOutAsync(string token, Func<string, Outcome<ProcedureRun>> begun, CancellationToken cancellation);
 
     /// <summary>The act last proposed in words, a line each: axis, direction, distance, speed, seconds, where it ends in the travel.</summary>
     ImmutableArray<string> Box => [];

@@ -5,6 +5,7 @@ using Commission.Core.History;
 using Commission.Core.Machines;
 using Commission.Core.Plans;
 using Commission.Core.Procedures;
+using Commission.Workshop.Controllers;
 using Commission.Workshop.Ports;
 
 namespace Commission.Workshop.Sessions;
@@ -87,13 +88,14 @@ public sealed partial class ProcedureSession
         if (request.Tolerance is { } limit) options = options.Add("tolerance", limit.Typed);
         if (request.Shown is { } shown && shown != request.Machine.Units) options = options.Add(UnitsOption, MachineWords.Of(MachineWords.Units, shown));
         if (!request.Plan.IsEmpty) options = options.Add(PlanOption, PlanCellText.Write(request.Plan));
+        var underWay = BegunMove.LeftOpen(journal, request.Machine.Name);
         var started = journal.Append(new EntryBody.RunStarted
         {
             Machine = request.Machine.Name, Operator = request.Operator, Procedure = request.Procedure.Id, ProcedureHash = request.ProcedureHash,
             Axis = axis, Instrument = request.Instrument?.Name, Seed = request.Seed,
             Options = options,
         });
-        return started.Then<ProcedureSession>(entry => new ProcedureSession(journal, request, entry.Sequence, fresh));
+        return started.Then<ProcedureSession>(entry => new ProcedureSession(journal, request, entry.Sequence, fresh) { UnderWay = underWay });
     }
 
     private static string? AxisWord(SessionRequest request) =>

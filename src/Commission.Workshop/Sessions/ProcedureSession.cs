@@ -5,6 +5,7 @@ using Commission.Core.Characteristics;
 using Commission.Core.History;
 using Commission.Core.Machines;
 using Commission.Core.Procedures;
+using Commission.Workshop.Controllers;
 using Commission.Workshop.Ports;
 
 namespace Commission.Workshop.Sessions;
@@ -51,31 +52,14 @@ public sealed partial class ProcedureSession
     /// <summary>Findings of this run in order.</summary>
     public ImmutableArray<Finding> Findings { get; private set; } = [];
 
+    /// <summary>The finding made last since the session was opened, with what its fit was told; null before the first.</summary>
+    public EntryBody.FindingMade? LastMade { get; private set; }
+
     /// <summary>The newest reading that stands; null before the first.</summary>
     public TakenReading? LastReading => Run.Readings.LastOrDefault(reading => reading.Stands);
 
     /// <summary>Sequence of the entry that began the run: its number.</summary>
     public long RunNumber => number;
-
-    private static Outcome<ProcedureSession> TakeUp(IJournal journal, SessionRequest request, RunRecord open, ProcedureRun fresh, ImmutableArray<JournalEntry> entries)
-    {
-        if (open.Started.Body.ProcedureHash != request.ProcedureHash)
-        {
-            return new Problem(
-                $"an unfinished run of '{request.Procedure.Id}' was begun with another text of the procedure",
-                "Start anew: its readings stay in the journal, but the plan they belong to has changed");
-        }
-
-        var own = entries.Where(entry => entry.Body.Run == open.Sequence).ToImmutableArray();
-        // Nobody has watched the machine since: what was moved for the next reading is moved again.
-        var run = SessionReplay.Replayed(fresh, own).After(new RunEvent.PositionLost());
-        var session = new ProcedureSession(journal, request, open.Sequence, fresh, run)
-        {
-            Findings = [.. own.Select(entry => entry.Body).OfType<EntryBody.FindingMade>().Select(made => made.Finding)],
-            told = Settled(fresh, open, entries),
-        };
-        return session.Recovered(own).Then<ProcedureSession>(_ => session.AskedAbout() is { } bad ? new Outcome<ProcedureSession>.Bad(bad) : session);
-    }
 
     /// <summary>The hazards were read and done.</summary>
     public Outcome<ProcedureRun> HazardsRead() => Confirming(new RunEvent.HazardsRead(), "S");
@@ -189,7 +173,7 @@ public sealed partial class ProcedureSession
     public async Task<Outcome<ProcedureRun>> MoveAsync(string token, CancellationToken cancellation)
     {
         if (request.Motion is not { } motion || Needs is not (Need.Motion or Need.TakeReading)) return new Problem("no move is asked for here", "Answer what is asked first");
-        var made = await motion.CarryOutAsync(token, cancellation).ConfigureAwait(false);
+        var made = await motion.CarryOutAsync(token, words => Append(BegunMove.Entry(words, request.Machine.Name, number)).Then<ProcedureRun>(_ => Run), cancellation).ConfigureAwait(false);
         return made.Match(
             words => motion.MoreToCome || Needs is not Need.Motion
                 ? Append(new EntryBody.Moved(null, words)).Then<ProcedureRun>(_ => Run)
@@ -197,12 +181,17 @@ public sealed partial class ProcedureSession
             problems =>
             {
                 // What was never begun leaves the machine where it was.
-                if (problems.All(problem => !problem.IsFailure)) return new Outcome<ProcedureRun>.Bad(problems);
+                if (StoreFailed || problems.All(problem => !problem.IsFailure)) return NotBegun(problems);
                 PositionLost();
                 var stopped = Append(new EntryBody.Stopped(string.Join(" ", problems.Select(problem => problem.What)), null));
                 return new Outcome<ProcedureRun>.Bad(stopped.Match(_ => problems, more => [.. problems, .. more]));
             });
     }
+
+    // Entered, and then refused: nothing is under way.
+    private Outcome<ProcedureRun> NotBegun(ImmutableArray<Problem> problems) =>
+        !StoreFailed && journal.LastEntry?.Body.Begun() is not null && Append(new EntryBody.Noted(null, EntryBody.Noted.NothingMoved)) is Outcome<JournalEntry>.Bad more
+            ? new Outcome<ProcedureRun>.Bad([.. problems, .. more.Problems]) : new Outcome<ProcedureRun>.Bad(problems);
 
     /// <summary>Evaluates the readings the run asks to be evaluated. What cannot be evaluated is noted with its reason, and the run goes on.</summary>
     /// <returns>The finding; null with the problems where there is none.</returns>
@@ -236,7 +225,7 @@ public sealed partial class ProcedureSession
         };
         return Append(body).Then<Finding>(entry =>
         {
-            Findings = Findings.Add(finding);
+            (Findings, LastMade) = (Findings.Add(finding), body);
             return Advance(new RunEvent.Evaluated(entry.Sequence, finding)).Then(_ => KeptStudy(finding)).Then<Finding>(_ => finding);
         });
     }

@@ -165,6 +165,10 @@ public sealed class AttendedRunTests : OwnFolder
         var code = await scene.RunAsync("--attended");
         Assert.True(code == ExitCode.Done && scene.Person.Seen.Contains("The run is complete.", StringComparison.Ordinal), scene.Person.Seen + scene.Errors);
         Assert.Equal(["$J=G21G91X1F100", "$J=G21G91Y1F100", "$J=G21G91Z1F100", "$H"], scene.Board.Controller.Taken.Where(line => line[..2] is "$J" or "$H"));
+        // Each was entered before it was made, as on the screens.
+        var bodies = scene.Entries().Select(entry => entry.Body).ToList();
+        Assert.Equal(["X to the right, 1.0 mm", "Y away from you, 1.0 mm", "Z up, 1.0 mm", "homing"], bodies.Select(body => body.Begun()).OfType<string>());
+        Assert.All(bodies.Select((body, at) => (body, at)).Where(one => one.body.Begun() is not null), one => Assert.IsType<EntryBody.Moved>(bodies[one.at + 1]));
     }
 
     /// <summary>Found in use: S answered the hazards and the blocks, and at the port it lost the run.</summary>

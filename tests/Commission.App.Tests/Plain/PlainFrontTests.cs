@@ -28,7 +28,7 @@ public sealed class PlainFrontTests
         Assert.Contains("recorded 6", first);
         Assert.DoesNotContain("recorded 7", first);
 
-        var (again, second, _) = await RunAsync(journal, [.. Readings(6, 4), "yes", "o"]);
+        var (again, second, _) = await RunAsync(journal, ["s", "no", "yes", .. Readings(6, 4), "yes", "o"]);
         Assert.Contains("recorded 7", second);
         Assert.Contains("recorded 10", second);
         Assert.Contains(second, line => line.StartsWith("ask number scale/7: ", StringComparison.Ordinal));
@@ -193,7 +193,7 @@ public sealed class PlainFrontTests
         Assert.Equal(2, said.Split("empty takes what it counted.").Length);
         Assert.Equal(["hours"], Ledger.From(typed.Entries()).Checks.Select(made => made.Body.Check));
 
-        said = await CountedAsync(typed, clock, "\n2\n");
+        said = await CountedAsync(typed, clock, "yes\n\n2\n");
         Assert.DoesNotContain("empty takes what it counted.", said, StringComparison.Ordinal);
         Assert.Equal([24.0, 2.0], Ledger.From(typed.Entries()).Checks.Select(made => made.Body.Value!.Value));
     }
@@ -208,7 +208,7 @@ public sealed class PlainFrontTests
         Assert.Empty(Ledger.From(journal.Entries()).Checks);
         clock.Advance(TimeSpan.FromMinutes(30));
 
-        var said = await CountedAsync(journal, clock, "\n\n");
+        var said = await CountedAsync(journal, clock, "yes\n\n\n");
         Assert.Contains(" h kept; empty takes what it counted.", said, StringComparison.Ordinal);
         Assert.Matches(@"Watched (2|1\.999) h in 2 pieces; 0\.5 h between them were not seen and do not count: 2 trips\.", said);
         var checks = Ledger.From(journal.Entries()).Checks.ToDictionary(made => made.Body.Check, made => made.Body.Value!.Value);
@@ -224,7 +224,7 @@ public sealed class PlainFrontTests
         await CountedAsync(journal, clock, "yes\nyes\n\n");
         Assert.Equal(["hours"], Ledger.From(journal.Entries()).Checks.Select(made => made.Body.Check));
 
-        await CountedAsync(journal, clock, "\n");
+        await CountedAsync(journal, clock, "yes\n\n");
         Assert.Equal([1.0, 1.0], Ledger.From(journal.Entries()).Checks.Select(made => Math.Round(made.Body.Value!.Value, 3)));
     }
 
@@ -235,7 +235,7 @@ public sealed class PlainFrontTests
         using var journal = Journal(clock);
         await CountedAsync(journal, clock, "yes\nyes\n");
         journal.Append(new EntryBody.ChangeTold("wiring-changed", null, "") { Machine = "Heron" }).Require();
-        Assert.Contains("Watched 1 h: 1 trip.", await CountedAsync(journal, clock, "\n\n"), StringComparison.Ordinal);
+        Assert.Contains("Watched 1 h: 1 trip.", await CountedAsync(journal, clock, "yes\n\n\n"), StringComparison.Ordinal);
     }
 
     // An hour at rest with one trip in it is seen as soon as the counting begins.
@@ -312,8 +312,9 @@ public sealed class PlainFrontTests
 
         public Core.Outcome<string> Propose(IReadOnlyList<Move> moves) => "go X+25";
 
-        public Task<Core.Outcome<string>> CarryOutAsync(string token, CancellationToken cancellation)
+        public Task<Core.Outcome<string>> CarryOutAsync(string token, Func<string, Core.Outcome<ProcedureRun>> begun, CancellationToken cancellation)
         {
+            begun("X to the right, 25 mm").Require();
             Made++;
             return Task.FromResult<Core.Outcome<string>>("X by +25 mm");
         }

@@ -59,7 +59,7 @@ public sealed partial class PlainPracticeTests : TypedRequests
         string? Answer(string prompt) => Name(prompt) switch { "request" => "procedure", "procedure" => "run", "id" => "axis-scale", "axis" => "X", "scale/1" => "t", "scale/2" => null, _ => Usual(prompt) };
         await Practise(Answer, ["--keep", "--store", Store]);
         var (_, person, _) = await Practise(prompt => Name(prompt) == "scale/2" ? "q" : Name(prompt) == "request" && prompt.Length > 0 && readingsSeen ? "quit" : Seen(Answer(prompt), prompt), ["--keep", "--store", Store]);
-        Assert.Contains(person.Lines, line => line.StartsWith("Taken up again: 1 readings", StringComparison.Ordinal));
+        Assert.Contains(person.Lines, line => line == "On disk and checked: 1 of 10 readings of this step.");
         Assert.Contains("kept in", person.Lines[0], StringComparison.Ordinal);
         // It stays practice: nobody writes to it as to a real machine.
         Assert.Equal(ExitCode.Failed, (await Run("history", "note", "mine")).Code);

@@ -16,7 +16,7 @@ public sealed class SuddenEndTests : KnownScreens
         AtTheFirstReading().Dispose();
         using var killed = new MemoryJournal(StoreNature.Practice, "prac", "test", Clock);
         // All up to the note of the move itself: what follows was never written.
-        var begun = Journal.Entries().First(entry => entry.Body is EntryBody.Noted note && note.Begun() is { } move && move.StartsWith('X'));
+        var begun = Journal.Entries().First(entry => entry.Body.Begun() is { } move && move.StartsWith('X'));
         foreach (var entry in Journal.Entries().Skip(1).TakeWhile(entry => entry.Sequence <= begun.Sequence))
             killed.Append(entry.Body).Require();
         using var window = On(KnownMachine.Linked(killed));
@@ -55,6 +55,44 @@ public sealed class SuddenEndTests : KnownScreens
         Assert.DoesNotContain("a move was begun", answered.Text, StringComparison.Ordinal);
     }
 
+    // Found in review: homing from the page of the controller belongs to no run, and left nothing that told of it.
+    [Fact]
+    public void Homing_outside_a_run_that_was_under_way_is_told_at_the_start_and_at_the_controller_until_it_has_homed()
+    {
+        using (var before = Linked(out _, scale: 1))
+        {
+            before.Type("c");
+            Homing(before);
+            Assert.Equal("homing", Journal.Entries().Last().Body.Begun());
+        }
+
+        using (var window = On(KnownMachine.Linked(Journal)))
+        {
+            Assert.Contains("Begun 10:02 and not known to have ended: homing. Look at the machine.", window.Said, StringComparison.Ordinal);
+            Assert.StartsWith(" PRACTICE  Heron / bench", window.Rows[0], StringComparison.Ordinal);
+            window.Type("c");
+            Assert.Contains("Its end is not in the log: where it stands is not known.", string.Join(' ', window.Text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)), StringComparison.Ordinal);
+            Link(window);
+            Homing(window);
+            Until(window, "position trusted", "trusted");
+            Until(window, "Enter goes back to the bench");
+            Assert.DoesNotContain("Its end is not in the log", window.Text, StringComparison.Ordinal);
+        }
+
+        Assert.IsType<EntryBody.Moved>(Journal.Entries().Last(entry => entry.Body is EntryBody.Moved or EntryBody.Confirmed).Body);
+        using var again = On(KnownMachine.Linked(Journal));
+        Assert.DoesNotContain("not known to have ended", again.Said, StringComparison.Ordinal);
+    }
+
+    // What somebody types as a note is never taken for a move.
+    [Fact]
+    public void A_note_in_the_words_of_a_move_is_a_note()
+    {
+        Journal.Append(new EntryBody.Noted(null, EntryBody.Noted.MoveBegun + "homing") { Machine = "Heron", Operator = "M" }).Require();
+        using var window = On(KnownMachine.Linked(Journal));
+        Assert.DoesNotContain("not known to have ended", window.Said, StringComparison.Ordinal);
+    }
+
     // Found in use: a run that was over the link asked its readings by hand, and a STOP later brought both questions once more.
     [Fact]
     public void A_run_that_was_over_the_link_leads_back_to_it_and_asks_its_questions_once()
@@ -87,13 +125,16 @@ public sealed class SuddenEndTests : KnownScreens
         using (var before = AtTheFirstReading())
             Story.Read(before, 1);
         using var window = On(KnownMachine.Linked(Journal));
-        window.Type("\n\n");
+        // The zero would hold by the answers alone: drives never off, nothing touched.
+        window.Press(Key.CursorLeft, Key.CursorDown, Key.CursorLeft, Key.CursorLeft, Key.Enter);
         window.Type(Story.Look(window) + "\n");
         Assert.Single(Ledger.Readings);
         Assert.Contains("Enter again goes on by hand", window.Said, StringComparison.Ordinal);
         window.Press(Key.Enter);
         Assert.Equal(2, Ledger.Readings.Count);
         Assert.Contains(Journal.Entries(), entry => entry.Body is EntryBody.Noted { Text: "by hand from here on" });
+        // Commanded from somewhere else: what follows has a zero of its own.
+        Assert.NotEmpty(Ledger.Readings.Values.Last().Taken.Body.Words["zero"]);
         Assert.DoesNotContain("opens the link", window.Rows[20], StringComparison.Ordinal);
     }
 

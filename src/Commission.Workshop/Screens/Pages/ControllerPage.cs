@@ -242,7 +242,7 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
                     new("Opening a port can restart the controller; outputs may switch, drives may let go.", "Spindle unplugged? No job running? Z supported by a block of wood?"),
                     new("A job that runs there would be cut off in the middle.", "End it first, at the machine."),
                 ]),
-                Line.Blank, .. Written(5),
+                Line.Blank, .. UnderWay, .. Written(5),
             ],
             Next = addresses.IsEmpty ? "Plug the cable in, then C looks again. Enter: bench." : "Read this and do what it asks. S opens the chosen one.",
             Because = addresses.IsEmpty ? "Because: everything works without a link; no port is opened by looking." : "S means: done, by me, now. Enter opens nothing.",
@@ -259,7 +259,7 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
         var compared = Compared();
         var differing = compared.Where(one => one.Differs).ToList();
         var (next, because) = Step(link, differing);
-        var said = link.Doubt is { } doubt ? "Which machine is this? " + doubt + "." : link.Interrupted is { } cut ? cut + "." : null;
+        var said = link.Doubt is { } doubt ? "Which machine is this? " + doubt + "." : link.Interrupted is { } cut ? cut + "." : Desk.UnderWay is { } move ? move.Told + "." : null;
         var saves = Desk.Ledger.SettingsSaved.Where(saved => saved.Body.Machine == Desk.MachineName).Select(saved => saved.At.ToString("d MMM", CultureInfo.InvariantCulture)).Distinct().TakeLast(3);
         return ControllerSheet.Of(new ControllerView
         {
@@ -344,6 +344,8 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
         var stale = one.Stale is { } items ? $" Kept, it makes stale what was found with the old one: {items}." : "";
         return $"{Words.Capital(one.Words)} was {one.KnownText}{one.Unit} as far as is known. It is {one.InIt}{one.Unit}, and this program did not write it.{stale}";
     }
+
+    private IEnumerable<Line> UnderWay => Desk.UnderWay is { } move ? [.. Wrap.To(move.Told + ".", 78).Select(row => (Line)(" " + row)), Line.Blank] : [];
 
     private IEnumerable<Line> Written(int most) =>
     [

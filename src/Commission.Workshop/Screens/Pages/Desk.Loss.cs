@@ -1,4 +1,7 @@
+using System.Globalization;
+using Commission.Core;
 using Commission.Core.Motion;
+using Commission.Workshop.Controllers;
 
 namespace Commission.Workshop.Screens.Pages;
 
@@ -6,6 +9,22 @@ namespace Commission.Workshop.Screens.Pages;
 public sealed partial class Desk
 {
     private (int Losses, DateTimeOffset? Opened) _told;
+
+    /// <summary>A move outside runs that a sudden end left under way before this program began; null where there is none, or where one has ended since.</summary>
+    public BegunMove? UnderWay { get; private set; }
+
+    /// <summary>A move has come to its end where the box said: what was under way before is over.</summary>
+    public void Rested() => UnderWay = null;
+
+    // What nobody asked for and everybody must know. A run tells of its own move itself.
+    private void SayAtStart()
+    {
+        UnderWay = BegunMove.LeftOpen(Means.Journal, MachineName) is { Run: null } begun ? begun : null;
+        if (NotWritten is { } why)
+            Say([new Problem(why, "What is on the disk can be read")]);
+        else if (UnderWay is { } move)
+            Say(string.Create(CultureInfo.InvariantCulture, $"Begun {move.At:HH:mm} and not known to have ended: {move.Words}. Look at the machine."));
+    }
 
     private DateTimeOffset? _lost;
 

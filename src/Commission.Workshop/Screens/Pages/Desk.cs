@@ -43,8 +43,7 @@ public sealed partial class Desk : ISheetDesk
             ['K'] = () => new KitPage(this), ['M'] = () => new MachinePage(this), ['T'] = () => new TrendPage(this), ['C'] = () => new ControllerPage(this),
         };
         _page = MachineName is null ? new FirstStartPage(this) : Unfinished() is { } run ? new ResumePage(this, run) : new BenchPage(this);
-        if (NotWritten is { } why)
-            Say([new Problem(why, "What is on the disk can be read")]);
+        SayAtStart();
     }
 
     /// <summary>What the desk works with.</summary>

@@ -1,6 +1,6 @@
-using System.Globalization;
 using Commission.Core.History;
 using Commission.Core.Motion;
+using Commission.Workshop.Controllers;
 using Commission.Workshop.Ports;
 using Commission.Workshop.Screens.Keys;
 
@@ -9,10 +9,8 @@ namespace Commission.Workshop.Screens.Pages;
 /// <content>Boxes: asked for, drawn, confirmed, put away; and asked for anew where they were out of sight.</content>
 public sealed partial class DeskLink
 {
-    // A key moves nothing that long after it was pressed: the second in which the first byte must leave is not the store's.
-    private static readonly TimeSpan LongestEntry = TimeSpan.FromMilliseconds(500);
-
     private (char Letter, long AtMs) _confirmed;
+    private (long Sequence, string Words, long? Run)? _begun;
     private MotionAct? _asked;
     private Func<Confirmation, Page>? _page;
     private Action<MotionEnd>? _ended;
@@ -59,12 +57,14 @@ public sealed partial class DeskLink
     // Before anything is sent: what a sudden end leaves under way must be known afterwards. What cannot be kept is not sent.
     private bool Entered()
     {
-        if (Now?.Gate.Box is not { Act: var act } || InWords(act) is not { } words || desk.RunningNumber is not { } run)
+        _begun = null;
+        if (Now?.Gate.Box is not { Act: var act } || BegunMove.InWords(act) is not { } words)
             return true;
-        var began = desk.Means.Clock.GetTimestamp();
-        if (!desk.Write(new EntryBody.Noted(null, EntryBody.Noted.MoveBegun + words) { Machine = desk.MachineName, Run = run }))
+        var (asked, run) = (desk.Means.Clock.GetTimestamp(), desk.RunningNumber);
+        if (!desk.Write(BegunMove.Entry(words, desk.MachineName, run)))
             return false;
-        if (desk.Means.Clock.GetElapsedTime(began) < LongestEntry)
+        _begun = (desk.Ledger.LastSequence, words, run);
+        if (desk.Means.Clock.GetElapsedTime(asked) < BegunMove.LongestEntry)
             return true;
         NotBegun();
         desk.Say("The store took long: nothing was sent. Enter asks for the box again.");
@@ -74,16 +74,19 @@ public sealed partial class DeskLink
     // Refused after it was entered: then nothing is under way.
     private void NotBegun()
     {
-        if (desk.RunningNumber is { } run && (desk.Means.Journal.LastEntry?.Body as EntryBody.Noted)?.Begun() is not null)
-            desk.Write(new EntryBody.Noted(null, "nothing moved") { Machine = desk.MachineName, Run = run });
+        if (_begun is { } begun)
+            desk.Write(new EntryBody.Noted(null, EntryBody.Noted.NothingMoved) { Machine = desk.MachineName, Run = begun.Run });
+        _begun = null;
     }
 
-    private static string? InWords(MotionAct act) => act switch
+    // It rests where the box said: entered here where nobody else has done it, as for homing and for a move on the way.
+    private void Over()
     {
-        MotionAct.Home => "homing",
-        MotionAct.Go go => string.Join("; ", go.Moves.Select(move => string.Create(CultureInfo.InvariantCulture, $"{move.Axis} {move.Direction}, {Math.Abs(move.DistanceMm):0.0##} mm"))),
-        _ => null,
-    };
+        desk.Rested();
+        if (_begun is { } begun && desk.Means.Journal.LastEntry?.Sequence == begun.Sequence)
+            desk.Write(new EntryBody.Moved(null, begun.Words) { Machine = desk.MachineName, Run = begun.Run });
+        _begun = null;
+    }
 
     /// <summary>The box is put away.</summary>
     public void Withdraw() => _link?.Withdraw();

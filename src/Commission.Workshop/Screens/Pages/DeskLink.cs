@@ -282,6 +282,8 @@ public sealed partial class DeskLink(Desk desk, LinkMeans means) : IAsyncDisposa
                 // What moved was stopped by the gate itself; an unlocking moves nothing, and over a lost link nothing is sent.
                 desk.MotionEnded(ended.How, stopSent: ended.Act is MotionAct.Go or MotionAct.Home && Lost is null);
                 _ended?.Invoke(ended.How);
+                if (ended.How is MotionEnd.Reached)
+                    Over();
                 break;
             case LinkTold.Settings settings:
                 Compare(settings.Snapshot);

@@ -7,20 +7,19 @@ using Commission.Core.Machines;
 using Commission.Core.Procedures;
 using Commission.Core.Quantities;
 using Commission.Workshop.Screens.Sheets;
+using Commission.Workshop.Sessions;
 
 namespace Commission.Workshop.Screens.Pages;
 
 /// <summary>A run that was not ended: what is on disk, what was cut off, and two questions that only the person can answer.</summary>
 public sealed partial class ResumePage : Page
 {
-    private static readonly string[] Words = ["yes", "no", "not sure"];
-
     private readonly RunRecord _run;
     private readonly Outcome<IWorkSession> _session;
     private int _asking;
     private bool _bothAsked;
-    private int _off = 2;
-    private int _untouched = 2;
+    private int _off;
+    private int _untouched = (int)SinceThen.NotSure;
 
     /// <summary>The page of a run; it is taken up at once, so that what is asked next can be named.</summary>
     public ResumePage(Desk desk, RunRecord run)
@@ -28,6 +27,8 @@ public sealed partial class ResumePage : Page
     {
         _run = run;
         _session = desk.Means.TakeUp!(run);
+        // Where it hangs on no power there is one question, and the other is as good as answered.
+        (_asking, _bothAsked, _off) = AsksPower ? (0, false, (int)SinceThen.NotSure) : (1, true, (int)SinceThen.No);
     }
 
     /// <inheritdoc/>
@@ -45,7 +46,7 @@ public sealed partial class ResumePage : Page
     // What earlier steps read is on disk too, whatever the step asks now.
     private int Earlier => (Run?.Readings.Count(reading => reading.Stands) ?? 0) - Counted;
 
-    private int Counted => Run is { Current: { } item } run ? run.Readings.Count(reading => reading.Stands && reading.Step == item.Name) : 0;
+    private int Counted => Run is { } run ? LeftRun.Counted(run) : 0;
 
     /// <inheritdoc/>
     public override Sheet Show(int width, int height) => ResumeSheet.Of(View()) is var sheet && Desk.Units == ShownUnits.Inches ? sheet with { Body = [.. sheet.Body.Select(line => line with { Text = Desk.Units.Told(line.Text) })] } : sheet;
@@ -56,7 +57,7 @@ public sealed partial class ResumePage : Page
         if (!Asks)
             return;
         if (!sideways)
-            Ask(Math.Clamp(_asking + by, 0, 1));
+            Ask(Math.Clamp(_asking + by, AsksPower ? 0 : 1, 1));
         else if (_asking == 0)
             _off = Math.Clamp(_off + by, 0, 2);
         else
@@ -85,7 +86,7 @@ public sealed partial class ResumePage : Page
         }
 
         var (overLink, move) = (WasOverLink, Begun);
-        var note = Asks ? $"taken up again; drives off since: {Words[_off]}; set-up untouched: {Words[_untouched]}" : "taken up again";
+        var note = LeftRun.Note(Asks && AsksPower ? (SinceThen)_off : null, Asks ? (SinceThen)_untouched : null);
         if (!Desk.Write(new EntryBody.Noted(null, note) { Machine = Desk.MachineName, Run = _run.Sequence }))
             return;
         if (ownZero && session.Happen(new RunEvent.SetUpDisturbed()) is Outcome<string?>.Bad bad)
@@ -96,7 +97,7 @@ public sealed partial class ResumePage : Page
 
         Desk.Refresh();
         Desk.GoOnWith(session, overLink);
-        var home = Words[_off] == "no" && move is null ? "" : $"Home first{(Desk.Link is { IsOpen: false, Known: not null } ? ": C opens the link again" : "")}. ";
+        var home = _off == (int)SinceThen.No && move is null ? "" : $"Home first{(Desk.Link is { IsOpen: false, Known: not null } ? ": C opens the link again" : "")}. ";
         if (ownZero)
             Desk.Say(home + "From here on a zero of its own.");
         else if (move is not null)
@@ -145,20 +146,20 @@ public sealed partial class ResumePage : Page
         {
             Machine = Desk.MachineName!, Right = $"{Desk.Today} . {Desk.Now.ToString("HH:mm", CultureInfo.InvariantCulture)}", Session = (When(_run.Started.At), When(last)),
             What = OverviewPage.Named(began.Procedure, Axis), Step = Run?.StepNumber ?? 1, Reading = asked is null ? null : (asked.Index + 1, asked.Of),
-            OnDisk = OnDisk(), CutOff = Desk.Means.Journal.CutOff is { } cut ? Cut(cut, asked) : null, InController = InController(), Begun = Begun, Asks = Asks, Reads = Run?.Procedure.AllSteps.OfType<Step.Read>().Any() ?? true, DrivesOff = _off, Untouched = _untouched, Asking = _asking, BothAsked = _bothAsked || !Asks,
+            OnDisk = OnDisk(), CutOff = Desk.Means.Journal.CutOff is { } cut ? Cut(cut, asked) : null, InController = InController(), Begun = Begun, Asks = Asks, AsksPower = AsksPower, SetUpAsked = LeftRun.SetUpQuestion(Run), Reads = Run?.Procedure.AllSteps.OfType<Step.Read>().Any() ?? true, DrivesOff = _off, Untouched = _untouched, Asking = _asking, BothAsked = _bothAsked || !Asks,
             PutAside = IsAside, Counted = Counted, Earlier = Earlier, OwnZero = Run?.MayHaveOwnZero ?? true, Live = Desk.Live,
         };
     }
 
-    // With no reading nothing hangs on blocks or power; where it cannot be taken up the reason is told after the answers.
-    private bool Asks => Run is not { } run || run.Readings.Any(reading => reading.Stands);
+    // Where it cannot be taken up the reason is told after the answers.
+    private bool Asks => Run is not { } run || LeftRun.Asks(run);
+
+    private bool AsksPower => Run is not { } run || LeftRun.HangsOnPower(run);
 
     // Confirmed as the last thing of the run, and no stop was answered since.
-    private string? Begun => Desk.Means.Journal.Entries(_run.LastSequence).ToList() is [{ Body: EntryBody.Noted note }, ..] entries && note.Begun() is { } move && !entries.Any(entry => entry.Body is EntryBody.Stopped) ? move : null;
+    private string? Begun => Desk.Means.Journal.Entries(_run.LastSequence).ToList() is [{ Body: var body }, ..] entries && body.Begun() is { } move && !entries.Any(entry => entry.Body is EntryBody.Stopped) ? move : null;
 
-    // Moves are entered only where they are made over a link.
-    private bool WasOverLink => Desk.Means.Journal.Entries(_run.Sequence).LastOrDefault(entry => entry.Body.Run == _run.Sequence
-        && (entry.Body is EntryBody.Moved or EntryBody.Noted { Text: EntryBody.Noted.ByHand } || (entry.Body as EntryBody.Noted)?.Begun() is not null)) is { Body: not EntryBody.Noted { Text: EntryBody.Noted.ByHand } };
+    private bool WasOverLink => LeftRun.OverLink(Desk.Means.Journal.Entries(_run.Sequence).Where(entry => entry.Body.Run == _run.Sequence));
 
     private string OnDisk()
     {

@@ -8,6 +8,7 @@ using Commission.Workshop.Controllers;
 using Commission.Workshop.Ports;
 using Commission.Workshop.Requests;
 using Commission.Workshop.Screens.Sheets;
+using Commission.Workshop.Sessions;
 
 namespace Commission.Workshop.Screens.Pages;
 
@@ -38,22 +39,27 @@ public sealed partial class RunPage
     // A run of the link goes on over the link: nobody has commanded a move to where its next reading is.
     private bool LeadsToLink => WasOverLink && !_byHand && Desk.Link is { IsOpen: false };
 
-    private static (string Next, string Because) ToTheLink => ("Enter or C opens the link; then W, and homing in its own box.", "Because: this run moved over the link. A number typed goes on by hand.");
+    private static (string Next, string Because) ToTheLink => ("Enter or C opens the link; then W, and homing in its own box.", "Because: it moved over the link. By hand a number has its own zero.");
 
-    // The first number typed asks; the second Enter says so in the log.
+    // The first number typed asks; the second Enter says so in the log. Commanded from somewhere else the readings have another zero: where they cannot have one of their own they are not mixed.
     private bool StaysForLink()
     {
         if (!LeadsToLink)
             return false;
-        if (!_warned)
+        var (counted, ownZero) = (LeftRun.Counted(Session.Run) > 0, Session.Run.MayHaveOwnZero);
+        if (!_warned || (counted && !ownZero))
         {
             _warned = true;
-            Desk.Say("Not recorded: C opens the link, home first. Enter again goes on by hand.");
+            Desk.Say(counted && !ownZero ? "Not recorded: these readings belong to one set-up. C opens the link." : "Not recorded: C opens the link. Enter again goes on by hand, own zero.");
             return true;
         }
 
-        _byHand = Desk.Write(new EntryBody.Noted(null, EntryBody.Noted.ByHand) { Machine = Desk.MachineName, Operator = Desk.Operator, Run = Desk.RunningNumber });
-        return !_byHand;
+        if (!Desk.Write(new EntryBody.Noted(null, EntryBody.Noted.ByHand) { Machine = Desk.MachineName, Operator = Desk.Operator, Run = Desk.RunningNumber })
+            || (counted && Session.Happen(new RunEvent.SetUpDisturbed()) is Outcome<string?>.Bad))
+            return true;
+        Desk.Refresh();
+        _byHand = true;
+        return false;
     }
 
     // The link was opened while the sheet stood: by hand nobody can be at the place any more.

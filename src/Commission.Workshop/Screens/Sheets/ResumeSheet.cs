@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using Commission.Workshop.Sessions;
 
 namespace Commission.Workshop.Screens.Sheets;
 
@@ -36,8 +37,14 @@ public sealed record ResumeView
     /// <summary>The move that was confirmed and whose end is not in the log, in words; null where there is none.</summary>
     public string? Begun { get; init; }
 
-    /// <summary>Whether the two questions matter: a reading is on disk.</summary>
+    /// <summary>Whether it is asked at all: a reading is on disk, and hangs on what became of its set-up.</summary>
     public bool Asks { get; init; } = true;
+
+    /// <summary>Whether the first of the two questions matters, that for the power of the drives.</summary>
+    public bool AsksPower { get; init; } = true;
+
+    /// <summary>The second question.</summary>
+    public string SetUpAsked { get; init; } = "Caliper and blocks untouched since then?";
 
     /// <summary>Whether the run reads anything at all: a list of checks needs no homing to go on.</summary>
     public bool Reads { get; init; } = true;
@@ -73,13 +80,13 @@ public sealed record ResumeView
     public required LiveStrip Live { get; init; }
 
     /// <summary>Whether the zero of the readings still holds: untouched, and the drives were never without power.</summary>
-    public bool ZeroHolds => Untouched == 0 && DrivesOff == 1;
+    public bool ZeroHolds => !Asks || (Untouched == 0 && DrivesOff == 1);
 }
 
 /// <summary>The handing-over note between two shifts: two questions, because a fit cannot know.</summary>
 public static class ResumeSheet
 {
-    private static readonly string[] Answers = ["yes", "no", "not sure"];
+    private static readonly string[] Answers = LeftRun.Answers;
     private static readonly string[] Words = ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"];
 
     /// <summary>The sheet.</summary>
@@ -92,14 +99,14 @@ public static class ResumeSheet
             Right = view.Right,
             Body =
             [
-                view.PutAside ? $" The run of {view.Session.Began} was put aside at {view.Session.Ended}, in" : $" The session of {view.Session.Began} ended without being closed, at {view.Session.Ended}, in",
+                view.PutAside ? $" The run of {view.Session.Began} was put aside at {view.Session.Ended}, in" : $" The run of {view.Session.Began} ended without being closed, at {view.Session.Ended}, in",
                 string.Create(CultureInfo.InvariantCulture, $" {view.What}, step {view.Step}{at}."),
                 Line.Blank,
                 .. Margin("on disk, checked", view.OnDisk),
                 .. view.CutOff is { } cut ? Margin("cut off", cut) : [],
                 .. Margin("in the controller", view.Begun is { } move ? $"a move was begun: {move}. Its end is not in the log: where it stands is not known. Look." : view.InController),
                 Line.Blank,
-                .. view.Asks ? Questions(view) : [" No reading is on disk: nothing has to be asked.", Line.Blank],
+                .. view.Asks ? Questions(view) : [view.Counted + view.Earlier == 0 ? " No reading is on disk: nothing has to be asked." : " Each reading is taken by itself: nothing has to be asked.", Line.Blank],
                 .. Ways(view),
             ],
             Next = Next(view),
@@ -114,11 +121,17 @@ public static class ResumeSheet
         };
     }
 
-    private static ImmutableArray<Line> Questions(ResumeView view) =>
+    private static ImmutableArray<Line> Questions(ResumeView view) => !view.AsksPower ?
+    [
+        " One question, because the fit cannot know.",
+        Question(1, view.SetUpAsked, view.Untouched, asking: true),
+        Line.Blank,
+        $" With \"{Answers[view.Untouched]}\"",
+    ] :
     [
         " Two questions, because the fit cannot know.",
         Question(1, $"Was the power of the drives off since {view.Session.Ended}?", view.DrivesOff, view.Asking == 0),
-        Question(2, "Caliper and blocks untouched since then?", view.Untouched, view.Asking == 1),
+        Question(2, view.SetUpAsked, view.Untouched, view.Asking == 1),
         Line.Blank,
         $" With \"{Answers[view.DrivesOff]}\" and \"{Answers[view.Untouched]}\"",
     ];
@@ -136,7 +149,7 @@ public static class ResumeSheet
         yield return Way("Enter", go, view.Gives);
         if (view.Begun is not null)
             yield return "           Home first: where the move ended is not known.";
-        else if (view.Reads)
+        else if (view is { Reads: true, AsksPower: true })
             yield return view.DrivesOff == 1 ? "           Nothing was without power: positions hold." : "           Home first: without power a motor may settle up to 0.05 mm off.";
         yield return Way("R", (view.Counted, view.Earlier) is (0, > 0) ? $"begin again; the {Count(view.Earlier)} readings on disk stay, unused." : view.Counted == 0 ? "begin again." : $"read all again from 1; the {Count(view.Counted)} stay, unused.", view.Gives);
         yield return Way("O", view.PutAside ? "leave it aside; it waits on its route card." : "put aside; it can be taken up from its route card.", "");
@@ -144,14 +157,15 @@ public static class ResumeSheet
 
     private static Line Way(string key, string text, string gives) => ((Line)$"   {key,-8}{text}".PadRight(gives.Length > 0 ? 64 : 0)).Set(gives.Length > 0 ? 64 : 11 + text.Length, gives);
 
-    private static string Next(ResumeView view) => !view.Asks ? $"Enter goes on{(view.Reading is { } first ? string.Create(CultureInfo.InvariantCulture, $": home, then reading {first.Next}") : " with the step")}." : !view.BothAsked ? "Left and Right choose, Enter goes on to the second question." : view.Reading is { } reading
+    private static string Next(ResumeView view) => !view.Asks ? $"Enter goes on{(view.Reading is { } first ? string.Create(CultureInfo.InvariantCulture, $": {(view.AsksPower ? "home, then " : "")}reading {first.Next}") : " with the step")}." : !view.BothAsked ? "Left and Right choose, Enter goes on to the second question." : view.Reading is { } reading
         ? string.Create(CultureInfo.InvariantCulture, $"Left and Right choose, Enter answers: {(view.DrivesOff == 1 && view.Begun is null ? "" : "home, then ")}on with reading {reading.Next}.")
         : "Left and Right choose, Enter answers: on with the step.";
 
     private static string Because(ResumeView view) => (view.Counted, view.ZeroHolds) switch
     {
         _ when view.Begun is not null => "Because: where the move ended is not known. Look at the machine first.",
-        _ when !view.Asks => "Because: what was answered is on disk, and nothing was read yet.",
+        _ when !view.Asks && view.Counted + view.Earlier == 0 => "Because: what was answered is on disk, and nothing was read yet.",
+        _ when !view.Asks => "Because: what was read is on disk and counts as it stands.",
         (0, _) when view.Earlier > 0 => $"Because: the readings of the steps before are on disk; here is none yet.",
         (0, _) => "Because: nothing was read yet; only the log depends on the answers.",
         (_, true) => $"Because: {Count(view.Counted)} good reading{(view.Counted == 1 ? " is" : "s are")} worth keeping, and their zero holds.",
