@@ -22,9 +22,10 @@ public sealed class SkipPage(Desk desk, IWorkSession session) : Page(desk)
     /// <inheritdoc/>
     public override Sheet Show(int width, int height) => QuestionSheet.Of(new QuestionView
     {
-        Path = $"{Desk.MachineName} / skip a check", Text = "Why is this check skipped?", Typed = _text, Live = Desk.Live,
-        Step = ("Type the reason. Enter skips the check, Esc does not.", "It stays on the bench until the check is made."),
-        Keys = [new("Enter", "skip it", "accept"), new("Esc", "do not", "away")],
+        Path = $"{Desk.MachineName} / skip a check", Right = Desk.Today, Text = $"Why is {(session.Run.Needs is Need.CheckOut { Check.Id: { } id } ? id : "this check")} skipped?", Typed = _text, Live = Desk.Live,
+        About = ["It stands on the bench and in every report with this reason, until it is made."],
+        Step = ("Type the reason. Enter skips the check, Esc does not.", "The checks of the emergency stop, P05 to P07, cannot be skipped for moves."),
+        Keys = [new("Enter", "skip it", "accept"), new("Esc", "do not", "away"), new("F1", "help", "help")],
     });
 
     /// <inheritdoc/>
