@@ -24,7 +24,7 @@ public sealed class SkipPage(Desk desk, IWorkSession session) : Page(desk)
     {
         Path = $"{Desk.MachineName} / skip a check", Right = Desk.Today, Text = $"Why is {(session.Run.Needs is Need.CheckOut { Check.Id: { } id } ? id : "this check")} skipped?", Typed = _text, Live = Desk.Live,
         About = ["It stands on the bench and in every report with this reason, until it is made."],
-        Step = ("Type the reason. Enter skips the check, Esc does not.", "The checks of the emergency stop, P05 to P07, cannot be skipped for moves."),
+        Step = ("Type the reason. Enter skips the check, Esc does not.", "P05 to P07, the emergency stop, cannot be skipped for moves over a link."),
         Keys = [new("Enter", "skip it", "accept"), new("Esc", "do not", "away"), new("F1", "help", "help")],
     });
 
