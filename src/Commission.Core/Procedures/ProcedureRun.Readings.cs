@@ -12,11 +12,11 @@ public sealed partial record ProcedureRun
     public bool MayHaveOwnZero => Current is { Step: Step.Read read } && Procedure.AllSteps.OfType<Step.Evaluate>().Where(evaluate => evaluate.Groups.Contains(read.Group))
         .All(evaluate => Characteristics.CharacteristicKinds.Find(evaluate.Kind)?.Columns.Any(column => column.Name == ZeroColumn) == true);
 
-    /// <summary>Whether a reading shows what an earlier one at its place did that was read again: then it is no slip, however odd it is.</summary>
+    /// <summary>Whether a reading shows what an earlier one at its place did that was read again: then it is no slip, however odd it is. What was taken back by a step back was not looked at a second time for that.</summary>
     /// <param name="reading">The reading.</param>
     /// <param name="within">How far the two may lie apart, in the unit of the readings.</param>
     public bool ReadsTheSame(TakenReading reading, double within) =>
-        Readings.Any(one => !one.Stands && one.Step == reading.Step && one.CellIndex == reading.CellIndex && Math.Abs(one.Value - reading.Value) <= within);
+        Readings.Any(one => !one.Stands && one.Superseded != TakenReading.TakenBack && one.Step == reading.Step && one.CellIndex == reading.CellIndex && Math.Abs(one.Value - reading.Value) <= within);
 
     /// <summary>Whether readings of a group are taken blind: they study the hand, and who sees what was read before reads towards it.</summary>
     /// <param name="group">Name of the group.</param>

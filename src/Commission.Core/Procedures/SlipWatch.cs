@@ -59,10 +59,12 @@ public static class SlipWatch
         var units = run.Machine.Units.Shown();
         if (reading.Cell.Given.ContainsKey("commanded_mm"))
         {
-            // What was read again and shows the same was looked at twice: it is not asked about once more.
-            var settled = reading.KeptThoughQuestioned || run.ReadsTheSame(reading, LeastDistanceMm) || LiesWithKept(run, reading);
-            return Odd(run, settled ? others : others.Add(reading), units) is { } odd && !(settled && odd.Sequence == sequence) ? odd
-                : settled ? null : FromLine(run, reading, others, units);
+            // What was read again and shows the same was looked at twice: it is not asked about once more, but vouches for the others.
+            var kept = reading.KeptThoughQuestioned || LiesWithKept(run, reading);
+            var settled = kept || run.ReadsTheSame(reading, LeastDistanceMm);
+            var odd = Odd(run, kept ? others : others.Add(reading), units);
+            if (settled && odd?.Sequence == sequence) odd = Odd(run, others, units);
+            return odd ?? (settled ? null : FromLine(run, reading, others, units));
         }
 
         ImmutableArray<TakenReading> repeats = [.. others.Where(one => Repeats(one.Cell, reading.Cell))];

@@ -95,6 +95,19 @@ public sealed class PlainFrontTests
     }
 
     [Fact]
+    public async Task U_at_a_question_about_an_earlier_reading_does_not_lose_the_question()
+    {
+        using var journal = Journal();
+        var typed = Readings(0, 3).ToArray();
+        typed[1] = (double.Parse(typed[1], CultureInfo.InvariantCulture) - 10).ToString("F2", CultureInfo.InvariantCulture);
+        var (_, lines, _) = await RunAsync(journal, [.. Preparations, .. typed, "u", typed[2]]);
+        var asked = lines.Where(line => line.Contains("A slip?", StringComparison.Ordinal)).ToArray();
+        Assert.Equal(2, asked.Length);
+        Assert.Equal(asked[0], asked[1]);
+        Assert.Contains(typed[1] + " lies ", asked[1], StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task A_number_that_cannot_have_its_sign_is_asked_about_before_it_is_kept()
     {
         using var journal = Journal();

@@ -75,4 +75,22 @@ public sealed class OneStepBackTests : KnownScreens
         Assert.DoesNotContain("reading 1 of 10", window.Rows[0], StringComparison.Ordinal);
         Assert.Equal("One sheet back: what was said there is taken back, kept in the log.", window.Rows[21].Trim());
     }
+
+    // Found in use: U took the third reading back, and the slip in the second was not asked about any more when the third was read again.
+    [Fact]
+    public void U_at_a_question_about_an_earlier_row_does_not_lose_the_question()
+    {
+        using var window = Open();
+        window.Type("\ns\ns");
+        Story.Read(window, 1);
+        var slip = (double.Parse(Story.Look(window), System.Globalization.CultureInfo.InvariantCulture) - 10).ToString("F2", System.Globalization.CultureInfo.InvariantCulture);
+        window.Type(slip + "\n");
+        var third = Story.Look(window);
+        window.Type(third + "\n");
+        Assert.Contains($"O   {slip} is what it reads", window.Text, StringComparison.Ordinal);
+        window.Type("u");
+        Assert.Contains("reading 3 of 10", window.Rows[0], StringComparison.Ordinal);
+        window.Type(third + "\n");
+        Assert.Contains($"O   {slip} is what it reads", window.Text, StringComparison.Ordinal);
+    }
 }

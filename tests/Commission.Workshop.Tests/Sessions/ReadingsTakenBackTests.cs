@@ -81,6 +81,43 @@ public sealed class ReadingsTakenBackTests
         Assert.DoesNotContain(session.Run.Readings, reading => reading.Stands);
     }
 
+    // Found in use: the row that told of the slip was taken back and read again, and the slip in the row before was not asked about any more.
+    [Fact]
+    public void A_question_about_an_earlier_row_stands_again_when_the_row_that_told_of_it_is_taken_back_and_read_the_same()
+    {
+        using var journal = SessionScene.Journal();
+        var session = SessionScene.Open(journal, "axis-scale", AxisName.X, Invented.Caliper);
+        Answers.UntilReading(session);
+        string[] typed = [.. Enumerable.Range(0, 3).Select(row => Next(session, row == 1 ? -10 : 0))];
+        var asked = Assert.IsType<Need.SlipQuestion>(session.Needs);
+        Assert.Equal((1, typed[1]), (asked.Reading.CellIndex, asked.Reading.Typed));
+
+        session.TakeBack().Require();
+        Assert.Equal(2, Asked(session));
+        Type(session, typed[2]);
+        var again = Assert.IsType<Need.SlipQuestion>(session.Needs);
+        Assert.Equal((asked.Reading.Sequence, asked.Reason, asked.Suggestion), (again.Reading.Sequence, again.Reason, again.Suggestion));
+    }
+
+    // A step back is no second look: the slip itself is asked about once more too.
+    [Fact]
+    public void A_slip_that_was_taken_back_and_is_typed_as_it_was_is_asked_about_again()
+    {
+        using var journal = SessionScene.Journal();
+        var session = AtSlip(journal);
+        session.TakeBack().Require();
+        Type(session, "98.70");
+        Assert.Equal("98.70", Assert.IsType<Need.SlipQuestion>(session.Needs).Reading.Typed);
+    }
+
+    // The next reading of a perfect axis, off by so much.
+    private static string Next(ProcedureSession session, double offMm)
+    {
+        var typed = (Answers.Axis(Assert.IsType<Need.TakeReading>(session.Needs)) + offMm).ToString("F2", CultureInfo.InvariantCulture);
+        Type(session, typed);
+        return typed;
+    }
+
     private const string Study = "gauge-study";
 
     private static ProcedureSession AtSlip(MemoryJournal journal)
