@@ -27,7 +27,7 @@ public static class SlipInFit
         if (at < 0 || readings.Rows[at].Maybe(column) is not { } value || Scatter(kind, With(readings, at, one => one with { Excluded = "doubted" }), options, row) is not { } without)
             return null;
         var most = Larger * Math.Max(without, options.Instrument?.ResolutionMm ?? 0);
-        return TypingSlips.Meanings(value, units).Where(slip => IsNear(readings, at, column, slip.Meant))
+        return TypingSlips.Meanings(value, units).Where(slip => IsNear(readings, at, column, slip.Meant) && Instruments.LastDigit.Shows(options.Instrument, slip.Meant))
             .Select(slip => (slip, Left: Scatter(kind, With(readings, at, one => one with { Numbers = one.Numbers.SetItem(column, slip.Meant) }), options, row)))
             .Where(tried => tried.Left <= most)
             .OrderBy(tried => tried.Left)

@@ -64,6 +64,11 @@ public sealed record Instrument(
     public bool IsTooShortFor(double lengthMm) =>
         Kind is InstrumentKind.CaliperDigital or InstrumentKind.CaliperVernier or InstrumentKind.Tape or InstrumentKind.Rule or InstrumentKind.Other
         && RangeMm is > 0 and var range && Math.Abs(lengthMm) > range * Overrun;
+
+    /// <summary>Whether a length lies behind the last mark of a caliper, where most still read a little: nobody vouches for it there.</summary>
+    /// <param name="lengthMm">The length read, mm.</param>
+    public bool IsBehindItsLastMark(double lengthMm) =>
+        Kind is InstrumentKind.CaliperDigital or InstrumentKind.CaliperVernier && RangeMm is > 0 and var range && Math.Abs(lengthMm) > range + (ResolutionMm ?? 0);
 }
 
 /// <summary>What an operator's own hand adds, found by a gauge study with one instrument.</summary>

@@ -7,9 +7,6 @@ namespace Commission.Core.Procedures;
 /// <summary>Looks whether an instrument can have shown what was typed: no finer digit than its last one, nothing beyond its range.</summary>
 public static class InstrumentWatch
 {
-    // A share of the last digit: what is left over by binary fractions.
-    private const double Whole = 1e-6;
-
     /// <summary>A notice about a reading; null where the instrument can have shown it, or where it is not known well enough to tell.</summary>
     /// <param name="run">The run, whose plan tells what the reading may have been meant to be.</param>
     /// <param name="reading">The reading.</param>
@@ -17,9 +14,10 @@ public static class InstrumentWatch
     /// <param name="assumedUnit">Symbol of the unit where none was typed, <c>mm</c> or <c>in</c>.</param>
     public static SlipNotice? About(ProcedureRun run, TakenReading reading, Instrument? instrument, string assumedUnit)
     {
-        if (instrument is null || !reading.Column.EndsWith("_mm", StringComparison.Ordinal)) return null;
+        // What the program itself suggested is not held against digits again.
+        if (instrument is null || reading.IsSuggested || !reading.Column.EndsWith("_mm", StringComparison.Ordinal)) return null;
         var name = PlainText.Of(instrument.Name);
-        if (instrument.IsTooShortFor(reading.Value))
+        if (instrument.IsTooShortFor(reading.Value) || (instrument.IsBehindItsLastMark(reading.Value) && !HasKeptOne(run, reading, instrument)))
         {
             var (unit, size) = assumedUnit == "in" ? ("in", Inch.Mm) : ("mm", 1.0);
             var meant = AsMillimetres(run, reading, instrument, assumedUnit);
@@ -30,6 +28,22 @@ public static class InstrumentWatch
             ? new SlipNotice($"{last.Digit} is {(last.IsTold ? "the last digit of " + name : "the finest that " + name + " can show")}; {PlainText.Of(Number(reading.Typed))} has more", last.Meant, reading.Sequence)
             : null;
     }
+
+    /// <summary>What a reading is taken with, as far as the run knows it; null where its step names another kind of instrument.</summary>
+    /// <param name="run">The run.</param>
+    /// <param name="reading">The reading.</param>
+    public static Instrument? Of(ProcedureRun run, TakenReading reading) => run.Setting.Instrument is { } own
+        && run.Items.FirstOrDefault(item => item.Name == reading.Step)?.Step is Step.Read read && (read.With is null || read.With == own.Kind) ? own : null;
+
+    /// <summary>Whether the instrument of a reading can show what it may have meant. What was read in fractions was read on another scale.</summary>
+    /// <param name="run">The run.</param>
+    /// <param name="reading">The reading.</param>
+    /// <param name="meantMm">What it may have meant, mm.</param>
+    public static bool CanShow(ProcedureRun run, TakenReading reading, double meantMm) => IsFraction(reading) || LastDigit.Shows(Of(run, reading), meantMm);
+
+    // Where one was kept the caliper does read there: the others of the step are not asked about one by one.
+    private static bool HasKeptOne(ProcedureRun run, TakenReading reading, Instrument instrument) =>
+        run.Readings.Any(one => one is { Stands: true, KeptThoughQuestioned: true } && one.Step == reading.Step && instrument.IsBehindItsLastMark(one.Value));
 
     // A number without a unit on a machine of inches, where the instrument may stand in millimetres: offered where it and all other places of
     // the plan, as far from it as they are commanded, lie within what the instrument reads.
@@ -42,7 +56,7 @@ public static class InstrumentWatch
             if (places.Any(place => place < -PlanMm || instrument.IsTooShortFor(place - PlanMm))) return null;
         }
 
-        return instrument.IsTooShortFor(typed.Value) ? null : typed.Value;
+        return LastDigit.Shows(instrument, typed.Value) ? typed.Value : null;
     }
 
     // What a place may be off by play and scale, mm (our choice).
@@ -51,7 +65,7 @@ public static class InstrumentWatch
     // Fractions of an inch are no multiples of a digit: they were read on another scale.
     private static (string Digit, bool IsTold, double Meant)? TooFine(TakenReading reading, double digitMm, string assumedUnit)
     {
-        if (reading.Typed.Contains('/', StringComparison.Ordinal)) return null;
+        if (IsFraction(reading)) return null;
         var unit = TypedNumber.Read(Number(reading.Typed), assumedUnit) switch
         {
             NumberReading.Clear clear => clear.Number.Unit.Symbol,
@@ -59,16 +73,12 @@ public static class InstrumentWatch
             _ => null,
         };
         if (unit is not ("mm" or "in")) return null;
-        var (digit, size) = unit == "mm" ? (digitMm, 1.0) : (ToldInches(digitMm) ?? FinestInch, Inch.Mm);
-        var steps = reading.Value / size / digit;
-        return Math.Abs(steps - Math.Round(steps)) > Math.Max(Whole, Math.Abs(steps) * 1e-12) ? (string.Create(CultureInfo.InvariantCulture, $"{digit:0.#####} {unit}"), unit == "mm" || ToldInches(digitMm) is not null, Math.Round(Math.Round(steps) * digit * size, 9)) : null;
+        var (digit, size) = (LastDigit.Of(digitMm, unit == "in"), unit == "in" ? Inch.Mm : 1.0);
+        return LastDigit.IsWhole(reading.Value / size, digit) ? null
+            : (string.Create(CultureInfo.InvariantCulture, $"{digit:0.#####} {unit}"), (unit == "in") == (LastDigit.ToldInches(digitMm) is not null), Math.Round(Math.Round(reading.Value / size / digit) * digit * size, 9));
     }
 
-    // Inches are typed to four decimals at most; an instrument whose digit is told in mm shows some digit of an inch, and nobody told which.
-    private const double FinestInch = 0.0001;
-
-    // The digit where it was told in inches; null where it was told in mm.
-    private static double? ToldInches(double digitMm) => Math.Round(digitMm / Inch.Mm, 5) is > 0 and var told && Math.Abs((digitMm / Inch.Mm) - told) < 1e-9 ? told : null;
+    private static bool IsFraction(TakenReading reading) => reading.Typed.Contains('/', StringComparison.Ordinal);
 
     // "8.49 at 204.195" tells the position too.
     private static string Number(string typed) => typed.Split(" at ", 2)[0];

@@ -74,6 +74,7 @@ public sealed partial record ProcedureRun
                     Recorded = Readings.Length + 1,
                     Typed = AsTyped(value),
                     Value = value,
+                    IsSuggested = true,
                 };
                 return run.Replaced(question.Reading.Sequence, reading => reading with { Superseded = "corrected: " + question.Reason }) is var after
                     ? after with { Readings = after.Readings.Add(corrected) }

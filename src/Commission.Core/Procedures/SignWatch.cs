@@ -27,7 +27,7 @@ public static class SignWatch
         if (!(reading.Value < -AroundZeroMm) || !Lengths.Contains(reading.Column) || run.ReadsTheSame(reading, 0))
             return null;
         return run.Readings.Any(one => one.Step == reading.Step && one is { Stands: true, KeptThoughQuestioned: true, Value: < 0 }) ? null
-            : new SlipNotice($"{PlainText.Of(reading.Typed).Replace(',', '.')} is below zero, and a length is not", -reading.Value, reading.Sequence);
+            : new SlipNotice($"{PlainText.Of(reading.Typed).Replace(',', '.')} is below zero, and a length is not", InstrumentWatch.CanShow(run, reading, -reading.Value) ? -reading.Value : null, reading.Sequence);
     }
 
     /// <summary>A notice about a number that is no reading: what its limits and its unit leave no room for below zero. Null where it may be so.</summary>

@@ -144,7 +144,7 @@ public static class SlipWatch
 
     private static SlipNotice Notice(ProcedureRun run, TakenReading reading, double expected, string from, double within, ShownUnits units)
     {
-        var explained = TypingSlips.Explain(reading.Value, expected, within, units);
+        var explained = TypingSlips.Explain(reading.Value, expected, within, units, meant => InstrumentWatch.CanShow(run, reading, meant));
         var distance = Math.Abs(reading.Value - expected);
         // To the last digit it would tell what was read before: where that stays hidden only its size is said.
         var far = run.IsBlind(reading.Group) ? "about " + Coarse(distance) : distance.ToString(distance < 1 ? "F3" : "F2", CultureInfo.InvariantCulture);

@@ -44,6 +44,9 @@ public sealed record TakenReading
     /// <summary>Whether a question about it was answered with: it is what it reads.</summary>
     public bool KeptThoughQuestioned { get; init; }
 
+    /// <summary>Whether its value is one that the program suggested in a question and somebody took.</summary>
+    public bool IsSuggested { get; init; }
+
     /// <summary>The question about it that was answered by reading it again or leaving it out; null where none was.</summary>
     public Need.SlipQuestion? Asked { get; init; }
 

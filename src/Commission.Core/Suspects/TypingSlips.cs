@@ -15,11 +15,12 @@ public static class TypingSlips
     /// <param name="expected">What the other readings let expect, mm.</param>
     /// <param name="near">How near it must come, mm.</param>
     /// <param name="units">Units it was typed in: digits are swapped and miscounted as they stood in the cell; millimetres where not told.</param>
+    /// <param name="canBe">Whether the instrument can show a value, mm; all can be where not told.</param>
     /// <returns>The value it may have meant with the slip in words; null where no slip explains it.</returns>
-    public static (double Meant, string Slip)? Explain(double value, double expected, double near, ShownUnits? units = null)
+    public static (double Meant, string Slip)? Explain(double value, double expected, double near, ShownUnits? units = null, Func<double, bool>? canBe = null)
     {
         return Meanings(value, units)
-            .Where(candidate => Math.Abs(candidate.Meant - expected) <= near)
+            .Where(candidate => Math.Abs(candidate.Meant - expected) <= near && canBe?.Invoke(candidate.Meant) != false)
             .OrderBy(candidate => Math.Abs(candidate.Meant - expected))
             .Select(candidate => ((double, string)?)candidate)
             .FirstOrDefault();

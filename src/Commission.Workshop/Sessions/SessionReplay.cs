@@ -1,5 +1,6 @@
 using System.Globalization;
 using Commission.Core.History;
+using Commission.Core.Machines;
 using Commission.Core.Procedures;
 
 namespace Commission.Workshop.Sessions;
@@ -89,6 +90,8 @@ internal static class SessionReplay
         var about = run.Readings.FirstOrDefault(one => one.Sequence == reading);
         if (about is not null && SignWatch.About(run, about) is { } sign && sign.Reason == reason)
             return new(reading, reason, sign.Suggestion);
+        if (about is not null && InstrumentWatch.About(run, about, InstrumentWatch.Of(run, about), MachineWords.Of(MachineWords.Units, run.Machine.Units)) is { } beyond && beyond.Reason == reason)
+            return new(reading, reason, beyond.Suggestion);
         var step = about?.Step;
         var newest = run.Readings.LastOrDefault(one => one.Stands && one.Step == step)?.Sequence ?? reading;
         return new(reading, reason, SlipWatch.About(run, newest) is { } notice && notice.Sequence == reading ? notice.Suggestion : null);

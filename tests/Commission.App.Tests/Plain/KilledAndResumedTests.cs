@@ -99,7 +99,7 @@ public sealed partial class KilledAndResumedTests : OwnFolder
     {
         var number = int.Parse(Count().Match(prompt).Groups[1].Value, CultureInfo.InvariantCulture);
         var position = double.Parse(Position().Matches(prompt)[^1].Groups[1].Value, CultureInfo.InvariantCulture);
-        return ((position * stretch) - 130 + Scatter[number - 1]).ToString("0.00", CultureInfo.InvariantCulture);
+        return ((position * stretch) - 135 + Scatter[number - 1]).ToString("0.00", CultureInfo.InvariantCulture);
     }
 
     private async Task Run(params string[] arguments)

@@ -316,7 +316,7 @@ public sealed class PlainFrontTests
         run = run.After(new RunEvent.HazardsRead());
         while (run.Needs is not Need.TakeReading) run = run.After(new RunEvent.Confirmed());
         double[] hand = [0.012, -0.008, 0.004, -0.013, 0.009, -0.004, 0.011, -0.01, 0.003, -0.006];
-        return run.Cells.Select((cell, i) => ((cell.Given["commanded_mm"] * (1 + stretch)) - 130 + hand[i]).ToString("F2", CultureInfo.InvariantCulture)).Skip(from).Take(count);
+        return run.Cells.Select((cell, i) => ((cell.Given["commanded_mm"] * (1 + stretch)) - 135 + hand[i]).ToString("F2", CultureInfo.InvariantCulture)).Skip(from).Take(count);
     }
 
     internal sealed class Scripted : IMotion

@@ -76,7 +76,7 @@ public sealed class AnotherZeroTests
     private static void Take(ProcedureSession session, double shift)
     {
         var need = Assert.IsType<Need.TakeReading>(session.Needs);
-        session.Read("r", Math.Round(need.Cell.Given["commanded_mm"] - 130 + Hand[need.Index] + shift, 2)).Require();
+        session.Read("r", Math.Round(need.Cell.Given["commanded_mm"] - 135 + Hand[need.Index] + shift, 2)).Require();
     }
 
     private static double[] Hand { get; } = [0.013, -0.006, 0.009, -0.015, 0.002, 0.011, -0.012, 0.004, -0.009, 0.007];

@@ -75,7 +75,7 @@ internal static class Answers
     {
         var side = need.Cell.Words.TryGetValue("direction", out var word) ? word == "+" ? -0.02 : 0.02 : 0;
         var commanded = need.Cell.Given["commanded_mm"];
-        return Math.Round((commanded * (1 + stretch)) - (need.Of == 10 ? 130 : 0) + side + Hand[need.Index % Hand.Length], 2);
+        return Math.Round((commanded * (1 + stretch)) - (need.Of == 10 ? 135 : 0) + side + Hand[need.Index % Hand.Length], 2);
     }
 
     /// <summary>The scale of an axis to its finding.</summary>
