@@ -81,7 +81,7 @@ public sealed class FactsPage(Desk desk) : ListPage(desk)
             if (asked == typed || FactClash.New(Desk.Machine!, machine) is not { } clash)
                 return machine;
             asked = typed;
-            return new Problem($"{Desk.Units.Told(clash.Reason)}. A slip? Enter once more keeps it", "Backspace types it anew");
+            return new Problem($"{Desk.Units.Told(clash.Reason)}. A slip? Enter once more keeps it", "Type over it, or Backspace edits it");
         }
     }
 

@@ -20,6 +20,7 @@ public sealed partial class RunPage
         if (AnswerDoubt.About(Session.Run, typed, kept) is not { } doubt)
             return false;
         _doubt = (doubt.Reason, doubt.Meant is { } meant ? (Shown(meant, number), new RunEvent.NumberGiven(_typed, meant)) : null, typed, kept);
+        _refused = true;
         Desk.Cue(2);
         return true;
     }
@@ -30,6 +31,7 @@ public sealed partial class RunPage
         if (AnswerDoubt.About(setting, typed, value) is not { } doubt)
             return false;
         _doubt = (doubt.Reason, doubt.Meant is { } meant ? (meant.ToString("0.000###", CultureInfo.InvariantCulture), new RunEvent.ChangeTold(meant)) : null, typed, new RunEvent.ChangeTold(value));
+        _refused = true;
         Desk.Cue(2);
         return true;
     }

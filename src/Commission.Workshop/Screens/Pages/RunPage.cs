@@ -217,8 +217,11 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
         _backHeld = false;
         // Before the run is left: what was counted is still its own.
         if (happened is RunEvent.Left) Desk.Link?.EndCounting();
+        var before = Session.Run;
         if (Said(Session.Happen(happened)) is { } words)
             Desk.Say(words);
+        // What was not taken is typed over.
+        _refused = ReferenceEquals(before, Session.Run) && _typed.Length > 0;
         var called = _layout == Layout.Call && happened is RunEvent.SlipAnswered { Answer: not SlipAnswer.ReadAgain };
         if (called)
             Desk.Ring();

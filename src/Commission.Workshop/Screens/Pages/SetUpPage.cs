@@ -193,8 +193,8 @@ public sealed class SetUpPage(Desk desk) : Page(desk)
         // What contradicts the answers before is asked about once.
         if (FactClash.New(_machine, after) is { } clash && _doubted != answer)
         {
-            _doubted = answer;
-            Desk.Say($"{after.Units.Shown().Told(clash.Reason)}. A slip? Enter once more keeps it. Backspace types it anew.");
+            (_doubted, _refused) = (answer, true);
+            Desk.Say($"{after.Units.Shown().Told(clash.Reason)}. A slip? Enter once more keeps it; type over it, or Backspace edits it.");
             return;
         }
 

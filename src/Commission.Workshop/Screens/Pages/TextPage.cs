@@ -34,7 +34,7 @@ public sealed class TextPage(Desk desk, TextAsked asked, string typed = "") : Pa
     public override Sheet Show(int width, int height) => QuestionSheet.Of(new QuestionView
     {
         Path = $"{Desk.MachineName ?? "Commission"} / {asked.Called}", Right = Desk.Today, Text = asked.Question, About = [asked.About], Typed = _text.Text, Unit = asked.Unit, Live = Desk.Live,
-        Step = ($"{asked.Next} Esc puts it away.", _text.IsOffered ? $"{OfferedText.Words} Nothing is done before Enter." : "Nothing is done before Enter."),
+        Step = ($"{asked.Next} Esc puts it away.", _text.IsTypedOver ? $"{OfferedText.Words} Nothing is done before Enter." : "Nothing is done before Enter."),
         Keys = [new("Enter", asked.Word, "accept"), new("Esc", "away", "away"), new("F1", "help", "help")],
     });
 
@@ -51,6 +51,13 @@ public sealed class TextPage(Desk desk, TextAsked asked, string typed = "") : Pa
         if (asked.Replaces?.Invoke(text) is { } file)
             Desk.Cover(new ReplacePage(Desk, file, () => asked.Take(text)));
         else
-            Answer(asked.Take(text));
+            Taken(asked.Take(text));
+    }
+
+    private void Taken(Outcome<string> done)
+    {
+        if (done is Outcome<string>.Bad)
+            _text = _text.Refused();
+        Answer(done);
     }
 }
