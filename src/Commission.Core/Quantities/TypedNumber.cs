@@ -28,7 +28,7 @@ public sealed record TypedNumber(string Typed, double Value, double LastDigit, U
         var plain = typed.Replace('\u2212', '-').Replace('\u2013', '-');
         var (number, unit) = SplitUnit(plain, assumed);
         if (unit is null || !number.Any(char.IsAsciiDigit))
-            return Refuse($"\"{typed}\" is not a number with a unit known here", $"Type a number in {assumed.Symbol}, for example 20.01");
+            return Refuse($"\"{typed}\" is not a number{(assumed.Symbol == "1" ? "" : " with a unit known here")}", assumed.Symbol == "1" ? "Type a number, for example 20.01" : $"Type a number in {assumed.Symbol}, for example 20.01");
         if (unit.Canonical != assumed.Canonical)
             return Refuse($"\"{typed}\" is given in {unit.Symbol}", $"Type it in {assumed.Symbol}");
         if (number.Contains('/', StringComparison.Ordinal))

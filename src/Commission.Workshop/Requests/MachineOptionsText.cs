@@ -12,7 +12,10 @@ namespace Commission.Workshop.Requests;
 /// <param name="asked">Whether the numbers were asked for, and not given under options that name their unit.</param>
 public sealed class MachineOptionsText(IReadOnlyDictionary<string, string> typed, LengthUnit units = LengthUnit.Millimetre, bool asked = false)
 {
-    private const string PerInch = "steps-per-inch", PerMm = "steps-per-mm";
+    // Of everything but the travel it is a legal answer, and the same as none.
+    private const string Unknown = "unknown";
+
+    private const string PerInch = "steps-per-inch", PerMm = "steps-per-mm", Travel = "travel-mm";
 
     private readonly List<Problem> problems = [];
 
@@ -23,12 +26,12 @@ public sealed class MachineOptionsText(IReadOnlyDictionary<string, string> typed
         var clean = Words.Clean(name).Trim();
         if (clean.Length is 0 or > 40)
             Refuse("a machine needs a name of 1 to 40 characters", "Give it after machine new");
-        if (!typed.ContainsKey("travel-mm"))
+        if (!typed.ContainsKey(Travel))
             Refuse("--travel-mm is missing", "Give the travel of X, Y and Z, for example --travel-mm 420,580,90");
-        var travel = Three("travel-mm");
+        var travel = Three(Travel);
         var inches = Three(PerInch);
         var steps = Three(PerMm) ?? (inches is { } all ? [.. all.Select(one => Math.Round(one / Inch.Mm, 9))] : null);
-        if (inches is not null && typed.ContainsKey(PerMm))
+        if (inches is not null && Told(PerMm) is not null)
             Refuse($"--{PerMm} and --{PerInch} both tell the ratio", "Give the one that the controller holds");
         var lead = Three("lead-mm");
         var grade = Grade();
@@ -50,7 +53,7 @@ public sealed class MachineOptionsText(IReadOnlyDictionary<string, string> typed
 
     private ImmutableArray<double>? Three(string option)
     {
-        if (!typed.TryGetValue(option, out var text))
+        if (Told(option) is not { } text)
             return null;
         var numbers = Parts(text).Select(part => Positive(option, part)).ToList();
         switch (numbers)
@@ -89,7 +92,7 @@ public sealed class MachineOptionsText(IReadOnlyDictionary<string, string> typed
 
     private int? Grade()
     {
-        if (!typed.TryGetValue("screw-grade", out var text))
+        if (Told("screw-grade") is not { } text)
             return null;
         if (int.TryParse(text.Trim(), NumberStyles.None, CultureInfo.InvariantCulture, out var grade) && ScrewGrades.All.Contains(grade))
             return grade;
@@ -97,9 +100,11 @@ public sealed class MachineOptionsText(IReadOnlyDictionary<string, string> typed
         return null;
     }
 
+    private string? Told(string option) => typed.TryGetValue(option, out var text) && (option == Travel || text.Trim() != Unknown) ? text : null;
+
     private T Word<T>(string option, T missing, params ReadOnlySpan<(string Word, T Value)> words)
     {
-        if (!typed.TryGetValue(option, out var text))
+        if (Told(option) is not { } text)
             return missing;
         foreach (var (word, value) in words)
         {

@@ -82,6 +82,25 @@ public sealed class StoreTests : TypedRequests
         Assert.Contains("both tell the ratio", both.Error, StringComparison.Ordinal);
     }
 
+    // Contracts 3a: unknown is always legal, for everything but the travel.
+    [Fact]
+    public async Task Unknown_is_an_answer_to_every_option_but_the_travel()
+    {
+        var ending = await Run("machine", "new", "Wren", "--travel-mm", "420,580,90", "--steps-per-mm", "unknown", "--lead-mm", "unknown", "--screw-grade", "unknown", "--switches", "unknown", "--class", "unknown");
+        Assert.Equal((0, ""), (ending.Code, ending.Error));
+        Assert.Contains("    grade: unknown", ending.Out, StringComparison.Ordinal);
+        Assert.Equal(2, (await Run("machine", "new", "Crane", "--travel-mm", "unknown")).Code);
+    }
+
+    [Fact]
+    public async Task A_limit_of_error_that_can_hardly_be_is_remarked_where_nobody_is_asked()
+    {
+        var ending = await Run("instrument", "add", "my caliper", "--like", "caliper-150", "--limit-mm", "0.3");
+        Assert.Equal(0, ending.Code);
+        Assert.StartsWith("Remark: a limit of error of 0.3 mm is far above that of its like: 0.03 mm.\n", ending.Out, StringComparison.Ordinal);
+        Assert.DoesNotContain("Remark", (await Run("instrument", "add", "other", "--like", "caliper-150", "--limit-mm", "0.02")).Out, StringComparison.Ordinal);
+    }
+
     // The owner knows that nothing is known of it: the catalogue does not know better.
     [Fact]
     public async Task An_unknown_limit_is_unknown_also_where_the_instrument_is_like_one_of_the_catalogue()

@@ -17,7 +17,7 @@ public sealed class FactsPage(Desk desk) : ListPage(desk)
     /// <inheritdoc/>
     public override ImmutableArray<string> Help => ["Enter types over the chosen fact. A fact that becomes another may make results stale: tell what was changed on the machine with A on the log."];
 
-    private const string TravelFact = "travel";
+    private const string TravelFact = "travel", GradeFact = "grade", NotKnown = "unknown";
 
     /// <summary>Name of the fact that tells in which units a machine is kept.</summary>
     public const string UnitsFact = "units";
@@ -50,8 +50,8 @@ public sealed class FactsPage(Desk desk) : ListPage(desk)
             {
                 Path = $"{Desk.MachineName} / machine / correct it", Right = string.Create(CultureInfo.InvariantCulture, $"{Chosen + 1} of {Count}"), Live = Desk.Live,
                 Head = "   fact                     axis   now", Chosen = Chosen,
-                Lines = [.. facts.Select(fact => $"{MachinePage.Spaced(fact.Name),-25}{fact.Axis?.ToString() ?? "",-7}{fact.Value}{(fact.Unit.Length > 0 && fact.Value != "unknown" ? " " + fact.Unit : "")}")],
-                Step = ("Enter types over the chosen fact.", facts[Chosen].Name == TravelFact ? "A length from end to end; it must be known." : facts[Chosen].Words.IsEmpty ? "A number, or nothing: I do not know." : Cut("One of: " + string.Join(", ", facts[Chosen].Words) + ".", width)),
+                Lines = [.. facts.Select(fact => $"{MachinePage.Spaced(fact.Name),-25}{fact.Axis?.ToString() ?? "",-7}{fact.Value}{(fact.Unit.Length > 0 && fact.Value != NotKnown ? " " + fact.Unit : "")}")],
+                Step = ("Enter types over the chosen fact.", facts[Chosen].Name == TravelFact ? "A length from end to end; it must be known." : facts[Chosen].Words.IsEmpty ? "A number, or unknown." : Cut("One of: " + string.Join(", ", facts[Chosen].Words) + ".", width)),
                 Keys = [new("Enter", "correct", "next"), new("U", "undo", "undo"), new("Up, Down", "choose", "choose"), new("Esc", "machine", "away"), new("F1", "help", "help"), new("F2", "card", "card")],
             },
             height);
@@ -61,7 +61,7 @@ public sealed class FactsPage(Desk desk) : ListPage(desk)
     public override void FollowNext()
     {
         var fact = Facts[Chosen];
-        var words = fact.Name == TravelFact ? $"From end to end, a number with comma or point{Fraction(fact.Unit)}. This one must be known." : fact.Words.IsEmpty ? $"A number with comma or point{Fraction(fact.Unit)}. Empty: I do not know." : "One of: " + string.Join(", ", fact.Words) + ".";
+        var words = fact.Name == TravelFact ? $"From end to end, a number with comma or point{Fraction(fact.Unit)}. This one must be known." : fact.Words.IsEmpty ? $"A number with comma or point{Fraction(fact.Unit)}. Unknown, or nothing: I do not know." : "One of: " + string.Join(", ", fact.Words) + ".";
         var asked = "";
         var named = MachinePage.Spaced(fact.Name) + (fact.Axis is { } axis ? $" of {axis}" : "");
         Desk.Cover(new TextPage(
@@ -73,7 +73,7 @@ public sealed class FactsPage(Desk desk) : ListPage(desk)
                     return $"{named}: corrected. U undoes it.";
                 }),
                 fact.Unit),
-            fact.Value == "unknown" ? "" : fact.Value));
+            fact.Value == NotKnown ? "" : fact.Value));
 
         // What contradicts the rest is asked about once: typed as it is a second time it is kept.
         Outcome<Machine> Kept(Machine machine, string typed)
@@ -98,16 +98,27 @@ public sealed class FactsPage(Desk desk) : ListPage(desk)
     /// <param name="typed">What was typed.</param>
     public static Outcome<Machine> Set(Machine machine, MachineFact fact, AxisName axis, string typed)
     {
-        if (typed.Length == 0)
-            return fact.Set(machine, axis, "unknown");
+        if (fact.Words.IsEmpty ? typed.Length == 0 || typed == NotKnown : typed.Length == 0 && fact.Words.Contains(NotKnown))
+            return fact.Set(machine, axis, NotKnown);
         if (!fact.Words.IsEmpty)
             return fact.Words.Contains(typed) ? fact.Set(machine, axis, typed) : new Problem($"\"{PlainText.Of(typed)}\" is none of the answers", "Type one of: " + string.Join(", ", fact.Words));
         // What stands there was shown rounded: sent back as it is it changes nothing.
         if (typed == FactUnits.Shown(fact, machine, axis))
             return machine;
-        return TypedEntry.Number(typed, fact.Unit is { Length: > 0 } unit ? unit : "1", FactUnits.Of(fact, machine, axis)?.Symbol).Then<Machine>(value => value > 0
-            ? fact.Set(machine, axis, value.ToString("R", CultureInfo.InvariantCulture))
-            : new Problem($"{PlainText.Of(typed)} is not above zero", "Type a positive number, or nothing"));
+        return TypedEntry.Number(typed, fact.Unit is { Length: > 0 } unit ? unit : "1", FactUnits.Of(fact, machine, axis)?.Symbol).Then(value => value > 0
+            ? Whole(fact, machine, axis, value, typed)
+            : new Problem($"{PlainText.Of(typed)} is not above zero", "Type a positive number, or unknown"));
+    }
+
+    // A count that is kept as a whole number is none with a part behind the point; a screw has one of the grades that there are.
+    private static Outcome<Machine> Whole(MachineFact fact, Machine machine, AxisName axis, double value, string typed)
+    {
+        var text = value.ToString("R", CultureInfo.InvariantCulture);
+        if (fact.Name == GradeFact && ScrewGrades.All.All(grade => grade != value))
+            return new Problem($"{PlainText.Of(typed)} is no grade of a screw", "Type one of " + string.Join(", ", ScrewGrades.All) + ", or unknown");
+        var after = fact.Set(machine, axis, text);
+        return double.TryParse(fact.Get(after, axis), NumberStyles.Float, CultureInfo.InvariantCulture, out var kept) && Math.Abs(kept - value) <= 1e-9 * value
+            ? after : new Problem($"{PlainText.Of(typed)} is not a whole number", "Type a whole one, or unknown");
     }
 
     /// <summary>A machine with the travel of an axis as it was typed.</summary>
