@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.Globalization;
+using Commission.App.Plain;
 using Commission.Core;
 using Commission.Core.Instruments;
 using Commission.Core.Quantities;
@@ -38,13 +39,33 @@ internal sealed class InstrumentVerb(Workbench bench) : IVerb
         var command = new Command("add", "Enter an instrument") { name, like, kind, limit, resolution, range, source, cable };
         command.SetAction(parsed =>
         {
-            var answer = bench.Answer(parsed);
-            var told = new InstrumentOptionsText.Told(parsed.GetValue(like), parsed.GetValue(kind), parsed.GetValue(limit), parsed.GetValue(resolution), parsed.GetValue(range), parsed.GetValue(source)) { Cable = parsed.GetValue(cable) };
-            return InstrumentOptionsText.Read(parsed.GetValue(name)!, told)
-                .Then(instrument => bench.Write(parsed, journal => new DescribeInstrument(journal).Add(instrument)))
-                .Match(instrument => Tell(answer, instrument, bench.Units(parsed)), problems => answer.Problems(problems));
+            var (answer, row) = (bench.Answer(parsed), parsed.GetValue(like)?.Trim());
+            var told = InstrumentOptionsText.Read(parsed.GetValue(name)!, new InstrumentOptionsText.Told(
+                row, parsed.GetValue(kind), parsed.GetValue(limit), parsed.GetValue(resolution), parsed.GetValue(range), parsed.GetValue(source)) { Cable = parsed.GetValue(cable) });
+            if (bench.Here.IsAnswered && told is Outcome<Instrument>.Good { Value: var typed })
+            {
+                if (new InstrumentAsked(bench.Here).Settled(typed, row) is not { } settled)
+                    return answer.Done("Put aside: nothing was entered.");
+                told = settled;
+            }
+
+            return told.Then(instrument => bench.Write(parsed, journal => new DescribeInstrument(journal).Add(instrument)))
+                .Match(
+                    instrument =>
+                    {
+                        Remark(answer, instrument, row);
+                        return Tell(answer, instrument, bench.Units(parsed));
+                    },
+                    problems => answer.Problems(problems));
         });
         return command;
+    }
+
+    // Options are not asked about; what can hardly be is said. What was kept by an answer was said before.
+    private void Remark(Answer answer, Instrument instrument, string? likeId)
+    {
+        foreach (var doubt in bench.Here.IsAnswered ? [] : InstrumentDoubt.Among(instrument, likeId))
+            (answer.Json ? bench.Here.Error : bench.Here.Out).WriteLine($"Remark: {doubt.Reason}.");
     }
 
     private Command List()

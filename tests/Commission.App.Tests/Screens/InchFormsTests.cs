@@ -90,8 +90,9 @@ public sealed class InchFormsTests : MemoryScreens
         Assert.Contains("What is its limit of error?", window.Text, StringComparison.Ordinal);
         Assert.Contains("] in", window.Text, StringComparison.Ordinal);
         window.Type("\n");
-        window.Erase();
-        window.Type("0.0005\n\nyes\n");
+        // Found in use: 0.00039 in was offered, the millimetres of the catalogue counted in inches.
+        Assert.Contains("[ 0.0005_", window.Text, StringComparison.Ordinal);
+        window.Type("\n\nyes\n");
         Assert.True(Ledger.Instruments["caliper-150"].Body.Description.TypesByCable);
         var instrument = Ledger.Instruments["caliper-150"].Body.Description;
         Assert.Equal((0.03, 0.0127), (instrument.LimitMm!.Value, Math.Round(instrument.ResolutionMm!.Value, 9)));

@@ -6,6 +6,11 @@ using Commission.Workshop.Screens.Sheets;
 
 namespace Commission.Workshop.Screens.Pages;
 
+/// <summary>What is odd about an answer of a form: asked about before it is kept.</summary>
+/// <param name="Reason">What is odd, a clause.</param>
+/// <param name="Meant">What it may have meant, as it is typed; null where nothing is near.</param>
+public sealed record FieldDoubt(string Reason, string? Meant);
+
 /// <summary>One field of a form.</summary>
 /// <param name="Question">What is wanted.</param>
 /// <param name="About">Why, and where it stands.</param>
@@ -15,6 +20,9 @@ public sealed record FormField(string Question, string About, string Unit, Func<
 {
     /// <summary>Why an answer cannot be taken, a sentence said at this very question; null where it can.</summary>
     public Func<string, string?> WhyNot { get; init; } = _ => null;
+
+    /// <summary>What is odd about an answer that can be taken; null where nothing is.</summary>
+    public Func<string, FieldDoubt?> Odd { get; init; } = _ => null;
 
     /// <summary>Whether it takes several numbers, each with its own Enter; Enter in the empty field ends them.</summary>
     public bool Several { get; init; }
@@ -34,6 +42,9 @@ public sealed class FormPage(Desk desk, string called, ImmutableArray<FormField>
     private CommaChoice? _comma;
     private ImmutableArray<string> _several = [];
 
+    // What is asked about the answer that stands in the field; null where nothing is.
+    private FieldDoubt? _odd;
+
     // What was typed at the questions that were gone back over, the nearest on top; null where it stood as offered.
     private ImmutableStack<string?> _later = [];
 
@@ -49,30 +60,44 @@ public sealed class FormPage(Desk desk, string called, ImmutableArray<FormField>
     private FormField Now => fields[_answers.Length];
 
     /// <inheritdoc/>
-    public override KeyScene Scene => new() { TextField = true };
+    public override KeyScene Scene => _odd is { } odd ? new() { Deeds = DoubtKeys(odd), Cell = true, CellHasText = true, Fractions = Now.Unit == "in", Places = "" } : new() { TextField = true };
 
     /// <inheritdoc/>
     public override Sheet Show(int width, int height) => _comma is { } two ? two.On(Asked(), _text.Text) : Asked();
 
-    private Sheet Asked() => QuestionSheet.Of(new QuestionView
+    // The question in the place of what helps with the answer; what it may have meant is one key, and so is what stands there.
+    private QuestionView Doubted(QuestionView view) => _odd is not { } odd ? view : view with
+    {
+        About = [odd.Reason + ". A slip?"],
+        Step = ($"Enter answers anew.{(odd.Meant is { } meant ? $" A takes {meant} {Now.Unit}." : "")} O keeps {_text.Text}.", "Nothing is kept before you choose. Backspace edits it."),
+        Keys = DoubtKeys(odd),
+    };
+
+    private ImmutableArray<SheetKey> DoubtKeys(FieldDoubt odd) =>
+    [
+        new("Enter", "anew", "type-again"), .. odd.Meant is { } one ? (ReadOnlySpan<SheetKey>)[new("A", $"{one} {Now.Unit}", "doubt-meant")] : [], new("O", "as typed", "doubt-keep"),
+        new("Backspace", "edit", "back"), new("F1", "help", "help"), new("R", "anew", "type-again") { Quiet = true },
+    ];
+
+    private Sheet Asked() => QuestionSheet.Of(Doubted(new QuestionView
     {
         Path = $"{Desk.MachineName ?? "Commission"} / {called}", Right = string.Create(CultureInfo.InvariantCulture, $"question {_answers.Length + 1} of {fields.Length}"),
         Text = Now.Question, About = [Now.About, .. Now.Several && _several.Length > 0 ? (ReadOnlySpan<string>)[string.Create(CultureInfo.InvariantCulture, $"Typed so far: {_several.Length}. Enter in the empty field when all are typed.")] : []], Typed = _text.Text, Unit = Now.Unit, Live = Desk.Live,
         Step = (
-            (_text.IsOffered ? OfferedText.Words : "Type it.") + (_answers.Length + 1 < fields.Length ? " Enter goes on." : Now.Several ? $" Enter takes it; in the empty field it {last}." : $" Enter {last}."),
+            (_text.IsTypedOver && !Now.Several ? OfferedText.Words : "Type it.") + (_answers.Length + 1 < fields.Length ? " Enter goes on." : Now.Several ? $" Enter takes it; in the empty field it {last}." : $" Enter {last}."),
             _answers.IsEmpty ? "Esc puts all of it away: nothing is done before the last Enter." : "Esc goes one answer back, on the first question it puts all away."),
         Keys = [new("Enter", "go on", "accept"), new("Backspace", "back", "back", _answers.IsEmpty ? "this is the first question" : null), new("Esc", _answers.IsEmpty ? "away" : "back", "away"), new("F1", "help", "help")],
-    });
+    }));
 
     /// <inheritdoc/>
-    public override void Type(char character) => (_text, _comma, _backHeld) = (_text.With(character), null, true);
+    public override void Type(char character) => (_text, _comma, _odd, _backHeld) = (_text.With(character), null, null, true);
 
     /// <inheritdoc/>
     public override void Choose(int by, bool sideways)
     {
         if (!sideways || _comma is not { } two)
             return;
-        _text = new(two.Chosen(by), IsOffered: false);
+        _text = new OfferedText(two.Chosen(by), IsOffered: false).Refused();
         Desk.Say(two.Words(by));
     }
 
@@ -80,7 +105,7 @@ public sealed class FormPage(Desk desk, string called, ImmutableArray<FormField>
     /// <inheritdoc/>
     public override void TakeBack()
     {
-        _comma = null;
+        (_comma, _odd) = (null, null);
         if (_text.Text.Length > 0)
             (_text, _backHeld) = (_text.Shorter(), true);
         else if (_backHeld)
@@ -94,7 +119,7 @@ public sealed class FormPage(Desk desk, string called, ImmutableArray<FormField>
     /// <inheritdoc/>
     public override bool StepBack()
     {
-        _comma = null;
+        (_comma, _odd) = (null, null);
         if (_text is { IsOffered: false, Text.Length: > 0 })
             (_text, _backHeld) = (OfferedText.Of(Now.Initial(_answers)), false);
         else
@@ -115,10 +140,34 @@ public sealed class FormPage(Desk desk, string called, ImmutableArray<FormField>
     /// <inheritdoc/>
     public override void FollowNext()
     {
+        if (_odd is not null)
+            TypeAgain();
+        else
+            Given(isKept: false);
+    }
+
+    /// <inheritdoc/>
+    public override void Deed(string action)
+    {
+        if (action is "doubt-keep" or "doubt-meant" && _odd is { } odd)
+        {
+            (_text, _odd) = (action == "doubt-meant" && odd.Meant is { } meant ? new(meant, IsOffered: false) : _text, null);
+            Given(isKept: true);
+        }
+        else
+        {
+            TypeAgain();
+        }
+    }
+
+    private void TypeAgain() => (_text, _odd, _comma) = (new("", IsOffered: false), null, null);
+
+    private void Given(bool isKept)
+    {
         if (Now.Unit.Length > 0 && CommaChoice.Of(_text.Text, Now.Unit) is { } comma)
         {
             Desk.Say(_comma == comma ? comma.Neither : comma.Question);
-            _comma = comma;
+            (_comma, _text) = (comma, _text.Refused());
             return;
         }
 
@@ -126,6 +175,14 @@ public sealed class FormPage(Desk desk, string called, ImmutableArray<FormField>
         if (Now.WhyNot(_text.Text.Trim()) is { } why)
         {
             Desk.Say(why);
+            _text = _text.Refused();
+            return;
+        }
+
+        if (!isKept && Now.Odd(_text.Text.Trim()) is { } odd)
+        {
+            (_odd, _text) = (odd, _text.Refused());
+            Desk.Cue(2);
             return;
         }
 
@@ -143,7 +200,14 @@ public sealed class FormPage(Desk desk, string called, ImmutableArray<FormField>
         if (replaces?.Invoke(answers) is { } file)
             Desk.Cover(new ReplacePage(Desk, file, () => take(answers)));
         else
-            Answer(take(answers));
+            Taken(take(answers));
+    }
+
+    private void Taken(Outcome<string> done)
+    {
+        if (done is Outcome<string>.Bad)
+            _text = _text.Refused();
+        Answer(done);
     }
 
     // A number by itself is one of several; a line with blanks is all of them.
@@ -154,6 +218,7 @@ public sealed class FormPage(Desk desk, string called, ImmutableArray<FormField>
         if (TypedEntry.Number(typed, Now.Unit) is Outcome<double>.Bad bad)
         {
             Desk.Say(bad.Problems);
+            _text = _text.Refused();
             return true;
         }
 
