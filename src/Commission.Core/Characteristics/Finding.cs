@@ -192,9 +192,10 @@ public sealed record Finding
     /// <summary>The headline parameter; null where the finding has no parameter at all.</summary>
     public FittedParameter? HeadlineIfAny() => Parameters.IsDefaultOrEmpty ? null : Headline;
 
-    /// <summary>Why its headline is no result: it has no value, or no U where its kind gives one. Null where it is a result, and where nothing was to be found.</summary>
+    /// <summary>Why its headline is no result: it has no value, or no U where its kind gives one; a study of the hand that no hand makes. Null where it is a result, and where nothing was to be found.</summary>
     public string? WhyNoResult() => HeadlineIfAny() is { } headline && (headline.Value is null || (headline.ExpandedUncertainty is null && !IsBound(headline.Name)))
-        ? headline.WhyNoUncertainty ?? "the readings do not determine it" : null;
+        ? headline.WhyNoUncertainty ?? "the readings do not determine it"
+        : Advice.Action == AdviceAction.FindTheFault && CharacteristicKinds.Find(Kind) is { IsHandStudy: true } ? "no hand scatters so: look for a slip" : null;
 
     private bool IsBound(string parameter) => CharacteristicKinds.Find(Kind)?.Parameters.FirstOrDefault(spec => spec.Name == parameter) is { IsBound: true };
 

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Commission.Core.Readings;
 using Commission.Core.Suspects;
+using static System.FormattableString;
 
 namespace Commission.Core.Characteristics;
 
@@ -68,9 +69,24 @@ public sealed class GaugeStudy : CharacteristicKind
             draft.AddDeviation("standardDeviation", "mm", deviation, freedom);
         else
             draft.AddBare("standardDeviation", "mm", 0, "all readings are the same and the resolution is not known");
-        return draft.Close(null, Advise, residuals: [.. residuals], scatter: deviation,
+        return draft.Close(null, judgement => IsBeyondBelief(deviation, options.Instrument) ? NoHand(deviation, options.Instrument!) : Advise(judgement), residuals: [.. residuals], scatter: deviation,
             judge: deviation > 0 ? limit => Judgement.OfDeviation(deviation, freedom, limit) : null);
     }
+
+    // Ten times what the instrument itself may be off: a slip among the readings, not a hand (our choice).
+    private const double BeyondBelief = 10;
+
+    // Such a study is shown and kept, and not used for other results.
+    private static bool IsBeyondBelief(double deviationMm, Instruments.Instrument? instrument) => Coarse(instrument) is > 0 and var coarse && deviationMm > BeyondBelief * coarse;
+
+    private static double Coarse(Instruments.Instrument? instrument) => Math.Max(instrument?.LimitMm ?? 0, instrument?.ResolutionMm ?? 0);
+
+    private static Advice NoHand(double deviation, Instruments.Instrument instrument) => new()
+    {
+        Action = AdviceAction.FindTheFault,
+        Because = Invariant($"{deviation:0.000} mm is {deviation / Coarse(instrument):0} times what the instrument itself may be off, {Coarse(instrument):0.000} mm: no hand scatters so. It is not used for other results."),
+        Next = "Look at the readings for a slip, or a thing that was changed for another; then do the study anew.",
+    };
 
     private static Advice Advise(Judgement judgement) => judgement.Usual("The scatter of the hand", new Advice
     {

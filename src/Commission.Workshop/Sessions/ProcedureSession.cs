@@ -235,6 +235,8 @@ public sealed partial class ProcedureSession
     {
         if (CharacteristicKinds.Find(finding.Kind) is not { IsHandStudy: true } || request.Instrument is null) return Run;
         if (finding.Headline is not { Value: { } deviation, DegreesOfFreedom: { } freedom }) return Run;
+        // What no hand does is a finding to be looked into, and no study for later fits.
+        if (finding.Advice.Action == AdviceAction.FindTheFault) return Run;
         var study = new Core.Instruments.HandStudy(request.Operator ?? Core.Instruments.HandStudy.Unnamed, request.Instrument.Name, deviation, freedom);
         return Append(new EntryBody.StudyMade(study)).Then<ProcedureRun>(_ => Run);
     }

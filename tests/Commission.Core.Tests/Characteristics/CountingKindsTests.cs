@@ -1,3 +1,4 @@
+using Commission.Tests;
 using Commission.Core.Quantities;
 
 namespace Commission.Core.Tests.Characteristics;
@@ -39,6 +40,19 @@ public sealed class CountingKindsTests
 
         Assert.Equal(Math.Sqrt(2.75893333333333333 / 60), finding.Value("standardDeviation"), 12);
         Assert.Equal(60, finding.Headline.DegreesOfFreedom);
+    }
+
+    // Found in use: 14.6 mm from a mixed-up thing was believed, and every later uncertainty stood on it.
+    [Theory]
+    [InlineData("10.00 30.00 20.00 20.01", true)]
+    [InlineData("10.00 10.30 20.00 20.31", false)]
+    [InlineData("10.00 10.02 20.00 20.01", false)]
+    public void No_hand_scatters_ten_times_what_its_caliper_may_be_off(string readings, bool isBeyondBelief)
+    {
+        var rows = readings.Split(' ').Select((reading, i) => (object[])[i / 2 == 0 ? "first" : "second", i % 2, reading]);
+        var finding = Fit.Of("gauge-study", Fit.Rows("object,trial,reading_mm", rows), new FitOptions { Instrument = Invented.Caliper });
+        Assert.Equal(isBeyondBelief, finding.Advice.Action == AdviceAction.FindTheFault);
+        Assert.Equal(isBeyondBelief, finding.WhyNoResult() is not null);
     }
 
     [Fact]

@@ -120,6 +120,27 @@ public sealed class ReadingsTakenBackTests
 
     private const string Study = "gauge-study";
 
+    // Found in use: a standard deviation of 14.6 mm was entered as that of the hand, and every later uncertainty stood on it.
+    [Theory]
+    [InlineData(0.01, true)]
+    [InlineData(30, false)]
+    public void What_no_hand_does_is_a_finding_and_no_study(double offMm, bool isKept)
+    {
+        using var journal = SessionScene.Journal();
+        var session = SessionScene.Open(journal, Study, null, Invented.Caliper);
+        Answers.UntilReading(session);
+        while (session.Needs is Need.TakeReading need)
+        {
+            Type(session, (20 + (10 * Thing(session)) + (need.Index % 2 * offMm)).ToString("F2", CultureInfo.InvariantCulture));
+            if (session.Needs is Need.SlipQuestion)
+                Answers.UntilReading(session);
+        }
+
+        Answers.UntilReading(session);
+        session.Evaluate().Require();
+        Assert.Equal(isKept, journal.Entries().Any(entry => entry.Body is EntryBody.StudyMade));
+    }
+
     private static ProcedureSession AtSlip(MemoryJournal journal)
     {
         var session = SessionScene.Open(journal, Study, null, Invented.Caliper);
