@@ -63,7 +63,7 @@ public sealed class ShownUnits
     public string Deviation(double mm)
     {
         if (inch)
-            return (Math.Abs(mm / Inch.Mm) < 0.00005 ? "+0" : (mm / Inch.Mm).ToString("+0.0000;-0.0000", CultureInfo.InvariantCulture)) + " in";
+            return (Math.Abs(mm / Inch.Mm) < 0.00005 ? "+0.0000" : (mm / Inch.Mm).ToString("+0.0000;-0.0000", CultureInfo.InvariantCulture)) + " in";
         return (Math.Abs(mm) < 0.0005 ? "+0" : (mm * 1000).ToString("+0;-0", CultureInfo.InvariantCulture)) + " um";
     }
 

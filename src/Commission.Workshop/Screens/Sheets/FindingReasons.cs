@@ -45,21 +45,21 @@ internal static class FindingReasons
     }
 
     /// <summary>What must hold besides the odds for a scale to be changed, each with its two numbers.</summary>
-    public static IEnumerable<string> Holds(Finding finding, FitOptions options)
+    public static IEnumerable<string> Holds(Finding finding, FitOptions options, ShownUnits units)
     {
         if (finding.Headline is not { Name: "scaleError", Value: { } error } || finding.Advice.Setting is not { Current: { } current, StandardUncertainty: { } u } setting || options.TravelMm is not { } length || ToleranceText.LimitOf(finding, options) is not { } limit)
             yield break;
         // What the change removes, and what is left of it: the setting's own numbers, as it will be kept.
-        var (off, after) = (Mm(Math.Abs((current / setting.AsStored) - 1) * length), Mm(2 * u / setting.AsStored * length));
+        var inches = units == ShownUnits.Inches;
+        string Length(double mm) => inches ? (mm / Inch.Mm).ToString("F4", CultureInfo.InvariantCulture) : mm.ToString("F2", CultureInfo.InvariantCulture);
+        var (off, after, unit) = (Length(Math.Abs((current / setting.AsStored) - 1) * length), Length(2 * u / setting.AsStored * length), units.Length.Symbol);
         yield return " These must hold too, and do";
-        yield return Compared(1, "it matters for the work", $"{off} mm > {Mm(limit / 4 * length)} mm, a quarter of limit");
+        yield return Compared(1, "it matters for the work", $"{off}{(inches ? "" : " mm")} > {Length(limit / 4 * length)} {unit}, a quarter of limit");
         yield return Compared(2, "too small for a wrong lead", string.Create(CultureInfo.InvariantCulture, $"{Math.Abs(error) * 1e6:0} < {WrongNominal.Of(options.Drive) * 1e6:0} ppm"));
-        yield return Compared(3, "the change makes it smaller", $"{after} < {off} mm");
+        yield return Compared(3, "the change makes it smaller", $"{after} < {off} {unit}");
     }
 
     private static string Compared(int number, string what, string numbers) => string.Create(CultureInfo.InvariantCulture, $"   {number}  {what}").PadRight(ComparedColumn) + numbers;
-
-    private static string Mm(double mm) => mm.ToString("F2", CultureInfo.InvariantCulture);
 
     // "About" has no more digits than it can vouch for: tens from twenty on.
     private static string Tens(double value) => (value >= 20 ? Math.Round(value / 10) * 10 : Math.Round(value)).ToString("0", CultureInfo.InvariantCulture);

@@ -50,7 +50,7 @@ public static class FindingSheet
                 .. change ? Setting(finding, options, shown) : [],
                 .. Wrap.Margin(IsWithheld(stuff) ? "It said" : "Why", Said(finding.Advice.Because)).Select(text => (Line)text),
                 .. IsWithheld(stuff) ? [] : FindingReasons.Stakes(finding, shown),
-                .. change ? FindingReasons.Holds(finding, options).Select(text => (Line)Said(text)) : FindingReasons.Budget(finding),
+                .. change ? FindingReasons.Holds(finding, options, shown).Select(text => (Line)text) : FindingReasons.Budget(finding),
                 .. change ? Then(finding, options) : IsWithheld(stuff) ? [] : Others(finding, shown),
                 .. finding.Remarks.Where(remark => !change || remark.StartsWith(Kept, StringComparison.Ordinal)).SelectMany(remark => Wrap.Margin("", Said(remark))).Select(text => (Line)text),
             ],
@@ -185,12 +185,25 @@ public static class FindingSheet
         var (now, proposed) = (string.Create(CultureInfo.InvariantCulture, $"now {setting.Current:0.000###}{unit}"), string.Create(CultureInfo.InvariantCulture, $"proposed  {setting.AsStored:0.000###}{(after is null ? "" : " +/- " + after)}{unit}"));
         if (unit.Length > 0)
             yield return ((Line)$" Setting   {name}").With(11, 70, Ink.Strong);
-        yield return ((Line)(unit.Length > 0 ? $"           {now}     {proposed}" : $" Setting   {name}          {now}     {proposed}")).With(11, 70, Ink.Strong);
+        var row = unit.Length > 0 ? $"           {now}     {proposed}" : $" Setting   {name}          {now}     {proposed}";
+        // Where the numbers are long the gaps give way, never a digit.
+        yield return ((Line)(row.Length <= SheetFrame.LeastWidth ? row : $" Setting   {name}   {now}   {proposed}")).With(11, 70, Ink.Strong);
         if (options.TravelMm is { } length && setting is { Current: var current, StandardUncertainty: { } u } && setting.ExpressedAs.StartsWith("steps", StringComparison.Ordinal))
         {
             var sum = string.Create(CultureInfo.InvariantCulture, $"           {current:0.###} / (1 {(current >= setting.AsStored ? '+' : '-')} {Math.Abs((current / setting.AsStored) - 1):0.000000})");
-            var left = InchText.In(string.Create(CultureInfo.InvariantCulture, $"left over {length:0.#} mm: about 0 +/- {u * 2 / setting.AsStored * length:0.00} mm"), units == ShownUnits.Inches);
-            yield return sum.PadRight(36) + left;
+            var rest = u * 2 / setting.AsStored * length;
+            var left = units == ShownUnits.Inches
+                ? string.Create(CultureInfo.InvariantCulture, $"left over {length / Inch.Mm:0.###} in: about 0 +/- {rest / Inch.Mm:0.0000} in")
+                : string.Create(CultureInfo.InvariantCulture, $"left over {length:0.#} mm: about 0 +/- {rest:0.00} mm");
+            if (sum.PadRight(36).Length + left.Length <= SheetFrame.LeastWidth)
+            {
+                yield return sum.PadRight(36) + left;
+            }
+            else
+            {
+                yield return sum;
+                yield return "           " + left;
+            }
         }
 
         yield return Line.Blank;

@@ -58,6 +58,20 @@ public class FindingSheetTests
         },
     };
 
+    // Found in use: in inches the column that tells what is left over, and its limit, ran over the edge.
+    [Theory]
+    [InlineData("steps/mm", 320, 319.606, 0.0469)]
+    [InlineData("steps/in", 8128, 8117.992, 1.1913)]
+    public void In_inches_no_number_of_a_change_is_cut(string expressedAs, double current, double stored, double u)
+    {
+        var finding = Change with { Advice = Change.Advice with { Setting = Change.Advice.Setting! with { ExpressedAs = expressedAs, Current = current, Proposed = stored, AsStored = stored, StandardUncertainty = u } } };
+        var sheet = FindingSheet.Of("Heron / findings / scale Y", "scale Y", finding, Told with { Axis = AxisName.Y, TravelMm = 406.4 }, LiveStrip.None, ShownUnits.Inches, Day);
+        Assert.All(sheet.Body, line => Assert.InRange(line.Text.TrimEnd().Length, 0, SheetFrame.LeastWidth));
+        Assert.Contains(sheet.Body, line => line.Text.EndsWith("left over 16 in: about 0 +/- 0.0047 in", StringComparison.Ordinal));
+        Assert.Contains("   1  it matters for the work           0.0197 > 0.0020 in, a quarter of limit", sheet.Body.Select(line => line.Text));
+        Assert.Contains(sheet.Body, line => line.Text.Contains("the change makes it smaller", StringComparison.Ordinal) && line.Text.EndsWith("0.0047 < 0.0197 in", StringComparison.Ordinal));
+    }
+
     [Fact]
     public void S09_a_finding_that_changes()
     {
