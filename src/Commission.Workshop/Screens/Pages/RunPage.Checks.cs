@@ -24,6 +24,9 @@ public sealed partial class RunPage
         ? string.Create(CultureInfo.InvariantCulture, $"check {ChecksBefore + 1} of {Checks.Length}")
         : string.Create(CultureInfo.InvariantCulture, $"step {Session.Run.StepNumber} of {Session.Run.StepCount}");
 
+    // The number by which the record, the bench and the reports name the check that is asked.
+    private string CheckId => Session.Run.Current is { Step: Step.Check { Id: { Length: <= MostId } id } } ? id + " . " : "";
+
     private Sheet CheckOut(Need.CheckOut need, int height)
     {
         var check = need.Check;

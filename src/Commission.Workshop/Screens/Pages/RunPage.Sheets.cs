@@ -152,7 +152,7 @@ public sealed partial class RunPage
         return QuestionSheet.Of(Doubted(new QuestionView
         {
             Drawing = Drawing(need)?.Rows ?? [], Height = height,
-            Path = Path, Right = Count, Text = text, About = statement is not null ? [statement] : need is Need.Instruct { Data: { } data } ? [.. About(data)] : [], Live = Desk.Live, Step = (next, because),
+            Path = Path, Right = CheckId + Count, Text = text, About = statement is not null ? [statement] : need is Need.Instruct { Data: { } data } ? [.. About(data)] : [], Live = Desk.Live, Step = (next, because),
             Typed = need is Need.Number or Need.Line ? _typed : null, Unit = need is Need.Number { TypedIn: var unit } ? unit : "",
             Choices = need is Need.Choose { IsYesOrNo: false, Options: var options } ? [.. options.Select(option => (option.Word, option.Meaning))] : [], Chosen = _chosen,
             Keys = [.. keys, .. Drawing(need) is null ? (ReadOnlySpan<SheetKey>)[] : [new("D", "picture in words", "data")], new("O", "put aside", "aside", keys.Any(key => key.Key == "O") ? "here O means: not so" : null), new("U", "undo", "undo-reading", NoWayBack), new("Q", "leave", "leave-run", "from the bench; Esc first"), new("N", "note", "note"), new("Esc", "bench", "away"), new("F1", "help", "help"), new("F2", "card", "card")],

@@ -77,6 +77,14 @@ public sealed partial class RunPage
         After();
     }
 
+    // The one accepted last may lie in a row above: it is named.
+    private void ReadAgain(TakenReading last)
+    {
+        Happen(new RunEvent.ReadAgain(last.Sequence));
+        if (Session.Run.Needs is Need.TakeReading && Desk.Means.Journal.Entries(last.Sequence).FirstOrDefault()?.Body is EntryBody.ReadingTaken body)
+            Desk.Say($"{Named(body)}, the one accepted last, is read again.");
+    }
+
     // What somebody may look for here, and why it is not to be had.
     private ImmutableArray<SheetKey> NotNow(int of) =>
     [

@@ -170,8 +170,8 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
             case "yes" when Statement(run.Needs) is not null: DoneAndSo(); break;
             case "yes" when run.Needs is Need.Motion { Linked: false }: Happen(new RunEvent.Moved()); break;
             case "no": Happen(new RunEvent.Left("put-aside", "a statement was not so")); break;
-            case "again" when run.Readings.LastOrDefault(reading => reading.Stands) is { } last: Happen(new RunEvent.ReadAgain(last.Sequence)); break;
             case "again" when run.Needs is Need.CheckOut: Happen(new RunEvent.CheckRepeated()); break;
+            case "again" when run.Readings.LastOrDefault(reading => reading.Stands) is { } last: ReadAgain(last); break;
             case "again": Desk.Say("There is no reading yet to take again."); break;
             case "skip": Desk.Cover(new SkipPage(Desk, Session)); break;
             case "raw": Desk.Cover(RawSoFar()); break;
