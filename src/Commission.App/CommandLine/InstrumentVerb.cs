@@ -41,7 +41,8 @@ internal sealed class InstrumentVerb(Workbench bench) : IVerb
         {
             var (answer, row) = (bench.Answer(parsed), parsed.GetValue(like)?.Trim());
             var told = InstrumentOptionsText.Read(parsed.GetValue(name)!, new InstrumentOptionsText.Told(
-                row, parsed.GetValue(kind), parsed.GetValue(limit), parsed.GetValue(resolution), parsed.GetValue(range), parsed.GetValue(source)) { Cable = parsed.GetValue(cable) });
+                row, parsed.GetValue(kind), parsed.GetValue(limit), parsed.GetValue(resolution), parsed.GetValue(range), parsed.GetValue(source))
+            { Cable = parsed.GetValue(cable) });
             if (bench.Here.IsAnswered && told is Outcome<Instrument>.Good { Value: var typed })
             {
                 if (new InstrumentAsked(bench.Here).Settled(typed, row) is not { } settled)
