@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.Globalization;
 using System.Text.Json;
+using Commission.Core;
 using Commission.Core.Characteristics;
 using Commission.Core.Machines;
 using Commission.Core.Quantities;
@@ -19,16 +20,26 @@ internal sealed class HistoryChanges(Workbench bench)
         var word = Common.Offering(new Argument<string>("WORD") { Description = "What happened: " + string.Join(", ", known) }, () => known);
         var axis = Common.Axis("The axis, where it concerns one");
         var text = new Option<string?>("--text") { Description = "What happened, in your own words", HelpName = "TEXT" };
-        var command = new Command("change", "Enter what happened to the machine; results that rest on it are marked") { word, axis, text };
+        var value = new Option<string?>("--value") { Description = "Steps per millimetre changed: the number that holds now, in the unit in which the controller states it; omitted: not known", HelpName = "NUMBER" };
+        var command = new Command("change", "Enter what happened to the machine; results that rest on it are marked") { word, axis, value, text };
         command.SetAction(parsed =>
         {
             var answer = bench.Answer(parsed);
-            return WithAxis(answer, parsed.GetValue(axis), named => bench.Write(parsed, store => new TellChange(store).Run(parsed.GetValue(Common.Machine), parsed.GetValue(word)!, named, parsed.GetValue(text) ?? "")).Match(
+            return WithAxis(answer, parsed.GetValue(axis), named => bench.Write(parsed, store => Told(new TellChange(store), parsed.GetValue(value), parsed.GetValue(Common.Machine), parsed.GetValue(word)!, named, parsed.GetValue(text) ?? "")).Match(
                 entry => answer.Done(string.Create(CultureInfo.InvariantCulture, $"entered as {entry.Id}; see history next for what it touches")),
                 problems => answer.Problems(problems)));
         });
         return command;
     }
+
+    private static Outcome<Core.History.JournalEntry> Told(TellChange tell, string? typed, string? machine, string word, AxisName? axis, string text) => typed is null
+        ? tell.Run(machine, word, axis, text)
+        : TypedNumber.Read(typed, "1") switch
+        {
+            NumberReading.Clear clear => tell.Number(machine, word, axis, clear.Number.Value, text),
+            NumberReading.NotANumber not => not.Problem,
+            _ => new Problem($"\"{Words.Clean(typed)}\" can be two numbers", "Type it with a point, or without"),
+        };
 
     /// <summary>Computes findings again.</summary>
     public Command Recompute()

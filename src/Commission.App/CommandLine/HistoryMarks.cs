@@ -18,8 +18,19 @@ internal sealed class HistoryMarks(Workbench bench)
     /// <summary>Takes an entry back.</summary>
     public Command Withdraw()
     {
-        var command = new Command("withdraw", "Take back a finding, a change or an exclusion; what stood before counts again") { number, reason, person };
-        command.SetAction(parsed => Mark(parsed, (store, wanted) => new WithdrawEntry(store).Run(wanted, parsed.GetValue(reason)!, parsed.GetValue(person))));
+        var command = new Command("withdraw", "Take back a finding, a change, a setting that was told or an exclusion; what stood before counts again") { number, reason, person };
+        command.SetAction(parsed =>
+        {
+            var still = "";
+            return Mark(
+                parsed,
+                (store, wanted) => new WithdrawEntry(store).Run(wanted, parsed.GetValue(reason)!, parsed.GetValue(person)).Then<JournalEntry>(entry =>
+                {
+                    still = WithdrawEntry.StillDescribed(store.Present(null).Ledger, store.Entries(wanted).First());
+                    return entry;
+                }),
+                () => still);
+        });
         return command;
     }
 
@@ -51,13 +62,13 @@ internal sealed class HistoryMarks(Workbench bench)
         ? act(number)
         : answer.Problem($"\"{Words.Clean(typed)}\" is not the number of an entry", "See history list");
 
-    private int Mark(ParseResult parsed, Func<IStoreFolder, long, Outcome<JournalEntry>> mark)
+    private int Mark(ParseResult parsed, Func<IStoreFolder, long, Outcome<JournalEntry>> mark, Func<string>? besides = null)
     {
         var answer = bench.Answer(parsed);
-        return WithNumber(answer, parsed.GetValue(number)!, wanted => Told(answer, bench.Write(parsed, store => mark(store, wanted))));
+        return WithNumber(answer, parsed.GetValue(number)!, wanted => Told(answer, bench.Write(parsed, store => mark(store, wanted)), besides));
     }
 
-    private static int Told(Answer answer, Outcome<JournalEntry> outcome) => outcome.Match(
-        entry => answer.Done($"entered as {entry.Id}"),
+    private static int Told(Answer answer, Outcome<JournalEntry> outcome, Func<string>? besides = null) => outcome.Match(
+        entry => answer.Done($"entered as {entry.Id}{(besides?.Invoke() is { Length: > 0 } more ? ". " + Words.Clean(more) : "")}"),
         problems => answer.Problems(problems));
 }

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Commission.App.Manual;
+using Commission.Workshop.Requests;
 
 namespace Commission.App.Plain;
 
@@ -41,6 +42,8 @@ internal static class RequestOptions
         StepsPerInch when trail.StartsWith("controller", StringComparison.Ordinal) => !told.ContainsKey(StepsPerMm),
         "instrument" or "out" or "axis" when trail == "procedure show" => told.ContainsKey(Sheet),
         "axis" when trail == "procedure run" => false,
+        // The number of a ratio is that of an axis.
+        "value" when trail == "history change" => told.ContainsKey("axis") && told.GetValueOrDefault("word") == ChangedNumber.StepsChanged,
         "handbook" => !told.ContainsKey(Sheet),
         "settings" => !told.ContainsKey("kind"),
         "value" or "axis" when trail == "history adopt" => told.ContainsKey("kind"),

@@ -17,7 +17,7 @@ internal static class RatioProposal
     public static ProposedSetting? For(double error, double uncertainty, FitOptions options)
     {
         if (options.StepsPerMm is not { } now) return null;
-        var (name, unit, current) = Stated(now, options);
+        var (name, unit, current) = ControllerRatio.Stated(now, options.Setting, options.TravelPerTurnMm);
         var inverse = options.Setting == RatioSetting.MmPerStep;
         var proposed = inverse ? current * (1 + error) : current / (1 + error);
         var asStored = Rounded(proposed, options.SettingDecimals ?? (inverse ? UsualDecimalsOfMmPerStep : UsualDecimals));
@@ -43,18 +43,10 @@ internal static class RatioProposal
     /// <returns>Value, the decimals kept, unit.</returns>
     public static (double Value, int Decimals, string Unit) AsKept(double stepsPerMm, AxisDescription axis)
     {
-        var (_, unit, value) = Stated(stepsPerMm, new FitOptions { Setting = axis.Setting, TravelPerTurnMm = axis.TravelPerTurnMm });
+        var (_, unit, value) = ControllerRatio.Stated(stepsPerMm, axis.Setting, axis.TravelPerTurnMm);
         var decimals = Math.Clamp(axis.SettingDecimals ?? (axis.Setting == RatioSetting.MmPerStep ? UsualDecimalsOfMmPerStep : UsualDecimals), 0, 15);
         return (Rounded(value, decimals), decimals, unit);
     }
-
-    private static (string Name, string Unit, double Value) Stated(double stepsPerMm, FitOptions options) => options.Setting switch
-    {
-        RatioSetting.StepsPerInch => ("stepsPerInch", "steps/in", stepsPerMm * Inch.Mm),
-        RatioSetting.MmPerStep => ("mmPerStep", "mm/step", 1 / stepsPerMm),
-        RatioSetting.StepsPerTurnAndLead when options.TravelPerTurnMm is { } lead => ("stepsPerTurn", "steps/turn", stepsPerMm * lead),
-        _ => ("stepsPerMm", "steps/mm", stepsPerMm),
-    };
 
     private static double Rounded(double value, int decimals) => Math.Round(value, Math.Clamp(decimals, 0, 15), MidpointRounding.AwayFromZero);
 }

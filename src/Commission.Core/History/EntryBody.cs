@@ -267,8 +267,14 @@ public abstract record EntryBody
         /// <summary>Whether it was only about to be written: by itself it says nothing about what the controller holds.</summary>
         public bool IsIntended() => Stage == Intended;
 
+        /// <summary>Whether a person told it: what was told can be told wrong, and is taken back like any other entry.</summary>
+        public bool IsTold() => Stage == Told;
+
         /// <summary>The stage before anything is sent.</summary>
         public const string Intended = "intended";
+
+        /// <summary>The stage of what a person told.</summary>
+        public const string Told = "told";
     }
 
     /// <summary>A confirmed move was sent and ended.</summary>

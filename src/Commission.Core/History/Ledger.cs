@@ -60,8 +60,11 @@ public sealed partial record Ledger
     /// <summary>Snapshots of a controller's settings, in order.</summary>
     public ImmutableList<Entered<EntryBody.SettingsSaved>> SettingsSaved { get; private init; } = [];
 
-    /// <summary>Writes of settings, in order, intended ones too.</summary>
+    /// <summary>Writes of settings, in order, intended ones too; what was told and taken back is not among them.</summary>
     public ImmutableList<Entered<EntryBody.SettingWritten>> SettingsWritten { get; private init; } = [];
+
+    /// <summary>Withdrawals by the entry that each takes back.</summary>
+    public ImmutableSortedDictionary<long, Entered<EntryBody.Withdrawn>> Withdrawals { get; private init; } = ImmutableSortedDictionary<long, Entered<EntryBody.Withdrawn>>.Empty;
 
     /// <summary>Checks in order.</summary>
     public ImmutableList<Entered<EntryBody.Checked>> Checks { get; private init; } = [];

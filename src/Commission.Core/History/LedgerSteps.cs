@@ -24,7 +24,7 @@ public sealed partial record Ledger
             EntryBody.Excluded body => WithStanding(body.Reading, new ReadingStanding.Excluded(entry.Sequence, body.Reason)),
             EntryBody.Noted body => WithNote(Enter(entry, body)),
             EntryBody.FindingMade body => WithFinding(Enter(entry, body)),
-            EntryBody.Withdrawn body => WithWithdrawal(Enter(entry, body)),
+            EntryBody.Withdrawn body => WithWithdrawal(Enter(entry, body)) with { Withdrawals = Withdrawals.SetItem(body.Finding, Enter(entry, body)) },
             EntryBody.ChangeTold body => this with { Changes = Changes.Add(new ChangeRecord(Enter(entry, body), null)) },
             EntryBody.SettingsSaved body => this with { SettingsSaved = SettingsSaved.Add(Enter(entry, body)) },
             EntryBody.SettingWritten body => WithRatio(body) with { SettingsWritten = SettingsWritten.Add(Enter(entry, body)) },
@@ -54,6 +54,17 @@ public sealed partial record Ledger
         !written.IsIntended() && Ratio(written, written.ReadBack ?? written.After) is var (machine, axis, ratio)
             ? this with { Machines = Machines.SetItem(machine.Described.Body.Description.Name, machine with { Ratios = machine.Ratios.SetItem(axis, ratio) }) }
             : this;
+
+    // What was told does not hold: each ratio is what was written or told besides since the machine was described.
+    private Ledger WithoutSetting(Entered<EntryBody.SettingWritten> told)
+    {
+        var without = this with { SettingsWritten = SettingsWritten.Remove(told) };
+        if (told.Body.Machine is not { } name || !Machines.TryGetValue(name, out var machine))
+            return without;
+        var bare = without with { Machines = Machines.SetItem(name, machine with { Ratios = machine.Ratios.Clear() }) };
+        return without.SettingsWritten.Where(written => written.Body.Machine == name && written.Sequence > machine.Described.Sequence)
+            .Aggregate(bare, (ledger, written) => ledger.WithRatio(written.Body));
+    }
 
     // The unit of a setting that was read from a controller stands with the settings that were saved.
     private (MachineRecord Machine, AxisName Axis, double Ratio)? Ratio(EntryBody.SettingWritten written, double value) =>
@@ -153,7 +164,7 @@ public sealed partial record Ledger
         },
     });
 
-    // A withdrawal names a finding, or undoes an exclusion, a replacement or a change.
+    // A withdrawal names a finding, or undoes an exclusion, a replacement, a change or a setting that was told.
     private Ledger WithWithdrawal(Entered<EntryBody.Withdrawn> withdrawn)
     {
         var named = withdrawn.Body.Finding;
@@ -164,6 +175,8 @@ public sealed partial record Ledger
             return this with { Changes = Changes.SetItem(change, Changes[change] with { Withdrawn = withdrawn }) };
         if (Studies.FindIndex(known => known.Sequence == named) is >= 0 and var study)
             return this with { Studies = Studies.RemoveAt(study) };
+        if (SettingsWritten.Find(known => known.Sequence == named && known.Body.IsTold()) is { } told)
+            return WithoutSetting(told);
         var reading = Readings.Values.LastOrDefault(known => known.Standing switch
         {
             ReadingStanding.Superseded superseded => superseded.Entry == named,

@@ -22,4 +22,17 @@ public static class ControllerRatio
         PerTurn when axis.TravelPerTurnMm is > 0 and var lead => value / lead,
         _ => null,
     };
+
+    /// <summary>A ratio as the controller of an axis states it; as steps for one millimetre where that is not known.</summary>
+    /// <param name="stepsPerMm">Steps for one millimetre.</param>
+    /// <param name="form">How the controller states its setting.</param>
+    /// <param name="travelPerTurnMm">Travel for one turn of the drive, mm; null where it is not known.</param>
+    /// <returns>Name of the setting, its unit, its value.</returns>
+    public static (string Name, string Unit, double Value) Stated(double stepsPerMm, RatioSetting? form, double? travelPerTurnMm) => form switch
+    {
+        RatioSetting.StepsPerInch => (PerInch, "steps/in", stepsPerMm * Inch.Mm),
+        RatioSetting.MmPerStep => (MmPerStep, "mm/step", 1 / stepsPerMm),
+        RatioSetting.StepsPerTurnAndLead when travelPerTurnMm is { } lead => (PerTurn, "steps/turn", stepsPerMm * lead),
+        _ => (PerMm, "steps/mm", stepsPerMm),
+    };
 }

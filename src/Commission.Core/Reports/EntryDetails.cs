@@ -98,10 +98,8 @@ public static partial class EntryDetails
 
     private static IEnumerable<string> Became(long sequence, Ledger ledger)
     {
-        if (ledger.Findings.TryGetValue(sequence, out var finding) && finding.Withdrawn is { } withdrawn)
+        if (ledger.Withdrawals.TryGetValue(sequence, out var withdrawn))
             yield return Invariant($"withdrawn by entry {withdrawn.Sequence}: {withdrawn.Body.Reason}");
-        if (ledger.Changes.Find(change => change.Told.Sequence == sequence)?.Withdrawn is { } taken)
-            yield return Invariant($"withdrawn by entry {taken.Sequence}: {taken.Body.Reason}");
         if (ledger.Readings.TryGetValue(sequence, out var reading))
         {
             if (reading.Standing is ReadingStanding.Excluded left)

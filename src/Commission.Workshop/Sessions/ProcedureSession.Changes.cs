@@ -30,9 +30,9 @@ public sealed partial class ProcedureSession
 
     private EntryBody? Entered(Need.Change asked, double? after) => asked switch
     {
-        { Told: { } told } => new EntryBody.SettingWritten { Name = told.Name, Axis = told.Axis, Before = ToldBefore(told), After = after!.Value, Stage = "told" },
+        { Told: { } told } => new EntryBody.SettingWritten { Name = told.Name, Axis = told.Axis, Before = ToldBefore(told), After = after!.Value, Stage = EntryBody.SettingWritten.Told },
         { Proposed: { } setting } => after is { } value
-            ? new EntryBody.SettingWritten { Name = setting.Name, Axis = setting.Axis, Before = setting.Current, After = value, Stage = "told" }
+            ? new EntryBody.SettingWritten { Name = setting.Name, Axis = setting.Axis, Before = setting.Current, After = value, Stage = EntryBody.SettingWritten.Told }
             : null,
         _ => new EntryBody.ChangeTold(
             asked.EnteredAs, Run.Procedure.ForOneAxis && Run.Setting.Axis is { } axis ? MachineWords.Of(MachineWords.Axes, axis) : null,

@@ -72,7 +72,7 @@ public sealed class PresentStateTests : OwnFolder
             6 => Found(draw, machine, null, sequence),
             7 => new EntryBody.RunEnded(draw.Other % 3 == 0 ? "put-aside" : "completed", null) { Run = run },
             8 => new EntryBody.ChangeTold(Words[draw.Which % Words.Length], draw.Other % 2 == 0 ? axis : null, "told"),
-            9 => new EntryBody.SettingWritten { Name = "stepsPerMm", Axis = axis, Before = 320, After = 320 * (1 + draw.Value), ReadBack = draw.Other % 2 == 0 ? null : 320, Stage = draw.Other % 2 == 0 ? "intended" : "read-back" },
+            9 => new EntryBody.SettingWritten { Name = "stepsPerMm", Axis = axis, Before = 320, After = 320 * (1 + draw.Value), ReadBack = draw.Other % 2 == 0 ? null : 320, Stage = draw.Other % 2 == 0 ? "intended" : draw.Which % 2 == 0 ? "told" : "read-back" },
             10 or 11 => new EntryBody.Withdrawn(1 + (draw.Which * draw.Other % sequence), "slip"),
             12 => new EntryBody.Skipped($"step-{draw.Which % 2}", draw.Other % 2 == 0 ? "P05" : null, "no meter") { Run = run },
             // An answer is taken back while its run goes on: mostly the last one.
@@ -109,6 +109,8 @@ public sealed class PresentStateTests : OwnFolder
         told.AddRange([area.Sentence, Invariant($"{area.ErrorMm:R} {area.ExpandedMm:R}"), .. CrossCheck.All(ledger, name).Select(check => check.Sentence)]);
         told.AddRange(ledger.OpenSkips.Where(skip => skip.Made.Body.Machine == name).Select(skip => Invariant($"skip {skip.Made.Sequence} {skip.Procedure} {skip.Axis}")));
         told.AddRange(ledger.LatestChecks(name).Select(check => Invariant($"check {check.Key.Words} {check.Made.Sequence} {check.Made.Body.Passed}")));
+        told.AddRange(Enum.GetValues<AxisName>().Select(axis => Invariant($"ratio {axis} {record.Description[axis].StepsPerMm:R}")));
+        told.AddRange(ledger.SettingsWritten.Where(write => write.Body.Machine == name).Select(write => Invariant($"setting {write.Sequence} {write.Body.Stage}")));
         told.Add(Invariant($"epoch {ledger.Epoch(name)} {ledger.EpochBegan(name)} {ledger.SettingsWritten.Count(write => write.Body.Machine == name)}"));
         foreach (var run in Procedures.SelectMany(procedure => Axes.Select(axis => ledger.Resumable(name, procedure, axis)).Append(ledger.Resumable(name, procedure))).Append(ledger.Resumable(name)))
             told.Add(run is null ? "none" : Invariant($"run {run.Sequence} {run.Standing} {run.LastSequence} {string.Join(' ', ledger.ReadingsOf(run.Sequence).Select(reading => Invariant($"{reading.Sequence} {reading.Counts}")))} {run.Findings.Count}"));
@@ -123,6 +125,31 @@ public sealed class PresentStateTests : OwnFolder
     {
         var draw = Gen.Select(Gen.Int[0, Kinds - 1], Gen.Int[0, 60], Gen.Int[0, 60], Gen.Double[-3e-4, 3e-4]).Select((kind, which, other, value) => new Draw(kind, which, other, value));
         Gen.Select(draw.Array[0, 140], Gen.Int[0, 140], Gen.Int[0, 900]).SampleFixed((draws, cut, days) => Compare(draws, cut, days), iter: 8);
+    }
+
+    // A number told wrong is no more in force, whichever way the present is read.
+    [Fact]
+    public void A_told_ratio_that_was_taken_back_is_gone_from_the_index_as_from_the_journal()
+    {
+        using var journal = Open(Folder);
+        using var index = LedgerIndex.Open(journal).Require();
+        journal.Append(new EntryBody.MachineDescribed(Machine("Heron"), false) { Machine = "Heron" }).Require();
+        EntryBody.SettingWritten Ratio(double before, double after) => new() { Machine = "Heron", Name = "stepsPerMm", Axis = "X", Before = before, After = after, Stage = "told" };
+        journal.Append(Found(new Draw(6, 0, 0, 1e-4), "Heron", null, journal.Last.Sequence + 1)).Require();
+        journal.Append(Ratio(320, 319.6)).Require();
+        var slip = journal.Append(Ratio(319.6, 3196)).Require().Sequence;
+        void AssertSame(double ratio, int written)
+        {
+            index.CatchUp();
+            var (now, whole) = (clock.GetUtcNow().AddDays(1), PresentState.Of(journal.Entries()));
+            Assert.Equal(ratio, whole.Ledger.Machines["Heron"].Description.X.StepsPerMm);
+            Assert.Equal(written, whole.Ledger.SettingsWritten.Count);
+            Assert.Equal(Answers(whole, "Heron", now), Answers(index.Present("Heron"), "Heron", now));
+        }
+
+        AssertSame(3196, written: 2);
+        journal.Append(new EntryBody.Withdrawn(slip, "a comma")).Require();
+        AssertSame(319.6, written: 1);
     }
 
     private void Compare(Draw[] draws, int cut, int days)

@@ -21,6 +21,23 @@ public sealed class HistoryChangesTests : TypedRequests
         Assert.Contains("spindle-remounted", refused.Error, StringComparison.Ordinal);
     }
 
+    // Found in use: the change was told, its number was not asked for, and a number told wrong stayed for good.
+    [Fact]
+    public async Task The_number_of_changed_steps_is_told_with_the_change_and_taken_back_like_it()
+    {
+        await Begin();
+        Assert.Equal(2, (await In("a", "history", "change", "steps-changed", "--value", "319,6")).Code);
+        Assert.Equal(2, (await In("a", "history", "change", "crash", "--axis", "X", "--value", "319,6")).Code);
+        Assert.Equal(2, (await In("a", "history", "change", "steps-changed", "--axis", "X", "--value", "1,234")).Code);
+        Assert.Equal(2, (await In("a", "history", "change", "steps-changed", "--axis", "X", "--value", "-3")).Code);
+        Assert.Equal(0, (await In("a", "history", "change", "steps-changed", "--axis", "X", "--value", "3196", "--text", "set by hand")).Code);
+        async Task<string> Steps() => (await In("a", "machine", "show", "Heron")).Out;
+        Assert.Contains("stepsPerMm: 3196", await Steps(), StringComparison.Ordinal);
+        Assert.Equal(0, (await In("a", "history", "withdraw", "3", "--reason", "a comma slipped")).Code);
+        Assert.Contains("stepsPerMm: 320", await Steps(), StringComparison.Ordinal);
+        Assert.Contains((await In("a", "history", "list")).Lines, line => line.EndsWith("[withdrawn by entry 5: a comma slipped]", StringComparison.Ordinal));
+    }
+
     [Fact]
     public async Task What_is_next_is_told_with_minutes_and_reason()
     {

@@ -66,14 +66,14 @@ public sealed class DeedsStoryTests : RealStore
         window.Type("l");
         window.Type("a");
         window.Press(Key.CursorRight, Key.CursorRight, Key.Enter);
-        window.Type("new board set\n");
+        window.Type("\nnew board set\n");
         var change = Ledger.Changes.Single();
         Assert.Equal(("steps-changed", "Y", "new board set"), (change.Told.Body.Change, change.Told.Body.Axis, change.Told.Body.Text));
         window.Type("e");
         window.Type("it was X\n");
         Assert.NotNull(Ledger.Changes.Single().Withdrawn);
         window.Type("a");
-        window.Press(Key.Enter);
+        window.Press(Key.Enter, Key.Enter);
         window.Type("\n");
         window.Type("u");
         Assert.Contains("Undone: change, steps per millimetre changed", window.Said, StringComparison.Ordinal);
@@ -366,7 +366,7 @@ public sealed class DeedsStoryTests : RealStore
         Keep("change");
         window.Press(Key.CursorRight, Key.Enter);
         Keep("change-words");
-        window.Type("\n");
+        window.Type("\n\n");
         window.Type("e");
         Keep("take-back");
         window.Type("\n");

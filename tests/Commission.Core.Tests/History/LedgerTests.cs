@@ -108,6 +108,27 @@ public sealed class LedgerTests
         Assert.Equal(["P05", "P06"], ledger.ChecksNow("Heron").Keys);
     }
 
+    private static EntryBody.SettingWritten Ratio(double before, double after, string stage = EntryBody.SettingWritten.Told) =>
+        new() { Machine = "Heron", Name = "stepsPerMm", Axis = "X", Before = before, After = after, ReadBack = stage == "read-back" ? after : null, Stage = stage };
+
+    // Found in use: 798.76 told for 79.876 was the machine's ratio for good.
+    [Fact]
+    public void A_setting_told_wrong_and_taken_back_leaves_the_ratio_that_was_in_force_before()
+    {
+        double? RatioOf(params EntryBody[] bodies) => Ledger.From(Chain(bodies)).Machines["Heron"].Description.X.StepsPerMm;
+        Assert.Equal(798.76, RatioOf(Born(), Described(), Ratio(80, 79.9, "read-back"), Ratio(79.9, 798.76)));
+        Assert.Equal(79.9, RatioOf(Born(), Described(), Ratio(80, 79.9, "read-back"), Ratio(79.9, 798.76), new EntryBody.Withdrawn(4, "a comma")));
+        Assert.Equal(79.876, RatioOf(Born(), Described(), Ratio(80, 798.76), Ratio(798.76, 79.876), new EntryBody.Withdrawn(3, "a comma")));
+        Assert.Null(RatioOf(Born(), Described(), Ratio(80, 798.76), new EntryBody.Withdrawn(3, "a comma")));
+        var ledger = Ledger.From(Chain(Born(), Described(), Ratio(80, 798.76), new EntryBody.Withdrawn(3, "a comma")));
+        Assert.Empty(ledger.SettingsWritten);
+        Assert.Equal("a comma", ledger.Withdrawals[3].Body.Reason);
+    }
+
+    [Fact]
+    public void What_was_written_and_read_back_is_not_taken_back_by_words() =>
+        Assert.Equal(79.9, Ledger.From(Chain(Born(), Described(), Ratio(80, 79.9, "read-back"), new EntryBody.Withdrawn(3, "no"))).Machines["Heron"].Description.X.StepsPerMm);
+
     [Fact]
     public void A_skip_stays_open_until_its_check_passes()
     {

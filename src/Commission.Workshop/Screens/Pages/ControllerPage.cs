@@ -329,7 +329,7 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
             yield return new(one.Name == last ? "" : one.Name, one.Setting?.Axis?.ToString() ?? "", one.InIt, one.KnownText)
             {
                 Difference = one.Difference, Unit = unit, Differs = one.Differs, Chosen = one == chosen,
-                By = one.Differs ? Begun(one) ? "us, unread" : "NOT BY US" : written is null ? "" : (written.Body.Stage == "told" ? "told, " : "us, ") + written.At.ToString("d MMM", CultureInfo.InvariantCulture),
+                By = one.Differs ? Begun(one) ? "us, unread" : "NOT BY US" : written is null ? "" : (written.Body.IsTold() ? "told, " : "us, ") + written.At.ToString("d MMM", CultureInfo.InvariantCulture),
             };
             last = one.Name;
         }

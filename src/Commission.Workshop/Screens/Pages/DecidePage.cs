@@ -87,7 +87,7 @@ public sealed class DecidePage(Desk desk, ComparedSetting one) : ListPage(desk)
     {
         var told = new EntryBody.SettingWritten
         {
-            Machine = Desk.MachineName, Operator = Desk.Operator, Key = setting.Key, Name = setting.Name, Axis = setting.Axis?.ToString(), Before = one.Known!.Value, After = now, ReadBack = now, Stage = "told",
+            Machine = Desk.MachineName, Operator = Desk.Operator, Key = setting.Key, Name = setting.Name, Axis = setting.Axis?.ToString(), Before = one.Known!.Value, After = now, ReadBack = now, Stage = EntryBody.SettingWritten.Told,
         };
         var who = Chosen == 1 ? "kept" : "kept, nobody knows who changed it";
         if (Desk.Write(told) && Desk.Write(new EntryBody.Noted(Desk.Ledger.LastSequence, $"{one.Words} found as {With(one.InIt)} in place of {With(one.KnownText)}: {who}") { Machine = Desk.MachineName, Operator = Desk.Operator }))

@@ -61,7 +61,7 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made, 
             if (made.Body.Finding.Advice.Setting is not { } setting)
                 return null;
             if (Behind.SettingsWritten.LastOrDefault(write => write.Sequence > made.Sequence && !write.Body.IsIntended() && write.Body.Machine == made.Body.Machine && (write.Body.Name, write.Body.Axis) == (setting.Name, setting.Axis)) is { } write)
-                return string.Create(CultureInfo.InvariantCulture, $"{write.Body.ReadBack ?? write.Body.After:0.####}{SettingWords.UnitOf(Behind, write.Body)}, {(write.Body.Stage == "told" ? "told" : "written and read back")}, {write.At:d MMM HH:mm}");
+                return string.Create(CultureInfo.InvariantCulture, $"{write.Body.ReadBack ?? write.Body.After:0.####}{SettingWords.UnitOf(Behind, write.Body)}, {(write.Body.IsTold() ? "told" : "written and read back")}, {write.At:d MMM HH:mm}");
             return Behind.Notes.LastOrDefault(note => note.Body.About == made.Sequence && note.Body.Text == LeftAsIs && !Behind.Notes.Any(back => back.Body.About == note.Sequence && back.Body.Text == Undo.TakenBack)) is { } left ? $"left as it is, {left.At.ToString("d MMM HH:mm", CultureInfo.InvariantCulture)}" : null;
         }
     }

@@ -22,7 +22,7 @@ public sealed class LogPage(Desk desk) : ListPage(desk)
     public override ImmutableArray<string> Help =>
     [
         "Everything that was written, newest first. Nothing is changed or deleted: a correction is a new entry.",
-        "Enter opens the chosen entry. A tells a change of the machine. E takes back the chosen finding, change or exclusion, or leaves the chosen reading out, with a reason. U undoes the last entry.",
+        "Enter opens the chosen entry. A tells a change of the machine. E takes back the chosen finding, change, told setting or exclusion, or leaves the chosen reading out, with a reason. U undoes the last entry.",
         "I reads in a history from another computer. Backups, exports and reports: M, then Enter.",
     ];
 
@@ -49,7 +49,7 @@ public sealed class LogPage(Desk desk) : ListPage(desk)
             Head = "   when         what", Count = Count, Line = index => Entry(index) is { } entry ? Text(entry, width) : "", Chosen = Math.Min(Chosen, Math.Max(0, Count - 1)),
             Step = (Desk.WhyNotWritten is null ? "Enter opens the chosen entry; A tells a change of the machine." : "Enter opens the chosen entry.", "What stands here is on disk, each entry sealed by the one before."),
             Keys = Keys(
-                "open", new SheetKey("A", "tell a change", "change"), new SheetKey("E", "take back", "withdraw", At is { Body: var body } && Takes(body) ? null : "only findings, hand studies, changes, readings and exclusions are taken back"),
+                "open", new SheetKey("A", "tell a change", "change"), new SheetKey("E", "take back", "withdraw", At is { Body: var body } && Takes(body) ? null : "only findings, hand studies, changes, told settings, readings and exclusions are taken back"),
                 new SheetKey("U", "undo", "undo"), new SheetKey("I", "read in", "import")),
         },
         height);
@@ -109,19 +109,23 @@ public sealed class LogPage(Desk desk) : ListPage(desk)
             reason => (reading ? new MarkEntry(desk.Means.Journal).Exclude(entry.Sequence, reason, desk.Operator) : new WithdrawEntry(desk.Means.Journal).Run(entry.Sequence, reason, desk.Operator)).Then<string>(_ =>
             {
                 desk.Refresh();
-                return string.Create(CultureInfo.InvariantCulture, $"Entry {entry.Sequence} is taken back{(reading && desk.Running is null ? "; U undoes that" : "")}.");
+                if (entry.Body is EntryBody.SettingWritten)
+                    desk.Link?.LookForInterrupted();
+                return string.Create(CultureInfo.InvariantCulture, $"Entry {entry.Sequence} is taken back{(reading && desk.Running is null ? "; U undoes that" : "")}. {WithdrawEntry.StillDescribed(desk.Ledger, entry)}").TrimEnd();
             }))));
     }
 
-    // A run under way holds its readings itself: what was taken back past it would still be in its evaluation.
+    // A run under way holds its readings itself: what was taken back past it would still be in its evaluation. So does a number that was told in it.
     private static Problem? OfTheRun(Desk desk, JournalEntry entry)
     {
+        if (entry.Body is EntryBody.SettingWritten { Run: { } of } && desk.Running is { } open && desk.Ledger.Runs.GetValueOrDefault(of) is { Standing: RunStanding.Open } run && run.Started.Body.Procedure == open.Session.Run.Procedure.Id)
+            return new Problem($"it belongs to {open.Called}, which is under way", "W goes there: end it or put it aside; then take it back");
         var reading = entry.Body switch { EntryBody.ReadingTaken => entry.Sequence, EntryBody.Excluded left => left.Reading, EntryBody.Superseded old => old.Reading, _ => 0 };
         return desk.Running is { Session: var session } work && session.Run.Readings.Any(one => one.Sequence == reading || (entry.Body is EntryBody.FindingMade made && made.Readings.Contains(one.Sequence)))
             ? new Problem($"it belongs to {work.Called}, which is under way", session.Run.Needs is Need.Change ? "W goes there: O leaves it as it is and ends the run; then take it back" : "W goes there: E leaves a reading out, U undoes") : null;
     }
 
-    private static bool Takes(EntryBody body) => body is EntryBody.FindingMade or EntryBody.StudyMade or EntryBody.ChangeTold or EntryBody.Excluded or EntryBody.Superseded or EntryBody.ReadingTaken;
+    private static bool Takes(EntryBody body) => body is EntryBody.ReadingTaken || WithdrawEntry.Takes(body);
 
     private string Text(JournalEntry entry, int width)
     {

@@ -70,7 +70,7 @@ public static class SettingDeeds
                     return new Problem(doubt.Reason + ". A slip?", "Type it anew, or Enter again keeps it as it is");
                 }
 
-                return desk.Write(new EntryBody.SettingWritten { Machine = desk.MachineName, Operator = desk.Operator, Name = setting.Name, Axis = setting.Axis, Before = setting.Current, After = value, Stage = "told" })
+                return desk.Write(new EntryBody.SettingWritten { Machine = desk.MachineName, Operator = desk.Operator, Name = setting.Name, Axis = setting.Axis, Before = setting.Current, After = value, Stage = EntryBody.SettingWritten.Told })
                     ? string.Create(CultureInfo.InvariantCulture, $"{SettingName.InWords(setting.Name, setting.Axis)}: {value} {setting.ExpressedAs} is in the log, told by you, not read back.")
                     : new Problem("it could not be written into the log", "See what is wrong with the store");
             })));

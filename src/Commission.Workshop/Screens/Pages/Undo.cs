@@ -54,8 +54,7 @@ public static class Undo
         var journal = desk.Means.Journal;
         return entry.Body switch
         {
-            EntryBody.FindingMade or EntryBody.StudyMade or EntryBody.ChangeTold or EntryBody.Excluded or EntryBody.Superseded when desk.Running is null || entry.Body is EntryBody.ChangeTold =>
-                new WithdrawEntry(journal).Run(entry.Sequence, Undone, desk.Operator).Then<string>(_ => "Both entries stay in the log."),
+            var body when WithdrawEntry.Takes(body) && (desk.Running is null || body is EntryBody.ChangeTold) => new WithdrawEntry(journal).Run(entry.Sequence, Undone, desk.Operator).Then<string>(_ => "Both entries stay in the log."),
             EntryBody.Noted note when note.Run is null => journal.Append(new EntryBody.Noted(entry.Sequence, TakenBack) { Machine = note.Machine, Operator = desk.Operator }).Then<string>(_ => "The note stays readable."),
             EntryBody.InstrumentDescribed described => journal.Append(Before<EntryBody.InstrumentDescribed>(desk, entry, body => body.Description.Name == described.Description.Name) ?? described with { Retired = true })
                 .Then<string>(_ => "The kit is as before."),
