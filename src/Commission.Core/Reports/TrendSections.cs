@@ -12,10 +12,11 @@ internal static class TrendSections
     /// <summary>The sections in the order of work.</summary>
     public static IEnumerable<ReportSection> Of(ReportScope scope)
     {
+        var upkeep = StandingSections.Upkeep(scope);
         var views = WorkGraph.All
             .SelectMany(item => scope.Upkeep.Results.Keys.Where(key => key.Item == item.Id && key.Machine == scope.Machine.Name)
                 .OrderBy(key => key.Axis, StringComparer.Ordinal).ThenBy(key => key.Place, StringComparer.Ordinal))
-            .Select(key => TrendOfResults.Of(scope.Upkeep, key, new WorkLimits(scope.Limits, scope.Machine.Class))).OfType<TrendView>().Where(view => view.Points.Length > 1).ToList();
+            .Select(key => TrendOfResults.Of(scope.Upkeep, key, new WorkLimits(scope.Limits, scope.Machine.Class))).OfType<TrendView>().Where(view => view.Points.Length > 1).Select(view => view.By(upkeep)).ToList();
         return views.Count == 0 ? [] : [new ReportSection("How results moved", 1, [new ReportBlock.Paragraph("Fresh uncertainty decides on change: what an instrument shares with itself does not.")]), .. views.Select(view => Section(view, scope.Units))];
     }
 

@@ -21,7 +21,7 @@ public static class TrendText
         yield return Now(view, units);
         foreach (var (word, text) in Pairs(view, Shown(view, units)))
             yield return $"{word}: {(text.EndsWith('?') ? text : text.TrimEnd('.') + ".")}";
-        yield return view.NextCheck is { } at ? $"Look again by {Day(at)}: {view.NextBecause}." : $"Look again: {view.NextBecause}.";
+        yield return view.Lost is not null ? $"Look again now: {view.NextBecause}." : view.NextCheck is { } at ? $"Look again by {Day(at)}: {view.NextBecause}." : $"Look again: {view.NextBecause}.";
     }
 
     /// <summary>The trend without its picture, a sentence a line: results and changes in the order of their days, then what it says.</summary>

@@ -98,4 +98,17 @@ public sealed record TrendView
 
     /// <summary>What the tested changes did, and the alarms, each a sentence.</summary>
     public ImmutableArray<string> Remarks { get; init; } = [];
+
+    /// <summary>The state that took the last result away, in a word; null where it counts.</summary>
+    public string? Lost { get; init; }
+
+    /// <summary>The trend as its last result stands now: one that is stale or suspect foretells nothing and waits for no day.</summary>
+    /// <param name="upkeep">How the results of the machine stand.</param>
+    public TrendView By(MachineUpkeep upkeep)
+    {
+        if (upkeep.Of(Points[^1].Sequence) is not { Standing: Standing.Stale or Standing.Suspect } state)
+            return this;
+        var word = state.Standing == Standing.Stale ? "stale" : "suspect";
+        return this with { Lost = word, NextCheck = null, NextElse = null, Forecast = [], NextBecause = $"the last result is {word}: {state.Reasons[0].Because}" };
+    }
 }

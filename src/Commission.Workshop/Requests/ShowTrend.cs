@@ -30,11 +30,15 @@ public sealed class ShowTrend(IJournal journal)
             return keys switch
             {
                 [] => new Problem($"{name} has no result of {item.Title}{(axis is null ? "" : $" of {axis}")} with a number", "Measure it first; history next tells the order"),
-                [var key] => TrendOfResults.Of(fold, key, Limits(name)) is { } view ? view : new Problem($"no result of {item.Title} has an uncertainty", "Name an instrument when measuring; what was adopted is no result"),
+                [var key] => TrendOfResults.Of(fold, key, Limits(name)) is { } view ? Standing(name, view) : new Problem($"no result of {item.Title} has an uncertainty", "Name an instrument when measuring; what was adopted is no result"),
                 _ => new Problem($"there are several: {string.Join(", ", keys.Select(key => (key.Axis + " " + key.Place).Trim()))}", "Name one with --axis, and --place where there are several"),
             };
         });
     }
+
+    // What a result rests on is no part of its series: how it stands is asked of all.
+    private TrendView Standing(string machine, TrendView view) => journal.Present(machine) is var present && present.Ledger.Machines.TryGetValue(machine, out var known) && journal.LastEntry is { At: var last }
+        ? view.By(new MachineUpkeep(present.Upkeep, known.Description, last, journal.Limits)) : view;
 
     private WorkLimits Limits(string machine) =>
         new(journal.Limits, journal.Present(machine).Ledger.Machines.TryGetValue(machine, out var known) ? known.Description.Class : WorkClass.Unknown);

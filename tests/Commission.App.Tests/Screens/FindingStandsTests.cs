@@ -28,6 +28,20 @@ public sealed class FindingStandsTests : KnownScreens
         Assert.Contains("Heron / work / scale X", window.Rows[0], StringComparison.Ordinal);
     }
 
+    // Found in use: the trend said "Look again by 3 Dec" of a result that the bench called stale.
+    [Fact]
+    public void A_stale_result_waits_for_no_day_on_its_trend()
+    {
+        Journal.Append(Found("axis-scale", "X", "scaleError", "1", 0.0002, 0.0003)).Require();
+        Journal.Append(new EntryBody.ChangeTold("belt-tensioned", "X", "") { Machine = "Heron" }).Require();
+        using var window = Open();
+        window.Type("t");
+        Assert.Matches(@"scale X .* now, stale", window.Text);
+        window.Type("\n");
+        Assert.StartsWith("NEXT >> Measure it again.", window.Rows[20], StringComparison.Ordinal);
+        Assert.DoesNotContain("Look again by", window.Text, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void A_withdrawn_finding_says_so_in_its_first_line_with_the_reason()
     {

@@ -1,4 +1,8 @@
+using System.Collections.Immutable;
+using Commission.Core.Characteristics;
 using Commission.Core.History;
+using Commission.Core.Machines;
+using Commission.Core.Upkeep;
 using Commission.Workshop.Ports;
 
 namespace Commission.Workshop.Screens.Pages;
@@ -8,6 +12,29 @@ public sealed partial class Desk
 {
     private ((long Made, long Last) At, Ledger? Ledger) _behind;
     private ((string? Machine, long Sequence) At, IReadOnlyList<FindingMark> Marks) _findings;
+    private ((string? Machine, long Sequence) At, ImmutableArray<TrendView> Of) _trends;
+
+    /// <summary>All series of results of the machine, in the order of the work, each as its last result stands. No time takes a result away, so that they hold until the next entry.</summary>
+    public ImmutableArray<TrendView> Trends
+    {
+        get
+        {
+            var at = (MachineName, Ledger.LastSequence);
+            if (_trends.Of.IsDefault || _trends.At != at)
+                _trends = (at, Machine is { } machine ? TrendsOf(machine) : []);
+            return _trends.Of;
+        }
+    }
+
+    private ImmutableArray<TrendView> TrendsOf(Machine machine)
+    {
+        var (upkeep, limits) = (new MachineUpkeep(Fold, machine, Now, Means.Journal.Limits), new WorkLimits(Means.Journal.Limits, machine.Class));
+        return
+        [
+            .. WorkGraph.All.SelectMany(item => Fold.Results.Keys.Where(key => key.Item == item.Id && (key.Machine == machine.Name || key.Machine.Length == 0)))
+                .Distinct().Select(key => TrendOfResults.Of(Fold, key, limits)?.By(upkeep)).OfType<TrendView>(),
+        ];
+    }
 
     /// <summary>What the journal amounts to, with all that newer findings replaced and all readings: read when it is asked for.</summary>
     public Ledger Past

@@ -18,17 +18,10 @@ public sealed class TrendPage(Desk desk) : ListPage(desk)
     /// <inheritdoc/>
     public override ImmutableArray<string> Help => ["Every characteristic with its results in the order of time. Enter draws one as a chart with the changes written on it."];
 
-    private ImmutableArray<TrendView> Series => SeriesOf(Desk);
+    private ImmutableArray<TrendView> Series => Desk.Trends;
 
     /// <inheritdoc/>
     protected override int Count => Series.Length;
-
-    /// <summary>All series of a machine, in the order of the work.</summary>
-    public static ImmutableArray<TrendView> SeriesOf(Desk desk) =>
-    [
-        .. WorkGraph.All.SelectMany(item => desk.Fold.Results.Keys.Where(key => key.Item == item.Id && (key.Machine == desk.MachineName || key.Machine.Length == 0)))
-            .Distinct().Select(key => TrendOfResults.Of(desk.Fold, key, new WorkLimits(desk.Means.Journal.Limits, desk.Machine?.Class ?? WorkClass.Unknown))).OfType<TrendView>(),
-    ];
 
     /// <inheritdoc/>
     public override Sheet Show(int width, int height)
@@ -72,7 +65,7 @@ public sealed class TrendPage(Desk desk) : ListPage(desk)
     private const int LeastTitle = 27, BesideTitle = 50;
 
     private static string Text(TrendView view, int room) => (view.Title.Length <= room - 2 ? view.Title : view.Title[..(room - 4)] + "..").PadRight(room) + string.Create(
-        CultureInfo.InvariantCulture, $"{view.Points.Length,-9}{view.Points[0].At,-13:d MMM yyyy}{view.Points[^1].At,-13:d MMM yyyy}{view.NextCheck:d MMM yyyy}");
+        CultureInfo.InvariantCulture, $"{view.Points.Length,-9}{view.Points[0].At,-13:d MMM yyyy}{view.Points[^1].At,-13:d MMM yyyy}{(view.Lost is { } lost ? "now, " + lost : view.NextCheck is { } next ? TrendText.Day(next) : "")}").TrimEnd();
 }
 
 /// <summary>One characteristic over time: a control chart with the change log written on it.</summary>
@@ -86,15 +79,15 @@ public sealed class TrendSeriesPage(Desk desk, int at) : Page(desk)
 
     /// <inheritdoc/>
     public override ImmutableArray<string> Help =>
-        ["o a result with the bar of its U, - the level, _ the limit, : a change that began a new epoch, ' one that was only tested, . the bounds of what is to come, ^ the next check. Left and Right choose a result, Up and Down another series."];
+        ["o a result with the bar of its U, - the level, _ the limit, : a change that began a new epoch, ' one that was only tested, . the bounds of what is to come, ^ the next check, x a result that does not follow from the ones before. Several results of one day stand side by side, in their order. Left and Right choose a result, Up and Down another series."];
 
     /// <inheritdoc/>
-    public override Figure? Picture => TrendPage.SeriesOf(Desk) is { IsEmpty: false } series ? TrendFigure.Of(series[Math.Clamp(_at, 0, series.Length - 1)], Desk.Units) : null;
+    public override Figure? Picture => Desk.Trends is { IsEmpty: false } series ? TrendFigure.Of(series[Math.Clamp(_at, 0, series.Length - 1)], Desk.Units) : null;
 
     /// <inheritdoc/>
     public override int PictureTurn => _at;
 
-    private TrendView Trend => TrendPage.SeriesOf(Desk) is var series ? series[Math.Clamp(_at, 0, series.Length - 1)] : null!;
+    private TrendView Trend => Desk.Trends is var series ? series[Math.Clamp(_at, 0, series.Length - 1)] : null!;
 
     /// <inheritdoc/>
     public override Sheet Show(int width, int height)
@@ -116,7 +109,7 @@ public sealed class TrendSeriesPage(Desk desk, int at) : Page(desk)
         }
         else
         {
-            (_at, _chosen) = (Math.Clamp(_at + by, 0, Math.Max(0, TrendPage.SeriesOf(Desk).Length - 1)), null);
+            (_at, _chosen) = (Math.Clamp(_at + by, 0, Math.Max(0, Desk.Trends.Length - 1)), null);
         }
     }
 

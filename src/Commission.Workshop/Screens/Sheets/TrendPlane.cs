@@ -18,6 +18,9 @@ internal sealed class TrendPlane
     private const double MostWiden = 2;
     private const double LeastMonthColumns = 5;
 
+    // Room for the mark of the level between two results of one day.
+    private const int ResultGap = 2;
+
     private static readonly int[] Spacings = [1, 3, 12, 24, 60, 120, 240];
 
     private readonly TrendView view;
@@ -29,6 +32,7 @@ internal sealed class TrendPlane
     private readonly int label;
     private readonly DateTimeOffset from;
     private readonly double days;
+    private readonly Dictionary<(long Sequence, bool IsResult), int> columns;
 
     internal TrendPlane(TrendView view, int width, int rows, Unit unit)
     {
@@ -42,6 +46,7 @@ internal sealed class TrendPlane
             from = begins.At;
         var to = view.NextCheck is { } next && next > Drawn[^1].At ? next : Drawn[^1].At;
         days = Math.Max((to - from).TotalDays, 1);
+        columns = SideBySide();
     }
 
     // The numbers of the ruler stand left of it, whole; the results begin a little further right.
@@ -51,6 +56,9 @@ internal sealed class TrendPlane
 
     /// <summary>The results that stand on the sheet.</summary>
     internal ImmutableArray<TrendPoint> Drawn { get; }
+
+    /// <summary>The changes that stand on the sheet.</summary>
+    internal ImmutableArray<TrendEvent> Changes => [.. view.Events.Where(change => Inside(change.At))];
 
     /// <summary>Limits as values of the trend: one where the quantity has no sign, else one on either side.</summary>
     internal static ImmutableArray<double> Limits(TrendView view) =>
@@ -69,7 +77,7 @@ internal sealed class TrendPlane
                 cells[Row(limit)][column] = '_';
         }
 
-        foreach (var change in view.Events.Where(change => Inside(change.At)))
+        foreach (var change in Changes)
             Written(change);
         foreach (var ahead in view.Forecast)
         {
@@ -80,7 +88,7 @@ internal sealed class TrendPlane
         foreach (var point in Drawn)
             Bar(point);
         foreach (var point in Drawn)
-            cells[Row(point.Value)][Beside(point.At)] = point.Sequence == chosen?.Sequence ? 'O' : point.Alarm ? 'x' : 'o';
+            cells[Row(point.Value)][columns[(point.Sequence, true)]] = point.Sequence == chosen?.Sequence ? 'O' : point.Alarm ? 'x' : 'o';
         Scale();
         return [.. Head(), .. cells.Select((_, row) => Inked(row, chosen)), new Line(Months(), [new(0, width, Ink.Quiet)])];
     }
@@ -88,7 +96,7 @@ internal sealed class TrendPlane
     private Line Inked(int row, TrendPoint? chosen)
     {
         var line = new Line(new string(cells[row]).TrimEnd(), []);
-        return chosen is not null && Drawn.Contains(chosen) && Row(chosen.Value) == row ? line.With(Beside(chosen.At), 1, Ink.Focus) : line;
+        return chosen is not null && Drawn.Contains(chosen) && Row(chosen.Value) == row ? line.With(columns[(chosen.Sequence, true)], 1, Ink.Focus) : line;
     }
 
     private IEnumerable<Line> Head()
@@ -148,11 +156,29 @@ internal sealed class TrendPlane
 
     private int Column(DateTimeOffset at) => First + (int)Math.Round((at - from).TotalDays / days * (width - RightMargin - First), MidpointRounding.AwayFromZero);
 
-    // A tested event and the result after it, on the same day, stand side by side.
-    private int Beside(DateTimeOffset at)
+    // What happened on one day stands side by side, in its order: each result is seen, and no line of a change lies over one before it.
+    // A new baseline and its first result share a column. In a series too long for its columns days fall together, and the numbers tell.
+    private Dictionary<(long Sequence, bool IsResult), int> SideBySide()
     {
-        var column = Column(at);
-        return view.Events.Any(change => !change.BeginsBaseline && change.At <= at && Inside(change.At) && Column(change.At) == column) ? column + 1 : column;
+        var all = Drawn.Select(point => (point.Sequence, point.At, Event: (TrendEvent?)null)).Concat(Changes.Select(change => (change.Sequence, change.At, Event: (TrendEvent?)change)))
+            .OrderBy(one => one.At).ThenBy(one => one.Sequence).ToArray();
+        var placed = new int[all.Length];
+        for (var i = 0; i < all.Length; i++)
+        {
+            var gap = i == 0 ? 0 : (all[i - 1].Event, all[i].Event) switch
+            {
+                ({ BeginsBaseline: true }, null) => 0,
+                (null, null) => all[i - 1].At.Date == all[i].At.Date ? ResultGap : 0,
+                ({ }, { }) => all[i - 1].At.Date == all[i].At.Date ? 1 : 0,
+                _ => 1,
+            };
+            placed[i] = Math.Max(Column(all[i].At), i == 0 ? 0 : placed[i - 1] + gap);
+        }
+
+        // What would leave the sheet moves back, as close as it must.
+        for (var (i, most) = (all.Length - 1, width - 2); i >= 0 && placed[i] > most; i--, most--)
+            placed[i] = Math.Max(most, First);
+        return all.Select((one, i) => (Key: (one.Sequence, one.Event is null), At: placed[i])).ToDictionary(one => one.Key, one => one.At);
     }
 
     // Counted from zero, which stands on a row: a limit lies as far above it as below.
@@ -167,7 +193,7 @@ internal sealed class TrendPlane
 
     private void Bar(TrendPoint point)
     {
-        var column = Beside(point.At);
+        var column = columns[(point.Sequence, true)];
         for (var row = Row(point.Value + (point.Expanded ?? 0)); row <= Row(point.Value - (point.Expanded ?? 0)); row++)
             cells[row][column] = '|';
         if (point.Level is not { } level)
@@ -179,7 +205,7 @@ internal sealed class TrendPlane
     // A name begins at its line, or ends with the sheet; two that would run into each other stand in two rows.
     private void Written(TrendEvent change)
     {
-        var column = Column(change.At);
+        var column = columns[(change.Sequence, false)];
         foreach (var row in cells)
             row[column] = change.BeginsBaseline ? ':' : '\'';
         var text = Inking.Clean($"{change.Word.Replace('-', ' ')} {change.At.ToString("d MMM", CultureInfo.InvariantCulture)}");

@@ -47,7 +47,7 @@ public static class TrendSheet
         return new Sheet
         {
             Path = $"{view.Machine} / trend / {trend.Title}", Right = Epoch(trend), Live = view.Live,
-            Body = [.. drawn, Legend(trend, plane, unit), chosen is null ? Line.Blank : Chosen(trend, chosen, unit), .. told],
+            Body = [.. drawn, .. Legend(trend, plane, unit, width, chosen), .. told],
             Next = next, Because = because,
             Keys =
             [
@@ -70,7 +70,7 @@ public static class TrendSheet
         return
         [
             $"{trend.Machine} / trend / {trend.Title}, {Epoch(trend)}",
-            .. plane.Draw(null).Select(line => line.Text), Legend(trend, plane, units.Of(trend.Unit)).Text,
+            .. plane.Draw(null).Select(line => line.Text), .. Legend(trend, plane, units.Of(trend.Unit), width, null).Select(line => line.Text).Where(text => text.Length > 0),
             .. TrendText.Told(trend, units).SelectMany(told => Wrap.To(units.Told(told), width)),
         ];
     }
@@ -83,18 +83,42 @@ public static class TrendSheet
         return string.Create(CultureInfo.InvariantCulture, $"epoch {last} since {TrendText.Day(since)}");
     }
 
-    private static Line Legend(TrendView trend, TrendPlane plane, Unit unit)
+    // Every mark that is drawn; what has no room in the first row stands in the second, which the chosen result takes otherwise.
+    private static Line[] Legend(TrendView trend, TrendPlane plane, Unit unit, int width, TrendPoint? chosen)
     {
-        var text = " o result   - level   . to come ";
+        var text = "";
+        List<string> marks = [];
         if (trend.Points.LastOrDefault(point => !plane.Drawn.Contains(point)) is { } off)
         {
             var since = trend.Events.LastOrDefault(change => change.BeginsBaseline && change.At <= plane.Drawn[0].At)?.At ?? plane.Drawn[0].At;
             text = string.Create(CultureInfo.InvariantCulture, $" before {since:d MMM}: {plane.Number(off.Value)}, off the sheet {(off.Value > plane.Drawn[0].Value ? "above" : "below")}.");
         }
+        else
+        {
+            marks.AddRange([" o result", "- level", .. trend.Forecast.IsEmpty ? (ReadOnlySpan<string>)[] : [". to come"]]);
+        }
 
-        text += (trend.Limit is { } limit ? "  _ limit " + TrendText.Typed(limit, trend.Points[^1], unit).Split(' ')[0] : "") + (trend.NextCheck is null ? "" : "   ^ next check");
-        return new Line(text, [new(0, text.Length, Ink.Quiet)]);
+        marks.AddRange(
+        [
+            .. trend.Limit is { } limit ? (ReadOnlySpan<string>)["_ limit " + TrendText.Typed(limit, trend.Points[^1], unit).Split(' ')[0]] : [],
+            .. trend.NextCheck is null ? (ReadOnlySpan<string>)[] : ["^ next check"],
+            .. plane.Drawn.Any(point => point.Alarm) ? (ReadOnlySpan<string>)["x does not follow"] : [],
+            .. text.Length > 0 ? (ReadOnlySpan<string>)[] : [.. plane.Changes.Any(change => change.BeginsBaseline) ? (ReadOnlySpan<string>)[": new epoch"] : [], .. plane.Changes.Any(change => !change.BeginsBaseline) ? (ReadOnlySpan<string>)["' tested"] : []],
+        ]);
+        var rows = new List<string> { text };
+        foreach (var mark in marks)
+        {
+            var gap = rows[^1].Length == 0 ? "" : rows.Count == 1 && text.Length > 0 && rows[0] == text ? "  " : "   ";
+            if (rows[^1].Length + gap.Length + mark.Length < width || rows.Count == 2)
+                rows[^1] += gap + mark;
+            else
+                rows.Add(" " + mark);
+        }
+
+        return [Quiet(rows[0]), chosen is not null ? Chosen(trend, chosen, unit) : rows.Count > 1 ? Quiet(rows[1]) : Line.Blank];
     }
+
+    private static Line Quiet(string text) => new(text, [new(0, text.Length, Ink.Quiet)]);
 
     private static Line Chosen(TrendView trend, TrendPoint point, Unit unit) => ((Line)
         $" O {TrendText.Day(point.At)}  {ValueFormat.Line(point.Value, point.Expanded, unit, point.CoverageFactor, why: "the result has none", signed: trend.IsSigned)}{(point.Instrument is { } with ? ", " + with : "")}").With(1, 1, Ink.Focus);
@@ -102,6 +126,8 @@ public static class TrendSheet
     private static (string Next, string Because) Step(TrendSheetView view)
     {
         var because = $"Because: {view.Units.Told(view.Trend.NextBecause)}.";
+        if (view.Trend.Lost is not null)
+            return ("Measure it again. Enter opens the last finding, which leads to it.", because);
         if (view.Trend.NextCheck is not { } at)
             return ("Nothing to do. Enter opens the last finding.", because);
         if (view.Trend.NextElse is { } other)

@@ -115,6 +115,40 @@ public class TrendSheetTests
 
     }
 
+    // Found in use: three results of one morning stood on one column, drawn over each other, and a change written after them over all.
+    [Fact]
+    public void Results_of_one_day_stand_side_by_side_in_their_order_and_a_change_after_them_behind_them()
+    {
+        TrendPoint Of(int number, double value, bool alarm = false) => new(number, On(4, 4).AddMinutes(10 * number), value, 0.0001, 2, 0.00005, null, value, alarm, 1);
+        var morning = LostMotion with
+        {
+            Points = [Of(1, 0.010), Of(2, 0.030), Of(3, 0.060, alarm: true)], Events = [new(4, On(4, 4).AddMinutes(45), "steps-changed", "Steps per millimetre changed", true)], Slope = null, WhyNoSlope = "too few", NextCheck = On(4, 11),
+        };
+        var shown = Rows(morning);
+        var legend = Array.FindIndex(shown, row => row.StartsWith(" o result", StringComparison.Ordinal));
+        var chart = shown[3..(legend - 1)];
+        int Column(char mark, int skip = 0) => chart.SelectMany(row => row.Select((c, column) => (c, column))).Where(cell => cell.c == mark && cell.column > 6).Select(cell => cell.column).Order().Skip(skip).First();
+        Assert.Equal(2, chart.Sum(row => row.Count(mark => mark == 'o')));
+        Assert.Equal(1, chart.Sum(row => row.Count(mark => mark == 'x')));
+        Assert.Equal([2, 2], [Column('o', 1) - Column('o'), Column('x') - Column('o', 1)]);
+        Assert.Equal(Column('x') + 1, Column(':'));
+        Assert.Contains("x does not follow", shown[legend] + shown[legend + 1], StringComparison.Ordinal);
+        Assert.Contains(": new epoch", shown[legend] + shown[legend + 1], StringComparison.Ordinal);
+        // Narrow as it is nothing leaves the sheet.
+        var many = morning with { Points = [.. Enumerable.Range(1, 60).Select(number => Of(number, 0.001 * number))], Events = [] };
+        Assert.Equal(60, Rows(many)[3..].TakeWhile(row => !row.StartsWith(" o result", StringComparison.Ordinal)).Sum(row => row.Count(mark => mark == 'o')));
+    }
+
+    [Fact]
+    public void A_last_result_that_is_stale_waits_for_no_day()
+    {
+        var lost = LostMotion with { Lost = "stale", NextCheck = null, NextElse = null, Forecast = [], NextBecause = "the last result is stale: Belt or rack retensioned: measure it" };
+        var shown = Rows(lost);
+        Assert.Equal("NEXT >> Measure it again. Enter opens the last finding, which leads to it.", shown[20]);
+        Assert.DoesNotContain(shown, row => row.Contains("Look again", StringComparison.Ordinal) || row.Contains("next check", StringComparison.Ordinal) || row.Contains('^', StringComparison.Ordinal));
+        Assert.Contains(Core.Reports.TrendText.Told(lost), told => told == "Look again now: the last result is stale: Belt or rack retensioned: measure it.");
+    }
+
     [Fact]
     public void Left_and_Right_say_which_result_in_words_and_by_its_mark()
     {
