@@ -86,10 +86,10 @@ internal sealed class HistoryVerb(Workbench bench) : IVerb
             return ExitCode.Done;
         }
 
-        answer.Text([EntryText.Line(shown.Entry, units), .. EntryDetails.Lines(shown.Entry, ledger, units).Select(line => "        " + line)]);
+        answer.Text([EntryText.Line(shown.Entry, units, ledger), .. EntryDetails.Lines(shown.Entry, ledger, units).Select(line => "        " + line)]);
         if (shown.Entry.Body is EntryBody.FindingMade finding)
             answer.Text(FindingText.Lines(finding.Finding, finding.Options.Coverage, units).Select(line => "        " + line));
-        answer.Text(shown.Belonging.Select(entry => EntryText.Line(entry, units) + Words.Clean(EntryDetails.Mark(entry.Sequence, ledger))));
+        answer.Text(shown.Belonging.Select(entry => EntryText.Line(entry, units, ledger) + Words.Clean(EntryDetails.Mark(entry.Sequence, ledger))));
         return ExitCode.Done;
     }
 
@@ -114,7 +114,7 @@ internal sealed class HistoryVerb(Workbench bench) : IVerb
                 yield return "        the clock was set back here; the order of the numbers holds";
             else if (before is { } other && entry.At.Offset != other.At.Offset)
                 yield return string.Create(CultureInfo.InvariantCulture, $"        local time is {entry.At:zzz} from here on, {other.At:zzz} before");
-            yield return EntryText.Line(entry, units(entry)) + Words.Clean(EntryDetails.Mark(entry.Sequence, ledger));
+            yield return EntryText.Line(entry, units(entry), ledger) + Words.Clean(EntryDetails.Mark(entry.Sequence, ledger));
             if (entry.Body is EntryBody.ChangeTold { Machine: { } machine } && ledger.Epoch(machine, entry.Sequence) > ledger.Epoch(machine, entry.Sequence - 1))
                 yield return string.Create(CultureInfo.InvariantCulture, $"        epoch {ledger.Epoch(machine, entry.Sequence)} of {Words.Clean(machine)} begins");
             before = entry;
@@ -135,7 +135,7 @@ internal sealed class HistoryVerb(Workbench bench) : IVerb
                 writer.WriteString("machine", entry.Body.Machine);
                 if (entry.Body.Machine is { } machine)
                     writer.WriteNumber("epoch", ledger.Epoch(machine, entry.Sequence));
-                writer.WriteString("text", Words.Clean(EntryText.What(entry.Body)));
+                writer.WriteString("text", Words.Clean(EntryText.What(entry.Body, ledger: ledger)));
                 writer.Texts("details", EntryDetails.Lines(entry, ledger));
             });
         });

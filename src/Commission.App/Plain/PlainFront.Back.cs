@@ -72,6 +72,17 @@ internal sealed partial class PlainFront
     });
 
     // A reading of a study of the hand is named without what it was: who hears it reads towards it.
-    private string What(ProcedureSession session, EntryBody body) => body is EntryBody.ReadingTaken reading && session.Run.Readings.Any(taken => taken.Step == reading.Step && session.Run.IsBlind(taken.Group))
-        ? string.Create(CultureInfo.InvariantCulture, $"reading {reading.Recorded} {reading.Place}") : EntryText.What(body, ShownUnits.Named(LengthUnit));
+    private string What(ProcedureSession session, EntryBody body)
+    {
+        var units = ShownUnits.Named(LengthUnit);
+        string Named(long sequence) => session.Run.Readings.FirstOrDefault(taken => taken.Sequence == sequence) is { } taken
+            ? string.Create(CultureInfo.InvariantCulture, $"reading {taken.CellIndex + 1}, {units.Told(taken.Cell.Place)},") : string.Create(CultureInfo.InvariantCulture, $"reading of entry {sequence}");
+        return body switch
+        {
+            EntryBody.ReadingTaken reading when session.Run.Readings.Any(taken => taken.Step == reading.Step && session.Run.IsBlind(taken.Group)) => ReadingName.Of(reading, subject: null, units),
+            EntryBody.Superseded old => $"{Named(old.Reading)} was replaced: {units.Told(old.Reason)}",
+            EntryBody.Excluded left => $"{Named(left.Reading)} was left out: {left.Reason}",
+            _ => EntryText.What(body, units),
+        };
+    }
 }

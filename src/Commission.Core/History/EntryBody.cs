@@ -145,6 +145,9 @@ public abstract record EntryBody
         /// <summary>Index of the cell in the step's plan, from 0.</summary>
         public required int Cell { get; init; }
 
+        /// <summary>Number of its row on the sheet, from 1: under it a reading is named everywhere. One that was read again has the number of the one it replaced.</summary>
+        public int Number => Cell + 1;
+
         /// <summary>Name of the place, for example <c>far</c>.</summary>
         public required string Place { get; init; }
 

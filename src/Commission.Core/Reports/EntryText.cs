@@ -9,12 +9,18 @@ namespace Commission.Core.Reports;
 /// <summary>A journal entry in one line for people.</summary>
 public static class EntryText
 {
-    /// <summary>For example <c>12  2026-03-01 10:20:30 +01:00  reading 3 far: 20.01 mm</c>.</summary>
-    public static string Line(JournalEntry entry, ShownUnits? units = null) =>
-        Words.Clean(Invariant($"{entry.Sequence,6}  {entry.At:yyyy-MM-dd HH:mm:ss zzz}  {What(entry.Body, units)}"));
+    /// <summary>For example <c>12  2026-03-01 10:20:30 +01:00  reading 3 of scale X, far: 20.01 mm</c>.</summary>
+    /// <param name="entry">The entry.</param>
+    /// <param name="units">Units to show it in; millimetres where not told.</param>
+    /// <param name="ledger">What the chain amounts to: what a reading is of stands there. Null where it is not at hand.</param>
+    public static string Line(JournalEntry entry, ShownUnits? units = null, Ledger? ledger = null) =>
+        Words.Clean(Invariant($"{entry.Sequence,6}  {entry.At:yyyy-MM-dd HH:mm:ss zzz}  {What(entry.Body, units, ledger)}"));
 
     /// <summary>What an entry says, without its place.</summary>
-    public static string What(EntryBody body, ShownUnits? units = null) => body switch
+    /// <param name="body">The entry.</param>
+    /// <param name="units">Units to show it in; millimetres where not told.</param>
+    /// <param name="ledger">What the chain amounts to; null where it is not at hand.</param>
+    public static string What(EntryBody body, ShownUnits? units = null, Ledger? ledger = null) => body switch
     {
         EntryBody.StoreBorn born => $"store {born.Store} begun ({(born.Nature == StoreNature.Practice ? "practice" : "real")})",
         EntryBody.MachineDescribed machine => $"machine {machine.Description.Name} {(machine.Retired ? "retired" : "described")}",
@@ -25,9 +31,9 @@ public static class EntryText
         EntryBody.Confirmed confirmed => $"confirmed {confirmed.Step}: {confirmed.Answer}",
         EntryBody.Checked check => $"check {check.Check} {(check.Passed ? "passed" : "failed")}: {(units is null ? check.Typed : CheckText.Found(check, units))} (limit {Told(check.Limit, units)})",
         EntryBody.Skipped skip => $"skipped {skip.Check ?? skip.Step}: {skip.Reason}",
-        EntryBody.ReadingTaken reading => Reading(reading, units ?? ShownUnits.Millimetres),
-        EntryBody.Superseded old => Invariant($"reading of entry {old.Reading} replaced{(old.By is null ? "" : Invariant($" by entry {old.By}"))}: {Told(old.Reason, units)}"),
-        EntryBody.Excluded left => Invariant($"reading of entry {left.Reading} left out: {left.Reason}"),
+        EntryBody.ReadingTaken reading => Reading(reading, units ?? ShownUnits.Millimetres, ledger),
+        EntryBody.Superseded old => Invariant($"{Named(old.Reading, units, ledger)} replaced{(old.By is null ? "" : Invariant($" by entry {old.By}"))}: {Told(old.Reason, units)}"),
+        EntryBody.Excluded left => Invariant($"{Named(left.Reading, units, ledger)} left out: {left.Reason}"),
         EntryBody.Noted note => note.About is null ? $"note: {note.Text}" : Invariant($"about entry {note.About}: {note.Text}"),
         EntryBody.FindingMade finding => Finding(finding, units),
         EntryBody.Withdrawn back => Invariant($"entry {back.Finding} withdrawn: {back.Reason}"),
@@ -41,11 +47,14 @@ public static class EntryText
         _ => throw new UnreachableException(),
     };
 
-    private static string Reading(EntryBody.ReadingTaken reading, ShownUnits units)
+    private static string Reading(EntryBody.ReadingTaken reading, ShownUnits units, Ledger? ledger)
     {
         var (value, unit) = units.Show(reading.Value, reading.Unit);
-        return Invariant($"reading {reading.Recorded} {units.Told(reading.Place)}: {value:0.######} {unit} (typed {reading.Typed})");
+        return Invariant($"{ReadingName.Of(reading, ledger, units)}: {value:0.######} {unit} (typed {reading.Typed})");
     }
+
+    private static string Named(long reading, ShownUnits? units, Ledger? ledger) => ledger?.Readings.GetValueOrDefault(reading) is { } known
+        ? Invariant($"{ReadingName.Of(known.Taken.Body, ledger, units)} (entry {reading})") : Invariant($"reading of entry {reading}");
 
     private static string Told(string text, ShownUnits? units) => (units ?? ShownUnits.Millimetres).Told(text);
 

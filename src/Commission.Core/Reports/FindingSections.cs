@@ -29,7 +29,7 @@ internal static class FindingSections
         var readings = Readings(ledger, record);
         return new ReportSection(Title(made), 1,
         [
-            new ReportBlock.Items([.. ledger.LeftOutSince(record.Made).Select(left => LeftOutText.Of(left.Reading, left.Entry, left.Reason))]),
+            new ReportBlock.Items([.. ledger.LeftOutSince(record.Made).Select(left => LeftOutText.Of(ledger, left.Reading, left.Entry, left.Reason, scope.Units))]),
             new ReportBlock.Items([.. FindingText.Advice(finding, scope.Units), .. StandingWords.Of(record, StandingSections.Upkeep(scope)) is { Length: > 0 } stands ? (string[])["stands: " + stands] : []]),
             // On paper what follows stands beside the picture.
             .. FindingPicture.Of(ledger, made, scope.Units) is { } figure ? (ReportBlock[])[new ReportBlock.Picture(figure)] : [],
@@ -165,7 +165,7 @@ internal static class FindingSections
         var words = all.SelectMany(r => r.Taken.Body.Words.Keys).Distinct().Order(StringComparer.Ordinal).ToList();
         return new ReportBlock.Table(
             "reading",
-            ["entry", "place", .. given.Select(scope.Units.Column), .. words, "reading", "unit", "typed", "instrument", "by", "at", "left out"],
+            ["entry", "no", "place", .. given.Select(scope.Units.Column), .. words, "reading", "unit", "typed", "instrument", "by", "at", "left out"],
             [.. all.Select(reading => Row(scope, reading, given, words))])
         { Long = true };
     }
@@ -182,7 +182,7 @@ internal static class FindingSections
         };
         return
         [
-            Number(reading.Sequence, "0"), scope.Units.Told(taken.Place),
+            Number(reading.Sequence, "0"), Number(taken.Number, "0"), scope.Units.Told(taken.Place),
             .. given.Select(name => taken.Given.TryGetValue(name, out var position) ? Number(scope.Units.InColumn(position, name), "0.######") : ""),
             .. words.Select(name => (ReportCell)scope.Units.Told(taken.Words.GetValueOrDefault(name, ""))),
             Number(value, "0.######"), unit, TypedText.Of(taken), taken.Instrument ?? "", taken.Operator is { } person ? scope.Person(person) : "",

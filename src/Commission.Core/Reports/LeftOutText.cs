@@ -1,4 +1,6 @@
 using System.Collections.Immutable;
+using Commission.Core.History;
+using Commission.Core.Quantities;
 using static System.FormattableString;
 
 namespace Commission.Core.Reports;
@@ -7,11 +9,13 @@ namespace Commission.Core.Reports;
 public static class LeftOutText
 {
     /// <summary>The sentence.</summary>
+    /// <param name="ledger">The ledger that holds it.</param>
     /// <param name="reading">Sequence of the reading.</param>
     /// <param name="entry">Sequence of the entry that left it out or replaced it.</param>
     /// <param name="reason">Why.</param>
-    public static string Of(long reading, long entry, string reason) =>
-        Invariant($"computed before reading {reading} was left out (entry {entry}: {reason}), and still contains it; 'history recompute' tells the value without it, a new run takes its place");
+    /// <param name="units">Units to show it in; millimetres where not told.</param>
+    public static string Of(Ledger ledger, long reading, long entry, string reason, ShownUnits? units = null) =>
+        Invariant($"computed before {ReadingName.Of(ledger.Readings[reading].Taken.Body, subject: null, units)}, was left out (entry {entry}: {reason}), and still contains it; 'history recompute' tells the value without it, a new run takes its place");
 
     /// <summary>The same in a line of a table of many results; its finding tells the rest.</summary>
     /// <param name="entries">Sequences of the entries that left readings out or replaced them.</param>

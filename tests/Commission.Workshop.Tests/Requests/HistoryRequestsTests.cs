@@ -68,7 +68,7 @@ public sealed class HistoryRequestsTests : IDisposable
         journal.Append(new EntryBody.Excluded(two, "thumb slipped")).Require();
         Assert.Equal("the same; without what was left out since, mean would be 1 mm, where 1.5 stands", Assert.Single(new Recompute(journal, _ => new MeanKind("mean/1")).Run("Heron")).Text);
         string Report() => Core.Reports.MarkdownReport.Write(new WriteReport(journal, "test").Run(new ReportRequest { Machine = "Heron" }).Require());
-        Assert.Contains($"computed before reading {two} was left out (entry {two + 2}: thumb slipped), and still contains it", Report(), StringComparison.Ordinal);
+        Assert.Contains($"computed before reading 1, p, was left out (entry {two + 2}: thumb slipped), and still contains it", Report(), StringComparison.Ordinal);
         journal.Append(new EntryBody.Withdrawn(two + 2, "it was right")).Require();
         Assert.DoesNotContain("still contains it", Report(), StringComparison.Ordinal);
     }

@@ -10,6 +10,9 @@ namespace Commission.Workshop.Screens.Pages;
 /// <content>The past: what newer entries replaced is read where it is asked for, and no more of it than that.</content>
 public sealed partial class Desk
 {
+    private const int MostNamed = 256;
+
+    private readonly Dictionary<long, JournalEntry> _named = [];
     private ((long Made, long Last) At, Ledger? Ledger) _behind;
     private ((string? Machine, long Sequence) At, IReadOnlyList<FindingMark> Marks) _findings;
     private ((string? Machine, long Sequence) At, ImmutableArray<TrendView> Of) _trends;
@@ -64,7 +67,15 @@ public sealed partial class Desk
         : EntryAt(sequence) is { Body: EntryBody.FindingMade made } entry ? new(entry.Sequence, entry.At, made) : null;
 
     /// <summary>An entry by its sequence; null where this journal has none there.</summary>
-    public JournalEntry? EntryAt(long sequence) => Means.Journal.Entries(sequence).FirstOrDefault() is { } entry && entry.Sequence == sequence ? entry : null;
+    public JournalEntry? EntryAt(long sequence)
+    {
+        if (_named.TryGetValue(sequence, out var known))
+            return known;
+        // Of a list only what is drawn is asked for, again at every key.
+        if (_named.Count >= MostNamed)
+            _named.Clear();
+        return Means.Journal.Entries(sequence).FirstOrDefault() is { } entry && entry.Sequence == sequence ? _named[sequence] = entry : null;
+    }
 
     /// <summary>What bears on the present and all that a finding rests on, its readings with what became of them.</summary>
     public Ledger Behind(Entered<EntryBody.FindingMade> made)

@@ -301,6 +301,7 @@ public sealed partial class Desk : ISheetDesk
     public void Reread()
     {
         ((FollowedJournal)Means.Journal).Reread();
+        _named.Clear();
         Read(null);
         Use(MachineName is { } now && Ledger.Machines.TryGetValue(now, out var record) && !record.Retired ? now : null);
     }

@@ -56,11 +56,11 @@ public static class FindingDeeds
     }
 
     private static void LeaveOut(Desk desk, Entered<EntryBody.FindingMade> made, ReadingRecord reading) => desk.Cover(new TextPage(desk, new TextAsked(
-        "leave it out", string.Create(CultureInfo.InvariantCulture, $"Why is reading {reading.Taken.Body.Recorded} left out?"), $"{FindingPage.Text(reading, desk.Units)}. The finding is made anew from the rest; reading and finding stay in the log.", "leave it out", "Type the reason. Enter leaves it out.",
+        "leave it out", string.Create(CultureInfo.InvariantCulture, $"Why is reading {reading.Taken.Body.Number} left out?"), $"{FindingPage.Text(reading, desk.Units)}. The finding is made anew from the rest; reading and finding stay in the log.", "leave it out", "Type the reason. Enter leaves it out.",
         reason => new LeaveOutOfFinding(desk.Means.Journal, CharacteristicKinds.Find).Run(made, reading.Sequence, reason, desk.Operator).Then<string>(entry =>
         {
             desk.Refresh();
             desk.Show(new FindingPage(desk, desk.Ledger.Findings[entry.Sequence].Made));
-            return string.Create(CultureInfo.InvariantCulture, $"Reading {reading.Taken.Body.Recorded} is left out; this is the finding of the rest.");
+            return string.Create(CultureInfo.InvariantCulture, $"Reading {reading.Taken.Body.Number} is left out; this is the finding of the rest.");
         }))));
 }

@@ -109,7 +109,7 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made, 
         .. Outcome is { } outcome ? [new Line("   Since then: " + outcome, [new(3, outcome.Length + 12, Ink.Strong)])] : (Line[])[],
         .. Unread is { } unread ? Wrap.Margin("Open", unread).Select(text => ((Line)text).With(0, 80, Ink.Ochre)) : [],
         .. StandingWords.Of(state) is { Length: > 0 } stands ? Wrap.Margin("Stands", stands).Select(text => (Line)text) : [],
-        .. Behind.LeftOutSince(made).SelectMany(left => Wrap.Margin("Contains", LeftOutText.Of(left.Reading, left.Entry, left.Reason))).Select(text => (Line)text),
+        .. Behind.LeftOutSince(made).SelectMany(left => Wrap.Margin("Contains", LeftOutText.Of(Behind, left.Reading, left.Entry, left.Reason, Desk.Units))).Select(text => (Line)text),
     ];
 
     // What is to be measured anew, because it does not hold or says too little, while no newer one stands.
@@ -144,7 +144,7 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made, 
         else if (action == "plans")
             Plans();
         else if (action == "raw")
-            Desk.Cover(new WordsPage(Desk, "readings", [.. Behind.ReadingsOf(made.Body).Select(reading => Text(reading, Desk.Units))]));
+            Desk.Cover(new WordsPage(Desk, $"readings of {Named(made.Body)}", [.. Behind.ReadingsOf(made.Body).Select(reading => Text(reading, Desk.Units))]));
         else if (action == "finding-leave" && Desk.Write(new EntryBody.Noted(made.Sequence, LeftAsIs) { Machine = made.Body.Machine, Operator = Desk.Operator }))
             Desk.Say("It stays as it is; the finding and your answer are in the log.");
         else
@@ -172,5 +172,5 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made, 
 
     /// <summary>A reading in one line.</summary>
     public static string Text(ReadingRecord reading, ShownUnits units) => string.Create(
-        CultureInfo.InvariantCulture, $"{reading.Taken.Body.Recorded}  {reading.Taken.At:HH:mm}  {units.Told(reading.Taken.Body.Place)}  {Shown.Reading(reading.Taken.Body, units)}{(reading.Counts ? "" : "  not used")}");
+        CultureInfo.InvariantCulture, $"{reading.Taken.Body.Number,2}  {reading.Taken.At:HH:mm}  {units.Told(reading.Taken.Body.Place)}  {Shown.Reading(reading.Taken.Body, units)}{(reading.Counts ? "" : "  not used")}");
 }

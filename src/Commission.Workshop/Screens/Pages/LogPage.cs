@@ -27,6 +27,7 @@ public sealed class LogPage(Desk desk) : ListPage(desk)
     ];
 
     private (long Sequence, ImmutableArray<JournalEntry> Newest) _read = (0, []);
+    private (long Sequence, int Read, Dictionary<long, string>? Of) _marks;
 
     // Read as far back as somebody looks: of a long past a screen shows little.
     private JournalEntry? Entry(int index)
@@ -66,7 +67,7 @@ public sealed class LogPage(Desk desk) : ListPage(desk)
         }
 
         var about = Desk.About(entry);
-        Desk.Cover(new WordsPage(Desk, string.Create(CultureInfo.InvariantCulture, $"entry {entry.Sequence}"), [LogWords.Of(entry.Body, Desk.Units, about, Desk.Means.Procedures) + ".", entry.At.ToString("ddd d MMM yyyy HH:mm:ss zzz", CultureInfo.InvariantCulture), .. EntryDetails.Lines(entry, about, Desk.Units)]));
+        Desk.Cover(new WordsPage(Desk, string.Create(CultureInfo.InvariantCulture, $"entry {entry.Sequence}"), [LogWords.Of(entry.Body, Desk.Units, about, Desk.Means.Procedures, Desk.EntryAt) + ".", entry.At.ToString("ddd d MMM yyyy HH:mm:ss zzz", CultureInfo.InvariantCulture), .. EntryDetails.Lines(entry, about, Desk.Units)]));
     }
 
     /// <inheritdoc/>
@@ -111,7 +112,7 @@ public sealed class LogPage(Desk desk) : ListPage(desk)
                 desk.Refresh();
                 if (entry.Body is EntryBody.SettingWritten)
                     desk.Link?.LookForInterrupted();
-                return string.Create(CultureInfo.InvariantCulture, $"Entry {entry.Sequence} is taken back{(reading && desk.Running is null ? "; U undoes that" : "")}. {WithdrawEntry.StillDescribed(desk.Ledger, entry)}").TrimEnd();
+                return string.Create(CultureInfo.InvariantCulture, $"{(reading ? "Left out" : "Taken back")}: {LogWords.Of(entry.Body, desk)}{(reading && desk.Running is null ? "; U undoes that" : "")}. {WithdrawEntry.StillDescribed(desk.Ledger, entry)}").TrimEnd();
             }))));
     }
 
@@ -127,9 +128,39 @@ public sealed class LogPage(Desk desk) : ListPage(desk)
 
     private static bool Takes(EntryBody body) => body is EntryBody.ReadingTaken || WithdrawEntry.Takes(body);
 
+    // What became of an entry stands behind it, whole: it is what an old line must not be read without.
     private string Text(JournalEntry entry, int width)
     {
+        var became = Marks.TryGetValue(entry.Sequence, out var mark) ? "  " + mark : "";
         var text = entry.At.ToString("d MMM HH:mm", CultureInfo.InvariantCulture).PadRight(13) + LogWords.Of(entry.Body, Desk);
-        return Inking.Clean(text.Length <= width - 4 ? text : text[..(width - 4)]);
+        var room = width - ListSheet.Margin - 1 - became.Length;
+        return Inking.Clean((text.Length <= room ? text : text[..(room - 2)] + "..") + became);
+    }
+
+    // What takes an entry back stands after it: all of it was read when the line is drawn.
+    private Dictionary<long, string> Marks
+    {
+        get
+        {
+            if (_marks.Of is { } known && (_marks.Sequence, _marks.Read) == (_read.Sequence, _read.Newest.Length))
+                return known;
+            Dictionary<long, string> marks = [];
+            foreach (var entry in _read.Newest)
+            {
+                var (named, word) = entry.Body switch
+                {
+                    EntryBody.Withdrawn withdrawn => (withdrawn.Finding, "withdrawn"),
+                    EntryBody.Excluded left when !marks.ContainsKey(entry.Sequence) => (left.Reading, "left out"),
+                    EntryBody.Superseded old when !marks.ContainsKey(entry.Sequence) => (old.Reading, "replaced"),
+                    EntryBody.Noted { Text: EntryBody.Noted.TakenBack, About: { } about } => (about, "taken back"),
+                    _ => (0, ""),
+                };
+                if (named > 0)
+                    marks.TryAdd(named, word);
+            }
+
+            _marks = (_read.Sequence, _read.Newest.Length, marks);
+            return marks;
+        }
     }
 }

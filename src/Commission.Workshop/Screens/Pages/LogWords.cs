@@ -20,7 +20,7 @@ public static class LogWords
 
     /// <summary>An entry in a few words, with what is at hand on a desk.</summary>
     public static string Of(EntryBody body, Desk desk) => IsHidden(body, desk) && body is EntryBody.ReadingTaken reading
-        ? $"reading {reading.Recorded}, hidden until the study ends: {Told(reading.Place, desk.Units)}" : Of(body, desk.Units, desk.Ledger, desk.Means.Procedures);
+        ? $"{ReadingName.Of(reading, Subject(reading, desk.EntryAt), desk.Units)}: hidden until the study ends" : Of(body, desk.Units, desk.Ledger, desk.Means.Procedures, desk.EntryAt);
 
     /// <summary>Whether an entry is a reading of a study of the hand that has not ended: who sees it reads towards it.</summary>
     internal static bool IsHidden(EntryBody body, Desk desk) => body is EntryBody.ReadingTaken { Run: { } number } && desk.Ledger.Runs.TryGetValue(number, out var run) && run.Standing is RunStanding.Open or RunStanding.PutAside
@@ -31,21 +31,23 @@ public static class LogWords
     /// <param name="units">Units to show it in; millimetres where not told.</param>
     /// <param name="ledger">What the journal amounts to: units of settings are read there. Null where it is not at hand.</param>
     /// <param name="procedures">Procedures at hand: units of numbers that were told stand in their steps. Null where none are.</param>
-    public static string Of(EntryBody body, ShownUnits? units = null, Ledger? ledger = null, IReadOnlyList<Procedure>? procedures = null) => body switch
+    /// <param name="at">Finds an entry by its sequence, so that one that names another tells which; null where none is at hand.</param>
+    public static string Of(EntryBody body, ShownUnits? units = null, Ledger? ledger = null, IReadOnlyList<Procedure>? procedures = null, Func<long, JournalEntry?>? at = null) => body switch
     {
         EntryBody.StoreBorn born => $"store begun, {(born.Nature == StoreNature.Practice ? "practice" : "real")}",
         EntryBody.MachineDescribed described => $"machine {described.Description.Name} described",
         EntryBody.InstrumentDescribed described => $"instrument {described.Description.Name}",
         EntryBody.RunStarted run => $"{Plain(run.Procedure)}{(run.Axis is { } axis ? " " + axis : "")} begun",
         EntryBody.RunEnded ended => $"run {ended.How.Replace('-', ' ')}{(ended.Reason is null ? "" : ": " + ended.Reason)}",
-        EntryBody.ReadingTaken reading => $"reading {reading.Recorded}, {Told(reading.Place, units)}: {Shown.Reading(reading, units)}",
-        EntryBody.Superseded superseded => $"reading replaced: {Told(superseded.Reason, units)}",
-        EntryBody.Excluded excluded => $"reading left out: {excluded.Reason}",
+        EntryBody.ReadingTaken reading => $"{ReadingName.Of(reading, Subject(reading, at), units)}: {Shown.Reading(reading, units)}",
+        EntryBody.Superseded superseded => $"{Reading(superseded.Reading, units, at)} replaced: {Told(superseded.Reason, units)}",
+        EntryBody.Excluded excluded => $"{Reading(excluded.Reading, units, at)} left out: {excluded.Reason}",
         EntryBody.FindingMade made => $"finding {FindingPage.Named(made)}: {Shown.Parameter(Signs.Told(made.Finding.Headline), units: units)}",
         // What the practice machine really is stands in its first note, so that a kept store goes on with it; reading it would tell the answers.
         EntryBody.Noted { Text: var text } when text.StartsWith(Practice, StringComparison.Ordinal) => "note: the practice machine as it was set up",
         EntryBody.Noted { Text: var text } when text.StartsWith(SessionReplay.Question, StringComparison.Ordinal) => "note: " + Told(text, units),
-        EntryBody.Noted { Run: not null, Text: EntryBody.Noted.TakenBack, About: { } answer } => string.Create(CultureInfo.InvariantCulture, $"answer taken back: entry {answer}"),
+        EntryBody.Noted { Run: not null, Text: EntryBody.Noted.TakenBack, About: { } answer } => $"answer taken back: {Other(answer, units, ledger, procedures, at)}",
+        EntryBody.Noted { Text: EntryBody.Noted.TakenBack, About: { } undone } => $"taken back: {Other(undone, units, ledger, procedures, at)}",
         EntryBody.Noted noted => "note: " + noted.Text,
         EntryBody.Checked check => $"check {Plain(check.Check)}: {CheckText.Found(check, units ?? ShownUnits.Millimetres)}, {(check.Passed ? "in" : "OUT")}",
         EntryBody.Skipped skipped => $"skipped {Plain(skipped.Check ?? skipped.Step)}: {skipped.Reason}",
@@ -59,11 +61,21 @@ public static class LogWords
         EntryBody.Confirmed confirmed => $"told: {Plain(confirmed.Step)}, {Fact(confirmed, units, procedures)}",
         EntryBody.Moved moved => "moved " + Told(moved.Move, units),
         EntryBody.StudyMade study => $"hand study of {study.Study.Operator} with {study.Study.Instrument}",
-        EntryBody.Withdrawn withdrawn => $"entry {withdrawn.Finding} withdrawn: {withdrawn.Reason}",
+        EntryBody.Withdrawn withdrawn => $"taken back: {Other(withdrawn.Finding, units, ledger, procedures, at)}: {withdrawn.Reason}",
         EntryBody.SettingsSaved saved => string.Create(CultureInfo.InvariantCulture, $"{saved.Settings.Length} settings saved"),
         EntryBody.OperatorEntered person => $"at the keys: {person.Handle}",
         _ => "entry",
     };
+
+    private static string? Subject(EntryBody.ReadingTaken reading, Func<long, JournalEntry?>? at) =>
+        reading.Run is { } run && at?.Invoke(run)?.Body is EntryBody.RunStarted started ? ReadingName.Subject(started) : null;
+
+    private static string Reading(long sequence, ShownUnits? units, Func<long, JournalEntry?>? at) =>
+        at?.Invoke(sequence)?.Body is EntryBody.ReadingTaken reading ? ReadingName.Of(reading, Subject(reading, at), units) : "reading";
+
+    // An entry that is named, in its own words; where it is not at hand, by its number.
+    private static string Other(long sequence, ShownUnits? units, Ledger? ledger, IReadOnlyList<Procedure>? procedures, Func<long, JournalEntry?>? at) =>
+        at?.Invoke(sequence) is { Body: not (EntryBody.Withdrawn or EntryBody.Noted { Text: EntryBody.Noted.TakenBack }) } other ? Of(other.Body, units, ledger, procedures, at) : string.Create(CultureInfo.InvariantCulture, $"entry {sequence}");
 
     private static string Told(string text, ShownUnits? units) => (units ?? ShownUnits.Millimetres).Told(text);
 

@@ -133,10 +133,10 @@ public sealed partial class RunPage
         yield return count == 0 ? "What is typed is on disk before it is shown here." : string.Create(CultureInfo.InvariantCulture, $"All {count} are on disk. Closing now loses nothing but the zero of the instrument.");
     }
 
-    private WordsPage RawSoFar() => new(Desk, "readings", Session.Run.Readings.IsEmpty ? ["No reading was taken yet."]
+    private WordsPage RawSoFar() => new(Desk, $"readings of {Called}", Session.Run.Readings.IsEmpty ? ["No reading was taken yet."]
         : [.. Session.Run.Readings.Where(reading => Desk.Ledger.Readings.ContainsKey(reading.Sequence)).Select(reading => IsHidden(reading) ? Unseen(reading) : FindingPage.Text(Desk.Ledger.Readings[reading.Sequence], Units))]);
 
-    private static string Unseen(TakenReading reading) => string.Create(CultureInfo.InvariantCulture, $"{reading.Recorded} {reading.Cell.Place}: hidden until the study ends{(reading.Stands ? "" : ", to be read again")}");
+    private static string Unseen(TakenReading reading) => string.Create(CultureInfo.InvariantCulture, $"{reading.CellIndex + 1} {reading.Cell.Place}: hidden until the study ends{(reading.Stands ? "" : ", to be read again")}");
 
     private WordsPage NumbersSoFar()
     {

@@ -46,7 +46,7 @@ public static class Undo
         if (outcome is Outcome<string>.Bad bad)
             desk.Say(bad.Problems);
         else
-            desk.Say($"Undone: {LogWords.Of(entry.Body, desk.Units, desk.Ledger)}. {outcome.Require()}");
+            desk.Say($"Undone: {LogWords.Of(entry.Body, desk)}. {outcome.Require()}");
     }
 
     private static Outcome<string> One(Desk desk, JournalEntry entry)
@@ -60,7 +60,7 @@ public static class Undo
                 .Then<string>(_ => "The kit is as before."),
             EntryBody.MachineDescribed described when Before<EntryBody.MachineDescribed>(desk, entry, body => body.Description.Name == described.Description.Name) is { } before =>
                 journal.Append(before).Then<string>(_ => "The description is as before."),
-            _ => new Problem(string.Create(CultureInfo.InvariantCulture, $"the last entry, {LogWords.Of(entry.Body, desk.Units, desk.Ledger)}, cannot be undone"), "A correction is a new entry: see E on the log, or note it with N"),
+            _ => new Problem(string.Create(CultureInfo.InvariantCulture, $"the last entry, {LogWords.Of(entry.Body, desk)}, cannot be undone"), "A correction is a new entry: see E on the log, or note it with N"),
         };
     }
 

@@ -43,6 +43,9 @@ public sealed record ListView
 /// <summary>A list as a sheet; the chosen line always stays in sight.</summary>
 public static class ListSheet
 {
+    /// <summary>Columns before the text of a line: the mark of the chosen one.</summary>
+    public const int Margin = 3;
+
     private const int CountColumn = 68;
 
     /// <summary>The sheet.</summary>
