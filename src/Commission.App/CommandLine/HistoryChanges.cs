@@ -81,7 +81,7 @@ internal sealed class HistoryChanges(Workbench bench)
                     else if (answer.Json)
                         answer.Value(writer => Write(writer, standings));
                     else
-                        answer.Text(StandingsText.Lines(standings, Common.Shown(parsed, standings.Machine)));
+                        answer.Text(StandingsText.Lines(standings, found.Ledger, Common.Shown(parsed, standings.Machine)));
                     return ExitCode.Done;
                 },
                 problems => answer.Problems(problems));

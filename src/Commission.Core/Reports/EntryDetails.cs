@@ -3,6 +3,7 @@ using System.Text.RegularExpressions;
 using Commission.Core.History;
 using Commission.Core.Machines.Dialects;
 using Commission.Core.Quantities;
+using Commission.Core.Upkeep;
 using static System.FormattableString;
 
 namespace Commission.Core.Reports;
@@ -35,7 +36,7 @@ public static partial class EntryDetails
     {
         EntryBody.RunStarted run => Run(entry.Sequence, run, ledger),
         EntryBody.ReadingTaken reading => Reading(reading, units),
-        EntryBody.FindingMade finding => Finding(finding, units),
+        EntryBody.FindingMade finding => Finding(finding, units).Concat(RestingFacts.Of(ledger, new(entry.Sequence, entry.At, finding)).Select(lost => units.Told(lost.Clause))),
         EntryBody.SettingsSaved saved => saved.Settings.Select(setting => $"{setting.Key} = {setting.Text}{(setting.Name is null ? "" : $"  ({SettingName.OfSaved(setting.Name)}{(setting.Unit is null ? "" : ", " + setting.Unit)})")}"),
         EntryBody.SettingWritten written => Written(written),
         EntryBody.InstrumentDescribed instrument => Instrument(entry.Sequence, instrument, ledger, units),

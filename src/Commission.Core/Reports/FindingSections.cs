@@ -3,6 +3,7 @@ using System.Globalization;
 using Commission.Core.Characteristics;
 using Commission.Core.History;
 using Commission.Core.Quantities;
+using Commission.Core.Upkeep;
 using static System.FormattableString;
 
 namespace Commission.Core.Reports;
@@ -30,6 +31,7 @@ internal static class FindingSections
         return new ReportSection(Title(made), 1,
         [
             new ReportBlock.Items([.. ledger.LeftOutSince(record.Made).Select(left => LeftOutText.Of(ledger, left.Reading, left.Entry, left.Reason, scope.Units))]),
+            new ReportBlock.Items([.. record.Counts ? RestingFacts.Of(ledger, record.Made).Select(lost => scope.Units.Told(lost.Clause)) : []]),
             new ReportBlock.Items([.. FindingText.Advice(finding, scope.Units), .. StandingWords.Of(record, StandingSections.Upkeep(scope)) is { Length: > 0 } stands ? (string[])["stands: " + stands] : []]),
             // On paper what follows stands beside the picture.
             .. FindingPicture.Of(ledger, made, scope.Units) is { } figure ? (ReportBlock[])[new ReportBlock.Picture(figure)] : [],

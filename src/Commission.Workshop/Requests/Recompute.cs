@@ -4,6 +4,7 @@ using Commission.Core;
 using Commission.Core.Characteristics;
 using Commission.Core.History;
 using Commission.Core.Readings;
+using Commission.Core.Reports;
 using Commission.Core.Upkeep;
 using Commission.Workshop.Ports;
 
@@ -47,7 +48,13 @@ public sealed class Recompute(IJournal journal, Func<string, CharacteristicKind?
         return [.. ledger.Findings.Values.Where(finding => finding.Counts && (machine is null || finding.Made.Body.Machine == machine)).Select(finding => One(ledger, finding.Made))];
     }
 
-    private RecomputedFinding One(Ledger ledger, Entered<EntryBody.FindingMade> made)
+    // A fact that was corrected since is told whether or not the numbers can be computed again.
+    private RecomputedFinding One(Ledger ledger, Entered<EntryBody.FindingMade> made) => Again(ledger, made) is var again && RestingFacts.Of(ledger, made) is { IsEmpty: false } lost && again.As is RecomputedAs.Impossible
+        ? again with { Text = $"{again.Text}; {Told(lost)}" } : again;
+
+    private static string Told(ImmutableArray<LostFact> lost) => string.Join("; ", lost.Select(one => one.Clause));
+
+    private RecomputedFinding Again(Ledger ledger, Entered<EntryBody.FindingMade> made)
     {
         var before = made.Body.Finding;
         if (before.Method == KeptResult.AdoptedMethod)
@@ -58,7 +65,7 @@ public sealed class Recompute(IJournal journal, Func<string, CharacteristicKind?
         if (readings.Count == 0 || readings.Contains(null))
             return new(made, RecomputedAs.Impossible, "its readings are not in the journal");
         return kind.Evaluate(Table(made, readings!, kind, since: false), made.Body.Options).Match(
-            now => Compare(made, now) is var again && ledger.LeftOutSince(made).Any() ? again with { Text = again.Text + Without(made, readings!, kind) } : again,
+            now => Compare(made, now) is var again ? again with { Text = again.Text + (ledger.LeftOutSince(made).Any() ? Without(made, readings!, kind) : "") + AsDescribed(ledger, made, readings!, kind) } : again,
             problems => new RecomputedFinding(made, RecomputedAs.Differs, "today its readings give no finding: " + problems[0].What));
     }
 
@@ -67,6 +74,16 @@ public sealed class Recompute(IJournal journal, Func<string, CharacteristicKind?
         kind.Evaluate(Table(made, readings, kind, since: true), made.Body.Options).Match(
             now => string.Create(CultureInfo.InvariantCulture, $"; without what was left out since, {now.Headline.Name} would be {now.Headline.Value:G10} {now.Headline.Unit}, where {made.Body.Finding.Headline.Value:G10} stands"),
             problems => "; without what was left out since there would be no finding: " + problems[0].What);
+
+    // A fact that was corrected since changes no reading: what was said with it is said anew beside what stands.
+    private static string AsDescribed(Ledger ledger, Entered<EntryBody.FindingMade> made, IReadOnlyList<ReadingRecord> readings, CharacteristicKind kind)
+    {
+        if (RestingFacts.Of(ledger, made) is not { IsEmpty: false } lost)
+            return "";
+        return $"; {Told(lost)}. As the machine is described now " + kind.Evaluate(Table(made, readings, kind, since: false), RestingFacts.Now(made.Body, ledger.Machines[made.Body.Machine!].Description)).Match(
+            now => string.Create(CultureInfo.InvariantCulture, $"{now.Headline.Name} would be {now.Headline.Value:G10} {now.Headline.Unit}, {FindingWords.Of(now.Verdict)}, {FindingWords.Of(now.Advice.Action)}, where {made.Body.Finding.Headline.Value:G10}, {FindingWords.Of(made.Body.Finding.Verdict)}, {FindingWords.Of(made.Body.Finding.Advice.Action)} stands"),
+            problems => "there would be no finding: " + problems[0].What);
+    }
 
     private static RecomputedFinding Compare(Entered<EntryBody.FindingMade> made, Finding now)
     {

@@ -42,6 +42,31 @@ public sealed class FindingStandsTests : KnownScreens
         Assert.DoesNotContain("Look again by", window.Text, StringComparison.Ordinal);
     }
 
+    // Found in use: the grade that a "find the fault" rested on was taken out, and page, bench and computing again said nothing.
+    [Fact]
+    public void A_finding_whose_fact_was_corrected_says_on_bench_page_and_anew_computed_that_it_no_longer_stands()
+    {
+        var machine = Ledger.Machines["Heron"].Description;
+        Journal.Append(Found("axis-scale", "X", "scaleError", "1", 0.00064, 0.0001, new Advice { Action = AdviceAction.FindTheFault, Because = "the grade of the screw allows less" }) with
+        {
+            Options = new FitOptions { Axis = AxisName.X, Drive = DriveKind.Screw, ScrewGrade = 7, TravelPerTurnMm = 5, StepsPerMm = 320 },
+        }).Require();
+        void Describe(int? grade) => Journal.Append(new EntryBody.MachineDescribed(machine with { X = machine.X with { Drive = DriveKind.Screw, Grade = grade, TravelPerTurnMm = 5, StepsPerMm = 320 } }, Retired: false) { Machine = "Heron" }).Require();
+        Describe(7);
+        using (var before = Open())
+            Assert.DoesNotContain("no longer stands", before.Text, StringComparison.Ordinal);
+        Describe(null);
+        using var window = Open();
+        Assert.Contains(" scale X: rests on grade 7, which no longer stands.", window.Text, StringComparison.Ordinal);
+        window.Type("f\n");
+        Assert.Contains("rests on grade 7, which no longer stands (not known now). Its advice", window.Text, StringComparison.Ordinal);
+        window.Press(Key.Esc);
+        window.Type("m\n");
+        window.PressUntil(Key.CursorDown, ">> Compute all findings again");
+        window.Press(Key.Enter);
+        Assert.Contains("rests on grade 7, which no longer stands", string.Join(' ', window.Rows.Select(row => row.Trim())), StringComparison.Ordinal);
+    }
+
     [Fact]
     public void A_withdrawn_finding_says_so_in_its_first_line_with_the_reason()
     {

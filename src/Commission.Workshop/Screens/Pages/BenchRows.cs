@@ -67,10 +67,12 @@ public sealed class BenchRows(Desk desk)
     /// <summary>A figure over the work area, as the results that it rests on stand.</summary>
     public WorkArea Judge(WorkArea area) => area.By(_upkeep);
 
-    /// <summary>The rows whose finding still contains a reading that was left out later, with a few words on it.</summary>
+    /// <summary>The rows whose finding still contains a reading that was left out later, or rests on a fact that was corrected, with a few words on it.</summary>
     public ImmutableArray<(string Name, string Words)> LeftOut => _leftOut ??= [.. Places.Select(place => (place.Name, Finding: Finding(place))).Where(pair => pair.Finding is not null)
         .Select(pair => (pair.Name, Left: desk.LeftOutSince(pair.Finding!.Made).ToList())).Where(pair => pair.Left.Count > 0)
-        .Select(pair => (pair.Name, LeftOutText.Short([.. pair.Left.Select(left => left.Entry)])))];
+        .Select(pair => (pair.Name, LeftOutText.Short([.. pair.Left.Select(left => left.Entry)])))
+        .Concat(Places.Select(place => (place.Name, Finding: Finding(place))).Where(pair => pair.Finding is not null).Select(pair => (pair.Name, Lost: RestingFacts.Of(desk.Ledger, pair.Finding!.Made)))
+            .Where(pair => !pair.Lost.IsEmpty).Select(pair => (pair.Name, desk.Units.Told(pair.Lost[0].Short) + ".")))];
 
     /// <summary>
     /// What to do next: what is dangerous to leave, as a check of the power-up list that does not hold, then suspect, stale, outside, undecided, due, never measured; nothing whose foundations are missing

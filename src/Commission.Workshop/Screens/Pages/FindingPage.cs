@@ -109,6 +109,7 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made, 
         .. Outcome is { } outcome ? [new Line("   Since then: " + outcome, [new(3, outcome.Length + 12, Ink.Strong)])] : (Line[])[],
         .. Unread is { } unread ? Wrap.Margin("Open", unread).Select(text => ((Line)text).With(0, 80, Ink.Ochre)) : [],
         .. StandingWords.Of(state) is { Length: > 0 } stands ? Wrap.Margin("Stands", stands).Select(text => (Line)text) : [],
+        .. Withdrawn is null && RestingFacts.Of(Desk.Ledger, made) is { IsEmpty: false } lost ? lost.SelectMany(one => Wrap.Margin("But it", Desk.Units.Told(one.Clause) + ". Its advice was given with that.")).Select(text => ((Line)text).With(0, 80, Ink.Ochre)) : [],
         .. Behind.LeftOutSince(made).SelectMany(left => Wrap.Margin("Contains", LeftOutText.Of(Behind, left.Reading, left.Entry, left.Reason, Desk.Units))).Select(text => (Line)text),
     ];
 
