@@ -119,6 +119,9 @@ public sealed record ProposedSetting
 /// <summary>Advice with its reason and the next step.</summary>
 public sealed record Advice
 {
+    /// <summary>The next step where no number of readings with the same instrument brings a decision.</summary>
+    public const string MoreWillNotDecide = "Take an instrument with a smaller limit of error, or have this one checked against a known length; more readings with it will not decide it.";
+
     /// <summary>What to do.</summary>
     public required AdviceAction Action { get; init; }
 

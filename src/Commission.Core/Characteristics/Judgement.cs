@@ -10,8 +10,6 @@ namespace Commission.Core.Characteristics;
 /// <param name="NextStep">The cheapest way to a decision where there is none.</param>
 internal sealed record Judgement(Verdict Verdict, double? Limit, bool? Significant, string NextStep)
 {
-    private const string Unreachable = "Take an instrument with a smaller limit of error, or have this one checked against a known length; more readings with it will not decide it.";
-
     // Testing after each of readings 3 to 15 at 1.96 gives 18 % false alarms; this limit restores about 4 % (own simulation).
     private const double SequentialLimit = 2.6;
 
@@ -88,10 +86,10 @@ internal sealed record Judgement(Verdict Verdict, double? Limit, bool? Significa
         var stays = spread.Combined * spread.Combined - helps;
         var allowed = Math.Pow(gap / 1.65, 2) - stays;
         if (helps == 0 || allowed <= 0)
-            return Unreachable;
+            return Advice.MoreWillNotDecide;
         var needed = (int)Math.Ceiling(readings * helps / allowed);
         return needed > 40 * readings
-            ? Unreachable
+            ? Advice.MoreWillNotDecide
             : string.Create(CultureInfo.InvariantCulture, $"About {Math.Max(needed - readings, 2)} more readings of the same kind should decide it, if the value stays where it is.");
     }
 }

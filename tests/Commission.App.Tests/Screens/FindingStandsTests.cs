@@ -96,6 +96,40 @@ public sealed class FindingStandsTests : KnownScreens
         Assert.Contains("The plan is taken; nothing has begun.", window.Said, StringComparison.Ordinal);
     }
 
+    // Found in use: "Measure again with another instrument; if both agree." under MEASURE MORE, the rest below PgDn, over "reading more often will not help".
+    [Fact]
+    public void What_a_finding_asks_for_stands_whole_above_its_reasons_and_NEXT_ends_with_a_clause_of_its_own()
+    {
+        var made = Found("axis-scale", "X", "scaleError", "1", 0.0012, 0.0003, new Advice { Action = AdviceAction.MeasureMore, Because = "one of the two is wrong", Next = "Measure again with another instrument; if both agree, the change stands on them alone." });
+        Journal.Append(made with { Finding = made.Finding with { Budget = [new BudgetLine("limit of error of the instrument", 0.9, false), new BudgetLine("scatter of the readings", 0.1, true)] } }).Require();
+        using var window = Open();
+        window.Type("f\n");
+        Assert.Equal("NEXT >> Measure again with another instrument.", window.Rows[20]);
+        Assert.Contains("Enter opens its route card.", window.Rows[21], StringComparison.Ordinal);
+        Assert.Contains(" Next      Measure again with another instrument; if both agree, the change", window.Text, StringComparison.Ordinal);
+        Assert.Contains("More readings with this instrument will not help: 90 % stays.", window.Text, StringComparison.Ordinal);
+        Assert.DoesNotContain("Reading more often will not help", window.Text, StringComparison.Ordinal);
+    }
+
+    // Found in use: "Measure again with another instrument." under FIND THE FAULT, and Enter went back to the list.
+    [Fact]
+    public void Enter_on_a_finding_with_a_fault_opens_the_route_card_and_on_an_older_one_NEXT_says_that_it_goes_back()
+    {
+        var fault = new Advice { Action = AdviceAction.FindTheFault, Because = "the grade of the screw allows less", Next = "Measure again with another instrument." };
+        Journal.Append(Found("axis-scale", "X", "scaleError", "1", 0.0006, 0.0001, fault)).Require();
+        Journal.Append(Found("axis-scale", "X", "scaleError", "1", 0.00064, 0.0001, fault)).Require();
+        using var window = Open();
+        window.Type("f");
+        window.Press(Key.CursorDown);
+        window.Type("\n");
+        Assert.StartsWith("NEXT >> Enter goes back to the findings.", window.Rows[20], StringComparison.Ordinal);
+        Assert.Contains(" Next      Measure again with another instrument.", window.Text, StringComparison.Ordinal);
+        window.Press(Key.Enter, Key.CursorUp, Key.Enter);
+        Assert.StartsWith("NEXT >> Measure again with another instrument.", window.Rows[20], StringComparison.Ordinal);
+        window.Type("\n");
+        Assert.Contains("Heron / work / scale X", window.Rows[0], StringComparison.Ordinal);
+    }
+
     [Fact]
     public void A_result_without_U_says_the_word_and_the_reason_in_the_list()
     {

@@ -81,7 +81,7 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made, 
     {
         var state = State is { Standing: Standing.Stale or Standing.Suspect } broken && Withdrawn is null ? broken : null;
         var stuff = Withdrawn is not null ? BarStuff.Withdrawn : state is null ? BarStuff.Fresh : BenchRows.StuffOf(state.Standing);
-        var plain = FindingSheet.Of(Path, Named(made.Body), made.Body.Finding, made.Body.Options, Desk.Live, Desk.Units, made.At.ToString("ddd d MMM yyyy", CultureInfo.InvariantCulture), stuff);
+        var plain = FindingSheet.Of(Path, Named(made.Body), made.Body.Finding, made.Body.Options, Desk.Live, Desk.Units, made.At.ToString("ddd d MMM yyyy", CultureInfo.InvariantCulture), stuff, leads: Anew is not null);
         var sheet = FindingSketch.Drawn(plain, made.Body, Behind, Desk.Units, stuff);
         // Under the first line, where there is one; above a drawing, which is not torn apart.
         var at = sheet.Body == plain.Body ? Math.Min(2, plain.Body.Length) : 0;
@@ -94,7 +94,7 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made, 
         var back = $"Enter goes back to the {Home}.";
         var again = Anew is null ? null : "Enter opens its route card.";
         sheet = Withdrawn is not null ? sheet with { Next = back, Because = "The finding is withdrawn and counts for nothing; it stays in the log." }
-            : state is null ? RunPage.NextFirst(sheet, made.Body.Finding.Advice, again ?? back)
+            : state is null ? RunPage.NextFirst(sheet, made.Body.Finding.Advice, again ?? back, again is not null)
             : again is null ? sheet with { Next = back, Because = "The finding is in the log; its verdict is withheld." }
             : sheet with { Next = "Measure it again. " + again, Because = Outcome is null ? $"Because: it is {StandingWords.Of(state.Standing)}, so its verdict is withheld." : "Because: only a new result shows what the new number does." };
         return sheet with { Keys = [.. sheet.Keys.Where(key => key.Key is not "O" && (!ofRun || key.Key is not "V")).SelectMany(key => key.Key == "Enter" ? [key with { Word = Anew is null ? Home : "route card" }, .. FindingDeeds.Keys(Behind, made.Body)] : (SheetKey[])[key])] };
@@ -113,8 +113,8 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made, 
         .. Behind.LeftOutSince(made).SelectMany(left => Wrap.Margin("Contains", LeftOutText.Of(Behind, left.Reading, left.Entry, left.Reason, Desk.Units))).Select(text => (Line)text),
     ];
 
-    // What is to be measured anew, because it does not hold or says too little, while no newer one stands.
-    private Procedure? Anew => Withdrawn is null && IsNewest && (made.Body.Finding.Advice.Action == AdviceAction.MeasureMore || State is { Standing: Standing.Stale or Standing.Suspect })
+    // What is to be measured anew, because it does not hold, says too little, or asks for work by hand after which it is another, while no newer one stands.
+    private Procedure? Anew => Withdrawn is null && IsNewest && (made.Body.Finding.Advice is { Action: AdviceAction.MeasureMore or AdviceAction.FindTheFault } or { Action: AdviceAction.Change, Setting: null, Next: not null } || State is { Standing: Standing.Stale or Standing.Suspect })
         ? FindingDeeds.ProcedureOf(Desk, Behind, made.Body) : null;
 
     private string Path => $"{Desk.MachineName} / findings / {Named(made.Body)}";

@@ -102,8 +102,12 @@ public sealed partial class RunPage
     // Words enough to know a sentence again.
     private const int Begin = 24;
 
-    /// <summary>What is to be done next stands where the eye looks for it; where it is too long, whole in the body.</summary>
-    internal static Sheet NextFirst(Sheet sheet, Advice advice, string enter)
+    /// <summary>What is to be done next stands where the eye looks for it, where Enter leads to it; whole it stands in the body.</summary>
+    /// <param name="sheet">The sheet of the finding.</param>
+    /// <param name="advice">Its advice.</param>
+    /// <param name="enter">What Enter does, a sentence.</param>
+    /// <param name="leads">Whether Enter leads to what the advice asks for.</param>
+    internal static Sheet NextFirst(Sheet sheet, Advice advice, string enter, bool leads)
     {
         if (advice.Next is null || advice.Setting is not null)
             return sheet with { Next = enter, Because = "The finding is in the log." };
@@ -111,18 +115,18 @@ public sealed partial class RunPage
         var brief = said.Length <= MostNext ? said : Clause(said);
         return sheet with
         {
-            Next = brief,
-            Because = "The finding is in the log. " + enter,
-            Body = brief == said || sheet.Body.Any(line => line.Text.TrimStart().StartsWith(said[..Begin], StringComparison.Ordinal)) ? sheet.Body : [.. sheet.Body, .. Wrap.Margin("Next", said).Select(text => (Line)text)],
+            Next = leads ? brief : enter,
+            Because = leads ? "The finding is in the log. " + enter : "The finding is in the log; what it asks for stands above.",
+            Body = (leads && brief == said) || sheet.Body.Any(line => line.Text.TrimStart().StartsWith("Next ", StringComparison.Ordinal) || line.Text.TrimStart().StartsWith(said[..Math.Min(Begin, said.Length)], StringComparison.Ordinal))
+                ? sheet.Body : [.. sheet.Body, .. Wrap.Margin("Next", said).Select(text => (Line)text)],
         };
     }
 
-    // As much of a long text as says something by itself, a sentence or a clause; where none is that short, what has room.
+    // As much of a long text as says something by itself: a sentence, else a clause; what hangs on a comma is no clause where there is a better end.
     private static string Clause(string text)
     {
         var head = text[..(MostNext - 1)];
-        var end = head.LastIndexOf(". ", StringComparison.Ordinal) is var sentence and > Begin ? sentence
-            : new[] { ", ", "; ", ": " }.Max(mark => head.LastIndexOf(mark, StringComparison.Ordinal));
+        var end = new[] { ". ", "; ", ": ", ", " }.Select(mark => head.LastIndexOf(mark, StringComparison.Ordinal)).FirstOrDefault(at => at > Begin);
         return end > Begin ? text[..end] + "." : Wrap.To(text, MostNext - 4).First() + " ...";
     }
 

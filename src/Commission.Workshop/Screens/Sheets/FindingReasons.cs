@@ -25,7 +25,11 @@ internal static class FindingReasons
             return [];
         var shares = string.Join("   ", finding.Budget.Where(line => line.Share >= LeastShare).Select(line => string.Create(CultureInfo.InvariantCulture, $"{Source(line.Source)} {line.Share * 100:0} %")));
         var fixedShare = finding.Budget.Where(line => !line.RepeatingHelps).Sum(line => line.Share);
-        var help = fixedShare > 0.5
+        // Who is asked to measure more is not told in the same breath that it does not help.
+        var help = fixedShare > 0.5 && finding.Advice.Action is AdviceAction.MeasureMore or AdviceAction.FindTheFault
+            ? string.Create(CultureInfo.InvariantCulture, $"More readings with this instrument will not help: {fixedShare * 100:0} % stays.")
+            : finding.Advice.Next == Advice.MoreWillNotDecide ? "More readings make it smaller, and not small enough to decide."
+            : fixedShare > 0.5
             ? string.Create(CultureInfo.InvariantCulture, $"Reading more often will not help: {fixedShare * 100:0} % stays however often you read.")
             : fixedShare < LeastShare ? "More readings make it smaller."
             : string.Create(CultureInfo.InvariantCulture, $"More readings make it smaller, to {Math.Sqrt(fixedShare) * 100:0} % of this at best.");

@@ -31,7 +31,8 @@ public static class FindingSheet
     /// <param name="units">Units to show it in; millimetres where not told.</param>
     /// <param name="on">The day it was made, as shown; null where that stands elsewhere.</param>
     /// <param name="stuff">What its bar is made of: a verdict that a change or a crash took away is withheld.</param>
-    public static Sheet Of(string path, string name, Finding finding, FitOptions options, LiveStrip live, ShownUnits? units = null, string? on = null, BarStuff stuff = BarStuff.Fresh)
+    /// <param name="leads">Whether Enter leads to what the advice asks for: what fits its row stands there alone.</param>
+    public static Sheet Of(string path, string name, Finding finding, FitOptions options, LiveStrip live, ShownUnits? units = null, string? on = null, BarStuff stuff = BarStuff.Fresh, bool leads = false)
     {
         var shown = units ?? ShownUnits.Millimetres;
         string Said(string text) => InchText.In(text, shown == ShownUnits.Inches);
@@ -49,6 +50,7 @@ public static class FindingSheet
                 .. Meaning(finding, options, shown),
                 .. change ? Setting(finding, options, shown) : [],
                 .. Wrap.Margin(IsWithheld(stuff) ? "It said" : "Why", Said(finding.Advice.Because)).Select(text => (Line)text),
+                .. finding.Advice is { Setting: null, Next: { } asked } && !IsWithheld(stuff) && !(leads && Said(asked).Length <= SheetFrame.LeastWidth - SheetFrame.Indent) ? Wrap.Margin("Next", Said(asked)).Select(text => (Line)text) : [],
                 .. IsWithheld(stuff) ? [] : FindingReasons.Stakes(finding, shown),
                 .. change ? FindingReasons.Holds(finding, options, shown).Select(text => (Line)text) : FindingReasons.Budget(finding),
                 .. change ? Then(finding, options) : IsWithheld(stuff) ? [] : Others(finding, shown),
