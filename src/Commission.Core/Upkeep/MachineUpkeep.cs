@@ -43,6 +43,12 @@ public sealed class MachineUpkeep(UpkeepFold fold, Machine machine, DateTimeOffs
         return null;
     }
 
+    /// <summary>What a result waits for: the first of what its value rests on that holds no value now; null where nothing stands in its way.</summary>
+    /// <param name="key">The key of the result.</param>
+    public ResultKey? WaitsFor(ResultKey key) => WorkGraph.All.First(item => item.Id == key.Item).Needs.Where(need => need.UsesValue)
+        .SelectMany(need => Keys(WorkGraph.All.First(other => other.Id == need.Item)))
+        .FirstOrDefault(other => (other.Axis is null || key.Axis is null || other.Axis == key.Axis) && !State(other).Usable);
+
     /// <summary>The keys of an item on this machine.</summary>
     public IEnumerable<ResultKey> Keys(WorkItem item) => item.Scope switch
     {

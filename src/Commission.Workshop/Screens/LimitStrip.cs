@@ -118,7 +118,7 @@ public static class LimitStrip
         if (gauge.Verdict == Verdict.Outside && (low < 0 || high >= strip.Length))
         {
             var start = value > 0 ? rule.Right + 1 : rule.Left - 2;
-            (strip[start], strip[start + 1]) = value > 0 ? ('>', '>') : ('<', '<');
+            (strip[start], strip[start + 1]) = value > 0 ? (End(gauge.Stuff, '>'), '>') : ('<', End(gauge.Stuff, '<'));
             return;
         }
 
@@ -127,10 +127,14 @@ public static class LimitStrip
             strip[i] = Filling(gauge.Stuff);
         }
 
-        Put(strip, low, '<');
-        Put(strip, high, '>');
+        // A bar without a cell between its ends shows by them what it is made of.
+        var bare = high - low <= 2;
+        Put(strip, low, bare ? End(gauge.Stuff, '<') : '<');
+        Put(strip, high, bare ? End(gauge.Stuff, '>') : '>');
         Put(strip, Math.Clamp(at, 0, strip.Length - 1), 'o');
     }
+
+    private static char End(BarStuff stuff, char fresh) => stuff == BarStuff.Fresh ? fresh : Filling(stuff);
 
     private static void Put(char[] strip, int at, char mark)
     {

@@ -81,6 +81,42 @@ public sealed class BenchStandsTests : KnownScreens
         Assert.Contains("waits for power-up list", bare.Text, StringComparison.Ordinal);
     }
 
+    // Found in use: the list said what a procedure waits for, its route card began without a word on it, and the bench went to other things than the stale result.
+    [Fact]
+    public void The_list_the_card_and_the_wide_bench_name_the_same_thing_that_is_waited_for_and_NEXT_leads_to_it()
+    {
+        using var fresh = PracticeStore.Journal(Clock);
+        var procedures = (string[])["axis-scale", "backlash", "nominal-steps", "ratio-check"];
+        using (var described = On(KnownMachine.Options(fresh, procedures)))
+            KnownMachine.Pass(fresh, KnownMachine.ReadyChecks);
+        fresh.Append(new EntryBody.RunEnded("completed", null) { Machine = "Heron", Run = fresh.Append(new EntryBody.RunStarted { Machine = "Heron", Procedure = "first-power-up", ProcedureHash = "h" }).Require().Sequence }).Require();
+        fresh.Append(Found("axis-scale", "X", "scaleError", "1", 0.0002, 0.0003)).Require();
+        fresh.Append(new EntryBody.ChangeTold("belt-tensioned", "X", "") { Machine = "Heron" }).Require();
+        using var window = On(KnownMachine.Options(fresh, procedures), 120, 40);
+        var waits = System.Text.RegularExpressions.Regex.Match(window.Rows.Single(row => row.StartsWith(" scale X", StringComparison.Ordinal)), @" now +(\S.*)$").Groups[1].Value;
+        Assert.Equal("lost motion", waits);
+        // What it waits for waits for something itself: the first of that chain is what can be done.
+        Assert.StartsWith("NEXT >> Steps X.", window.Rows[36], StringComparison.Ordinal);
+        Assert.Contains("Because: scale X is stale and waits for it.", window.Rows[37], StringComparison.Ordinal);
+        window.Type("w");
+        Assert.Matches($"X .* waits for {waits} X", window.Rows.First(row => row.Contains("scale", StringComparison.OrdinalIgnoreCase) && row.Contains(" X ", StringComparison.Ordinal)));
+        window.PressUntil(Key.CursorDown, "NEXT >> Axis scale with a caliper, X.");
+        window.Press(Key.Enter);
+        Assert.Contains($"Waits   for {waits} X: no result of it holds. S begins all the same.", window.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Without_a_link_the_card_of_what_moves_says_that_the_power_up_list_comes_first()
+    {
+        using var fresh = PracticeStore.Journal(Clock);
+        using var window = On(KnownMachine.Options(fresh, "axis-scale"), 120, 40);
+        window.Type("w\n");
+        Assert.Contains("First   the power-up list: it is not through.", window.Text, StringComparison.Ordinal);
+        using var known = On(KnownMachine.Options(Journal), 120, 40);
+        known.Type("w\n");
+        Assert.DoesNotContain("power-up list", known.Text, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void All_numbers_of_a_finding_are_called_in_words()
     {

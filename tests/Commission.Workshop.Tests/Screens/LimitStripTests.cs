@@ -24,6 +24,12 @@ public class LimitStripTests
     [InlineData(0.030, false, null, 0, Verdict.None, BarStuff.Never, "[          |   ")]
     [InlineData(500.0, true, 1230.0, 240.0, Verdict.Outside, BarStuff.Fresh, "  |         |>>")]
     [InlineData(500.0, true, -1230.0, 240.0, Verdict.Outside, BarStuff.Fresh, "<<|         |  ")]
+    // A bar too short to show what it is made of between its ends shows it by them.
+    [InlineData(0.080, false, 0.0435, 0.0070, Verdict.Within, BarStuff.Stale, "[    xox   |   ")]
+    [InlineData(0.080, false, 0.0435, 0.0070, Verdict.Within, BarStuff.Suspect, "[    !o!   |   ")]
+    [InlineData(0.080, false, 0.0435, 0.0070, Verdict.Within, BarStuff.Due, "[    -o-   |   ")]
+    [InlineData(500.0, true, 1230.0, 240.0, Verdict.Outside, BarStuff.Stale, "  |         |x>")]
+    [InlineData(500.0, true, -1230.0, 240.0, Verdict.Outside, BarStuff.Suspect, "<!|         |  ")]
     public void The_strip_is_the_one_of_the_bench(double limit, bool twoSided, double? value, double guard, Verdict verdict, BarStuff stuff, string strip) =>
         Assert.Equal(strip, LimitStrip.Draw(new(limit, twoSided, value, guard, verdict, stuff)));
 

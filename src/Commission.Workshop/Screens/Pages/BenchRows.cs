@@ -84,8 +84,21 @@ public sealed class BenchRows(Desk desk)
         {
             var states = _upkeep.All;
             var open = NextWork.For(_upkeep).Concat(Judged(states)).Where(work => ProcedureOf(work) is not null);
-            return open.OrderBy(Rank).FirstOrDefault();
+            return open.OrderBy(work => Math.Min(Rank(work), Lifting(work) is { } state ? RankOf(state) : int.MaxValue)).FirstOrDefault();
         }
+    }
+
+    // A result that does not hold and cannot be measured yet lifts what it waits for to its own rank; null where none does.
+    private ResultState? Lifting(NextWork work) => _upkeep.All.Where(state => state.Standing is Standing.Suspect or Standing.Stale or Standing.Due && RankOf(state) < Rank(work) && Down(state.Key) == work.State.Key)
+        .OrderBy(RankOf).FirstOrDefault();
+
+    // The last of a chain of results that wait for each other.
+    private ResultKey? Down(ResultKey key)
+    {
+        var last = _upkeep.WaitsFor(key);
+        while (last is not null && _upkeep.WaitsFor(last) is { } next)
+            last = next;
+        return last;
     }
 
     /// <summary>Whether it comes before a run that was left: suspect, or checks without which nothing moves over the link that is open.</summary>
@@ -107,6 +120,8 @@ public sealed class BenchRows(Desk desk)
     /// <param name="room">How long it may be: what waits for it is counted where its names have no room.</param>
     public string Because(NextWork work, int room = int.MaxValue)
     {
+        if (Lifting(work) is { } lifting)
+            return $"Because: {WorkStates.Named(lifting.Key)} is {StandingWords.Of(lifting.Standing)} and waits for it.";
         var verdict = VerdictOf(work.State);
         var why = work.State.Standing switch
         {
@@ -142,14 +157,15 @@ public sealed class BenchRows(Desk desk)
         .Select(state => (State: state, Item: WorkGraph.All.First(item => item.Id == state.Key.Item)))
         .Select(pair => new NextWork(pair.State, pair.Item, pair.Item.Procedures[0], ""));
 
+    private static int RankOf(ResultState state) => state.Standing switch { Standing.Suspect => 1, Standing.Stale => 2, _ => 5 };
+
     private int Rank(NextWork work) => work.State.Standing switch
     {
         Standing.Never when work.Item.Id == Electrical => 0,
         _ when IsOut(work) => 0,
-        Standing.Suspect => 1,
-        Standing.Stale => 2,
+        Standing.Suspect or Standing.Stale => RankOf(work.State),
         Standing.Fresh => VerdictOf(work.State) == Verdict.Outside || IsFault(Worst(work.State)) ? 3 : 4,
-        Standing.Due => 5,
+        Standing.Due => RankOf(work.State),
         _ => 6,
     };
 
@@ -262,9 +278,8 @@ public sealed class BenchRows(Desk desk)
         _ => "",
     };
 
-    private string WaitsFor(BenchPlace place) => WorkGraph.All.First(item => item.Id == place.Item).Needs.Where(need => need.UsesValue)
-        .Select(need => All.FirstOrDefault(other => other.Item == need.Item && (other.Axis is null || place.Axis is null || other.Axis == place.Axis)))
-        .FirstOrDefault(other => other is not null && State(other) is var state && !state.Usable)?.Name.Split(',')[0] ?? "";
+    // The row says which axis it is of.
+    private string WaitsFor(BenchPlace place) => _upkeep.WaitsFor(State(place).Key) is { } other ? WorkStates.Named(place.Axis is null ? other : other with { Axis = null }) : "";
 
     private static string Lower(string text) => Words.Small(text.TrimEnd('.'));
 }

@@ -21,6 +21,7 @@ namespace Commission.Workshop.Screens.Pages;
 public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis) : Page(desk)
 {
     private const int MostHazards = 4;
+    private const string Electrical = "electrical";
 
     // Opening acts on the machine: it stands among the hazards, so that S answers it too.
     private static readonly Danger Opening = new("S opens the known port: the controller may restart, outputs may switch, drives may let go.", "Spindle unplugged? No job running? Z supported?");
@@ -102,6 +103,10 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
             yield return ("Gives", gives);
         if (Needs() is { Length: > 0 } needs)
             yield return ("Needs", needs);
+        if (Waits is { } waits)
+            yield return ("Waits", $"for {waits}: no result of it holds. S begins all the same.");
+        if (IsBeforePowerUp)
+            yield return ("First", "the power-up list: it is not through. What you move by hand is yours.");
         if (procedure.Abort.FirstOrDefault() is { } abort)
             yield return ("Ends", Desk.Units.Told("early: " + Words.Small(abort)));
     }
@@ -217,6 +222,13 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
             .Select(pair => $"{Named(pair.Need.Procedure, pair.State.Key.Axis is null ? null : axis)} {StateTag.Of(BenchRows.StuffOf(pair.State.Standing))}{(pair.State.MeasuredAt is { } at ? " " + StateTag.Age(Desk.Now - at) : "")}").ToList();
         return string.Join('\n', (string[])[.. tags.Chunk(2).Select(two => string.Join("   ", two)), .. BornStale(upkeep) ? (ReadOnlySpan<string>)["A new result is stale at once while one of these is."] : []]);
     }
+
+    // What the list of the work says of it, in the same words.
+    private string? Waits => new WorkStates(Desk).WaitsFor(procedure, axis);
+
+    // Over the link the gate asks for it; without one nothing but these words does.
+    private bool IsBeforePowerUp => Moving && WorkGraph.Find(procedure.Id) is { Id: not Electrical } && Desk.Link is not { IsOpen: true }
+        && new MachineUpkeep(Desk.Fold, Desk.Machine!, Desk.Now, Desk.Means.Journal.Limits).State(new ResultKey(Desk.MachineName!, Electrical)).Standing == Standing.Never;
 
     // What rests on a value that does not hold is found stale; not so what verifies a setting, and waits for nothing that the same setting broke.
     private bool BornStale(MachineUpkeep upkeep) => WorkGraph.Find(procedure.Id) is { Scope: not WorkScope.Hand } item

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Commission.Core.Characteristics;
 using Commission.Core.History;
 using Commission.Core.Machines;
 using Commission.Core.Procedures;
@@ -10,7 +11,7 @@ namespace Commission.Workshop.Screens.Pages;
 /// <param name="desk">The desk.</param>
 public sealed class WorkStates(Desk desk)
 {
-    private readonly MachineUpkeep _upkeep = new(desk.Fold, desk.Machine!, desk.Now);
+    private readonly MachineUpkeep _upkeep = new(desk.Fold, desk.Machine!, desk.Now, desk.Means.Journal.Limits);
 
     /// <summary>The run of a procedure that can be taken up again; null where there is none.</summary>
     public static RunRecord? Left(Desk desk, Procedure procedure, AxisName? axis) =>
@@ -33,16 +34,22 @@ public sealed class WorkStates(Desk desk)
             return "not for this machine";
         if (Done(procedure, axis) is { } at)
             return string.Create(CultureInfo.InvariantCulture, $"done {at:d MMM}{(item is null ? "" : Since(item, axis))}");
-        return item?.Needs.Where(need => need.UsesValue).FirstOrDefault(need => !Usable(need.Item, axis)) is { } waits ? "waits for " + OverviewPage.Named(waits.Item, axis) : "";
+        return WaitsFor(procedure, axis) is { } waits ? "waits for " + waits : "";
     }
+
+    /// <summary>What a procedure waits for, by the name it has on the bench; null where nothing stands in its way.</summary>
+    public string? WaitsFor(Procedure procedure, AxisName? axis) => WorkGraph.Find(procedure.Id) is { } item && _upkeep.WaitsFor(Key(item, axis)) is { } other ? Named(other) : null;
+
+    /// <summary>The name of a result by its key, with its axis.</summary>
+    public static string Named(ResultKey key) => ResultName.Of(key.Item) + (key.Axis is null ? "" : " " + key.Axis);
 
     private DateTimeOffset? Done(Procedure procedure, AxisName? axis) => desk.Ledger.Runs.Values.LastOrDefault(run => run.Standing == RunStanding.Completed
         && run.Started.Body.Machine == desk.MachineName && run.Started.Body.Procedure == procedure.Id && run.Started.Body.Axis == axis?.ToString())?.Ended?.At;
 
     private string Since(WorkItem item, AxisName? axis) => State(item, axis).Standing switch { Standing.Suspect => ", suspect", Standing.Stale => ", stale", Standing.Due => ", due", _ => "" };
 
-    private bool Usable(string word, AxisName? axis) => WorkGraph.Find(word) is not { } item || State(item, axis) is { } state && (state.Usable || state.Standing == Standing.NotApplicable);
+    private ResultState State(WorkItem item, AxisName? axis) => _upkeep.State(Key(item, axis));
 
-    private ResultState State(WorkItem item, AxisName? axis) =>
-        _upkeep.State(new ResultKey(item.Scope == WorkScope.Hand ? "" : desk.MachineName!, item.Id, item.Scope == WorkScope.Axis ? (axis ?? AxisName.X).ToString() : null));
+    private ResultKey Key(WorkItem item, AxisName? axis) =>
+        new(item.Scope == WorkScope.Hand ? "" : desk.MachineName!, item.Id, item.Scope == WorkScope.Axis ? (axis ?? AxisName.X).ToString() : null);
 }
