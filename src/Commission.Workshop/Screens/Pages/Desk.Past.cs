@@ -14,6 +14,7 @@ public sealed partial class Desk
 
     private readonly Dictionary<long, JournalEntry> _named = [];
     private ((long Made, long Last) At, Ledger? Ledger) _behind;
+    private ((long Last, string? Running) At, bool Known, string? Why) _undo;
     private ((string? Machine, long Sequence) At, IReadOnlyList<FindingMark> Marks) _findings;
     private ((string? Machine, long Sequence) At, ImmutableArray<TrendView> Of) _trends;
 
@@ -47,6 +48,18 @@ public sealed partial class Desk
             if (!_present.Whole)
                 _present = PresentState.Of(Means.Journal.Entries());
             return _present.Ledger;
+        }
+    }
+
+    /// <summary>Why U undoes nothing now, a clause; null where it does. Looked for once for each entry: keys ask many times.</summary>
+    public string? NothingToUndo
+    {
+        get
+        {
+            var at = (Means.Journal.LastEntry?.Sequence ?? 0, Running?.Session.Run.Procedure.Id);
+            if (_undo.At != at || !_undo.Known)
+                _undo = (at, true, Undo.WhyNot(this));
+            return _undo.Why;
         }
     }
 

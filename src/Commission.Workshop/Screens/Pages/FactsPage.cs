@@ -52,7 +52,7 @@ public sealed class FactsPage(Desk desk) : ListPage(desk)
                 Head = "   fact                     axis   now", Chosen = Chosen,
                 Lines = [.. facts.Select(fact => $"{MachinePage.Spaced(fact.Name),-25}{fact.Axis?.ToString() ?? "",-7}{fact.Value}{(fact.Unit.Length > 0 && fact.Value != NotKnown ? " " + fact.Unit : "")}")],
                 Step = ("Enter types over the chosen fact.", facts[Chosen].Name == TravelFact ? "A length from end to end; it must be known." : facts[Chosen].Words.IsEmpty ? "A number, or unknown." : Cut("One of: " + string.Join(", ", facts[Chosen].Words) + ".", width)),
-                Keys = [new("Enter", "correct", "next"), new("U", "undo", "undo"), new("Up, Down", "choose", "choose"), new("Esc", "machine", "away"), new("F1", "help", "help"), new("F2", "card", "card")],
+                Keys = [new("Enter", "correct", "next"), Undo.Key(Desk), new("Up, Down", "choose", "choose"), new("Esc", "machine", "away"), new("F1", "help", "help"), new("F2", "card", "card")],
             },
             height);
     }

@@ -43,7 +43,7 @@ public sealed class KitPage(Desk desk) : ListPage(desk)
                 Step = At is null ? ("A adds your first instrument.", "Because: without one a result has no uncertainty.") : ("Enter shows the chosen instrument with its sources.", "Nothing is changed by looking."),
                 Keys = Keys(
                     At is null ? "add" : "show", new SheetKey("A", "add", "add"), new SheetKey("V", "check", "check", none), new SheetKey("S", "study", "study", none), new SheetKey("O", "who", "who"),
-                    new SheetKey("E", "out of use", "retire", none), new SheetKey("U", "undo", "undo")),
+                    new SheetKey("E", "out of use", "retire", none), Undo.Key(Desk)),
             },
             height);
     }

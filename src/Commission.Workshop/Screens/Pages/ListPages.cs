@@ -160,7 +160,7 @@ public sealed class FindingsPage : ListPage
             Head = "   when         what                 value                   verdict   stands",
             Count = Count, Line = at => Text(Desk.Findings[at]), Chosen = Chosen,
             Step = Count == 0 ? ("Nothing has been found yet. Enter goes back to the bench.", "Because: a finding comes at the end of a procedure.") : ("Enter opens the finding.", WhyNone ?? "Nothing is changed by looking."),
-            Keys = Keys(Count == 0 ? "bench" : "open", new SheetKey("E", "take back", "withdraw", Now is not { } now ? "nothing has been found yet" : now.Counts ? null : "it is taken back already"), new SheetKey("U", "undo", "undo")),
+            Keys = Keys(Count == 0 ? "bench" : "open", new SheetKey("E", "take back", "withdraw", Now is not { } now ? "nothing has been found yet" : now.Counts ? null : "it is taken back already"), Undo.Key(Desk)),
         },
         height);
 

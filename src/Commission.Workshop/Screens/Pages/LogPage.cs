@@ -50,8 +50,8 @@ public sealed class LogPage(Desk desk) : ListPage(desk)
             Head = "   when         what", Count = Count, Line = index => Entry(index) is { } entry ? Text(entry, width) : "", Chosen = Math.Min(Chosen, Math.Max(0, Count - 1)),
             Step = (Desk.WhyNotWritten is null ? "Enter opens the chosen entry; A tells a change of the machine." : "Enter opens the chosen entry.", "What stands here is on disk, each entry sealed by the one before."),
             Keys = Keys(
-                "open", new SheetKey("A", "tell a change", "change"), new SheetKey("E", "take back", "withdraw", At is { Body: var body } && Takes(body) ? null : "only findings, hand studies, changes, told settings, readings and exclusions are taken back"),
-                new SheetKey("U", "undo", "undo"), new SheetKey("I", "read in", "import")),
+                "open", new SheetKey("A", "tell a change", "change"), new SheetKey("E", "take back", "withdraw", At is { } at && Marks.TryGetValue(at.Sequence, out var mark) ? $"it is {mark} already" : At is { Body: var body } && Takes(body) ? null : "only findings, hand studies, changes, told settings, readings and exclusions are taken back"),
+                Undo.Key(Desk), new SheetKey("I", "read in", "import")),
         },
         height);
 
@@ -112,7 +112,7 @@ public sealed class LogPage(Desk desk) : ListPage(desk)
                 desk.Refresh();
                 if (entry.Body is EntryBody.SettingWritten)
                     desk.Link?.LookForInterrupted();
-                return string.Create(CultureInfo.InvariantCulture, $"{(reading ? "Left out" : "Taken back")}: {LogWords.Of(entry.Body, desk)}{(reading && desk.Running is null ? "; U undoes that" : "")}. {WithdrawEntry.StillDescribed(desk.Ledger, entry)}").TrimEnd();
+                return $"{WithdrawEntry.StillDescribed(desk.Ledger, entry)} {(reading ? "Left out" : "Taken back")}: {LogWords.Of(entry.Body, desk)}{(reading && desk.Running is null ? "; U undoes that" : "")}.".TrimStart();
             }))));
     }
 

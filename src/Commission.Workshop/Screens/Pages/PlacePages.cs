@@ -38,7 +38,7 @@ public sealed class MachinePage(Desk desk) : Page(desk)
             Next = "Enter lists what can be done with machine and store.", Because = "Reports, copies, another machine, looks, bells; nothing happens yet.",
             Keys =
             [
-                new("Enter", "deeds", "next"), new("A", "correct it", "correct"), new("U", "undo", "undo"), new("O", "looks", "look"), new("Esc", "bench", "away"),
+                new("Enter", "deeds", "next"), new("A", "correct it", "correct"), Undo.Key(Desk), new("O", "looks", "look"), new("Esc", "bench", "away"),
                 new("PgUp, PgDn", "scroll", "scroll"), new("F1", "help", "help"), new("F2", "card", "card"),
             ],
         };

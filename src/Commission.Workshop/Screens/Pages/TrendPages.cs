@@ -36,7 +36,7 @@ public sealed class TrendPage(Desk desk) : ListPage(desk)
                 Head = "   " + "what".PadRight(room) + "results  first        last         look again",
                 Lines = [.. series.Select(view => Text(view, room))], Chosen = Chosen,
                 Step = series.IsEmpty ? ("Nothing has been found yet. Enter goes back to the bench.", "Because: a trend needs results.") : ("Enter draws the chosen series.", "Nothing is changed by looking."),
-                Keys = Keys(series.IsEmpty ? "bench" : "chart", new SheetKey("A", "tell a change", "change"), new SheetKey("U", "undo", "undo")),
+                Keys = Keys(series.IsEmpty ? "bench" : "chart", new SheetKey("A", "tell a change", "change"), Undo.Key(Desk)),
             },
             height);
     }

@@ -1,4 +1,3 @@
-using System.Globalization;
 using Commission.Core;
 using Commission.Core.History;
 using Commission.Workshop.Requests;
@@ -10,6 +9,23 @@ public static class Undo
 {
     /// <summary>Undoes the last entry that was not undone before.</summary>
     public static void Last(Desk desk)
+    {
+        if (Newest(desk) is not { } entry)
+            return;
+        if (WhyNot(desk, entry) is { } why)
+            desk.Say([new Problem(why, "A correction is a new entry: see E on the log, or note it with N")]);
+        else
+            Said(desk, entry, One(desk, entry));
+    }
+
+    /// <summary>The key, with why it does nothing here now.</summary>
+    public static SheetKey Key(Desk desk) => new("U", "undo", "undo", desk.NothingToUndo);
+
+    /// <summary>Why the last entry cannot be undone, a clause; null where it can.</summary>
+    public static string? WhyNot(Desk desk) => Newest(desk) is { } entry ? WhyNot(desk, entry) : "nothing was written yet";
+
+    // What was undone before is passed over.
+    private static JournalEntry? Newest(Desk desk)
     {
         var undone = new HashSet<long>();
         foreach (var entry in desk.Backwards((desk.Means.Journal.LastEntry?.Sequence ?? 0) + 1))
@@ -27,12 +43,20 @@ public static class Undo
                     continue;
             }
 
-            if (undone.Contains(entry.Sequence))
-                continue;
-            Said(desk, entry, One(desk, entry));
-            return;
+            if (!undone.Contains(entry.Sequence))
+                return entry;
         }
+
+        return null;
     }
+
+    private static string? WhyNot(Desk desk, JournalEntry entry) => entry.Body switch
+    {
+        var body when WithdrawEntry.Takes(body) => desk.Running is { } work && body is not EntryBody.ChangeTold ? $"{work.Called} is under way: W, and U goes back there" : null,
+        EntryBody.Noted { Run: null } or EntryBody.InstrumentDescribed => null,
+        EntryBody.MachineDescribed described when Before<EntryBody.MachineDescribed>(desk, entry, body => body.Description.Name == described.Description.Name) is not null => null,
+        _ => $"the last entry cannot be undone: {LogWords.Of(entry.Body, desk)}",
+    };
 
     /// <summary>What a note says that undoes another one.</summary>
     internal const string TakenBack = EntryBody.Noted.TakenBack;
@@ -54,13 +78,11 @@ public static class Undo
         var journal = desk.Means.Journal;
         return entry.Body switch
         {
-            var body when WithdrawEntry.Takes(body) && (desk.Running is null || body is EntryBody.ChangeTold) => new WithdrawEntry(journal).Run(entry.Sequence, Undone, desk.Operator).Then<string>(_ => "Both entries stay in the log."),
-            EntryBody.Noted note when note.Run is null => journal.Append(new EntryBody.Noted(entry.Sequence, TakenBack) { Machine = note.Machine, Operator = desk.Operator }).Then<string>(_ => "The note stays readable."),
+            EntryBody.Noted note => journal.Append(new EntryBody.Noted(entry.Sequence, TakenBack) { Machine = note.Machine, Operator = desk.Operator }).Then<string>(_ => "The note stays readable."),
             EntryBody.InstrumentDescribed described => journal.Append(Before<EntryBody.InstrumentDescribed>(desk, entry, body => body.Description.Name == described.Description.Name) ?? described with { Retired = true })
                 .Then<string>(_ => "The kit is as before."),
-            EntryBody.MachineDescribed described when Before<EntryBody.MachineDescribed>(desk, entry, body => body.Description.Name == described.Description.Name) is { } before =>
-                journal.Append(before).Then<string>(_ => "The description is as before."),
-            _ => new Problem(string.Create(CultureInfo.InvariantCulture, $"the last entry, {LogWords.Of(entry.Body, desk)}, cannot be undone"), "A correction is a new entry: see E on the log, or note it with N"),
+            EntryBody.MachineDescribed described => journal.Append(Before<EntryBody.MachineDescribed>(desk, entry, body => body.Description.Name == described.Description.Name)!).Then<string>(_ => "The description is as before."),
+            _ => new WithdrawEntry(journal).Run(entry.Sequence, Undone, desk.Operator).Then<string>(_ => "Both entries stay in the log."),
         };
     }
 
