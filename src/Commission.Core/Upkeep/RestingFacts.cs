@@ -45,7 +45,7 @@ public static class RestingFacts
             Number("travel per turn", then.TravelPerTurnMm, now.TravelPerTurnMm, " mm"),
             made.Body.Run is null ? null : Number("travel", then.TravelMm, known.Description.Travel(axis), " mm"),
             // A ratio that was set since marks what rests on it by the stale table.
-            written ? null : Number("steps per mm", then.StepsPerMm, now.StepsPerMm, ""),
+            written ? null : Number("a ratio of", then.StepsPerMm, now.StepsPerMm, " steps/mm"),
         ];
         return [.. all.OfType<LostFact>()];
     }

@@ -16,7 +16,7 @@ public sealed partial class ReportNumbersTests : OwnFolder
     private static readonly string[] Walked = ["first-power-up", "gauge-study", "axis-scale", "backlash", "speed-ladder", "tram", "noise"];
 
     // Numbers that have no unit, by the head of their column.
-    private static readonly ImmutableHashSet<string> Bare = ["k", "k then", "k now", "k of it", "coverage", "degrees of freedom", "entry", "entries", "epoch", "trial", "setup"];
+    private static readonly ImmutableHashSet<string> Bare = ["k", "k then", "k now", "k of it", "coverage", "degrees of freedom", "entry", "entries", "no", "epoch", "trial", "setup"];
 
     // Numbers whose unit stands in the column "unit" of their row.
     private static readonly ImmutableHashSet<string> ByRow =

@@ -99,7 +99,9 @@ public sealed partial class WrittenFormatsTests : OwnFolder
         {
             await File.WriteAllTextAsync(readings, $"commanded_mm,measured_mm\n10,10.01\n50,50.02\n100,100.05\n150,{end}\n", TestContext.Current.CancellationToken);
             Assert.Contains((await Typed.Run(["fit", "axis-scale", readings, "--axis", "X", "--instrument-limit-mm", "0.03", "--resolution-mm", "0.01", "--tolerance", "500ppm", "--keep", .. store])).Code, Given);
-            Assert.Equal(0, (await Typed.Run(["history", "change", "crash", .. store])).Code);
+            // What a change after it made stale foretells nothing.
+            if (end == "150.06")
+                Assert.Equal(0, (await Typed.Run(["history", "change", "crash", .. store])).Code);
         }
 
         var trend = await Typed.Run(["history", "trend", "axis-scale", "--axis", "X", "--json", .. store]);

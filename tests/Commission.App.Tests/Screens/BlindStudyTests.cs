@@ -29,7 +29,7 @@ public sealed class BlindStudyTests : KnownScreens
         Assert.Contains("what was read stays hidden until the study ends", window.Text, StringComparison.Ordinal);
         Hidden(window);
         window.Type("ggl");
-        Assert.Contains("reading 2, hidden until the study ends", window.Text, StringComparison.Ordinal);
+        Assert.Contains("reading 2 of hand study, hidden until the study ends", window.Text, StringComparison.Ordinal);
         Hidden(window);
         window.Press(Key.CursorDown, Key.Enter);
         Hidden(window);

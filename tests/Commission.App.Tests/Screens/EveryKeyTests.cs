@@ -24,7 +24,7 @@ public sealed class EveryKeyTests
         { "first start", "E" }, { "set-up, a name", "E>" }, { "set-up, a travel", "E>Tern>" }, { "set-up, a drive", "E>Tern>420>580>90>" }, { "unfinished", "U" },
         { "readings of the run left open", "Uv" }, { "one fact", "m>>" }, { "machines", "m>#>" }, { "another set-up", "m>##>" }, { "out of use", "m>###>" }, { "a report", "m>####>" }, { "a report of a day", "m>#####>" },
         { "a card for the wall", "m>######>" }, { "computed again", "m>###########>" }, { "adopt a value", "m>############>" }, { "adopt settings", "m>#############>" }, { "fit a file", "m>##############>" },
-        { "published cases", "m>###############>" }, { "a fact typed", "ma>" }, { "words of a change", "la>" }, { "like this one", "ka>" }, { "a hand study's card", "ks" }, { "after one reading", ">s>s75.01>" },
+        { "published cases", "m>###############>" }, { "a fact typed", "ma>" }, { "words of a change", "la>>" }, { "like this one", "ka>" }, { "a hand study's card", "ks" }, { "after one reading", ">s>s75.01>" },
         { "leave one out", ">s>s75.01>E" }, { "a check", "w####>s" }, { "take back", "R fE" }, { "a picture", "R f>g" }, { "withdraw from the log", "R lE" },
         { "leave one out, none yet", ">s>sE" }, { "findings", "R f" }, { "finding", "R f>" }, { "numbers", "R f>D" }, { "readings of a finding", "R f>V" }, { "trend", "R t" }, { "series", "R t>" }, { "numbers of a series", "R t>D" },
     };

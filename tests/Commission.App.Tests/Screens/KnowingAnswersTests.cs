@@ -85,7 +85,7 @@ public sealed class KnowingAnswersTests : KnownScreens
         window.Type("fe");
         Assert.Contains("Why is this entry taken back?", window.Text, StringComparison.Ordinal);
         window.Type("a slip\n");
-        Assert.Contains("is taken back", window.Said, StringComparison.Ordinal);
+        Assert.Contains("Taken back: ", window.Said, StringComparison.Ordinal);
         Assert.False(Ledger.Findings.Values.Single().Counts);
     }
 

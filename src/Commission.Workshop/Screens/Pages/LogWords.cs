@@ -20,7 +20,7 @@ public static class LogWords
 
     /// <summary>An entry in a few words, with what is at hand on a desk.</summary>
     public static string Of(EntryBody body, Desk desk) => IsHidden(body, desk) && body is EntryBody.ReadingTaken reading
-        ? $"{ReadingName.Of(reading, Subject(reading, desk.EntryAt), desk.Units)}: hidden until the study ends" : Of(body, desk.Units, desk.Ledger, desk.Means.Procedures, desk.EntryAt);
+        ? $"reading {reading.Number}{(Subject(reading, desk.EntryAt) is { } of ? " of " + of : "")}, hidden until the study ends: {Told(reading.Place, desk.Units)}" : Of(body, desk.Units, desk.Ledger, desk.Means.Procedures, desk.EntryAt);
 
     /// <summary>Whether an entry is a reading of a study of the hand that has not ended: who sees it reads towards it.</summary>
     internal static bool IsHidden(EntryBody body, Desk desk) => body is EntryBody.ReadingTaken { Run: { } number } && desk.Ledger.Runs.TryGetValue(number, out var run) && run.Standing is RunStanding.Open or RunStanding.PutAside
