@@ -41,10 +41,10 @@ internal sealed partial class PlainFront
     {
         var text = OneLine(need.Text);
         var unit = text.Contains($" in {Spoken(UnitTyped(need.Unit))}", StringComparison.Ordinal) ? "" : $" In {Spoken(UnitTyped(need.Unit))};";
-        var how = string.Create(CultureInfo.InvariantCulture, $"{text}{unit} R reads the last one again, X and a reason leaves it out, Q puts the run aside.{(Shows is null ? "" : " V looks at the simulated instrument, T takes what it shows.")}");
+        var how = string.Create(CultureInfo.InvariantCulture, $"{text}{unit} R reads the last one again, X and a reason leaves it out, U takes it back, Q puts the run aside.{(Shows is null ? "" : " V looks at the simulated instrument, T takes what it shows.")}");
         var known = how == toldHow && !again;
         toldHow = how;
-        return known ? string.Create(CultureInfo.InvariantCulture, $"In {Spoken(UnitTyped(need.Unit))}; R, X and Q as before{(Shows is null ? "" : "; V looks, T takes")}.") : how;
+        return known ? string.Create(CultureInfo.InvariantCulture, $"In {Spoken(UnitTyped(need.Unit))}; R, X, U and Q as before{(Shows is null ? "" : "; V looks, T takes")}.") : how;
     }
 
     // "8.49 at 204.195" also tells the position really commanded.
@@ -84,7 +84,7 @@ internal sealed partial class PlainFront
     {
         var corrected = run.Readings[^1];
         Say(string.Create(CultureInfo.InvariantCulture, $"recorded {corrected.Recorded}"));
-        Say(string.Create(CultureInfo.InvariantCulture, $"reading {corrected.CellIndex + 1} is {Value(session, corrected)}."));
+        if (!run.IsBlind(corrected.Group)) Say(string.Create(CultureInfo.InvariantCulture, $"reading {corrected.CellIndex + 1} is {Value(session, corrected)}."));
         return run;
     });
 

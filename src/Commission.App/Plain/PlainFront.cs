@@ -88,7 +88,7 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
         Say($"{Practice}Procedure {run.Procedure.Title}{axis}, machine {run.Machine.Name}.");
         Say($"Purpose: {OneLine(run.Procedure.Purpose)}");
         Say(string.Create(CultureInfo.InvariantCulture, $"Takes about {run.Procedure.Minutes:0} minutes."));
-        if (!run.Setting.Link) Say("No controller is linked: you command each move, this program writes down.");
+        if (!run.Setting.Link && !run.Procedure.IsBlind()) Say("No controller is linked: you command each move, this program writes down.");
         if (MeasuredWith is { } instrument) Say(instrument);
         if (MeasuredBy is { } who) Say(who);
         if (run.Assumption is { } assumed) Say(assumed);

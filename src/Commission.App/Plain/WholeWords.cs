@@ -39,9 +39,11 @@ internal sealed class WholeWords(TextWriter inner, Func<int> width) : TextWriter
         if (columns < LeastWidth || line.Length <= columns)
             return line;
         var text = new StringBuilder(line.Length + columns);
-        foreach (var word in Words(line))
+        var indent = line.Length - line.TrimStart(' ').Length;
+        text.Append(' ', indent);
+        foreach (var word in Words(line[indent..]))
         {
-            if (text.Length > 0)
+            if (text.Length > indent)
                 text.Append(' ');
             var left = columns - (text.Length % columns);
             if (word.Length > left && word.Length <= columns && left < columns)

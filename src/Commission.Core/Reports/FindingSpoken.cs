@@ -11,21 +11,48 @@ public static class FindingSpoken
     // Below a millimetre nobody measures finer on a bench.
     private const double Fine = 1;
 
-    /// <summary>All lines.</summary>
+    // Values in the manner of this standard have no U by themselves: they are told together.
+    private const string Iso = "iso.";
+
+    /// <summary>All lines: what stands behind it first, for whoever wants it; the answer last, where it stays in sight and in the ear.</summary>
     /// <param name="name">What was found, with its axis and place, for example <c>scale X</c>.</param>
     /// <param name="finding">The finding.</param>
     /// <param name="options">What the fit was told; axis, length and limit are read from it.</param>
     /// <param name="units">Units to show it in.</param>
     public static ImmutableArray<string> Lines(string name, Finding finding, FitOptions options, ShownUnits units) =>
     [
-        $"{Words.Capital(name)}: {finding.Used} of {Words.Counted(finding.Rows, "reading")} used.",
-        .. finding.Parameters.Select((parameter, i) => "  " + Parameter(parameter, i == 0 ? name : units.Told(ParameterWords.Of(parameter.Name)), finding, options, units)),
-        .. Meaning(finding, options) is { } meaning ? (string[])["Meaning: " + units.Told(meaning)] : [],
-        .. options.Tolerance is { } limit ? (string[])[$"Limit: {FindingText.Limit(limit, finding, units)}."] : [],
+        $"Behind it: {finding.Used} of {Words.Counted(finding.Rows, "reading")} used.",
+        .. finding.Parameters.Skip(1).Where(parameter => !IsBareIso(parameter)).Select(parameter => "  " + Parameter(parameter, units.Told(ParameterWords.Of(parameter.Name)), finding, options, units)),
+        .. BareIso(finding, units),
         .. FindingText.Behind(finding, units),
+        "Finding. " + Parameter(finding.Headline, Words.Capital(name), finding, options, units),
+        .. Meaning(finding, options) is { } meaning ? (string[])["meaning: " + units.Told(meaning)] : [],
+        .. Limit(finding, options, units) is { } limit ? (string[])["limit: " + limit] : [],
         .. FindingText.Advice(finding, units),
         .. finding.Advice is { Next: null, Action: var action } ? (string[])["next: " + Next(action)] : [],
     ];
+
+    private static bool IsBareIso(FittedParameter parameter) => parameter is { Value: not null, ExpandedUncertainty: null } && parameter.Name.StartsWith(Iso, StringComparison.Ordinal);
+
+    private static IEnumerable<string> BareIso(Finding finding, ShownUnits units) => finding.Parameters.Where(IsBareIso).ToList() is { Count: > 0 } bare
+        ? ["  in the manner of ISO 230-2, each a range of means and scatters and so without U: " + string.Join(", ", bare.Select(parameter =>
+        {
+            var (value, unit) = units.Show(parameter.Value!.Value, parameter.Unit);
+            return string.Create(CultureInfo.InvariantCulture, $"{ParameterWords.Of(parameter.Name).Split(" of ISO")[0]} {value.ToString(unit == "in" ? "0.#####" : "0.####", CultureInfo.InvariantCulture)} {unit}");
+        }))] : [];
+
+    // With its number, whatever it was given as.
+    private static string? Limit(Finding finding, FitOptions options, ShownUnits units)
+    {
+        if (options.Tolerance is not { } tolerance)
+            return null;
+        var typed = FindingText.Limit(tolerance, finding, units);
+        if (ToleranceText.LimitOf(finding, options) is not { } limit)
+            return typed;
+        var unit = FindingText.UnitOf(finding.Headline, units);
+        var value = string.Create(CultureInfo.InvariantCulture, $"{limit / unit.Factor:0.####} {unit.Symbol}");
+        return typed == value || typed.Replace(" ", "", StringComparison.Ordinal) == value.Replace(" ", "", StringComparison.Ordinal) ? value : $"{value} ({typed})";
+    }
 
     /// <summary>A ratio or an angle in millimetres over the length that a job uses, with its own U: a sentence; null where nothing of it is known.</summary>
     public static string? Meaning(Finding finding, FitOptions options)

@@ -56,7 +56,7 @@ public sealed class PlainFrontTests
         var (_, lines, _) = await RunAsync(journal, ["s", "s", "s", .. Readings(0, 3), "what", .. Readings(3, 1)]);
         var prompts = lines.Where(line => line.StartsWith("ask number scale/", StringComparison.Ordinal)).ToArray();
         Assert.Equal([true, false, false, false, true, false], prompts.Select(line => line.Contains("R reads the last one again", StringComparison.Ordinal)));
-        Assert.All(prompts.Where(line => !line.Contains("R reads", StringComparison.Ordinal)), line => Assert.EndsWith(" In mm; R, X and Q as before.", line, StringComparison.Ordinal));
+        Assert.All(prompts.Where(line => !line.Contains("R reads", StringComparison.Ordinal)), line => Assert.EndsWith(" In mm; R, X, U and Q as before.", line, StringComparison.Ordinal));
     }
 
     [Fact]

@@ -26,6 +26,11 @@ public sealed class WholeWordsTests
         Assert.EndsWith(" go X+25", WholeWords.Filled(Prompt, 40), StringComparison.Ordinal);
     }
 
+    // Found by use: what is set in under a line stood at the edge where it was longer than the row.
+    [Fact]
+    public void What_is_set_in_stays_set_in_where_it_is_longer_than_a_row() =>
+        Assert.StartsWith("  Hands away before each move. ", WholeWords.Filled("  Hands away before each move. The dial gives way by 2 mm more.", 40), StringComparison.Ordinal);
+
     // Found in use: "go" stood at the end of a row and "X+138.25" on the next.
     [Fact]
     public void What_is_typed_or_copied_as_it_stands_is_on_one_row_wherever_a_row_ends()
