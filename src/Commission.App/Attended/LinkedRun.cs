@@ -42,7 +42,7 @@ internal sealed class LinkedRun(Workbench bench, IStoreFolder store, bool attend
             return answer.Problem(hopeless.What, hopeless.Remedy);
         var typed = bench.Here.Typed;
         var asking = new Asking(typed, bench.Here.Out);
-        var opened = await new LinkOpening(bench, answer).OpenAsync(link, Facts(request.Machine), asking, agreed: false, cancellation).ConfigureAwait(false);
+        var opened = await OpenedAsync(link, request.Machine, asking, answer, cancellation).ConfigureAwait(false);
         if (opened is not Outcome<ControllerLink>.Good { Value: var board })
             return answer.Problems(((Outcome<ControllerLink>.Bad)opened).Problems);
         // Looked at until the link is closed: no run after this one asks this board.
@@ -64,6 +64,26 @@ internal sealed class LinkedRun(Workbench bench, IStoreFolder store, bool attend
                 Shows = bench.Here.Practice?.Visit(),
             }.RunAsync(session, cancellation),
             problems => Task.FromResult(answer.Problems(problems))).ConfigureAwait(false);
+    }
+
+    // A name that was typed wrong, or a cable that is out, loses nothing of what was answered: a person is asked for the port again.
+    private async Task<Outcome<ControllerLink>> OpenedAsync(LinkRequest link, Machine machine, Asking asking, CommandLine.Answer answer, CancellationToken cancellation)
+    {
+        while (true)
+        {
+            var opened = await new LinkOpening(bench, answer).OpenAsync(link, Facts(machine), asking, agreed: false, cancellation).ConfigureAwait(false);
+            if (opened is not Outcome<ControllerLink>.Bad { Problems: var problems } || !problems.Any(problem => problem.IsFailure) || !(bench.Here.IsAnswered || bench.Here.InputIsTerminal))
+                return opened;
+            answer.Problems(problems);
+            var (by, port) = new PlainQuestion(() => bench.Here.Typed, bench.Here.Out, bench.Here.Error).Ask(
+                "text", "port", $"Over which port? Empty or R tries {Words.Clean(link.Address.Port)} again, a name opens that one, Q ends here.",
+                ["Look at the cable and the power of the controller. A port is named as controller ports lists it, or by its path. What was kept of an earlier run stays."],
+                typed => typed.Length == 0 || PlainWords.Is(typed, "r") ? null : bench.Here.NoPort(typed));
+            if (by is not AnsweredBy.Answer)
+                return opened;
+            if (port.Length > 1)
+                link = link with { Address = link.Address with { Port = port } };
+        }
     }
 
     // While anything moves, whatever is typed is STOP.

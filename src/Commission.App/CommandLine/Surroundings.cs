@@ -53,6 +53,14 @@ internal sealed record Surroundings
     /// <summary>Whether the bench of question and answer is open: whoever opened it answers, terminal or not.</summary>
     public bool IsAnswered { get; set; }
 
+    /// <summary>Why a port cannot be opened by a name: there is none of it. Null where there is; nothing is opened by asking.</summary>
+    public Core.Problem? NoPort(string name)
+    {
+        var listed = PortNames.List();
+        return listed.Any(port => port.Name.Equals(name, StringComparison.OrdinalIgnoreCase)) || (Practice is null && !OperatingSystem.IsWindows() && File.Exists(name)) ? null
+            : new Core.Problem($"there is no port '{Core.PlainText.Of(name)}'", listed.Count == 0 ? "Plug the cable in, or name the path of the device" : "Name it as 'controller ports' lists it, or by the path of the device");
+    }
+
     private sealed class Keyboard
     {
         public TypedLines? Typed { get; set; }

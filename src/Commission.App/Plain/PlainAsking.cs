@@ -81,7 +81,7 @@ internal sealed partial class PlainFront
         foreach (var line in before) Say(line);
         Say(kind switch
         {
-            "confirm" => "yes or S says that it is done and so; no says that it is not.",
+            "confirm" => "yes, y or S says that it is done and so; no, n or O says that it is not.",
             "choose" => "Answer with one of the words that the question names; one letter is enough where only one word begins with it.",
             "number" => "Answer with a number, with comma or point; its unit may stand behind it.",
             MotionKind => "Nothing moves before the words at the end of the question are typed as they stand there. While it moves every line that is typed is STOP, and so is Ctrl+C.",

@@ -36,7 +36,7 @@ internal sealed partial class PlainFront
         {
             null => session.Run,
             var answer when PlainWords.IsSo(answer) || Is(answer, "done") => Entered(session, need, null),
-            var answer when PlainWords.IsNo(answer) || Is(answer, "o") || Is(answer, "not done") => session.LeaveChange(),
+            var answer when PlainWords.IsNo(answer) || Is(answer, "not done") => session.LeaveChange(),
             var answer => Unclear(session, answer),
         };
     }

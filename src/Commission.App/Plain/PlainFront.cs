@@ -193,7 +193,7 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
         var text = $"{OneLine(need.Text)} One of: {words}{(need.Default is { } fallback ? $"; empty for {fallback}" : "")}.{BackOffered(session, need)}";
         if (Prompt(session, "choose", need.Step, text, own: need) is not { } answer) return session.Run;
         if (need.Default is { } usual && (answer.Length == 0 || (IsYes(answer) && need.Options.All(option => option.Word != Yes)))) return session.Choose(usual);
-        if (need.IsYesOrNo && Is(answer, "s")) return session.Choose(Yes);
+        if (need.IsYesOrNo && (PlainWords.IsSo(answer) || PlainWords.IsNo(answer))) return session.Choose(PlainWords.IsSo(answer) ? Yes : "no");
         if (SkipReason(answer) is { } reason) return session.Skip(reason);
         // One letter where it can be but one of them.
         var begun = answer.Length == 1 ? need.Options.Where(option => option.Word.StartsWith(answer, StringComparison.OrdinalIgnoreCase)).ToArray() : [];

@@ -51,12 +51,20 @@ internal sealed partial class PlainFront
 
         var box = motion.Box.IsEmpty ? words + "." : Words.Clean(string.Join(' ', motion.Box));
         if (!motion.Box.IsEmpty) Say($"For: {words}.");
-        var answer = Prompt(session, MotionKind, step, $"{Practice}{box} Type the words at the end to move, Q to put the run aside. {token}", aside: "put aside before a move");
+        var answer = Prompt(session, MotionKind, step, $"{Practice}{box} {Typing(token)}, Q to put the run aside. {token}", aside: "put aside before a move");
         if (answer == token) return await session.MoveAsync(token, cancellation).ConfigureAwait(false);
         motion.Withdraw();
         if (answer is null) return session.Run;
         return new Problem("nothing moved: that is not what confirms this move", $"Type exactly: {token}");
     }
+
+    // Not everything that is confirmed moves.
+    private static string Typing(string token) => token switch
+    {
+        "unlock" => "Type the word at the end to unlock",
+        _ when token.StartsWith("set ", StringComparison.Ordinal) => "Type the words at the end when it stands there",
+        _ => "Type the words at the end to move",
+    };
 
     private async Task<Outcome<ProcedureRun>> AcknowledgingAsync(ProcedureSession session, IMotion motion, string step, CancellationToken cancellation)
     {
@@ -101,6 +109,7 @@ internal sealed partial class PlainFront
     private Outcome<ProcedureRun> Refused(ImmutableArray<Problem> problems)
     {
         ended = problems.Any(problem => problem.IsFailure) ? ExitCode.Failed : ExitCode.BadRequest;
+        Say("The run is kept as it stands: started again it goes on from here.");
         return new Outcome<ProcedureRun>.Bad(problems);
     }
 }

@@ -24,8 +24,8 @@ internal static class PlainWords
     /// <summary>Yes, or S as on the screens.</summary>
     public static bool IsSo(string answer) => IsYes(answer) || Is(answer, "s");
 
-    /// <summary>No.</summary>
-    public static bool IsNo(string answer) => Is(answer, "no") || Is(answer, "n");
+    /// <summary>No, or O as on the screens.</summary>
+    public static bool IsNo(string answer) => Is(answer, "no") || Is(answer, "n") || Is(answer, "o");
 
     /// <summary>Whether an answer is a word, in capitals or not.</summary>
     public static bool Is(string answer, string word) => answer.Equals(word, StringComparison.OrdinalIgnoreCase);

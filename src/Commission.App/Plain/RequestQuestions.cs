@@ -79,6 +79,7 @@ internal sealed class RequestQuestions(Surroundings here, PlainQuestion asking, 
             typed.Length == 0 ? needed ? new Problem("this one is needed", "Answer it, or Q puts the request aside") : null
             : !needed && kind is not "text" && IsNo(typed) ? null
             : RequestOptions.IsClosed(name) && !words.IsEmpty && !words.Contains(Meant(words, typed)) ? new Problem($"'{PlainText.Of(typed)}' is none of the words", "Answer with one of those that the question or help names")
+            : name == "port" ? here.NoPort(Meant(words, typed))
             : kind == "number" && !typed.Any(char.IsAsciiDigit) ? new Problem($"'{PlainText.Of(typed)}' is no number", "Answer with a number") : null);
         if (by is not AnsweredBy.Answer)
             return by;
@@ -114,7 +115,7 @@ internal sealed class RequestQuestions(Surroundings here, PlainQuestion asking, 
         return AnsweredBy.Answer;
     }
 
-    private static bool IsNo(string answer) => PlainWords.Is(answer, "no") || PlainWords.Is(answer, "none") || PlainWords.Is(answer, "o");
+    private static bool IsNo(string answer) => PlainWords.IsNo(answer) || PlainWords.Is(answer, "none");
 
     // The word that was begun, where it can be but one; what is no word of the list is judged by the request.
     private static string Meant(ImmutableArray<string> words, string typed)

@@ -66,6 +66,7 @@ public sealed class AttendedRunTests : OwnFolder
         Assert.Equal(
             ["$X", "$J=G21G91X1F100", "$J=G21G91Y1F100", "$J=G21G91Z1F100", "$H"],
             scene.Board.Controller.Taken.Where(line => line[..2] is "$X" or "$J" or "$H"));
+        Assert.Contains("Type the word at the end to unlock, Q to put the run aside. unlock", scene.Person.Seen, StringComparison.Ordinal);
         var bodies = scene.Entries().Select(entry => entry.Body).ToList();
         int Checked(string id) => bodies.FindIndex(body => body is EntryBody.Checked check && check.Check == id);
         var moves = bodies.Select((body, at) => (Moved: body as EntryBody.Moved, at)).Where(one => one.Moved is { Step: not null }).ToList();
@@ -194,6 +195,49 @@ public sealed class AttendedRunTests : OwnFolder
         Assert.True(scene.Person.Seen.Contains("ask motion ", StringComparison.Ordinal), scene.Person.Seen + scene.Errors);
         Assert.Equal(["port:", "hazards:", "blocks:", "tight:"], asked.Select(prompt => prompt.Split(' ')[2]));
         Assert.Contains("yes or S", asked.First(), StringComparison.Ordinal);
+    }
+
+    /// <summary>Found in use: a port that did not open took all that had been answered with it.</summary>
+    [Fact]
+    public async Task A_port_that_does_not_open_is_asked_for_again_and_the_run_goes_on_over_the_one_that_does()
+    {
+        var asked = new List<string>();
+        var board = "";
+        using var scene = new AttendedScene(Folder, "axis-scale", AxisName.X, (person, prompt) =>
+        {
+            if (prompt.StartsWith("ask text port: ", StringComparison.Ordinal))
+            {
+                asked.Add(prompt);
+                person.Type(asked.Count switch { 1 => "", 2 => "COM99", _ => board });
+            }
+            else if (prompt.StartsWith("ask motion", StringComparison.Ordinal))
+                person.Type("q");
+            else
+                return false;
+            return true;
+        })
+        { Named = "/dev/null" };
+        board = scene.Board.Options[1];
+        await scene.RunAsync("--instrument", "caliper 150");
+        Assert.Equal(3, asked.Count);
+        Assert.Equal("ask text port: Over which port? Empty or R tries /dev/null again, a name opens that one, Q ends here.", asked[0]);
+        Assert.Contains("there is no port 'COM99'", scene.Errors, StringComparison.Ordinal);
+        Assert.True(scene.Person.Seen.Contains("ask motion ", StringComparison.Ordinal), scene.Person.Seen + scene.Errors);
+    }
+
+    [Fact]
+    public async Task Who_ends_at_the_port_has_begun_nothing()
+    {
+        using var scene = new AttendedScene(Folder, "axis-scale", AxisName.X, (person, prompt) =>
+        {
+            if (!prompt.StartsWith("ask text port: ", StringComparison.Ordinal))
+                return false;
+            person.Type("q");
+            return true;
+        })
+        { Named = "/dev/null" };
+        Assert.Equal(ExitCode.Failed, await scene.RunAsync("--instrument", "caliper 150"));
+        Assert.DoesNotContain(scene.Entries(), entry => entry.Body is EntryBody.RunStarted);
     }
 
     [Fact]

@@ -41,6 +41,9 @@ internal sealed class AttendedScene : IDisposable
     public static IEnumerable<Procedure> Shipped() =>
         new ProcedureLibrary(new Adapters.Files.ProcedureTexts(Path.Combine(Path.GetTempPath(), "no-procedures")), new Adapters.Files.TextFiles()).All().Entries.Select(entry => entry.Procedure);
 
+    /// <summary>A port that is named in place of the board's, by a person at a terminal; null for the board's.</summary>
+    public string? Named { get; init; }
+
     public Board Board { get; }
 
     public PracticeBench Bench { get; }
@@ -58,7 +61,7 @@ internal sealed class AttendedScene : IDisposable
     /// <summary>Runs it in this process.</summary>
     public Task<int> RunAsync(params string[] more)
     {
-        var here = new App.CommandLine.Surroundings { In = Person.Keyboard, Out = Person, Error = errors, DefaultStore = store };
+        var here = new App.CommandLine.Surroundings { In = Person.Keyboard, Out = Person, Error = errors, DefaultStore = store, InputIsTerminal = Named is not null };
         return Composition.Compose(here).RunAsync(Arguments(more), TestContext.Current.CancellationToken);
     }
 
@@ -79,7 +82,7 @@ internal sealed class AttendedScene : IDisposable
     private string[] Arguments(string[] more)
     {
         string[] axes = axis is { } name ? ["--axis", name.ToString()] : [];
-        return ["procedure", "run", id, "--store", store, .. axes, .. Board.Options, .. more];
+        return ["procedure", "run", id, "--store", store, "--plain", .. axes, .. Board.Options.Select((word, i) => i == 1 && Named is not null ? Named : word), .. more];
     }
 
     public IReadOnlyList<JournalEntry> Entries()

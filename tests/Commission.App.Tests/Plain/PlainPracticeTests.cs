@@ -117,6 +117,21 @@ public sealed partial class PlainPracticeTests : TypedRequests
         Assert.True(person.Lines.Any(line => line.StartsWith("ask number scale/1: ", StringComparison.Ordinal)), string.Join('\n', person.Lines) + error);
     }
 
+    // Found in use: a port that was typed wrong was told only when everything else had been answered, and all of it was gone.
+    [Fact]
+    public async Task A_port_that_is_not_there_is_asked_for_again_before_anything_else_is_asked()
+    {
+        var ports = new Queue<string>(["COM9", "practice"]);
+        string? Answer(string prompt) => Name(prompt) switch
+        {
+            "request" => ports.Count > 0 ? "procedure" : "quit", "procedure" => "run", "id" => "gauge-study",
+            "port" when Kind(prompt) == "choose" => ports.Dequeue(), "port" => "no", _ => Usual(prompt),
+        };
+        var (_, person, error) = await Practise(Answer, []);
+        Assert.Contains("there is no port 'COM9'", error, StringComparison.Ordinal);
+        Assert.Equal(2, person.Lines.Count(line => line.StartsWith("ask choose port: ", StringComparison.Ordinal)));
+    }
+
     // In a terminal that cannot place text: from the first line to the reading that was taken, with a controller written to over the practice link.
     [Fact]
     public void In_a_dumb_terminal_a_person_practises_from_end_to_end()

@@ -30,6 +30,7 @@ public sealed class PlainSaysTests
         new("yes or S for yes, no ends here", ["s"], (bodies, _) => Confirmed(bodies, "hazards")),
         new("yes or S goes on", ["s", "s"], (bodies, _) => bodies.OfType<EntryBody.Confirmed>().Count() == 2),
         new("no puts the run aside", ["s", "no"], (bodies, _) => PutAside(bodies)),
+        new("no puts the run aside.", ["s", "O"], (bodies, _) => PutAside(bodies)),
         new("ask number scale/1: Reading 1 of 10", [.. ToReadings, .. First(1)], (bodies, _) => bodies.OfType<EntryBody.ReadingTaken>().Count() == 1),
         new("R reads the last one again", [.. ToReadings, .. First(1), "r"], (bodies, _) => bodies.OfType<EntryBody.Superseded>().Any()),
         new("X and a reason leaves it out", [.. ToReadings, .. First(1), "x jaw slipped"], (bodies, _) => bodies.OfType<EntryBody.Excluded>().Single().Reason == "jaw slipped"),
