@@ -36,6 +36,9 @@ public sealed partial class JournalFolder : IStoreFolder
     public string? ReadOnlyReason { get; private set; }
 
     /// <inheritdoc/>
+    public bool IsFree => held is null && opening.Write && Folder.Length > 0 && StoreLock.IsFree(Folder);
+
+    /// <inheritdoc/>
     public IReadOnlyList<Problem> Notices => [.. chain.Notices, .. copyTroubles];
 
     /// <inheritdoc/>

@@ -46,6 +46,20 @@ internal sealed class StoreLock : IDisposable
         }
     }
 
+    /// <summary>Whether nobody holds it now. It is looked at by taking it for an instant.</summary>
+    internal static bool IsFree(string folder)
+    {
+        try
+        {
+            using var file = new FileStream(Path.Combine(folder, "lock"), FileMode.Open, FileAccess.ReadWrite, FileShare.None, 1);
+            return Disk.Lock(file);
+        }
+        catch (Exception held) when (held is IOException or UnauthorizedAccessException)
+        {
+            return false;
+        }
+    }
+
     /// <inheritdoc/>
     public void Dispose() => file.Dispose();
 

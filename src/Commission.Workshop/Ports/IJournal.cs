@@ -16,6 +16,9 @@ public interface IJournal : IDisposable
     /// <summary>Whether nothing can be written (another writer, a newer entry type, a damaged store), with the reason; null where it can.</summary>
     string? ReadOnlyReason { get; }
 
+    /// <summary>Whether another program held the store when it was opened, and holds it no longer: a new start writes. Asked for anew at each call.</summary>
+    bool IsFree => false;
+
     /// <summary>What opening found and set aside, in sentences for the user; empty where there was nothing.</summary>
     IReadOnlyList<Problem> Notices => [];
 

@@ -24,6 +24,9 @@ public sealed class FollowedJournal(IJournal journal) : IJournal
     public string? ReadOnlyReason => journal.ReadOnlyReason;
 
     /// <inheritdoc/>
+    public bool IsFree => journal.IsFree;
+
+    /// <inheritdoc/>
     public IReadOnlyList<Problem> Notices => journal.Notices;
 
     /// <inheritdoc/>

@@ -225,6 +225,22 @@ public sealed class StoresTests : OwnFolder
         Assert.Empty(sound.Faults);
     }
 
+    // Found in use: the first program had left, and the second one went on saying that the other one writes.
+    [Fact]
+    public void A_store_that_was_held_at_the_start_tells_when_it_is_free_and_writing_it_waits_for_a_new_start()
+    {
+        using var first = Open();
+        using var second = Open();
+        using var reader = Open(write: false);
+        Assert.Contains("is held by another program", second.ReadOnlyReason, StringComparison.Ordinal);
+        Assert.Equal((false, false, false), (first.IsFree, second.IsFree, reader.IsFree));
+        first.Dispose();
+        Assert.Equal((true, false), (second.IsFree, reader.IsFree));
+        using var third = Open();
+        Assert.Null(third.ReadOnlyReason);
+        Assert.False(second.IsFree);
+    }
+
     // Neither a file nor a right: a clock that fails once.
     private sealed class FailingClock(TimeProvider clock) : TimeProvider
     {

@@ -12,7 +12,7 @@ public sealed class ErrorScreenTests : KnownScreens
     public void A_second_program_on_the_store_reads_only(int width, int height)
     {
         using var window = KnownMachine.Window(new FaultyJournal(Journal) { ReadOnlyReason = "another program writes" }, Clock, width, height);
-        Assert.EndsWith("read only, held at the start", window.Rows[0], StringComparison.Ordinal);
+        Assert.EndsWith("read only, the other one writes", window.Rows[0], StringComparison.Ordinal);
         Golden.Same($"error-read-only-{width}x{height}", window);
         window.Type("l");
         window.Type("n");
@@ -31,7 +31,28 @@ public sealed class ErrorScreenTests : KnownScreens
             Assert.Contains("ended without being closed", alone.Text, StringComparison.Ordinal);
         using var second = KnownMachine.Window(new FaultyJournal(Journal) { ReadOnlyReason = "the store is held by another program (process 7)" }, Clock);
         Assert.Contains("Heron / bench", second.Rows[0], StringComparison.Ordinal);
-        Assert.Contains("The store was held by another program (process 7)", second.Said, StringComparison.Ordinal);
+        Assert.Contains("The store is held by another program (process 7)", second.Said, StringComparison.Ordinal);
+    }
+
+    // Found in use: after the first had left, the second one still said that the other one writes, whatever it was asked.
+    [Fact]
+    public void When_the_other_program_has_left_it_is_said_by_itself_and_who_comes_next_is_seen_too()
+    {
+        var store = new FaultyJournal(Journal) { ReadOnlyReason = "the store is held by another program (process 7)" };
+        using var second = KnownMachine.Window(store, Clock);
+        second.Advance(2500);
+        Assert.EndsWith("read only, the other one writes", second.Rows[0], StringComparison.Ordinal);
+        store.IsFree = true;
+        second.Advance(2500);
+        Assert.Contains("The other program has left the store: Q and a new start write here.", second.Said, StringComparison.Ordinal);
+        Assert.EndsWith("read only, free since it began", second.Rows[0], StringComparison.Ordinal);
+        second.Type("ln");
+        second.Press(Key.F1);
+        Assert.Contains("when this one began, and is free now; Q and a new start write", string.Join(' ', second.Text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)), StringComparison.Ordinal);
+        store.IsFree = false;
+        second.Press(Key.Esc);
+        second.Advance(2500);
+        Assert.EndsWith("read only, the other one writes", second.Rows[0], StringComparison.Ordinal);
     }
 
     // Found in use: A was offered by NEXT and was dead, the card did not say why, and a run was refused only after two questions.
@@ -46,16 +67,16 @@ public sealed class ErrorScreenTests : KnownScreens
         second.Press(Key.F2);
         var card = string.Join(' ', second.Text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
         Assert.Contains("not now, and why", card, StringComparison.Ordinal);
-        Assert.Contains("when this one began", card, StringComparison.Ordinal);
+        Assert.Contains("is held by another program", card, StringComparison.Ordinal);
         second.Press(Key.Esc);
         second.Type("w\n");
         Assert.Contains("/ work / scale X", second.Rows[0], StringComparison.Ordinal);
         Assert.DoesNotContain("the log keeps it", second.Text, StringComparison.Ordinal);
         second.Type("s");
         Assert.Contains("/ work / scale X", second.Rows[0], StringComparison.Ordinal);
-        Assert.Contains("the store was held by another program", second.Said, StringComparison.Ordinal);
+        Assert.Contains("he store is held by another program", second.Said, StringComparison.Ordinal);
         second.Press(Key.F1);
-        Assert.Contains("(process 7) when this one began; Q and a new start try again", string.Join(' ', second.Text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)), StringComparison.Ordinal);
+        Assert.Contains("(process 7); Q and a new start try again", string.Join(' ', second.Text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)), StringComparison.Ordinal);
     }
 
     [Theory]

@@ -10,6 +10,9 @@ internal sealed class FaultyJournal(IJournal inner) : IJournal
     /// <summary>How many entries it still takes before the disk is full; null where it never is.</summary>
     public int? Left { get; set; }
 
+    /// <summary>Whether the program that held the store has left it.</summary>
+    public bool IsFree { get; set; }
+
     public string? ReadOnlyReason { get; set; }
 
     public string? CutOff { get; init; }

@@ -26,7 +26,7 @@ public sealed partial class Desk
         // A window too small for a sheet shows none: no page is laid out for less.
         (width, height) = (Math.Max(width, SheetFrame.LeastWidth), Math.Max(height, SheetFrame.LeastHeight));
         var sheet = Picture is { } figure ? Beside.Set(_page.Show(width, height), figure, width, height, Fine) : _page.Show(width, height);
-        var right = Means.Journal.ReadOnlyReason is { } reason ? reason.Contains("another program", StringComparison.Ordinal) ? "read only, held at the start" : "read only, nothing is kept" : sheet.Right;
+        var right = Means.Journal.ReadOnlyReason is { } reason ? _free ? "read only, free since it began" : reason.Contains("another program", StringComparison.Ordinal) ? "read only, the other one writes" : "read only, nothing is kept" : sheet.Right;
         var small = Link?.Moving is not null ? ItMoves : _page is StopPage ? WasStopped : null;
         return sheet with { IsPractice = IsPractice, Message = _message ?? sheet.Message, Right = right, WhereSmall = small, Keys = NotNow(sheet.Keys) };
     }
@@ -38,14 +38,34 @@ public sealed partial class Desk
     ];
 
     /// <summary>Why nothing can be written, and what to do about it; null where it can.</summary>
-    public string? WhyNotWritten => NotWritten is { } why ? why + "; Q and a new start try again" : null;
+    public string? WhyNotWritten => NotWritten is { } why ? why + (_free ? "; Q and a new start write" : "; Q and a new start try again") : null;
 
     /// <summary>Whether a deed does nothing but write, or ends with it.</summary>
     public static bool Writes(string action) => Writing.Contains(action);
 
-    // Whether the other program still holds the store is not known later: it was so when this one began.
-    private string? NotWritten => Means.Journal.ReadOnlyReason is not { } why ? null
-        : why.Contains(Held, StringComparison.Ordinal) ? why.Replace(Held, " was held by another program", StringComparison.Ordinal) + " when this one began" : why;
+    // Whether it still is held is looked at while this one runs; who holds it was told at the start only.
+    private string? NotWritten => Means.Journal.ReadOnlyReason is not { } why || !why.Contains(Held, StringComparison.Ordinal) ? Means.Journal.ReadOnlyReason
+        : _free ? why.Replace(Held, " was held by another program", StringComparison.Ordinal) + " when this one began, and is free now"
+        : _wasFree ? why.Split(" (")[0] : why;
+
+    private const long LookedMs = 2000;
+
+    private bool _free, _wasFree;
+    private long _lookedMs;
+
+    // The other program may leave, and another one may come: told once each time it leaves.
+    private bool TellFree(long nowMs)
+    {
+        if (Means.Journal.ReadOnlyReason?.Contains(Held, StringComparison.Ordinal) != true || nowMs - _lookedMs < LookedMs)
+            return false;
+        _lookedMs = nowMs;
+        if (Means.Journal.IsFree == _free)
+            return false;
+        (_free, _wasFree) = (!_free, true);
+        if (_free)
+            Say("The other program has left the store: Q and a new start write here.");
+        return true;
+    }
 
     private const string Held = " is held by another program";
 

@@ -120,12 +120,13 @@ public sealed partial class Desk : ISheetDesk
     /// <inheritdoc/>
     public bool Tick(long nowMs)
     {
+        var freed = TellFree(nowMs);
         if (Link is not { } link)
-            return false;
+            return freed;
         var told = link.Tick(nowMs) | TellLoss(link) | TellLost(link);
         // Values are replaced at most five times a second, and only where something that shows has changed.
         var seen = (Live, link.LastStop, link.Now?.Gate.State, link.Doubt, link.Moving is not null);
-        if (!told && (seen == _seen.What || nowMs - _seen.AtMs < ReplacedMs))
+        if (!told && !freed && (seen == _seen.What || nowMs - _seen.AtMs < ReplacedMs))
             return false;
         _seen = (seen, nowMs);
         return true;
