@@ -93,7 +93,7 @@ public sealed class GaugeStudy : CharacteristicKind
         Action = AdviceAction.MeasureMore,
         Because = "The readings of one object scatter more than the limit allows.",
         Next = "Wipe the jaws, use the same light force, measure near the beam, and repeat the study.",
-    }, new Advice
+    }, judgement.Limit is not null ? null : new Advice
     {
         Action = AdviceAction.Leave,
         Because = "It is no error of the machine: it is kept for this hand and this instrument, and every later result counts with it.",
