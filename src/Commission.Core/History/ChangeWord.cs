@@ -11,7 +11,7 @@ public enum ChangeReach
     /// <summary>What the change makes stale begins a new baseline.</summary>
     Baseline,
 
-    /// <summary>The whole machine begins a new epoch: safety checks count again from here.</summary>
+    /// <summary>The whole machine begins a new epoch: its checks are to be made again.</summary>
     Machine,
 }
 

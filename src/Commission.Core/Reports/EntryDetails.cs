@@ -115,7 +115,7 @@ public static partial class EntryDetails
 
     private static string Reach(ChangeReach reach) => reach switch
     {
-        ChangeReach.Machine => "a new epoch of the machine begins here: safety checks count again",
+        ChangeReach.Machine => "a new epoch of the machine begins here: its checks are made again before anything moves over the link",
         ChangeReach.Baseline => "a new epoch begins for what it makes stale",
         _ => "results may be doubted, series go on",
     };

@@ -139,12 +139,15 @@ public sealed class MachineUpkeep(UpkeepFold fold, Machine machine, DateTimeOffs
         .Where(happened => happened.Axis is null || key.Axis is null || happened.Axis == key.Axis)
         .Where(happened => !WithinItsUncertainty(happened, result))
         .Select(happened => (Happened: happened, Row: StaleTable.Find(happened.Change)))
-        .Where(pair => pair.Row?.Items.Contains(key.Item) == true)
+        .Where(pair => pair.Row is { } row && (row.Items.Contains(key.Item) || BeginsAnew(key, row)))
         .Select(pair => new StandingReason(
             pair.Row!.Effect == ChangeEffect.Suspect ? Standing.Suspect : Standing.Stale,
-            $"{ChangeWord.TitleOf(pair.Row.Change)}: {pair.Row.Todo}",
+            $"{ChangeWord.TitleOf(pair.Row.Change)}: {(BeginsAnew(key, pair.Row) ? "make the checks before motion again" : pair.Row.Todo)}",
             pair.Happened.Sequence)
-        { Verifies = pair.Row.VerifiedBy == key.Item });
+        { Verifies = pair.Row.VerifiedBy == key.Item, Alone = BeginsAnew(key, pair.Row) });
+
+    // The machine's checks count by epoch: a change that begins one asks for them anew, and touches nothing that was measured.
+    private static bool BeginsAnew(ResultKey key, StaleRow row) => key.Item == StaleTable.Checks && !row.Items.Contains(key.Item) && StaleTable.AsksForChecks(row.Change);
 
     // A number that was changed by less than is known about the result changes nothing that is known.
     private static bool WithinItsUncertainty(KeptEvent happened, KeptResult result)
@@ -163,8 +166,8 @@ public sealed class MachineUpkeep(UpkeepFold fold, Machine machine, DateTimeOffs
             foreach (var other in Keys(upstream).Where(other => other.Axis is null || key.Axis is null || other.Axis == key.Axis))
             {
                 var state = State(other);
-                if (state.Standing is Standing.Stale or Standing.Suspect && !VerifiedSince(state, key, result))
-                    yield return new(Standing.Stale, $"{Named(upstream, other)} is {(state.Standing == Standing.Stale ? "stale" : "suspect")}", state.Reasons[0].Entry);
+                if (state.Standing is Standing.Stale or Standing.Suspect && state.Reasons.FirstOrDefault(reason => !reason.Alone) is { Standing: Standing.Stale or Standing.Suspect } touched && !VerifiedSince(state, key, result))
+                    yield return new(Standing.Stale, $"{Named(upstream, other)} is {(state.Standing == Standing.Stale ? "stale" : "suspect")}", touched.Entry);
                 else if (Moved(other, result) is { } moved)
                     yield return new(Standing.Stale, $"{Named(upstream, other)} was measured anew and differs by more than its uncertainty", moved);
             }

@@ -19,7 +19,7 @@ public sealed record NextWork(ResultState State, WorkItem Item, string Procedure
     public bool Verifies => State.Verifies is not null;
 
     /// <summary>
-    /// Everything to do, first things first: what is suspect, then what verifies a setting that was written, then what was never measured or is
+    /// Everything to do, first things first: the machine's checks where they are open, then what is suspect, then what verifies a setting that was written, then what was never measured or is
     /// stale in the order of work, then what is due; nothing whose foundations are missing.
     /// </summary>
     public static ImmutableArray<NextWork> For(MachineUpkeep upkeep)
@@ -30,7 +30,7 @@ public sealed record NextWork(ResultState State, WorkItem Item, string Procedure
             .. states
                 .Where(state => state.Standing is not (Standing.Fresh or Standing.NotApplicable))
                 .Where(state => Founded(state, states))
-                .OrderBy(state => state.Standing switch { Standing.Suspect => 0, Standing.Due => 3, _ => state.Verifies is null ? 2 : 1 })
+                .OrderBy(state => state.Key.Item == StaleTable.Checks && state.Standing != Standing.Due ? -1 : state.Standing switch { Standing.Suspect => 0, Standing.Due => 3, _ => state.Verifies is null ? 2 : 1 })
                 .Select(Work),
         ];
     }

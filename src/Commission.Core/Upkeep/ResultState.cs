@@ -39,6 +39,9 @@ public sealed record StandingReason(Standing Standing, string Because, long? Ent
 {
     /// <summary>Whether the entry changed a setting that a new result of this very item verifies.</summary>
     public bool Verifies { get; init; }
+
+    /// <summary>Whether it is about this result alone: what rests on it stands as it stood.</summary>
+    public bool Alone { get; init; }
 }
 
 /// <summary>How a result stands at an instant, with every reason.</summary>

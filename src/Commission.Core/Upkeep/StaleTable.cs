@@ -59,14 +59,21 @@ public static class StaleTable
         Stale("temperature-changed", "verify the scale", "axis-scale"),
     ];
 
+    /// <summary>Id of the item that holds the machine's checks: they count by epoch, and each change that begins one asks for them anew.</summary>
+    public const string Checks = "electrical";
+
     /// <summary>The row of a word; null where the table has none.</summary>
     public static StaleRow? Find(string change) => Rows.FirstOrDefault(row => row.Change == change);
 
     /// <summary>What a change that was entered asks for, in a sentence.</summary>
     /// <param name="change">Word of the change.</param>
-    public static string Sentence(string change) => Find(change) is { Items: { IsEmpty: false } items }
-        ? $"In the log: {ChangeWord.TitleOf(change)}. To be measured again: {string.Join(", ", items.Select(WorkGraph.TitleOf))}."
-        : $"In the log: {ChangeWord.TitleOf(change)}.";
+    public static string Sentence(string change) => $"In the log: {ChangeWord.TitleOf(change)}."
+        + (Find(change) is { Items: { IsEmpty: false } items } ? $" To be measured again: {string.Join(", ", items.Select(WorkGraph.TitleOf))}." : "")
+        + (AsksForChecks(change) ? " The checks before motion are to be made again first." : "");
+
+    /// <summary>Whether a change begins a new epoch of the machine, so that its checks are made again before anything moves over the link.</summary>
+    /// <param name="change">Word of the change.</param>
+    public static bool AsksForChecks(string change) => ChangeWord.Find(change)?.Reach == ChangeReach.Machine;
 
     /// <summary>The word of change that a written setting amounts to; null where it changes no result.</summary>
     /// <param name="setting">Name of the setting.</param>

@@ -115,13 +115,16 @@ public sealed partial class LinkFaultGoldenTests : BoardScreens
 
     [Theory]
     [InlineData(ControllerFault.Restart, "The controller restarted", "restart")]
-    [InlineData(ControllerFault.StrangeMove, "no move was confirmed", "strange-move")]
-    [InlineData(ControllerFault.PositionJump, "no move was confirmed", "position-jump")]
+    [InlineData(ControllerFault.StrangeMove, "The machine moves, and no move was confirmed", "strange-move")]
+    [InlineData(ControllerFault.PositionJump, "The shown position changed, and no move was confirmed", "position-jump")]
     public void What_happens_at_rest_and_nobody_asked_for(ControllerFault fault, string shown, string name)
     {
         using var window = Homed();
+        // Slow enough that a move is met while it lasts: afterwards only its end would be seen.
+        Board.Scale = 1;
         Board.Happens(fault);
         Until(window, shown);
+        Board.Scale = 40;
         Until(window, "link rest", "link locked");
         Keep(window, name);
     }

@@ -196,7 +196,31 @@ public sealed class UpkeepTests
         Assert.Equal(ChangeEffect.Stale, StaleTable.Find(word)!.Effect);
         var whole = At(1, [.. Everything, Change(word)]);
         var marked = whole.All.Where(state => state.Reasons.Any(reason => reason.Entry == Everything.Length + 2 && reason.Because.StartsWith(ChangeWord.Find(word)!.Title, StringComparison.Ordinal)));
-        Assert.Equal(items.Split(' ').Order(), marked.Select(state => state.Key.Item).Distinct().Order());
+        // A change that begins a new epoch of the machine asks for its checks anew, whatever was measured.
+        string[] anew = ChangeWord.Find(word)!.Reach == ChangeReach.Machine ? ["electrical"] : [];
+        Assert.Equal(items.Split(' ').Union(anew).Order(), marked.Select(state => state.Key.Item).Distinct().Order());
+    }
+
+    // Found by use: after "machine moved" the gate asked for all checks, and the list of work for none.
+    [Theory]
+    [InlineData("machine-moved")]
+    [InlineData("switch-moved")]
+    [InlineData("wiring-changed")]
+    [InlineData("crash")]
+    public void After_a_change_that_begins_a_new_epoch_the_checks_come_before_everything_else(string word)
+    {
+        var next = NextWork.For(At(1, [.. Everything, Change(word)]));
+        Assert.Equal("electrical", next[0].Item.Id);
+        Assert.StartsWith(ChangeWord.TitleOf(word), next[0].Because, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void That_the_checks_are_to_be_made_again_makes_nothing_stale_that_was_measured()
+    {
+        var moved = At(1, [.. Everything, Change("machine-moved")]);
+        Assert.Equal(Standing.Stale, Of(moved, "electrical"));
+        Assert.All(new[] { "switch-logic", "homing", "noise" }, item => Assert.Equal(Standing.Fresh, Of(moved, item)));
+        Assert.Equal(Standing.Stale, Of(At(1, [.. Everything, Change("wiring-changed"), Change("machine-moved")]), "homing"));
     }
 
     // Found while mending: the second of two places, read after the shim, made the first look measured anew.

@@ -102,10 +102,10 @@ public sealed class BenchRows(Desk desk)
     }
 
     /// <summary>Whether it comes before a run that was left: suspect, or checks without which nothing moves over the link that is open.</summary>
-    public bool IsUrgent(NextWork work) => work.State.Standing == Standing.Suspect || (work.Item.Id == Electrical && (IsOut(work) || desk.Link is { Now.Gate.Facts.MissingChecks.IsEmpty: false }));
+    public bool IsUrgent(NextWork work) => work.State.Standing == Standing.Suspect || (work.Item.Id == Electrical && (IsOut(work) || work.State.Standing == Standing.Stale || desk.Link is { Now.Gate.Facts.MissingChecks.IsEmpty: false }));
 
     /// <summary>The procedure of a piece of work: the first of the item's that is at hand and applies; once the long list was through, the short one that holds what moves ask for.</summary>
-    public Procedure? ProcedureOf(NextWork work) => (work is { Item.Id: Electrical, State.Standing: Standing.Suspect } ? work.Item.Procedures.Reverse() : work.Item.Procedures)
+    public Procedure? ProcedureOf(NextWork work) => (work is { Item.Id: Electrical, State.Standing: Standing.Suspect or Standing.Stale } && !work.State.Reasons.Any(reason => reason.Standing == Standing.Stale && !reason.Alone) ? work.Item.Procedures.Reverse() : work.Item.Procedures)
         .Select(id => desk.Means.Procedures.FirstOrDefault(procedure => procedure.Id == id))
         .FirstOrDefault(procedure => procedure is not null && Conditions.Hold(procedure.When, desk.Machine!, AxisOf(work), Setting(AxisOf(work))));
 
@@ -161,7 +161,7 @@ public sealed class BenchRows(Desk desk)
 
     private int Rank(NextWork work) => work.State.Standing switch
     {
-        Standing.Never when work.Item.Id == Electrical => 0,
+        Standing.Never or Standing.Stale or Standing.Suspect when work.Item.Id == Electrical => 0,
         _ when IsOut(work) => 0,
         Standing.Suspect or Standing.Stale => RankOf(work.State),
         Standing.Fresh => VerdictOf(work.State) == Verdict.Outside || IsFault(Worst(work.State)) ? 3 : 4,
@@ -240,7 +240,7 @@ public sealed class BenchRows(Desk desk)
         {
             Value = of == 0 ? state.Result is null ? "." : "done" : string.Create(CultureInfo.InvariantCulture, $"{checks.Passed}/{of}"), Uncertainty = "", Limit = of == 0 ? "" : of.ToString(CultureInfo.InvariantCulture),
             // The shorter list of a machine at work lets it move; the whole list is not fresh by it.
-            Tag = checks.Passed < of && (state.Standing is Standing.Fresh or Standing.Due || (state.Standing == Standing.Never && checks.Passed > 0)) ? "[  ] in part" : StateTag.Of(StuffOf(state.Standing)),
+            Tag = checks.Passed > 0 && checks.Passed < of && (state.Standing is Standing.Fresh or Standing.Due || state.Standing == Standing.Never) ? "[  ] in part" : StateTag.Of(StuffOf(state.Standing)),
             Verdict = !checks.Out.IsEmpty ? "OUT" : checks.Passed == of && of > 0 ? "in" : "", Age = state.MeasuredAt is { } at ? StateTag.Age(desk.Now - at) : "", Again = Again(state, desk.Now),
         };
     }
