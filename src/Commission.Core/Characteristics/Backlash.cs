@@ -12,7 +12,13 @@ public sealed class Backlash : CharacteristicKind
     /// <summary>Name of the setting that is proposed: what the controller takes up at a reversal, mm, positive.</summary>
     public const string CompensationSetting = "compensationMm";
 
+    /// <summary>Name of the option with the way an axis had to take up its lost motion.</summary>
+    public const string TurnsBeyond = "turns-beyond-mm";
+
     private const double OverCompensated = 1.2;
+
+    // An axis that turns round within its lost motion does not move at all: what is read is then the way it turned beyond, not what it lost (our choice).
+    private const double FillsItsWay = 0.8;
 
     /// <inheritdoc/>
     public override string Id => "backlash";
@@ -36,6 +42,7 @@ public sealed class Backlash : CharacteristicKind
     [
         new("compensation-mm", true, "compensation in the controller now; names the setting to propose"),
         new("friction-lag-mm", true, "friction lag of the rotor to take off the proposal"),
+        new(TurnsBeyond, true, "how far beyond a place the axis turned round to come in from above; no more lost motion than that can show"),
         Discriminator.StepAngle,
     ];
 
@@ -112,7 +119,7 @@ public sealed class Backlash : CharacteristicKind
         IReadOnlyList<double[]> combinations = [mean, At(largest), .. Enumerable.Range(0, m).Select(At)];
         var value = draft.HeadlineValue;
         var propose = differ ? places.MinBy(p => Math.Abs(p.Reversal))!.Reversal : value;
-        return draft.Close(null, judgement => Advise(judgement, value, propose, draft.HeadlineExpanded, options),
+        return draft.Close(null, judgement => Advise(judgement, value, propose, draft.HeadlineExpanded, places.Min(p => p.Reversal), options),
             fit.Covariance(combinations), fit.Solution.Residuals, fit.Residual);
     }
 
@@ -139,10 +146,20 @@ public sealed class Backlash : CharacteristicKind
         Next = "Look whether compensation is switched on already, whether the indicator faces the other way, or whether the directions were typed the wrong way round.",
     };
 
-    private static Advice Advise(Judgement judgement, double value, double propose, double? expanded, FitOptions options)
+    private static Advice Advise(Judgement judgement, double value, double propose, double? expanded, double lowest, FitOptions options)
     {
         if (TurnedOver("reversal value is positive", value, expanded) is { } fault)
             return fault;
+        if (options.Number(TurnsBeyond) is { } way && -lowest >= FillsItsWay * way)
+        {
+            return new Advice
+            {
+                Action = AdviceAction.MeasureMore,
+                Because = string.Create(CultureInfo.InvariantCulture, $"{-lowest:0.000} mm were found where the axis turned {way:0.00} mm beyond the place: no more than that can show, so it may be more."),
+                Next = "Measure again with a dial that gives way further, or with a caliper's depth rod from farther beyond.",
+            };
+        }
+
         var change = Change(value, propose, options);
         return judgement.Usual("The lost motion", change, judgement.Significant is true ? change : judgement.Significant is false
             ? new Advice { Action = AdviceAction.Leave, Because = "No lost motion larger than the uncertainty of the test was found." }

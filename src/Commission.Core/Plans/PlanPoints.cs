@@ -42,8 +42,8 @@ internal static class PlanPoints
     }
 
     /// <summary>A cell at a position of one axis, reached from one side.</summary>
-    public static PlanCell OnAxis(PlanQuestion question, AxisName axis, string place, string column, double mm, bool increasing) =>
-        OnAxis(axis, place, column, question.Commandable(axis, mm), increasing, at => question.Commandable(axis, at));
+    public static PlanCell OnAxis(PlanQuestion question, AxisName axis, string place, string column, double mm, bool increasing, double fromAboveMm = AxisPlan.OverrunMm) =>
+        OnAxis(axis, place, column, question.Commandable(axis, mm), increasing, at => question.Commandable(axis, at), fromAboveMm);
 
     /// <summary>A cell at a position of one axis, reached from one side.</summary>
     /// <param name="axis">The axis.</param>
@@ -52,12 +52,13 @@ internal static class PlanPoints
     /// <param name="target">The position, as it can be commanded, mm.</param>
     /// <param name="increasing">Whether it is reached in + direction.</param>
     /// <param name="commandable">The nearest position that can be commanded.</param>
-    public static PlanCell OnAxis(AxisName axis, string place, string column, double target, bool increasing, Func<double, double> commandable) => new()
+    /// <param name="fromAboveMm">How far above the place it turns round to come in from above, mm: less where a dial stands there.</param>
+    public static PlanCell OnAxis(AxisName axis, string place, string column, double target, bool increasing, Func<double, double> commandable, double fromAboveMm = AxisPlan.OverrunMm) => new()
     {
         Place = place,
         Given = ImmutableSortedDictionary<string, double>.Empty.Add(column, target),
         Words = ImmutableSortedDictionary<string, string>.Empty.Add("direction", increasing ? "+" : "-"),
-        GoTo = [new Position(axis, commandable(target + (increasing ? -AxisPlan.OverrunMm : AxisPlan.OverrunMm))), new Position(axis, target)],
+        GoTo = [new Position(axis, commandable(target + (increasing ? -AxisPlan.OverrunMm : fromAboveMm))), new Position(axis, target)],
         Approach = increasing ? Approach.Increasing : Approach.Decreasing,
     };
 

@@ -23,7 +23,7 @@ internal sealed class ReversalPlan : PlanKind
         if (free <= 0) return new Problem($"the travel of {axis} leaves no room to come in from both sides", "Give the travel that is really free");
         double[] places = [.. Fractions.Select(fraction => question.Commandable(axis, from + (free * fraction)))];
         ImmutableArray<PlanReading> Pairs(int[] at, int pairs) =>
-            [.. from place in at from pair in Enumerable.Range(0, pairs) from second in new[] { false, true } select Reading(question, axis, places, place, (pair % 2 == 0) != second)];
+            [.. from place in at from pair in Enumerable.Range(0, pairs) from second in new[] { false, true } select Reading(question, tool.Instrument, axis, places, place, (pair % 2 == 0) != second)];
         return new PlanDesign
         {
             Model = Model(tool, [0, 1, 2]),
@@ -32,7 +32,7 @@ internal sealed class ReversalPlan : PlanKind
                 .. new[] { 2, 3, 5, 10, 20 }.Select(pairs => new PlanTemplate(Name(pairs), Pairs([0, 1, 2], pairs))),
             ],
             Usual = Name(5),
-            Reads = cell => Reading(question, axis, places, Nearest(places, cell.Given.GetValueOrDefault("place_mm")), cell.Approach == Approach.Increasing) with { Cell = cell },
+            Reads = cell => Reading(question, tool.Instrument, axis, places, Nearest(places, cell.Given.GetValueOrDefault("place_mm")), cell.Approach == Approach.Increasing) with { Cell = cell },
             Minutes = readings => 5 + (readings.Count / 3.0),
             Naive = [Planner.Once(question, "usual practice: one pair at one place", ("reversal", "mm"), 2, 5, Math.Sqrt(2) * tool.ScatterMm, tool.LimitMm / Math.Sqrt(3))],
             Others = tool.LimitMm > 0.008
@@ -47,11 +47,11 @@ internal sealed class ReversalPlan : PlanKind
 
     private static string Name(int pairs) => string.Create(CultureInfo.InvariantCulture, $"three places, {pairs} pairs from both sides at each");
 
-    private static PlanReading Reading(PlanQuestion question, AxisName axis, double[] places, int at, bool increasing)
+    private static PlanReading Reading(PlanQuestion question, Instrument instrument, AxisName axis, double[] places, int at, bool increasing)
     {
         var row = new double[2 * places.Length];
         row[(2 * at) + (increasing ? 0 : 1)] = 1;
-        var cell = PlanPoints.OnAxis(question, axis, string.Create(CultureInfo.InvariantCulture, $"{axis} {places[at]:0.###} mm"), "place_mm", places[at], increasing);
+        var cell = PlanPoints.OnAxis(question, axis, string.Create(CultureInfo.InvariantCulture, $"{axis} {places[at]:0.###} mm"), "place_mm", places[at], increasing, DialWay.Of(instrument).BeyondMm);
 
         // Zeroed on one side, the instrument's error acts on what it reads on the other.
         return new PlanReading(cell, [.. row], increasing ? 0 : 1);

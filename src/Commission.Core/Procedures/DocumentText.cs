@@ -62,7 +62,8 @@ public static partial class DocumentText
     private static string Instrument(InstrumentNeed need)
     {
         var kinds = need.Kinds.Select(kind => InstrumentCatalogue.WordOf(kind));
-        return $"For {need.For}: {string.Join(", or ", kinds)}. Otherwise: {Words.OneLine(need.OrElse)}";
+        var way = need.WayMm is { } mm ? string.Create(CultureInfo.InvariantCulture, $" An indicator must give way by {mm:0.##} mm.") : "";
+        return $"For {need.For}: {string.Join(", or ", kinds)}.{way} Otherwise: {Words.OneLine(need.OrElse)}";
     }
 
     private static IEnumerable<string> Steps(ImmutableArray<Step> steps, string prefix)

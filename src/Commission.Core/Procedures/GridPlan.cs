@@ -72,11 +72,11 @@ public static class GridPlan
         var axis = read.Grid.Axis is { } choice ? choice.Fixed ?? scope.Axis : scope.Axis;
         if (read.Grid.Axis is not null && axis is null)
             return new Problem($"step '{read.Name}' reads along an axis and none was chosen", "Name one with --axis X, Y or Z");
-        var cells = !setting.Plan.IsDefaultOrEmpty && TakesPlans(read.Grid) ? Planned(setting, machine) : read.Grid switch
+        var cells = !setting.Plan.IsDefaultOrEmpty && TakesPlans(read.Grid) ? Planned(read.Grid, setting, machine) : read.Grid switch
         {
             Grid.AlongAxis along => Along(along, axis!.Value, machine, setting),
             Grid.Phases phases => Phases(phases, axis!.Value, machine, phases.Period is { } term ? term.Number ?? values?.Invoke(term) : null, EndMargin(setting)),
-            Grid.Places places => Places(places, axis!.Value, machine, EndMargin(setting)),
+            Grid.Places places => Places(places, axis!.Value, machine, setting),
             Grid.Distances distances => MarkPlan.Cells(distances, machine, RangeOf(setting.Instrument)),
             Grid.Angles angles => new Outcome<ImmutableArray<PlanCell>>.Good([.. angles.Degrees.Select(Angle)]),
             Grid.Points points => Points(points, machine),
@@ -91,11 +91,17 @@ public static class GridPlan
     public static bool TakesPlans(Grid grid) => grid is Grid.AlongAxis or Grid.Places;
 
     // A plan that was made without the link may lie nearer to the ends than the gate allows.
-    private static Outcome<ImmutableArray<PlanCell>> Planned(RunSetting setting, Machine machine)
+    private static Outcome<ImmutableArray<PlanCell>> Planned(Grid grid, RunSetting setting, Machine machine)
     {
         var outside = setting.Plan.SelectMany(cell => cell.GoTo).Any(to => to.Mm < EndMargin(setting) || to.Mm > machine.Travel(to.Axis) - EndMargin(setting));
-        return outside ? new Problem("the plan goes nearer to the ends of the travel than is allowed", "Take the plan anew, with the link as it is now") : setting.Plan;
+        return outside ? new Problem("the plan goes nearer to the ends of the travel than is allowed", "Take the plan anew, with the link as it is now") : grid is Grid.Places ? [.. setting.Plan.Select(cell => BesideDial(cell, setting.Instrument, machine))] : setting.Plan;
     }
+
+    // A plan kept from before, or made for another dial, may go further into it than it lets.
+    private static PlanCell BesideDial(PlanCell cell, Instrument? instrument, Machine machine) =>
+        cell is { Approach: Approach.Decreasing, GoTo: [var turn, var at] } && turn.Mm - at.Mm > DialWay.Of(instrument).BeyondMm
+            ? cell with { GoTo = [turn with { Mm = AxisPlan.Commandable(machine, turn.Axis, at.Mm + DialWay.Of(instrument).BeyondMm) }, at] }
+            : cell;
 
     // What stands for the whole step and what the rounds fixed goes into every row.
     private static PlanCell Carrying(PlanCell cell, ImmutableSortedDictionary<string, string> given, Scope scope)
@@ -142,9 +148,10 @@ public static class GridPlan
     private static PlanCell Phase(AxisName axis, double mm, int part, Machine machine) => PlanPoints.OnAxis(
         axis, string.Create(CultureInfo.InvariantCulture, $"part {part + 1}"), "commanded_mm", AxisPlan.Commandable(machine, axis, mm), increasing: true, at => AxisPlan.Commandable(machine, axis, at));
 
-    private static Outcome<ImmutableArray<PlanCell>> Places(Grid.Places places, AxisName axis, Machine machine, double endMarginMm)
+    private static Outcome<ImmutableArray<PlanCell>> Places(Grid.Places places, AxisName axis, Machine machine, RunSetting setting)
     {
-        var (from, free) = AxisPlan.Reach(machine.Travel(axis), endMarginMm);
+        var (from, free) = AxisPlan.Reach(machine.Travel(axis), EndMargin(setting));
+        var beyond = DialWay.Of(setting.Instrument).BeyondMm;
         if (free <= 0) return TooShort(axis);
         var cells = ImmutableArray.CreateBuilder<PlanCell>();
         foreach (var fraction in places.Fractions)
@@ -154,16 +161,16 @@ public static class GridPlan
             {
                 // Balanced order: + - then - +, so that a steady drift falls out of the difference.
                 var first = pair % 2 == 0;
-                cells.Add(FromSide(axis, mm, first, machine));
-                cells.Add(FromSide(axis, mm, !first, machine));
+                cells.Add(FromSide(axis, mm, first, machine, beyond));
+                cells.Add(FromSide(axis, mm, !first, machine, beyond));
             }
         }
 
         return cells.ToImmutable();
     }
 
-    private static PlanCell FromSide(AxisName axis, double mm, bool increasing, Machine machine) => PlanPoints.OnAxis(
-        axis, At(machine, $"{MachineWords.Of(MachineWords.Axes, axis)} {Scope.Shown(mm)} mm"), "place_mm", mm, increasing, at => AxisPlan.Commandable(machine, axis, at));
+    private static PlanCell FromSide(AxisName axis, double mm, bool increasing, Machine machine, double beyondMm) => PlanPoints.OnAxis(
+        axis, At(machine, $"{MachineWords.Of(MachineWords.Axes, axis)} {Scope.Shown(mm)} mm"), "place_mm", mm, increasing, at => AxisPlan.Commandable(machine, axis, at), beyondMm);
 
     // A place is said as it is commanded.
     private static string At(Machine machine, string place) => machine.Units == LengthUnit.Inch ? InchText.Commanded(place) : place;

@@ -7,7 +7,7 @@ public static class Placeholders
 {
     /// <summary>Names that every procedure may use, besides the names of its steps.</summary>
     public static IReadOnlyList<string> Known { get; } =
-        ["axis", "place", "force", "height", "round", "rung", "travel", "lead", "stepsPerMm", "driveWidth", "machine"];
+        ["axis", "place", "force", "height", "round", "rung", "travel", "lead", "stepsPerMm", "driveWidth", "machine", "press", "beyond", "room"];
 
     /// <summary>The text with its names replaced; a name without a text becomes a line to fill in.</summary>
     public static string Fill(string text, Func<string, string?> textOf)

@@ -74,7 +74,15 @@ public sealed record NeededResult(string Procedure, bool Must, string Because)
 /// <param name="For">What it is used for.</param>
 /// <param name="Kinds">The kinds that serve, best first.</param>
 /// <param name="OrElse">What to do without one.</param>
-public sealed record InstrumentNeed(string For, ImmutableArray<InstrumentKind> Kinds, string OrElse);
+public sealed record InstrumentNeed(string For, ImmutableArray<InstrumentKind> Kinds, string OrElse)
+{
+    /// <summary>How far the machine drives the tip of a dial in, mm, with a reserve: one with less would break. Null where it stands clear of that.</summary>
+    public double? WayMm { get; init; }
+
+    /// <summary>Whether an instrument serves: its kind does, and a dial whose range is known has the way.</summary>
+    public bool IsServedBy(Instrument instrument) => Kinds.Contains(instrument.Kind)
+        && !(instrument is { Kind: InstrumentKind.Indicator, RangeMm: { } range } && range < WayMm);
+}
 
 /// <summary>One fact that must hold; several are a conjunction, never an expression.</summary>
 /// <param name="Fact">Name of the fact.</param>

@@ -76,7 +76,7 @@ public static class ProcedureReader
             }
         }
 
-        return Taken(entry, new InstrumentNeed(entry.Text("for") ?? "", kinds.ToImmutable(), entry.Text("orElse") ?? ""));
+        return Taken(entry, new InstrumentNeed(entry.Text("for") ?? "", kinds.ToImmutable(), entry.Text("orElse") ?? "") { WayMm = entry.Number("wayMm", 0, 1000) });
     }
 
     private static IEnumerable<YamlFields> Entries(YamlFields fields, string key) =>

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Diagnostics;
 using System.Globalization;
 using Commission.Core.Characteristics;
+using Commission.Core.Instruments;
 using Commission.Core.Machines;
 using Commission.Core.Plans;
 using Commission.Core.Procedures.Aids;
@@ -134,8 +135,8 @@ public sealed partial record ProcedureRun
         var moves = cell.GoTo.Select((position, i) => Towards(cell, position, i) with { Above = read.Above }).ToImmutableArray<Move>();
         var done = Moves.Cell == next ? Moves.Done : 0;
         if (Setting.Link && done < moves.Length)
-            return new Need.Motion("Hand and instrument out of the way.", [moves[done]]) { Step = item.Name, Cell = next, Then = done + 1 < moves.Length ? moves[done + 1] : null, Linked = true };
-        return new Need.TakeReading(Filled(read.Ask, item), cell, next, Cells.Length, read.Unit)
+            return new Need.Motion(ToAnotherPlace(read, cell, item) is { Length: > 0 } away ? away + " Hand out of the way." : HasDial(read) ? "Hand out of the way. The indicator stays where it is." : "Hand and instrument out of the way.", [moves[done]]) { Step = item.Name, Cell = next, Then = done + 1 < moves.Length ? moves[done + 1] : null, Linked = true };
+        return new Need.TakeReading((Setting.Link ? "" : ToAnotherPlace(read, cell, item)) is { Length: > 0 } first ? $"{first} {Filled(read.Ask, item)}" : Filled(read.Ask, item), cell, next, Cells.Length, read.Unit)
         {
             Step = item.Name,
             Group = read.Group,
@@ -144,6 +145,14 @@ public sealed partial record ProcedureRun
             Moves = Setting.Link ? [] : moves,
         };
     }
+
+    private bool HasDial(Step.Read read) => read.Grid is Grid.Places && (Setting.Instrument is null or { Kind: InstrumentKind.Indicator });
+
+    // A dial that stands at one place stands in the way to the next.
+    private string ToAnotherPlace(Step.Read read, PlanCell cell, RunItem item) =>
+        HasDial(read) && Readings.LastOrDefault(reading => reading.Step == item.Name)?.Cell.Place != cell.Place
+            ? $"Indicator away first. Set it once {MachineWords.Of(MachineWords.Axes, cell.GoTo[^1].Axis)} stands at the place."
+            : "";
 
     private bool Inches => Machine.Units == LengthUnit.Inch;
 
@@ -203,7 +212,7 @@ public sealed partial record ProcedureRun
             .Where(reading => reading.Stands && evaluate.Groups.Contains(reading.Group) && reading.Step.StartsWith(item.Scope.Path, StringComparison.Ordinal))
             .ToImmutableArray();
         var table = evaluate.Row.IsEmpty ? TableOf(used, CharacteristicKinds.Find(evaluate.Kind)) : RowOf(evaluate.Row, item.Scope);
-        return new Need.Evaluate(evaluate.Kind, table, OptionsOf(evaluate, axis, item.Scope))
+        return new Need.Evaluate(evaluate.Kind, table, Turned(OptionsOf(evaluate, axis, item.Scope), evaluate.Kind, used))
         {
             Step = item.Name, Place = evaluate.Place, Sequences = evaluate.Row.IsEmpty ? [.. used.Select(reading => reading.Sequence)] : [],
         };
@@ -258,6 +267,18 @@ public sealed partial record ProcedureRun
         return options.At(CharacteristicKinds.Find(evaluate.Kind), evaluate.Place);
     }
 
+    private DialWay Dial => DialWay.Of(Setting.Instrument);
+
+    private static string Digits(double mm) => string.Create(CultureInfo.InvariantCulture, $"{mm:0.##} mm");
+
+    private static FitOptions Turned(FitOptions options, string kind, ImmutableArray<TakenReading> used)
+    {
+        double[] ways = [.. used.Select(reading => reading.Cell).Where(cell => cell is { Approach: Approach.Decreasing, GoTo.Length: 2 }).Select(cell => Math.Round(cell.GoTo[0].Mm - cell.GoTo[1].Mm, 4))];
+        return ways.Length > 0 && CharacteristicKinds.Find(kind)?.Options.Any(option => option.Name == Backlash.TurnsBeyond) == true
+            ? options with { Numbers = options.Numbers.SetItem(Backlash.TurnsBeyond, ways.Min()) }
+            : options;
+    }
+
     private string Filled(string text, RunItem item) => Shown(Placeholders.Fill(text, name => name switch
     {
         _ when item.Scope.Texts.TryGetValue(name, out var fixedText) => fixedText,
@@ -266,6 +287,9 @@ public sealed partial record ProcedureRun
         "stepsPerMm" when item.Scope.Axis is { } axis => Machine[axis].StepsPerMm is { } steps ? Scope.Shown(steps) : "unknown",
         "driveWidth" => Machine.DriveWidthMm is { } width ? Scope.Shown(width) : "unknown",
         "machine" => Machine.Name,
+        "press" => Dial.PressMm == 1 ? "0.5 to 1 mm" : Digits(Dial.PressMm),
+        "beyond" => Digits(Dial.BeyondMm),
+        "room" => Digits(Dial.RoomMm),
         _ => Value(name, item.Scope) is { } value ? value.Number is { } number ? $"{Scope.Shown(number)} {value.Unit}".TrimEnd() : value.Text : null,
     }));
 }

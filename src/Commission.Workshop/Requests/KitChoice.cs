@@ -16,7 +16,7 @@ public static class KitChoice
     {
         var kinds = procedure.Instruments.SelectMany(need => need.Kinds).ToList();
         var longest = machine is null ? null : LongestMm(procedure, machine);
-        var able = kit.Where(known => kinds.Contains(known.Kind) && Reaches(known, longest)).ToList();
+        var able = kit.Where(known => procedure.Instruments.Any(need => need.IsServedBy(known)) && Reaches(known, longest)).ToList();
         return able.Find(known => known.Name == preferred) ?? kinds.Select(kind => able.FindLast(known => known.Kind == kind)).FirstOrDefault(known => known is not null);
     }
 

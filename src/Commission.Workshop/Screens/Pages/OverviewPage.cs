@@ -199,7 +199,8 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
     }
 
     // What is there and too short is not called missing.
-    private string Missing(InstrumentNeed need) => Desk.Ledger.Kit.Any(known => need.Kinds.Contains(known.Kind)) && KitChoice.LongestMm(procedure, Desk.Machine!) is { } longest
+    private string Missing(InstrumentNeed need) => need.WayMm is { } way && Desk.Ledger.Kit.Any(known => need.Kinds.Contains(known.Kind) && !need.IsServedBy(known))
+        ? Desk.Units.Told(string.Create(CultureInfo.InvariantCulture, $"none in the kit gives way by {way:0.##} mm")) : Desk.Ledger.Kit.Any(known => need.Kinds.Contains(known.Kind)) && KitChoice.LongestMm(procedure, Desk.Machine!) is { } longest
         ? Desk.Units.Told(string.Create(CultureInfo.InvariantCulture, $"none in the kit is {Math.Ceiling(longest):0} mm long")) : "not in the kit yet";
 
     private string? Instrument()
