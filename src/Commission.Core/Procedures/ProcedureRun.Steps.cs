@@ -8,6 +8,9 @@ public sealed partial record ProcedureRun
     /// <summary>How many steps are for this machine and axis, as they are known now.</summary>
     public int StepCount => Items.Count(Applies);
 
+    /// <summary>Those steps, in their order.</summary>
+    public IEnumerable<RunItem> Way => Items.Where(Applies);
+
     /// <summary>Which of them asks, from 1; the last one at the end.</summary>
     public int StepNumber => Math.Min(Items.Take(Math.Max(Position, 0)).Count(Applies) + 1, StepCount);
 

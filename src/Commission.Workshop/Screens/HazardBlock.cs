@@ -10,13 +10,21 @@ public sealed record Danger(string What, string Measure);
 /// <summary>Hazards as the slanted tape of the shop, the worst first.</summary>
 public static class HazardBlock
 {
-    private const int Room = 66;
+    private const string First = "//// HAZARD  ", Next = "////         ", Narrow = "//// ";
+
+    private const int Room = 66, LeastRoom = 60;
 
     /// <summary>The lines of the block; long sentences go on in the next line under the same tape.</summary>
-    public static IEnumerable<Line> Lines(IEnumerable<Danger> dangers) =>
-        dangers.SelectMany(danger => Wrap.To(danger.What, Room).Select((part, i) => i == 0 ? "//// HAZARD  " + part : "////         " + part)
-            .Concat(Wrap.To(danger.Measure, Room).Select(part => "////         " + part)))
+    public static IEnumerable<Line> Lines(IEnumerable<Danger> dangers) => Lines(dangers, Room + First.Length);
+
+    /// <summary>The same in a number of columns; where they are few the word leaves no margin to the lines below it.</summary>
+    public static IEnumerable<Line> Lines(IEnumerable<Danger> dangers, int columns)
+    {
+        var next = columns < LeastRoom ? Narrow : Next;
+        return dangers.SelectMany(danger => (columns < LeastRoom ? Wrap.To("HAZARD  " + danger.What, columns - next.Length).Select(part => Narrow + part) : Wrap.To(danger.What, columns - First.Length).Select((part, i) => (i == 0 ? First : Next) + part))
+            .Concat(Wrap.To(danger.Measure, columns - next.Length).Select(part => next + part)))
             .Select(text => (Line)text);
+    }
 }
 
 /// <summary>Breaks sentences at blanks.</summary>

@@ -1,3 +1,4 @@
+using Commission.Workshop.Screens;
 using Terminal.Gui.Input;
 
 namespace Commission.App.Tests.Screens;
@@ -21,6 +22,53 @@ public sealed class SizesTests : KnownScreens
         window.Press(Key.Esc);
         window.Type("t\n");
         Golden.Same("trend-series-200x60", window);
+    }
+
+    // Found in use: lists, steps and cards stood in the upper left of a large window, and the rest of it was blank.
+    [Theory]
+    [InlineData("the list of the work", "w", "HAZARD")]
+    [InlineData("a route card", "w>", "WHAT GOOD DATA LOOK LIKE")]
+    [InlineData("findings", "R f", "WHY|LEAVE IT")]
+    [InlineData("trend", "R t", "Now: ")]
+    [InlineData("kit", "k", "source: ")]
+    [InlineData("machine", "m", "THIS SHEET")]
+    [InlineData("controller", "c", "THIS SHEET")]
+    [InlineData("deeds", "m>", "THIS LIST")]
+    [InlineData("a change", "la", "STALE BY THAT")]
+    [InlineData("a step", ">s", "THE WAY, ")]
+    public void A_large_window_shows_beside_a_sheet_what_is_chosen_comes_or_is_to_be_minded(string page, string way, string shown)
+    {
+        foreach (var (width, height) in ((int, int)[])[(120, 40), (200, 60)])
+        {
+            var rows = EveryKeyTests.DeskAt(way).Show(width, height).Body;
+            var beside = string.Join('\n', rows.Where(line => line.Text.Length > 83).Select(line => line.Text[83..]));
+            Assert.Matches(shown, beside);
+            Assert.All(rows, line => Assert.True(line.Text.Length < width, $"{page}: {line.Text}"));
+            Assert.True(rows.Length <= SheetFrame.BodyRows(height), page);
+            // What stands in the smallest window stands in the same place; only how many lines there are is not told where all are seen.
+            var small = EveryKeyTests.DeskAt(way).Show(80, 24).Body;
+            Assert.All(small.Zip(rows).Skip(1).Take(7), pair => Assert.StartsWith(pair.First.Text.TrimEnd(), pair.Second.Text, StringComparison.Ordinal));
+            Assert.DoesNotContain(small, line => line.Text.Length > 80);
+        }
+    }
+
+    [Fact]
+    public void The_log_of_the_largest_window_tells_the_chosen_entry_beside_it()
+    {
+        var rows = EveryKeyTests.DeskAt("R l").Show(200, 60).Body;
+        Assert.Contains(rows, line => line.Text.Contains("ENTRY ", StringComparison.Ordinal));
+    }
+
+    // Found on the way: where more rows are shown than in the smallest window a click chose another line.
+    [Fact]
+    public void A_click_on_a_row_of_a_list_in_a_tall_window_chooses_that_row()
+    {
+        using var window = Open(120, 40);
+        window.Type("la");
+        window.Press([.. Enumerable.Repeat(Key.CursorDown, 20)]);
+        var row = Array.FindIndex(window.Rows, line => line.Contains("Belt or rack retensioned", StringComparison.Ordinal));
+        window.Click(10, row);
+        Assert.StartsWith(">> Belt or rack retensioned", window.Rows[row], StringComparison.Ordinal);
     }
 
     [Theory]

@@ -52,6 +52,10 @@ public sealed class ChangePage(Desk desk, AxisName? about = null) : ListPage(des
     }
 
     /// <inheritdoc/>
+    public override IEnumerable<Line> Notes(int room, int rows) => StaleTable.Find(ChangeWord.All[Chosen].Word) is { } row
+        ? SideNotes.Part(row.Effect == ChangeEffect.Suspect ? "SUSPECT BY THAT" : "STALE BY THAT", row.Items.Select(WorkGraph.TitleOf), room).Concat(SideNotes.Part("TO DO", [row.Todo], room)) : base.Notes(room, rows);
+
+    /// <inheritdoc/>
     public override void Choose(int by, bool sideways)
     {
         _all = false;

@@ -42,6 +42,13 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
     public override Sheet Show(int width, int height) => Link is { IsOpen: true } link ? link.Lost is { } why ? Lost(why) : Linked(link) : Link is null ? NoLink() : Opening();
 
     /// <inheritdoc/>
+    public override IEnumerable<Line> Notes(int room, int rows) =>
+    [
+        .. Link is { IsOpen: true, Lost: null } linked ? SideNotes.Part("OPEN CHECKS", linked.Now?.Gate.Facts.MissingChecks is { IsEmpty: false } open ? [string.Join(", ", open)] : [], room).Concat(SideNotes.Part("WRITTEN OR TOLD", Written(12).Select(line => line.Text.Trim()), room)) : [],
+        .. SideNotes.Part("THIS SHEET", Help, room),
+    ];
+
+    /// <inheritdoc/>
     public override void Choose(int by, bool sideways)
     {
         if (Link is { IsOpen: true })

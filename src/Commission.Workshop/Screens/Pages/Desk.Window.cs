@@ -12,6 +12,9 @@ public sealed partial class Desk
     /// <summary>Whether the window is too small for a sheet: nobody can read what a key would do, so none but STOP does anything.</summary>
     public bool HidesSheets { get; private set; }
 
+    /// <summary>Columns and rows of the window as it was drawn last; of the smallest before it was.</summary>
+    public (int Width, int Height) Window { get; private set; } = (SheetFrame.LeastWidth, SheetFrame.LeastHeight);
+
     /// <summary>Whether a page of that kind is the one that is shown.</summary>
     public bool Shows<T>()
         where T : Page => _page is T;
@@ -25,7 +28,10 @@ public sealed partial class Desk
     {
         // A window too small for a sheet shows none: no page is laid out for less.
         (width, height) = (Math.Max(width, SheetFrame.LeastWidth), Math.Max(height, SheetFrame.LeastHeight));
-        var sheet = Picture is { } figure ? Beside.Set(_page.Show(width, height), figure, width, height, Fine) : _page.Show(width, height);
+        Window = (width, height);
+        var sheet = SideNotes.Set(_page.Show(width, height), _page.Notes, width, height);
+        if (Picture is { } figure)
+            sheet = Beside.Set(sheet, figure, width, height, Fine);
         var right = Means.Journal.ReadOnlyReason is { } reason ? _free ? "read only, free since it began" : reason.Contains("another program", StringComparison.Ordinal) ? "read only, the other one writes" : "read only, nothing is kept" : sheet.Right;
         var small = Link?.Moving is not null ? ItMoves : _page is StopPage ? WasStopped : null;
         return sheet with { IsPractice = IsPractice, Message = _message ?? sheet.Message, Right = right, WhereSmall = small, Keys = NotNow(sheet.Keys) };

@@ -79,8 +79,7 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made, 
     /// <inheritdoc/>
     public override Sheet Show(int width, int height)
     {
-        var state = State is { Standing: Standing.Stale or Standing.Suspect } broken && Withdrawn is null ? broken : null;
-        var stuff = Withdrawn is not null ? BarStuff.Withdrawn : state is null ? BarStuff.Fresh : BenchRows.StuffOf(state.Standing);
+        var (state, stuff) = (Broken, Stuff);
         var plain = FindingSheet.Of(Path, Named(made.Body), made.Body.Finding, made.Body.Options, Desk.Live, Desk.Units, made.At.ToString("ddd d MMM yyyy", CultureInfo.InvariantCulture), stuff, leads: Anew is not null);
         var sheet = FindingSketch.Drawn(plain, made.Body, Behind, Desk.Units, stuff);
         // Under the first line, where there is one; above a drawing, which is not torn apart.
@@ -100,17 +99,53 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made, 
         return sheet with { Keys = [.. sheet.Keys.Where(key => key.Key is not "O" && (!ofRun || key.Key is not "V")).SelectMany(key => key.Key == "Enter" ? [key with { Word = Anew is null ? Home : "route card" }, .. FindingDeeds.Keys(Behind, made.Body)] : (SheetKey[])[key])] };
     }
 
+    /// <summary>The finding in few columns, beside the list: as on its page where that has room, else its disposition, its bar, why, and what it asks for.</summary>
+    public IEnumerable<Line> Short(int room)
+    {
+        var sheet = Show(SheetFrame.LeastWidth, SheetFrame.LeastHeight);
+        if (room >= SheetFrame.LeastWidth - 1)
+            return sheet.Body;
+        var (finding, stuff) = (made.Body.Finding, Stuff);
+        var disposition = FindingSheet.Disposition(finding.Advice.Action, stuff);
+        return
+        [
+            new Line(disposition, [new(0, disposition.Length, Ink.Strong)]), .. Wrap.To($"{Named(made.Body)} {FindingSheet.Verdict(finding.Verdict, stuff)}".TrimEnd(), room).Select(text => (Line)text),
+            .. FindingSheet.GaugeOf(finding, made.Body.Options, stuff) is { } gauge ? Bar(gauge, finding.Headline.Unit) : [], Line.Blank,
+            .. SideNotes.Part("WHY", [Desk.Units.Told(finding.Advice.Because)], room),
+            .. SideNotes.Part("NEXT", FindingSheet.IsWithheld(stuff) ? [] : finding.Advice.Next is { } next ? [Desk.Units.Told(next)] : [], room),
+            .. SideNotes.Margins("STANDS", Told(Broken).Select(one => (one.Word, one.Text)), room),
+            .. SideNotes.Part("REMARKS", finding.Remarks.Select(Desk.Units.Told), room),
+        ];
+    }
+
+    // The bar with its limits below it: what they are needs no handbook.
+    private Line[] Bar(Gauge gauge, string canonical)
+    {
+        var (strip, unit) = (LimitStrip.Draw(gauge, LimitStrip.Wide), Desk.Units.Of(canonical));
+        var limit = string.Create(CultureInfo.InvariantCulture, $"{gauge.Limit / unit.Factor:0.####} {unit.Symbol}");
+        var legend = $"limit {(gauge.TwoSided ? "+/-" : "")}{limit}; o value, <> its U";
+        return [strip, new Line(legend, [new(0, legend.Length, Ink.Quiet)])];
+    }
+
+    private ResultState? Broken => State is { Standing: Standing.Stale or Standing.Suspect } broken && Withdrawn is null ? broken : null;
+
+    private BarStuff Stuff => Withdrawn is not null ? BarStuff.Withdrawn : Broken is { } broken ? BenchRows.StuffOf(broken.Standing) : BarStuff.Fresh;
+
     private string Home => ofRun ? "bench" : "findings";
 
     // What no longer holds says so, and why, before anything else is read of it.
-    private IEnumerable<Line> Stands(ResultState? state) =>
+    private IEnumerable<Line> Stands(ResultState? state) => Told(state).SelectMany(one => one.Word.Length == 0
+        ? [new Line("   " + one.Text, [new(3, one.Text.Length, Ink.Strong)])]
+        : Wrap.Margin(one.Word, one.Text).Select(text => one.Marked ? ((Line)text).With(0, 80, Ink.Ochre) : (Line)text));
+
+    private IEnumerable<(string Word, string Text, bool Marked)> Told(ResultState? state) =>
     [
-        .. Withdrawn is { } back ? Wrap.Margin("Stands", $"withdrawn {back.At.ToString("d MMM HH:mm", CultureInfo.InvariantCulture)}: {back.Body.Reason}").Select(text => ((Line)text).With(0, 80, Ink.Ochre)) : [],
-        .. Outcome is { } outcome ? [new Line("   Since then: " + outcome, [new(3, outcome.Length + 12, Ink.Strong)])] : (Line[])[],
-        .. Unread is { } unread ? Wrap.Margin("Open", unread).Select(text => ((Line)text).With(0, 80, Ink.Ochre)) : [],
-        .. StandingWords.Of(state) is { Length: > 0 } stands ? Wrap.Margin("Stands", stands).Select(text => (Line)text) : [],
-        .. Withdrawn is null && RestingFacts.Of(Desk.Ledger, made) is { IsEmpty: false } lost ? lost.SelectMany(one => Wrap.Margin("But it", Desk.Units.Told(one.Clause) + ". Its advice was given with that.")).Select(text => ((Line)text).With(0, 80, Ink.Ochre)) : [],
-        .. Behind.LeftOutSince(made).SelectMany(left => Wrap.Margin("Contains", LeftOutText.Of(Behind, left.Reading, left.Entry, left.Reason, Desk.Units))).Select(text => (Line)text),
+        .. Withdrawn is { } back ? [("Stands", $"withdrawn {back.At.ToString("d MMM HH:mm", CultureInfo.InvariantCulture)}: {back.Body.Reason}", true)] : (ReadOnlySpan<(string, string, bool)>)[],
+        .. Outcome is { } outcome ? [("", "Since then: " + outcome, false)] : (ReadOnlySpan<(string, string, bool)>)[],
+        .. Unread is { } unread ? [("Open", unread, true)] : (ReadOnlySpan<(string, string, bool)>)[],
+        .. StandingWords.Of(state) is { Length: > 0 } stands ? [("Stands", stands, false)] : (ReadOnlySpan<(string, string, bool)>)[],
+        .. Withdrawn is null ? RestingFacts.Of(Desk.Ledger, made).Select(one => ("But it", Desk.Units.Told(one.Clause) + ". Its advice was given with that.", true)) : [],
+        .. Behind.LeftOutSince(made).Select(left => ("Contains", LeftOutText.Of(Behind, left.Reading, left.Entry, left.Reason, Desk.Units), false)),
     ];
 
     // What is to be measured anew, because it does not hold, says too little, or asks for work by hand after which it is another, while no newer one stands.

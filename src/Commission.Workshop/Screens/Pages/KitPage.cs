@@ -49,6 +49,9 @@ public sealed class KitPage(Desk desk) : ListPage(desk)
     }
 
     /// <inheritdoc/>
+    public override IEnumerable<Line> Notes(int room, int rows) => At is { } instrument ? SideNotes.Part(instrument.Name, About(instrument), room).Concat(SideNotes.Part("THE KIT", Help, room)) : base.Notes(room, rows);
+
+    /// <inheritdoc/>
     public override void FollowNext()
     {
         if (At is { } instrument)

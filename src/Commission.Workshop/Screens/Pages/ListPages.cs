@@ -36,7 +36,7 @@ public abstract class ListPage(Desk desk) : Page(desk)
     /// <inheritdoc/>
     public override void ChooseRow(int bodyRow)
     {
-        var body = Show(SheetFrame.LeastWidth, SheetFrame.LeastHeight).Body;
+        var body = Show(Desk.Window.Width, Desk.Window.Height).Body;
         var now = body.ToList().FindIndex(line => line.Text.StartsWith(">>", StringComparison.Ordinal));
         if (now >= 0 && bodyRow >= 1 && bodyRow < body.Length)
             Chosen = Math.Clamp(Chosen + bodyRow - now, 0, Math.Max(0, Count - 1));
@@ -44,6 +44,10 @@ public abstract class ListPage(Desk desk) : Page(desk)
 
     /// <inheritdoc/>
     public override void FollowNext() => Desk.ToBench();
+
+    // A list without notes of its own is told what it is.
+    /// <inheritdoc/>
+    public override IEnumerable<Line> Notes(int room, int rows) => SideNotes.Part("THIS LIST", Help, room);
 
     /// <summary>The keys of a list; where the row is too narrow the last ones leave first.</summary>
     protected ImmutableArray<SheetKey> Keys(string enter, params ReadOnlySpan<SheetKey> deeds) =>
@@ -88,6 +92,18 @@ public sealed class WorkListPage(Desk desk) : ListPage(desk)
     {
         if (Count > 0)
             Desk.Show(new OverviewPage(Desk, Rows[Chosen].Procedure, Rows[Chosen].Axis));
+    }
+
+    private ((long, RunPage?, int, int) At, ImmutableArray<Line> Lines) _notes;
+
+    // The route card of the chosen one, with its hazards: foretold once for each choice, not at every key.
+    /// <inheritdoc/>
+    public override IEnumerable<Line> Notes(int room, int rows)
+    {
+        var at = (Desk.Ledger.LastSequence, Desk.Running, Chosen, room);
+        if (_notes.Lines.IsDefault || _notes.At != at)
+            _notes = (at, Rows.IsEmpty ? [] : [.. new OverviewPage(Desk, Rows[Chosen].Procedure, Rows[Chosen].Axis).Card(room, rows)]);
+        return _notes.Lines;
     }
 
     // States are asked anew after every entry, not at every key.
@@ -186,6 +202,9 @@ public sealed class FindingsPage : ListPage
         else
             Desk.Say("It is not in the journal any more: history check says what is damaged.");
     }
+
+    /// <inheritdoc/>
+    public override IEnumerable<Line> Notes(int room, int rows) => Now is { } now && Desk.FindingAt(now.Sequence) is { } made ? new FindingPage(Desk, made).Short(room) : [];
 
     // Why the chosen one has no U.
     private string? WhyNone => Now is { } now && Desk.FindingAt(now.Sequence) is { Body.Finding.Headline: { ExpandedUncertainty: null, WhyNoUncertainty: { } why } } ? Desk.Units.Told($"no U: {why}.") : null;

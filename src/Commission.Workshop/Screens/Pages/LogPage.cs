@@ -55,6 +55,11 @@ public sealed class LogPage(Desk desk) : ListPage(desk)
         },
         height);
 
+    // What Enter shows, where even the longest line of the list leaves the room.
+    /// <inheritdoc/>
+    public override IEnumerable<Line> Notes(int room, int rows) => At is not { } entry || LogWords.IsHidden(entry.Body, Desk) ? [] : SideNotes.Part(
+        string.Create(CultureInfo.InvariantCulture, $"ENTRY {entry.Sequence}"), [LogWords.Of(entry.Body, Desk) + ".", entry.At.ToString("ddd d MMM yyyy HH:mm:ss zzz", CultureInfo.InvariantCulture), .. EntryDetails.Lines(entry, Desk.Ledger, Desk.Units)], room);
+
     /// <inheritdoc/>
     public override void FollowNext()
     {

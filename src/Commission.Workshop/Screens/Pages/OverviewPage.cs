@@ -60,9 +60,24 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
     {
         Path = $"{Desk.MachineName} / work / {Named(procedure, axis)}", Right = Desk.Today, Live = Desk.Live,
         Lines = [.. Lines()],
-        Hazards = [.. procedure.Hazards.Select(hazard => new Danger(Desk.Units.Told(hazard.What), Desk.Units.Told(hazard.Do))), .. Opens is null ? (ReadOnlySpan<Danger>)[] : [Opening]],
+        Hazards = [.. Dangers, .. Opens is null ? (ReadOnlySpan<Danger>)[] : [Opening]],
     }, height) with
     { Keys = [.. OverviewSheet.Keys.Select(key => key.Action == "start" && Left is not null ? key with { Word = "go on" } : key.Action == "away" ? key with { Word = Back } : key)] } is var sheet && Desk.WhyNotWritten is { } why ? sheet with { Next = "Nothing can be begun here: this program only reads. Esc goes back.", Because = $"Because: {why}." } : sheet;
+
+    // What good data look like, which D tells over the sheet.
+    /// <inheritdoc/>
+    public override IEnumerable<Line> Notes(int room, int rows) =>
+        SideNotes.Part("WHAT GOOD DATA LOOK LIKE", procedure.GoodData.Select(Desk.Units.Told), room).Concat(SideNotes.Part("USUAL SLIPS", procedure.Slips.Select(Desk.Units.Told), room)).Concat(SideNotes.Part("WHAT IS MADE OF IT", procedure.Evaluation.Select(Desk.Units.Told), room));
+
+    /// <summary>The card in few columns, beside the list of the work. Hazards stand there all of them or not at all: the card itself leaves none out.</summary>
+    public IEnumerable<Line> Card(int room, int rows)
+    {
+        var card = SideNotes.Margins("ROUTE CARD", Lines().Where(line => line.Item1 is not "Route").Select(line => (line.Item1, line.Item2.Replace("   ", "\n", StringComparison.Ordinal))), room).ToList();
+        var hazards = HazardBlock.Lines(Dangers, room).ToList();
+        return card.Count + hazards.Count <= rows ? [.. card, .. hazards, Line.Blank, .. Notes(room, rows)] : [.. card, .. Dangers.IsEmpty ? [] : SideNotes.Part("HAZARDS", [$"{Dangers.Length}, read on the card before anything begins."], room)];
+    }
+
+    private ImmutableArray<Danger> Dangers => [.. procedure.Hazards.Select(hazard => new Danger(Desk.Units.Told(hazard.What), Desk.Units.Told(hazard.Do)))];
 
     private string Back => From switch { 'B' => "bench", 'C' => "controller", 'F' => "findings", 'K' => "kit", _ => "list" };
 

@@ -23,6 +23,9 @@ public abstract class Page(Desk desk)
     /// <summary>The picture that belongs to the sheet; null where there is none. Shown beside it where there is room, and with G.</summary>
     public virtual Figure? Picture => null;
 
+    /// <summary>What a wide window shows beside the sheet, in so many columns and rows: details of what is chosen, what comes and what to mind.</summary>
+    public virtual IEnumerable<Line> Notes(int room, int rows) => [];
+
     /// <summary>Changes where the sheet turns to another picture without an entry of the journal.</summary>
     public virtual int PictureTurn => 0;
 

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using Commission.Core.History;
 using Commission.Core.Machines;
 using Commission.Core.Quantities;
 
@@ -43,6 +44,15 @@ public sealed class MachinePage(Desk desk) : Page(desk)
             ],
         };
     }
+
+    // What happened to it, the newest first.
+    /// <inheritdoc/>
+    public override IEnumerable<Line> Notes(int room, int rows) => SideNotes.Part(
+        "CHANGES OF THIS MACHINE",
+        Desk.Ledger.Changes.Where(change => change.Counts && change.Told.Body.Machine == Desk.MachineName).Select(change => (change.Told.At, (EntryBody)change.Told.Body))
+            .Concat(Desk.Ledger.SettingsWritten.Where(written => !written.Body.IsIntended() && written.Body.Machine == Desk.MachineName).Select(written => (written.At, (EntryBody)written.Body)))
+            .OrderByDescending(one => one.At).Select(one => $"{one.At.ToString("d MMM yyyy", CultureInfo.InvariantCulture)}  {LogWords.Of(one.Item2, Desk)}"),
+        room).Concat(SideNotes.Part("THIS SHEET", Help, room));
 
     /// <inheritdoc/>
     public override void FollowNext() => Desk.Cover(new MachineDeedsPage(Desk));

@@ -21,6 +21,10 @@ public sealed class TrendPage(Desk desk) : ListPage(desk)
     private ImmutableArray<TrendView> Series => Desk.Trends;
 
     /// <inheritdoc/>
+    public override IEnumerable<Line> Notes(int room, int rows) => Series is { IsEmpty: false } all
+        ? SideNotes.Part(all[Math.Min(Chosen, all.Length - 1)].Title.ToUpperInvariant(), TrendText.Told(all[Math.Min(Chosen, all.Length - 1)], Desk.Units).Select(Desk.Units.Told), room) : base.Notes(room, rows);
+
+    /// <inheritdoc/>
     protected override int Count => Series.Length;
 
     /// <inheritdoc/>
