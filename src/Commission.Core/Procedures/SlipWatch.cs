@@ -147,8 +147,8 @@ public static class SlipWatch
         var explained = TypingSlips.Explain(reading.Value, expected, within, units, meant => InstrumentWatch.CanShow(run, reading, meant));
         var distance = Math.Abs(reading.Value - expected);
         // To the last digit it would tell what was read before: where that stays hidden only its size is said.
-        var far = run.IsBlind(reading.Group) ? "about " + Coarse(distance) : distance.ToString(distance < 1 ? "F3" : "F2", CultureInfo.InvariantCulture);
-        var words = $"{PlainText.Of(reading.Typed).Replace(',', '.')} lies {far} mm from {from}";
+        var far = run.IsBlind(reading.Group) ? $"about {Coarse(distance / units.Length.Factor)} {units.Length.Symbol}" : distance.ToString(distance < 1 ? "F3" : "F2", CultureInfo.InvariantCulture) + " mm";
+        var words = $"{PlainText.Of(reading.Typed).Replace(',', '.')} lies {far} from {from}";
         return new SlipNotice(explained is { } slip ? $"{words}; perhaps {slip.Slip}" : words, explained?.Meant, reading.Sequence);
     }
 
@@ -156,7 +156,7 @@ public static class SlipWatch
     private static string Coarse(double distance)
     {
         var size = Math.Pow(10, Math.Floor(Math.Log10(distance)));
-        return (Math.Round(distance / size) * size).ToString("0.##", CultureInfo.InvariantCulture);
+        return (Math.Round(distance / size) * size).ToString("0.####", CultureInfo.InvariantCulture);
     }
 
     private static double Scatter(ProcedureRun run) =>

@@ -45,8 +45,9 @@ public static class TypingSlips
             yield return (Math.Round(value - miscount, 6), words);
         }
 
-        yield return (Math.Round(value * Inch.Mm, 6), "inches typed as millimetres");
-        yield return (Math.Round(value / Inch.Mm, 6), "millimetres typed as inches");
+        // To the digits of the other unit: what was read there is what it may have meant.
+        yield return (value * Inch.Mm, "inches typed as millimetres");
+        yield return (value / Inch.Mm, "millimetres typed as inches");
         yield return (Math.Round(value * 10, 6), "the decimal point one place off");
         yield return (Math.Round(value / 10, 6), "the decimal point one place off");
         yield return (-value, "the sign");

@@ -114,6 +114,22 @@ public sealed class InstrumentWatchTests
         Assert.True(session.Run.Readings.Count(reading => reading.Value > 150.1) > 1);
     }
 
+    // Found in use: 8.49 read in mm, typed on a machine of inches after 0.3340 and 0.3345.
+    [Fact]
+    public void Millimetres_typed_as_inches_are_offered_as_what_the_instrument_showed_in_mm()
+    {
+        using var journal = SessionScene.Journal();
+        var session = SessionScene.Open(journal, "gauge-study", null, Invented.Caliper with { ResolutionMm = 0.0127 }, SessionScene.Heron with { Units = LengthUnit.Inch });
+        Answers.UntilReading(session);
+        Assert.Null(Asked(session, "0.3345", 0.3345 * 25.4));
+        Assert.Null(Asked(session, "0.3340", 0.3340 * 25.4));
+        // How far stays hidden but for its size, in the unit that is read.
+        Assert.Equal("8.49 lies about 8 in from the other readings of this thing; perhaps millimetres typed as inches", Asked(session, "8.49", 8.49 * 25.4));
+        Assert.Equal(8.49, ((Need.SlipQuestion)session.Needs).Suggestion!.Value, 6);
+        session.AnswerSlip(SlipAnswer.AsSuggested).Require();
+        Assert.IsType<Need.TakeReading>(session.Needs);
+    }
+
     [Theory]
     [InlineData(0.01, 4.7795 * 25.4, true)]
     [InlineData(0.01, 121.4, true)]

@@ -345,7 +345,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
             Lines = lines.SetItem(at, lines[at] with { Reading = Digits(slip.Reading), Mark = "??" }),
             Question = SlipQuestion.Lines(said), QuestionBelow = SlipQuestion.Below(said),
             Foot = SlipQuestion.Foot(Digits(slip.Reading), there && !slip.Reading.Cell.GoTo.IsEmpty ? Units.Told(slip.Reading.Cell.Place) : null), Keys = SlipQuestion.Keys(suggestion is not null, slip.OtherZero),
-            Step = (there ? "Read it again, the instrument is still there. Enter or R." : PlaceName.Within(string.Create(CultureInfo.InvariantCulture, $"Read row {row}, {slip.Reading.Cell.Place}, again. Enter or R."), MostNext), "Because: a second look costs ten seconds, a wrong guess costs the axis."),
+            Step = (there ? "Read it again, the instrument is still there. Enter or R." : PlaceName.Within(string.Create(CultureInfo.InvariantCulture, $"Read row {row}, {slip.Reading.Cell.Place}, again. Enter or R."), MostNext), $"Because: a second look costs ten seconds, a wrong guess {(slip.Reading.Cell.Given.ContainsKey("commanded_mm") ? "costs the axis" : "the result")}."),
         };
     }
 
