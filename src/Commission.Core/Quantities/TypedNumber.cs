@@ -91,6 +91,9 @@ public sealed record TypedNumber(string Typed, double Value, double LastDigit, U
         if (fraction.Length != 2 || !Natural(fraction[0], out var top) || !Natural(fraction[1], out var bottom) || bottom == 0
             || (parts.Length == 2 && !Natural(parts[0], out whole)))
             return Refuse($"\"{typed}\" is not a fraction of an inch", "Type it as 3 1/8 or 3.125");
+        // Nobody reads 31/2 off a scale: the blank of 3 1/2 was not typed, or a digit too many.
+        if (parts.Length == 1 && top > bottom)
+            return Refuse($"\"{typed}\" is more than one inch as a fraction", "Type the whole inches, a blank, then the fraction, as 3 1/2; or with a point");
         var value = whole + (double)top / bottom;
         return new NumberReading.Clear(new TypedNumber(typed, negative ? -value : value, 1.0 / bottom, unit));
     }

@@ -43,6 +43,7 @@ public sealed class TypedNumberTests
     [InlineData("1,2,3", "mm")]
     [InlineData("1.234,5", "mm")]
     [InlineData("3 1/8", "mm")]
+    [InlineData("31/2", "in")]
     [InlineData("3 1/0", "in")]
     [InlineData("5 deg", "mm")]
     [InlineData("5 parsec", "mm")]
