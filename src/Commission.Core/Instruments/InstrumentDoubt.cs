@@ -5,10 +5,9 @@ using static System.FormattableString;
 namespace Commission.Core.Instruments;
 
 /// <summary>What is odd about a number that an owner tells of an instrument: asked about before it is kept. Held against the catalogue, whose limits have their sources.</summary>
-/// <param name="OfLimit">Whether it is the limit of error; else the last digit.</param>
-/// <param name="Reason">What is odd, a clause in mm.</param>
+/// <param name="Reason">What is odd, a clause.</param>
 /// <param name="MeantMm">What it may have meant, mm; null where nothing is near.</param>
-public sealed record InstrumentDoubt(bool OfLimit, string Reason, double? MeantMm)
+public sealed record InstrumentDoubt(string Reason, double? MeantMm)
 {
     // An instrument five times as good or as bad as its like is rare, and a point in the wrong place makes ten of it (our choice).
     private const double Far = 5;
@@ -22,13 +21,15 @@ public sealed record InstrumentDoubt(bool OfLimit, string Reason, double? MeantM
     /// <param name="kind">What kind of instrument it is.</param>
     /// <param name="likeId">The row of the catalogue it is described by; null for none.</param>
     /// <param name="limitMm">The limit told, mm.</param>
-    public static InstrumentDoubt? AboutLimit(InstrumentKind kind, string? likeId, double? limitMm) => About(kind, likeId, limitMm, of => of.LimitMm, "a limit of error", ofLimit: true);
+    /// <param name="units">Units of the sentence; millimetres where not told.</param>
+    public static InstrumentDoubt? AboutLimit(InstrumentKind kind, string? likeId, double? limitMm, ShownUnits? units = null) => About(kind, likeId, limitMm, of => of.LimitMm, "a limit of error", units);
 
     /// <summary>The same about a last digit.</summary>
     /// <param name="kind">What kind of instrument it is.</param>
     /// <param name="likeId">The row of the catalogue it is described by; null for none.</param>
     /// <param name="digitMm">The last digit told, mm.</param>
-    public static InstrumentDoubt? AboutDigit(InstrumentKind kind, string? likeId, double? digitMm) => About(kind, likeId, digitMm, of => of.ResolutionMm, "a last digit", ofLimit: false);
+    /// <param name="units">Units of the sentence; millimetres where not told.</param>
+    public static InstrumentDoubt? AboutDigit(InstrumentKind kind, string? likeId, double? digitMm, ShownUnits? units = null) => About(kind, likeId, digitMm, of => of.ResolutionMm, "a last digit", units);
 
     /// <summary>The doubts about a whole description, the limit first.</summary>
     /// <param name="told">The description.</param>
@@ -36,7 +37,7 @@ public sealed record InstrumentDoubt(bool OfLimit, string Reason, double? MeantM
     public static IEnumerable<InstrumentDoubt> Among(Instrument told, string? likeId) =>
         new[] { AboutLimit(told.Kind, likeId, told.LimitMm), AboutDigit(told.Kind, likeId, told.ResolutionMm) }.OfType<InstrumentDoubt>();
 
-    private static InstrumentDoubt? About(InstrumentKind kind, string? likeId, double? told, Func<Instrument, double?> number, string what, bool ofLimit)
+    private static InstrumentDoubt? About(InstrumentKind kind, string? likeId, double? told, Func<Instrument, double?> number, string what, ShownUnits? units)
     {
         var like = InstrumentCatalogue.All.Where(row => likeId is null ? row.Instrument.Kind == kind : row.Id == likeId).Where(row => number(row.Instrument) > 0).ToImmutableArray();
         if (told is not (> 0 and var mm) || like.IsEmpty)
@@ -45,7 +46,8 @@ public sealed record InstrumentDoubt(bool OfLimit, string Reason, double? MeantM
         if (mm <= high * Far && mm >= low / Far)
             return null;
         var meant = Slips.Select(slip => Math.Round(mm * slip, 9)).Where(one => one <= high * Near && one >= low / Near).Select(one => (double?)one).FirstOrDefault() ?? (low == high ? low : null);
-        var usual = low == high ? Invariant($"{low:0.#####} mm") : Invariant($"{low:0.#####} to {high:0.#####} mm");
-        return new(ofLimit, Invariant($"{what} of {mm:0.#####} mm is far {(mm > high ? "above" : "below")} that of its like: {usual}"), meant);
+        var (size, unit) = (units ?? ShownUnits.Millimetres).Length is var length ? (length.Factor, length.Symbol) : default;
+        var usual = low == high ? Invariant($"{low / size:0.#####}") : Invariant($"{low / size:0.#####} to {high / size:0.#####}");
+        return new(Invariant($"{what} of {mm / size:0.#####} {unit} is far {(mm > high ? "above" : "below")} that of its like: {usual} {unit}"), meant);
     }
 }

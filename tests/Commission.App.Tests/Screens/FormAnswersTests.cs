@@ -52,7 +52,7 @@ public sealed class FormAnswersTests : MemoryScreens
         using var window = Described();
         window.Type("ka\n\n0.3\n");
         Assert.StartsWith("NEXT >> Enter answers anew. A takes 0.03 mm. O keeps 0.3.", window.Rows[20], StringComparison.Ordinal);
-        Assert.Contains("a limit of error of 0.3 mm is far above that of its like: 0.03 mm. A slip?", window.Text, StringComparison.Ordinal);
+        Assert.Contains("A limit of error of 0.3 mm is far above that of its like: 0.03 mm. A slip?", window.Text, StringComparison.Ordinal);
         Assert.StartsWith(" Enter anew   A 0.03 mm   O as typed", window.Rows[23], StringComparison.Ordinal);
         // What is typed at the question takes the place of what is asked about.
         window.Type("0");
@@ -62,7 +62,7 @@ public sealed class FormAnswersTests : MemoryScreens
         window.Type("0.3\na");
         Assert.Contains("What is its last digit?", window.Text, StringComparison.Ordinal);
         window.Type("0.1\n");
-        Assert.Contains("a last digit of 0.1 mm is far above that of its like: 0.01 mm. A slip?", window.Text, StringComparison.Ordinal);
+        Assert.Contains("A last digit of 0.1 mm is far above that of its like: 0.01 mm. A slip?", window.Text, StringComparison.Ordinal);
         window.Type("o\n\n");
         var kept = Ledger.Instruments["caliper-150"].Body.Description;
         Assert.Equal((0.03, 0.1), (kept.LimitMm, kept.ResolutionMm));

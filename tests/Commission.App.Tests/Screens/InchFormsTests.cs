@@ -96,6 +96,8 @@ public sealed class InchFormsTests : MemoryScreens
         Assert.True(Ledger.Instruments["caliper-150"].Body.Description.TypesByCable);
         var instrument = Ledger.Instruments["caliper-150"].Body.Description;
         Assert.Equal((0.03, 0.0127), (instrument.LimitMm!.Value, Math.Round(instrument.ResolutionMm!.Value, 9)));
+        // A caliper of 150 mm is one of six inches.
+        Assert.Equal(152.4, instrument.RangeMm!.Value, 9);
         Assert.Contains("0.0005 in", window.Text, StringComparison.Ordinal);
         Assert.DoesNotContain(" mm", window.Text, StringComparison.Ordinal);
         window.Type("a\n");

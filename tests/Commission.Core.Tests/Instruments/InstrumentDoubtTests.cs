@@ -35,6 +35,10 @@ public sealed class InstrumentDoubtTests
     }
 
     [Fact]
+    public void In_inches_the_reason_is_told_in_inches() =>
+        Assert.Equal("a limit of error of 0.012 in is far above that of its like: 0.00118 in", InstrumentDoubt.AboutLimit(InstrumentKind.CaliperDigital, "caliper-150", 0.3048, Commission.Core.Quantities.ShownUnits.Inches)!.Reason);
+
+    [Fact]
     public void No_row_of_the_catalogue_is_doubted_and_of_a_kind_without_rows_nothing_is_known()
     {
         Assert.All(InstrumentCatalogue.All, row => Assert.Empty(InstrumentDoubt.Among(row.Instrument, row.Id)));

@@ -161,15 +161,15 @@ public sealed class CataloguePage(Desk desk) : ListPage(desk)
             Desk, "kit / add",
             [
                 new($"What do you call it? It is like: {like.Title}", "A name of your own; it stands beside each reading.", "", _ => like.Id) { WhyNot = NoName },
-                new("What is its limit of error?", Desk.Units.Told($"From its papers, or as offered. Empty: I do not know; then a result has its scatter and no U. Source: {like.Instrument.Source}"), Desk.Units.Length.Symbol, _ => Number(like.Instrument.LimitMm)) { WhyNot = NoNumber, Odd = typed => Odd(typed, like.Instrument.LimitMm, mm => InstrumentDoubt.AboutLimit(like.Instrument.Kind, like.Id, mm)) },
+                new("What is its limit of error?", Desk.Units.Told($"From its papers, or as offered. Empty: I do not know; then a result has its scatter and no U. Source: {like.Instrument.Source}"), Desk.Units.Length.Symbol, _ => Number(like.Instrument.LimitMm)) { WhyNot = NoNumber, Odd = typed => Odd(typed, like.Instrument.LimitMm, mm => InstrumentDoubt.AboutLimit(like.Instrument.Kind, like.Id, mm, Desk.Units)) },
                 new("What is its last digit?", Desk.Units == ShownUnits.Inches ? "The smallest step that it shows in inches: digital calipers mostly step by 0.0005 there. Empty: I do not know." : "The smallest step that it shows. Empty: I do not know.", Desk.Units.Length.Symbol, _ => Number(DigitOf(like.Instrument)))
                 {
-                    WhyNot = NoNumber, Odd = typed => Odd(typed, DigitOf(like.Instrument), mm => InstrumentDoubt.AboutDigit(like.Instrument.Kind, like.Id, mm)),
+                    WhyNot = NoNumber, Odd = typed => Odd(typed, DigitOf(like.Instrument), mm => InstrumentDoubt.AboutDigit(like.Instrument.Kind, like.Id, mm, Desk.Units)),
                 },
                 new("Where does the limit come from?", "Its papers, a certificate, or as offered. A check of your own: V on the kit, afterwards.", "", answers => answers[1] == Number(like.Instrument.LimitMm) ? like.Instrument.Source : "told by the owner"),
                 .. like.Instrument.Kind is InstrumentKind.CaliperDigital or InstrumentKind.Indicator ? (ReadOnlySpan<FormField>)[new("Does it type its readings through a cable?", "Yes or no. Where it does, a whole number of it that comes while something moves is held back and does not stop; digits typed by hand always do.", "", _ => "no") { WhyNot = NoYes }] : [],
             ],
-            answers => InstrumentOptionsText.Read(answers[0], new InstrumentOptionsText.Told(like.Id, null, Given(answers[1], like.Instrument.LimitMm), Given(answers[2], like.Instrument.ResolutionMm), null, answers[3].Length > 0 ? answers[3] : null) { Cable = answers.Length > 4 && IsYes(answers[4]) }, Desk.Units)
+            answers => InstrumentOptionsText.Read(answers[0], new InstrumentOptionsText.Told(like.Id, null, Given(answers[1], like.Instrument.LimitMm), Given(answers[2], like.Instrument.ResolutionMm), Reach(like.Instrument), answers[3].Length > 0 ? answers[3] : null) { Cable = answers.Length > 4 && IsYes(answers[4]) }, Desk.Units)
                 .Then(instrument => new DescribeInstrument(Desk.Means.Journal).Add(instrument)).Then<string>(instrument =>
                 {
                     // The catalogue under the form goes with it.
@@ -189,13 +189,19 @@ public sealed class CataloguePage(Desk desk) : ListPage(desk)
     // What an instrument shows in inches is a step of an inch, and not the millimetres of the catalogue counted in inches.
     private double? DigitOf(Instrument like) => Desk.Units == ShownUnits.Inches && like.ResolutionMm is > 0 and var mm ? LastDigit.UsualInches(mm) * Inch.Mm : like.ResolutionMm;
 
+    // A caliper of 150 mm is sold as one of six inches, and reads those (common practice, no source).
+    private string? Reach(Instrument like) => Desk.Units == ShownUnits.Inches && like is { Kind: InstrumentKind.CaliperDigital or InstrumentKind.CaliperVernier, RangeMm: { } mm }
+        ? (Math.Round(mm / MmOfANominalInch) * Inch.Mm / Desk.Units.Length.Factor).ToString("0.#####", CultureInfo.InvariantCulture) : null;
+
+    private const double MmOfANominalInch = 25;
+
     private string? NoNumber(string typed) => typed.Length == 0 || typed == InstrumentOptionsText.Unknown ? null
         : TypedEntry.Number(typed, "mm", Desk.Units.Length.Symbol).Match(
             mm => mm > 0 ? null : $"{PlainText.Of(typed)} is not above zero: a positive number, or nothing where it is not known.", problems => problems[0].ToString());
 
     private FieldDoubt? Odd(string typed, double? offered, Func<double?, InstrumentDoubt?> about) =>
         typed != Number(offered) && TypedEntry.Number(typed, "mm", Desk.Units.Length.Symbol) is Outcome<double>.Good { Value: var mm } && about(mm) is { } doubt
-            ? new(Desk.Units.Told(doubt.Reason), doubt.MeantMm is { } meant ? Number(meant) : null) : null;
+            ? new(Words.Capital(doubt.Reason), doubt.MeantMm is { } meant ? Number(meant) : null) : null;
 
     // As it was offered it stays the catalogue's own number, whatever unit it was offered in.
     private string? Given(string text, double? offered) => text == Number(offered) ? null : text.Length == 0 ? InstrumentOptionsText.Unknown : text;
