@@ -208,5 +208,6 @@ public sealed class NotePage(Desk desk, Page about) : Page(desk)
         if (_text.Trim().Length > 0 && !Desk.Write(new Core.History.EntryBody.Noted(null, _text.Trim()) { Machine = Desk.MachineName, Operator = Desk.Operator }))
             return;
         Desk.Uncover();
+        Desk.Say(_text.Trim().Length > 0 ? "The note is kept: L shows it in the log." : "Nothing was typed, so nothing was noted.");
     }
 }
