@@ -111,7 +111,7 @@ internal sealed class InstrumentVerb(Workbench bench) : IVerb
     {
         if (answer.Json)
             return Tell(answer, instrument, units);
-        answer.Text([$"Its error there is {found.Words(units)}.", units.Told(InstrumentText.Line(instrument, retired: false))]);
+        answer.Text([$"Its error there is {found.Words(units)}.", InstrumentText.Line(instrument, retired: false, units)]);
         return ExitCode.Done;
     }
 
@@ -132,7 +132,7 @@ internal sealed class InstrumentVerb(Workbench bench) : IVerb
         if (answer.Json)
             answer.Value(writer => InstrumentText.Json(writer, instrument, retired: false));
         else
-            answer.Text([units.Told(InstrumentText.Line(instrument, retired: false))]);
+            answer.Text([InstrumentText.Line(instrument, retired: false, units)]);
         return ExitCode.Done;
     }
 
@@ -151,7 +151,7 @@ internal sealed class InstrumentVerb(Workbench bench) : IVerb
         }
         else
         {
-            answer.Text(all.Count == 0 ? ["no instrument is entered; see instrument add"] : all.Select(i => units.Told(InstrumentText.Line(i.Description, i.Retired))));
+            answer.Text(all.Count == 0 ? ["no instrument is entered; see instrument add"] : all.Select(i => InstrumentText.Line(i.Description, i.Retired, units)));
         }
 
         return ExitCode.Done;

@@ -88,7 +88,7 @@ public static partial class EntryDetails
 
     private static IEnumerable<string> Instrument(long sequence, EntryBody.InstrumentDescribed described, Ledger ledger, ShownUnits units)
     {
-        yield return units.Told(InstrumentText.Line(described.Description, described.Retired));
+        yield return InstrumentText.Line(described.Description, described.Retired, units);
         var name = described.Description.Name;
         foreach (var study in ledger.Studies.Where(study => study.Body.Study.Instrument == name))
             yield return Invariant($"checked by entry {study.Sequence}, {study.At:yyyy-MM-dd}: {EntryText.What(study.Body, units)}");

@@ -148,7 +148,7 @@ internal static class FindingSections
         if (made.Operator is { } person)
             yield return $"measured by {scope.Person(person)}";
         var instrument = made.Options.Instrument;
-        yield return instrument is null ? "instrument: none named" : "instrument: " + scope.Units.Told(InstrumentText.Line(instrument, ledger.Instruments.TryGetValue(instrument.Name, out var owned) && owned.Body.Retired));
+        yield return instrument is null ? "instrument: none named" : "instrument: " + InstrumentText.Line(instrument, ledger.Instruments.TryGetValue(instrument.Name, out var owned) && owned.Body.Retired, scope.Units);
         foreach (var suspect in made.Finding.Suspects)
             yield return scope.Units.Told("questioned, " + FindingText.Questioned(suspect));
         foreach (var remark in made.Finding.Remarks)

@@ -9,12 +9,19 @@ namespace Commission.Core.Reports;
 public static class InstrumentText
 {
     /// <summary>Name, kind, limit with its source, resolution and range.</summary>
-    public static string Line(Instrument instrument, bool retired)
+    /// <param name="instrument">The instrument.</param>
+    /// <param name="retired">Whether it is out of use.</param>
+    /// <param name="units">Units to show it in; millimetres where not told.</param>
+    public static string Line(Instrument instrument, bool retired, ShownUnits? units = null)
     {
-        var limit = instrument.LimitMm is { } l ? Invariant($"limit of error {l:0.#####} mm") : "limit of error not known";
-        var resolution = instrument.ResolutionMm is { } r ? Invariant($", last digit {r:0.#####} mm") : "";
-        var range = instrument.RangeMm is { } longest ? Invariant($", up to {longest:0.###} mm") : "";
-        return Words.Clean($"{instrument.Name}: {InstrumentCatalogue.WordOf(instrument.Kind)}, {limit}{resolution}{range} ({instrument.Source}){(instrument.TypesByCable ? ", types by cable" : "")}{(retired ? ", out of use" : "")}");
+        var shown = units ?? ShownUnits.Millimetres;
+        var (size, unit) = (shown.Length.Factor, shown.Length.Symbol);
+        // A last digit in inches has no more digits than four behind the point.
+        string Small(double mm) => shown == ShownUnits.Inches ? Invariant($"{mm / size:0.####} {unit}") : Invariant($"{mm:0.#####} {unit}");
+        var limit = instrument.LimitMm is { } l ? "limit of error " + Small(l) : "limit of error not known";
+        var resolution = instrument.ResolutionMm is { } r ? ", last digit " + Small(r) : "";
+        var range = instrument.RangeMm is { } longest ? Invariant($", up to {longest / size:0.###} {unit}") : "";
+        return Words.Clean($"{instrument.Name}: {InstrumentCatalogue.WordOf(instrument.Kind)}, {limit}{resolution}{range} ({shown.Told(instrument.Source)}){(instrument.TypesByCable ? ", types by cable" : "")}{(retired ? ", out of use" : "")}");
     }
 
     /// <summary>The same as one JSON object.</summary>
