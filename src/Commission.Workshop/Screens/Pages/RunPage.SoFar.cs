@@ -68,7 +68,9 @@ public sealed partial class RunPage
         return [.. standing.Where(reading => reading.Excluded is null && Point(reading) is { } point && Math.Abs(line.Off(point)) > most)];
     }
 
-    private static string? Unsettled(ImmutableArray<TakenReading> against) => against.IsEmpty ? null
+    // Of as many rows as the line has numbers and one more, each fits as badly as the others: none is blamed.
+    private static string? Unsettled(ImmutableArray<TakenReading> standing, RunningLine? line) => Against(standing, line) is not { IsEmpty: false } against ? null
+        : standing.Count(reading => reading.Excluded is null && Point(reading) is not null) <= line!.Taken + 1 ? "one of the rows does not fit the others; the next readings tell which"
         : $"row{(against.Length == 1 ? "" : "s")} {string.Join(", ", against.Take(4).Select(reading => (reading.CellIndex + 1).ToString(CultureInfo.InvariantCulture)))} {(against.Length == 1 ? "does" : "do")} not fit the others: read again, or E leaves out";
 
     private const string TooFew = "too few readings to tell";
@@ -98,7 +100,7 @@ public sealed partial class RunPage
         var hand = Study is not { } study || scatter is null ? "" : string.Create(CultureInfo.InvariantCulture, $", {(IsLike(scatter.Value, study) ? "like " : "")}your hand study: {study.StandardDeviationMm:F3} mm");
         return
         [
-            Unsettled(Against(standing, line)) ?? (Math.Abs(line.Slope - 1) < OnePercent ? "it moves as commanded within 1 %: the right axis, the right lead" : "it does not move as commanded within 1 %: axis, lead, direction?"),
+            Unsettled(standing, line) ?? (Math.Abs(line.Slope - 1) < OnePercent ? "it moves as commanded within 1 %: the right axis, the right lead" : "it does not move as commanded within 1 %: axis, lead, direction?"),
             scatter is null ? "scatter of a reading: " + TooFew : string.Create(CultureInfo.InvariantCulture, $"scatter of a reading {scatter:F3} mm{hand}"),
             string.Create(CultureInfo.InvariantCulture, $"value and verdict after reading {of}: {LookingEarly}"),
         ];
@@ -114,7 +116,7 @@ public sealed partial class RunPage
         if (line is not null)
         {
             var scatter = Scatter(standing, line);
-            if (Unsettled(Against(standing, line)) is { } unsettled)
+            if (Unsettled(standing, line) is { } unsettled)
                 yield return unsettled;
             else
                 yield return Math.Abs(line.Slope - 1) < OnePercent ? "moves as commanded within 1 %" : "does not move as commanded within 1 %";
