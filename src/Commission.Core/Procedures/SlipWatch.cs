@@ -40,6 +40,9 @@ public static class SlipWatch
     private const double GrossMm = 0.5, GrossDeviations = 10, GrossShare = 0.003;
     private static readonly string[] WholeLengths = ["measured_mm", "distance_mm", "diameter_mm"];
 
+    // What a dial reads anew at its place by the same way: only a turn, or a number of something else, lies so far off.
+    private const string DeviationColumn = "reading_mm";
+
     // Trials of other things tell how one hand scatters, once there are some of them (our choice).
     private const int FewestFreedom = 5;
     private const string ThingWord = "object";
@@ -97,10 +100,11 @@ public static class SlipWatch
     // Of two that differ the later one is at hand; one that reads the same again is none, then it is the earlier.
     private static SlipNotice? FromFew(ProcedureRun run, TakenReading reading, ImmutableArray<TakenReading> repeats, ShownUnits units)
     {
-        if (repeats.IsEmpty || !(WholeLengths.Contains(reading.Column) || IsThing(run, reading))) return null;
+        var deviation = reading.Column == DeviationColumn && !IsThing(run, reading);
+        if (repeats.IsEmpty || !(deviation || WholeLengths.Contains(reading.Column) || IsThing(run, reading))) return null;
         var unknown = run.Setting.Instrument is null ? GrossShare * Math.Abs(reading.Value) : 0;
         var limit = OfHand(run, reading) is { } hand ? Math.Max(LeastDistanceMm, GrossDeviations * Math.Max(Scatter(run), hand))
-            : Math.Max(GrossMm, Math.Max(unknown, GrossDeviations * Math.Max(Scatter(run), LastDigitMm(reading, units))));
+            : Math.Max(deviation ? MostPlayMm : GrossMm, Math.Max(unknown, GrossDeviations * Math.Max(Scatter(run), LastDigitMm(reading, units))));
         bool Far(TakenReading one, TakenReading other) => Math.Abs(one.Value - other.Value) > limit;
         var far = repeats.Where(one => Far(one, reading)).ToImmutableArray();
         if (far.IsEmpty || (repeats.Length == 2 && far.Length == 2 && Far(repeats[0], repeats[1]))) return null;

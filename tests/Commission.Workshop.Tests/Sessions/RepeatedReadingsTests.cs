@@ -51,6 +51,27 @@ public sealed class RepeatedReadingsTests
     [Fact]
     public void What_scatters_widely_by_itself_is_left_to_the_finding() => Assert.Null(AfterThe(["89.1", "89.3", "89.5"], "90.4"));
 
+    // Found by use: 12.3 on a dial that reads hundredths was asked about after the thirtieth reading, when the dial had stood at two other places since.
+    [Theory]
+    [InlineData("12.3", "12.3 lies 12.25 mm from what it read there before")]
+    [InlineData("1.05", null)]
+    [InlineData("1.06", "1.06 lies 1.01 mm from what it read there before; perhaps 1 mm miscounted")]
+    [InlineData("0.45", null)]
+    public void A_dial_far_from_what_it_read_at_its_place_before_is_asked_about_at_once(string typed, string? asked)
+    {
+        using var journal = SessionScene.Journal();
+        var session = SessionScene.Open(journal, "backlash", AxisName.X, Invented.Caliper);
+        Answers.UntilReading(session);
+        var above = 0;
+        while (session.Needs is Need.TakeReading { Cell.Approach: var side } && above < 2)
+        {
+            var one = side == Approach.Decreasing ? above++ == 0 ? "0.05" : typed : "0.00";
+            session.Read(one, Value(one)).Require();
+        }
+
+        Assert.Equal(asked, (session.Needs as Need.SlipQuestion)?.Reason);
+    }
+
     [Fact]
     public void Another_thing_is_another_place()
     {
