@@ -67,7 +67,7 @@ internal sealed partial class PlainFront
         var offered = question.OtherZero ? " Another zero since the break? A gives it and what follows a zero of its own." : question.Suggestion is { } value ? string.Create(CultureInfo.InvariantCulture, $" A takes {session.Run.AsTyped(value)} {LengthUnit}.") : "";
         // Who read again and types the same is not asked without end.
         var same = session.Run.ReadsTheSame(question.Reading, 0);
-        var text = $"{OneLine(question.Reason)}. A slip? R reads it again.{offered} O keeps it, marked in the report. Empty for {(same ? "O" : "R")}.";
+        var text = $"{OneLine(question.Reason)}. A slip? R reads it again.{offered} O keeps it, marked in the report, U takes it back, Q puts the run aside. Empty for {(same ? "O" : "R")}.";
         return Prompt(session, "choose", question.Step, text) switch
         {
             null => session.Run,

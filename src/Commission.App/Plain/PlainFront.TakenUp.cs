@@ -87,7 +87,7 @@ internal sealed partial class PlainFront
         var zero = LeftRun.Counted(session.Run) > 0 && session.Run.MayHaveOwnZero ? ", and what follows gets a zero of its own" : "";
         return Asks(
             session, "confirm", "by-hand",
-            $"Its moves were made over the link, and none is open now. Go on by hand? You command each move{zero}. yes or S goes on by hand, no puts the run aside: --port and --dialect open the link.",
+            $"Its moves were made over the link, and none is open now. Go on by hand? You command each move{zero}. yes or S goes on by hand, no puts the run aside: started again with a port it goes on over the link.",
             "put aside until the link is open", answer => PlainWords.IsSo(answer) ? true : PlainWords.IsNo(answer) ? false : null);
     }
 

@@ -95,7 +95,7 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
         if (session.Left is { } left) TellLeft(run, left);
         if (session.UnderWay is { } underWay) Say(ShownUnits.Named(LengthUnit).Told(underWay.Told) + ".");
         foreach (var need in run.Procedure.Needs)
-            Say($"Rests on {need.Procedure} ({(need.Must ? "needed" : "advised")}): {need.Because}");
+            Say($"Rests on {need.Procedure} ({(need.Must ? "needed" : "advised")}{(session.Stands(need.Procedure) is { } stands ? "; " + stands : "")}): {need.Because}");
         Say(PlainWords.Told);
     }
 
@@ -113,7 +113,7 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
         Need.Motion step => await MotionAsync(session, step, cancellation).ConfigureAwait(false),
         Need.Choose step => Choosing(session, step),
         Need.Number step => Numbering(session, step),
-        Need.Line step => Prompt(session, "text", step.Step, OneLine(step.Question)) is { } line ? session.Text(Words.Clean(line)) : session.Run,
+        Need.Line step => Prompt(session, "text", step.Step, $"{OneLine(step.Question)}{BackOffered(session)} Q puts the run aside.") is { } line ? session.Text(Words.Clean(line)) : session.Run,
         Need.TakeReading when session.WhyNoReading is { } why => await UnreadyAsync(session, need.Step, why, cancellation).ConfigureAwait(false),
         Need.TakeReading step => Reading(session, step),
         Need.SlipQuestion question => Slip(session, question),
@@ -190,7 +190,7 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
         TellCheck(need.Check);
         foreach (var option in need.Options.Where(option => option.Meaning != option.Word && need.Options.Length > 2)) Say($"  {option.Word}: {OneLine(option.Meaning)}");
         var words = string.Join(", ", need.Options.Select(option => option.Word));
-        var text = $"{OneLine(need.Text)} One of: {words}{(need.Default is { } fallback ? $"; empty for {fallback}" : "")}.{BackOffered(session, need)}";
+        var text = $"{OneLine(need.Text)} One of: {words}{(need.Default is { } fallback ? $"; empty for {fallback}" : "")}.{BackOffered(session, need)} Q puts the run aside.";
         if (Prompt(session, "choose", need.Step, text, own: need) is not { } answer) return session.Run;
         if (need.Default is { } usual && (answer.Length == 0 || (IsYes(answer) && need.Options.All(option => option.Word != Yes)))) return session.Choose(usual);
         if (need.IsYesOrNo && (PlainWords.IsSo(answer) || PlainWords.IsNo(answer))) return session.Choose(PlainWords.IsSo(answer) ? Yes : "no");
@@ -207,7 +207,7 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
         if (need.Counted is not null) counter ??= CountTrips?.Invoke(session);
         var offered = need.Counted is { } asked ? counter?.For(asked) : null;
         var counting = offered is { } begun ? $" {begun.Words}; empty takes what it counted." : "";
-        if (Prompt(session, "number", need.Step, OneLine(need.Text) + UnitAsked(need) + counting + BackOffered(session)) is not { } answer) return session.Run;
+        if (Prompt(session, "number", need.Step, OneLine(need.Text) + UnitAsked(need) + counting + BackOffered(session) + " Q puts the run aside.") is not { } answer) return session.Run;
         if (answer.Length == 0 && need.Counted is { } what && offered is { } counted)
         {
             var (value, words) = counted.Take(what);

@@ -5,6 +5,8 @@ using Commission.Core.History;
 using Commission.Core.Machines;
 using Commission.Core.Plans;
 using Commission.Core.Procedures;
+using Commission.Core.Reports;
+using Commission.Core.Upkeep;
 using Commission.Workshop.Controllers;
 using Commission.Workshop.Ports;
 
@@ -96,6 +98,22 @@ public sealed partial class ProcedureSession
             Options = options,
         });
         return started.Then<ProcedureSession>(entry => new ProcedureSession(journal, request, entry.Sequence, fresh) { UnderWay = underWay });
+    }
+
+    /// <summary>How a procedure that this one rests on stands for this machine and axis, in words; null where it is no result of them.</summary>
+    /// <param name="procedure">Its id.</param>
+    public string? Stands(string procedure)
+    {
+        if (WorkGraph.Find(procedure) is not { } item || journal.LastEntry is not { } last)
+            return null;
+        var (name, present) = (request.Machine.Name, journal.Present(request.Machine.Name));
+        var key = new ResultKey(item.Scope == WorkScope.Hand ? "" : name, item.Id, item.Scope == WorkScope.Axis ? (request.Axis ?? AxisName.X).ToString() : null);
+        return new MachineUpkeep(present.Upkeep, Run.Machine, last.At, journal.Limits).State(key) switch
+        {
+            { Standing: Standing.NotApplicable } => null,
+            { Standing: Standing.Never } => "never measured",
+            var state => StandingWords.Of(state),
+        };
     }
 
     private static string? AxisWord(SessionRequest request) =>
