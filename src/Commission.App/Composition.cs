@@ -58,7 +58,7 @@ internal static class Composition
             [
                 new MachineVerb(bench),
                 new InstrumentVerb(bench),
-                new ProcedureVerb(bench, library),
+                new ProcedureVerb(bench, library, screens),
                 new FitVerb(bench),
                 new ControllerVerb(bench),
                 new PlanVerb(bench),

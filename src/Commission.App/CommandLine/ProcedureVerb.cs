@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.Globalization;
+using Commission.App.Screens;
 using Commission.Core;
 using Commission.Core.Machines;
 using Commission.Core.Procedures;
@@ -10,7 +11,7 @@ using Commission.Workshop.Requests;
 namespace Commission.App.CommandLine;
 
 /// <summary><c>procedure list|show|check|run</c>.</summary>
-internal sealed class ProcedureVerb(Workbench bench, ProcedureLibrary library) : IVerb
+internal sealed class ProcedureVerb(Workbench bench, ProcedureLibrary library, ScreenVerbs screens) : IVerb
 {
     /// <inheritdoc/>
     public Command Declare() => new("procedure", "What a person does, step by step")
@@ -18,7 +19,7 @@ internal sealed class ProcedureVerb(Workbench bench, ProcedureLibrary library) :
         List(),
         Show(),
         Check(),
-        new RunVerb(bench, library).Declare(),
+        new RunVerb(bench, library, screens).Declare(),
     };
 
     private static string Row(ProcedureLibrary.Entry entry) =>

@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.Text;
 using Commission.App.Attended;
 using Commission.App.Plain;
+using Commission.App.Screens;
 using Commission.Core;
 using Commission.Core.Characteristics;
 using Commission.Core.History;
@@ -15,8 +16,8 @@ using Commission.Workshop.Sessions;
 
 namespace Commission.App.CommandLine;
 
-/// <summary><c>procedure run ID</c>, question by question: begun, or taken up again where it stopped.</summary>
-internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
+/// <summary><c>procedure run ID</c>, on the screens or question by question: begun, or taken up again where it stopped.</summary>
+internal sealed class RunVerb(Workbench bench, ProcedureLibrary library, ScreenVerbs screens)
 {
     private readonly LinkOptions links = new();
 
@@ -29,9 +30,9 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
         var person = new Option<string?>("--operator") { Description = "Handle of the person who measures", HelpName = "HANDLE" };
         var tolerance = new Option<string?>("--tolerance") { Description = "The limit with its unit; omitted: that of the machine's class of work" };
         var anew = new Option<bool>("--anew") { Description = "Begin a new run even where an unfinished one could be taken up" };
-        var data = new Option<string?>("--data") { Description = "A folder for the lines and tables that steps make, instead of showing them", HelpName = "DIR" };
+        var data = new Option<string?>("--data") { Description = "Question by question: a folder for the lines and tables that steps make, instead of showing them", HelpName = "DIR" };
         var attended = new Option<bool>("--attended") { Description = "Somebody stands at the machine, though standard input is no terminal: moves over the link may be asked for" };
-        var command = new Command("run", "Carry out a procedure, question by question") { id, axis, instrument, person, tolerance, anew, data, attended };
+        var command = new Command("run", "Carry out a procedure: on the screens, or with --plain or without a terminal question by question") { id, axis, instrument, person, tolerance, anew, data, attended };
         links.On(command);
         command.SetAction(async (parsed, cancellation) =>
         {
@@ -58,6 +59,8 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
             }
 
             var asked = found.Then(entry => Request(store, parsed, entry, told));
+            if (!parsed.GetValue(Common.Plain) && told.Data is null && screens.Refusal is null)
+                return asked.Then(request => OnScreens(store, parsed, request, told)).Match(code => code, problems => bench.Answer(parsed).Problems(problems));
             if (links.Named(parsed))
                 return await LinkedAsync(store, parsed, asked, told, attended, cancellation).ConfigureAwait(false);
             var opened = asked.Then(request => ProcedureSession.Open(store, request));
@@ -76,6 +79,14 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library)
             bench.Tell(parsed, verifying.Faults);
             return code;
         }
+    }
+
+    private Outcome<int> OnScreens(IStoreFolder store, ParseResult parsed, SessionRequest request, Told told)
+    {
+        var start = new ScreenStart(request.Procedure, request.Axis) { Instrument = told.Instrument is null ? null : request.Instrument?.Name, Operator = told.Operator, Tolerance = request.Tolerance, Anew = !told.Resume };
+        return links.Named(parsed)
+            ? links.Read(parsed).Then(link => screens.Show(parsed, store, 0, start with { Controller = link.Address }))
+            : screens.Show(parsed, store, 0, start);
     }
 
     // By question and answer nothing that can be asked for has to be known as an option.

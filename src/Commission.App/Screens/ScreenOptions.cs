@@ -23,6 +23,9 @@ public sealed record ScreenOptions
     /// <summary>Seed of the practice machine; a real one has none.</summary>
     public ulong Seed { get; init; }
 
+    /// <summary>The procedure whose route card is shown first; null for the bench.</summary>
+    public ScreenStart? Start { get; init; }
+
     /// <summary>Name of the machine; null for the one last used.</summary>
     public string? Machine { get; init; }
 

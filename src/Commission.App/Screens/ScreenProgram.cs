@@ -52,7 +52,7 @@ public static class ScreenProgram
         // A run that was left open is looked into before the desk stands.
         string? who() => desk is null ? options.Operator ?? options.Journal.Present(null).Ledger.LastOperator : desk.Operator;
         IPositionWatch? watch() => desk?.Link is { IsOpen: true, Watch: var open } ? open : null;
-        return desk = new Desk(new DeskMeans
+        desk = new Desk(new DeskMeans
         {
             Journal = options.Journal, Procedures = [.. options.Procedures], Clock = clock, Machine = options.Machine, Operator = options.Operator, Units = options.Units, Elsewhere = options.Elsewhere, FineGlyphs = options.FineGlyphs, Link = practice is null ? options.Link : PracticePort.Means(practice, options.LinkClock ?? clock, options.PracticeScale),
             Begin = (procedure, axis, machine, plan) => Open(options with { Operator = who() }, procedure, axis, machine, resume: false, watch(), desk?.Preferred, plan),
@@ -63,6 +63,9 @@ public static class ScreenProgram
             Look = practice is null ? null : new PracticeLook(practice).Shows,
             StartPractice = options.StartPractice, EndPractice = options.EndPractice, Folder = given.Journal as IStoreFolder, Files = options.Files, KnownPorts = options.KnownPorts, Program = ProgramVersion.Number, Shipped = options.Shipped,
         });
+        if (options.Start is { } start)
+            desk.ShowFirst(start.Procedure, start.Axis, start.Instrument, start.Anew);
+        return desk;
     }
 
     private static Outcome<IWorkSession> Open(ScreenOptions options, Procedure procedure, AxisName? axis, Machine machine, bool resume, IPositionWatch? watch, string? preferred, ImmutableArray<PlanCell> plan)
@@ -76,6 +79,7 @@ public static class ScreenProgram
             Procedure = procedure, ProcedureHash = options.Hash(procedure), Machine = machine, Shown = options.Units, Axis = axis, Instrument = instrument, Hand = hand,
             Instruments = [.. kit],
             Owned = [.. kit.Select(known => known.Kind)], Operator = options.Operator, Seed = options.Journal.Nature == StoreNature.Practice ? (long)(options.Seed % long.MaxValue) : 0, Resume = resume, Watch = watch, Plan = plan,
+            Tolerance = options.Start is { } start && start.Procedure.Id == procedure.Id ? start.Tolerance : null,
         }).Then<IWorkSession>(session => new WorkSession(session, options.Journal));
     }
 

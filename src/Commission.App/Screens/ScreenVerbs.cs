@@ -32,7 +32,11 @@ internal sealed class ScreenVerbs(Workbench bench, ProcedureLibrary library, ISt
     }
 
     /// <summary>The screens over a journal, which is closed afterwards.</summary>
-    public Outcome<int> Show(ParseResult parsed, IJournal journal, ulong seed)
+    /// <param name="parsed">The command line.</param>
+    /// <param name="journal">The journal.</param>
+    /// <param name="seed">Seed of the practice machine; a real one has none.</param>
+    /// <param name="start">The procedure whose card is shown first; null for the bench.</param>
+    public Outcome<int> Show(ParseResult parsed, IJournal journal, ulong seed, ScreenStart? start = null)
     {
         using (journal)
         {
@@ -40,7 +44,7 @@ internal sealed class ScreenVerbs(Workbench bench, ProcedureLibrary library, ISt
             var shelf = Task.Run(library.All);
             var shown = ScreenProgram.Run(parsed.GetValue(Common.Plain), () => new ScreenOptions
             {
-                Journal = journal, Seed = seed, KnownPorts = journal is IStoreFolder { Folder: var folder } && journal.ReadOnlyReason is null ? new KnownPortsFile(folder) : null, Files = bench.Files, Link = Link(), Machine = parsed.GetValue(Common.Machine),
+                Journal = journal, Seed = seed, Start = start, Operator = start?.Operator, KnownPorts = Ports(journal, start?.Controller), Files = bench.Files, Link = start?.Controller is { } named ? Link() with { Addresses = () => [named] } : Link(), Machine = parsed.GetValue(Common.Machine),
                 Units = parsed.GetValue(Common.Units) is { } unit ? MachineWords.Units[unit] : null,
                 Procedures = [.. shelf.GetAwaiter().GetResult().Entries.Select(entry => entry.Procedure).OrderBy(procedure => OrderOfWork.Place(procedure.Id))],
                 Hash = procedure => HashOf(library.All().Entries.First(entry => entry.Procedure.Id == procedure.Id).Text.Text),
@@ -49,6 +53,12 @@ internal sealed class ScreenVerbs(Workbench bench, ProcedureLibrary library, ISt
             bench.Tell(parsed, library.All().Problems);
             return shown;
         }
+    }
+
+    private static IKnownPorts? Ports(IJournal journal, ControllerAddress? named)
+    {
+        var kept = journal is IStoreFolder { Folder: var folder } && journal.ReadOnlyReason is null ? new KnownPortsFile(folder) : null;
+        return named is null ? kept : new NamedPort(named, kept);
     }
 
     // Ports that exist with the dialects that ship; none is opened by being listed.

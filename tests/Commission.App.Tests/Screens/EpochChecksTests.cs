@@ -16,4 +16,20 @@ public sealed class EpochChecksTests : KnownScreens
         Assert.StartsWith(next, window.Rows[20], StringComparison.Ordinal);
         Assert.Contains(because, window.Rows[21], StringComparison.Ordinal);
     }
+
+    // Found in use: one key brought back checks, results and homing after a crash, without a question.
+    [Theory]
+    [InlineData("crash")]
+    [InlineData("machine-moved")]
+    public void A_change_that_took_trust_away_is_taken_back_only_with_a_reason(string change)
+    {
+        Journal.Append(new EntryBody.ChangeTold(change, null, "Z into a clamp") { Machine = "Heron" }).Require();
+        using var window = Open();
+        window.Type("lu");
+        Assert.Contains("Why is this entry taken back?", window.Text, StringComparison.Ordinal);
+        window.Type("\n");
+        Assert.True(Assert.Single(Ledger.Changes).Counts);
+        window.Type("it was the vacuum hose\n");
+        Assert.False(Assert.Single(Ledger.Changes).Counts);
+    }
 }

@@ -1,6 +1,9 @@
 using System.Globalization;
 using System.Text.RegularExpressions;
+using Commission.Adapters.Storage;
 using Commission.Practice.Bench;
+using Commission.Practice.Machines;
+using Commission.Tests;
 
 namespace Commission.App.Tests.Screens;
 
@@ -69,6 +72,23 @@ public sealed partial class TerminalStoryTests : TerminalScreens
     // A frame in between, as of a size that was passed through, may stand for a while on a busy computer: what counts is where it comes to rest.
     private static void Stands(Tmux terminal, string cursor) =>
         terminal.Until(_ => terminal.Stands(Rest, _ => terminal.Ask("#{cursor_x} #{cursor_y} #{cursor_flag}") == cursor), $"the cursor at rest at {cursor}");
+
+    // contracts.md: with the screens or, with --plain or without a terminal, question by question.
+    [Theory]
+    [InlineData("", "/ work / scale X ", "S start")]
+    [InlineData(" --port nowhere --dialect numbered-settings", "/ work / scale X ", "S start")]
+    [InlineData(" --plain", "Hazard 3 of 3.", "ask confirm hazards")]
+    public void A_procedure_named_on_the_command_line_is_carried_out_on_the_screens_unless_plain_is_wanted(string options, string first, string second)
+    {
+        using (var store = new Stores("test", TimeProvider.System).Open(Store, StoreNature.Real, write: true).Require())
+        {
+            store.Append(new EntryBody.MachineDescribed(HeronMachine.Description, Retired: false) { Machine = "Heron" }).Require();
+            store.Append(new EntryBody.InstrumentDescribed(Core.Instruments.InstrumentCatalogue.Find("caliper-150")!, Retired: false)).Require();
+        }
+
+        using var terminal = new Tmux(80, 24, $"{Tmux.Plainly} {Tmux.Program} procedure run axis-scale --axis X --store {Store}{options}; echo ended $?; cat");
+        terminal.Until(screen => screen.Contains(first, StringComparison.Ordinal) && screen.Contains(second, StringComparison.Ordinal), first);
+    }
 
     // What the terminal cut off is gone, though its size is as before when the program next looks at it.
     [Fact]

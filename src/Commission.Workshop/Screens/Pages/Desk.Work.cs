@@ -1,3 +1,4 @@
+using Commission.Core.Machines;
 using Commission.Core;
 using Commission.Core.History;
 
@@ -38,4 +39,17 @@ public sealed partial class Desk
 
     // What was put aside on purpose waits on its route card. Where another program writes, the run that is open is its own and goes on there.
     private RunRecord? Unfinished() => Means.TakeUp is null || MachineName is null || Means.Journal.ReadOnlyReason is not null ? null : Ledger.Resumable(MachineName) is { Standing: RunStanding.Open } run ? run : null;
+
+    /// <summary>Shows the route card of a procedure that was asked for by name. Where its run was left open the sheet about that stays.</summary>
+    /// <param name="procedure">The procedure.</param>
+    /// <param name="axis">The axis; null for the whole machine.</param>
+    /// <param name="instrument">Name of the instrument that was asked for; null for that of the kit.</param>
+    /// <param name="anew">Whether a new run begins all the same.</param>
+    public void ShowFirst(Core.Procedures.Procedure procedure, AxisName? axis, string? instrument, bool anew)
+    {
+        if (Machine is null || (!anew && _page is ResumePage && WorkStates.Left(this, procedure, axis) is not null))
+            return;
+        Preferred = instrument;
+        Show(new OverviewPage(this, procedure, axis) { Anew = anew });
+    }
 }

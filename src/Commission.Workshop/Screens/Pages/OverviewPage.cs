@@ -34,6 +34,9 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
     /// <summary>Letter of the place it was opened from: Esc goes back there. W is the list of the work.</summary>
     public char From { get; init; } = 'W';
 
+    /// <summary>Whether a new run begins even where one was left.</summary>
+    public bool Anew { get; init; }
+
     // The known port, where this procedure moves the machine, its hazards leave room for one more, and no link is open.
     private ControllerAddress? Opens => !_alone && procedure.Hazards.Length < MostHazards && Moving && Desk.Link is { IsOpen: false } ? _known.Value : null;
 
@@ -201,7 +204,7 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
     /// <summary>Minutes of what will be done: with the plan that was taken, with that of a run which is gone on with, or the procedure's own.</summary>
     public double Minutes => _plan?.Minutes ?? (KeptPlan is null ? null : Foretold()?.Minutes) ?? procedure.Minutes;
 
-    private RunRecord? Left => WorkStates.Left(Desk, procedure, axis);
+    private RunRecord? Left => Anew ? null : WorkStates.Left(Desk, procedure, axis);
 
     // The readings that will be taken, in their order: of the plan that was taken, that of a run which is gone on with, or the procedure's own. None where it cannot be said before it begins.
     private ImmutableArray<PlanCell> Cells(bool ofFirst = false)

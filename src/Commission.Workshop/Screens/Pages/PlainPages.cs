@@ -72,7 +72,7 @@ public sealed class HelpPage(Desk desk, Page about, string? said) : Page(desk)
                 .. keys.SelectMany(key => Told(key, width)),
                 Line.Blank,
                 " Digits, comma, point and Enter are readings, everywhere; they never move,",
-                " write, start or confirm. Only X, Y, Z and H act on a machine, in a box.",
+                " write, start or confirm. Only X, Y, Z, H, U act on a machine, in a box.",
                 " F9 or Ctrl+C: STOP MOVE. It is software; the emergency stop is the wired one.",
                 .. Page,
             ],

@@ -1,5 +1,6 @@
 using Commission.Core;
 using Commission.Core.History;
+using Commission.Core.Upkeep;
 using Commission.Workshop.Requests;
 
 namespace Commission.Workshop.Screens.Pages;
@@ -14,6 +15,9 @@ public static class Undo
             return;
         if (WhyNot(desk, entry) is { } why)
             desk.Say([new Problem(why, "A correction is a new entry: see E on the log, or note it with N")]);
+        // One key must not bring back a trust that was lost: checks and results count again by it, so it takes a reason.
+        else if (entry.Body is EntryBody.ChangeTold { Change: var change } && StaleTable.AsksForChecks(change))
+            LogPage.TakeBack(desk, entry);
         else
             Said(desk, entry, One(desk, entry));
     }
