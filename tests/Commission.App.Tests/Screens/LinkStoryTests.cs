@@ -56,6 +56,34 @@ public sealed class LinkStoryTests : KnownScreens
         Assert.Contains("[!!] suspect", window.Text, StringComparison.Ordinal);
     }
 
+    // Found in use: by the card the sheet of the STOP was left, its question never came again, and homing and trust followed.
+    [Fact]
+    public void A_stop_is_not_left_without_its_answer_by_card_help_or_a_place()
+    {
+        using var window = AtTheFirstReading();
+        window.Press(Key.F9);
+        Until(window, "Also            the controller restarted");
+        Until(window, "practice locked", "practice rest");
+        Answered(window);
+        foreach (var way in (ReadOnlySpan<Key>)[Key.F2, Key.F1])
+        {
+            window.Press(way);
+            window.Type("f");
+            Assert.True(window.Said.Contains("First tell what happened: A, S or O.", StringComparison.Ordinal), window.Text);
+            window.Press(Key.Esc);
+            Assert.Contains("/ STOP", window.Rows[0], StringComparison.Ordinal);
+        }
+
+        window.Press(Key.F2);
+        Assert.Contains("F  findings     after A, S or O", window.Text, StringComparison.Ordinal);
+        window.Press(Key.Esc);
+        Assert.Empty(Ledger.Stops);
+        window.Type("a");
+        Assert.Single(Ledger.Stops);
+        window.Type("f");
+        Assert.Contains("/ findings", window.Rows[0], StringComparison.Ordinal);
+    }
+
     [Fact]
     public void After_a_stop_that_may_have_hit_something_the_bench_leads_to_the_readiness_list_before_the_run_that_was_left()
     {

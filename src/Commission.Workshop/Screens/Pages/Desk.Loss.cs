@@ -61,8 +61,14 @@ public sealed partial class Desk
         return ShowsLoss(link);
     }
 
-    /// <summary>A STOP was answered, but the answer could not be kept: its sheet is not shown again by itself, but where a move is asked for.</summary>
-    public void Unanswered(StopPage stop) => (_unanswered, _told) = (stop, (Link?.Now?.Gate.Losses ?? 0, Link?.OpenedAt));
+    /// <summary>Whether a STOP waits for its answer on the sheet, or below it: no place is gone to before.</summary>
+    public bool IsHeld => _page is StopPage || _under.Any(under => under is StopPage);
+
+    // However its sheet is left: until it is answered it comes again where a move is asked for.
+    private void ShowStop(string why) => Show(_unanswered = new StopPage(this, why));
+
+    /// <summary>The answer to a STOP could not be kept: its sheet is not shown again by itself, but where a move is asked for.</summary>
+    public void Unanswered() => _told = (Link?.Now?.Gate.Losses ?? 0, Link?.OpenedAt);
 
     /// <summary>The answer to the last STOP is kept.</summary>
     public void Answered() => _unanswered = null;

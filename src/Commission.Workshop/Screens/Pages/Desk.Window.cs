@@ -23,6 +23,17 @@ public sealed partial class Desk
     public KeyScene Scene => Link?.Moving is { } moving ? new KeyScene { Moving = moving, CableCaliperDecimals = Running?.CableDecimals, Places = "" }
         : HidesSheets ? new KeyScene { OutOfSight = true, Places = "" } : WithPicture(_page.Scene) is var scene && WhyNotWritten is null ? scene : scene with { Deeds = NotNow(scene.Deeds) };
 
+    /// <summary>Goes to a place by its letter.</summary>
+    public void GoTo(char letter)
+    {
+        if (MachineName is null)
+            Say("No machine is described yet. Enter begins with its name.");
+        else if (IsHeld)
+            Say("First tell what happened: A, S or O.");
+        else if (_places.TryGetValue(letter, out var place))
+            Show(place());
+    }
+
     /// <inheritdoc/>
     public Sheet Show(int width, int height)
     {

@@ -223,15 +223,6 @@ public sealed partial class Desk : ISheetDesk
         return true;
     }
 
-    /// <summary>Goes to a place by its letter.</summary>
-    public void GoTo(char letter)
-    {
-        if (MachineName is null)
-            Say("No machine is described yet. Enter begins with its name.");
-        else if (_places.TryGetValue(letter, out var place))
-            Show(place());
-    }
-
     /// <summary>Goes to the bench, or to the first page where no machine is described.</summary>
     public void ToBench() => Show(MachineName is null ? new FirstStartPage(this) : new BenchPage(this));
 
@@ -365,7 +356,7 @@ public sealed partial class Desk : ISheetDesk
                 Cue(5);
                 Link!.Record(stopSent);
                 _message = null;
-                Show(new StopPage(this, stopped.Why));
+                ShowStop(stopped.Why);
                 break;
         }
     }
@@ -380,7 +371,7 @@ public sealed partial class Desk : ISheetDesk
             if (_page is StopPage)
                 Say("STOP was sent again.");
             else
-                Show(new StopPage(this, "pressed: " + pressed));
+                ShowStop("pressed: " + pressed);
         }
         else
             Say(IsPractice ? "Nothing is linked. Nothing was sent: practice is only numbers." : "Nothing is connected. Nothing was sent.");

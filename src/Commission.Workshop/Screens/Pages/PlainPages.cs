@@ -116,8 +116,9 @@ public sealed class CardPage(Desk desk, Page over) : Page(desk)
         {
             var ledger = Desk.Ledger;
             // Before a machine is described no place has anything to show.
-            var open = Desk.MachineName is not null;
-            CardLine Of(string key, string word, string text) => new(key, word, At == word ? "<- you are here" : open ? text : "once described", "place", open);
+            var described = Desk.MachineName is not null;
+            var open = described && !Desk.IsHeld;
+            CardLine Of(string key, string word, string text) => new(key, word, At == word ? "<- you are here" : open ? text : described ? "after A, S or O" : "once described", "place", open);
             return
             [
                 Of("B", "bench", "what is known"),

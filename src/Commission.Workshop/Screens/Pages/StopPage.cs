@@ -73,7 +73,7 @@ public sealed class StopPage(Desk desk, string why) : Page(desk)
         if (!answer.Entries(why).All(entry => Desk.Write(entry with { Machine = Desk.MachineName, Operator = Desk.Operator })))
         {
             // What cannot be kept is not taken as read: nothing moves, and the bench is where the program can be left.
-            Desk.Unanswered(this);
+            Desk.Unanswered();
             Desk.ToBench();
             Desk.Say("Not kept: the disk takes nothing. Make room; C and Enter ask again.");
             return;
