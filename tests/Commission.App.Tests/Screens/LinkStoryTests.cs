@@ -69,7 +69,7 @@ public sealed class LinkStoryTests : KnownScreens
         {
             window.Press(way);
             window.Type("f");
-            Assert.True(window.Said.Contains("First tell what happened: A, S or O.", StringComparison.Ordinal), window.Text);
+            Assert.True(window.Said.Contains("First tell what happened: A, S or O.", StringComparison.Ordinal), way + window.Text);
             window.Press(Key.Esc);
             Assert.Contains("/ STOP", window.Rows[0], StringComparison.Ordinal);
         }

@@ -50,7 +50,7 @@ public sealed partial class Desk
     {
         if (link.Now?.Gate is { State: TrustState.Stopped or TrustState.Shut, Trouble: not null } told && _page is StopPage stop && stop.TakeIn(told))
             return true;
-        if (link.Now?.Gate is not { State: TrustState.Stopped } gate || _told == (gate.Losses, link.OpenedAt) || _page is StopPage or LossPage or WritePage || _under.Any(page => page is WritePage))
+        if (link.Now?.Gate is not { State: TrustState.Stopped } gate || _told == (gate.Losses, link.OpenedAt) || IsHeld || _page is LossPage or WritePage || _under.Any(page => page is WritePage))
             return false;
         _told = (gate.Losses, link.OpenedAt);
         // What was said before is not about this, and would stand where its reason belongs.
