@@ -105,6 +105,9 @@ public sealed partial class JournalFolder : IStoreFolder
     public IReadOnlyList<FindingMark>? Findings(string machine) => Quick(quick => quick.Findings(machine));
 
     /// <inheritdoc/>
+    public IReadOnlyList<IndexedRun>? Runs(string machine) => Quick(quick => quick.Runs(machine));
+
+    /// <inheritdoc/>
     public IReadOnlyList<(long Entry, long Reading)>? LeftOut(long first, long last) => Quick(quick => quick.LeftOut(first, last));
 
     // An index that cannot be read is as good as none: the journal answers by itself.

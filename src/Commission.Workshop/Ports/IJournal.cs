@@ -55,6 +55,10 @@ public interface IJournal : IDisposable
     /// <param name="machine">The machine.</param>
     IReadOnlyList<FindingMark>? Findings(string machine) => null;
 
+    /// <summary>All runs of a machine in order, those that are over too, without reading the whole past; null where only the whole journal can tell.</summary>
+    /// <param name="machine">The machine.</param>
+    IReadOnlyList<IndexedRun>? Runs(string machine) => null;
+
     /// <summary>Entries that leave readings within a range out, or put others in their place, without reading the whole past; null where only the whole journal can tell.</summary>
     /// <param name="first">First reading of the range.</param>
     /// <param name="last">Last reading of the range.</param>

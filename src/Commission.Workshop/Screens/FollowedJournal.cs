@@ -75,6 +75,9 @@ public sealed class FollowedJournal(IJournal journal) : IJournal
     public IReadOnlyList<FindingMark>? Findings(string machine) => journal.Findings(machine);
 
     /// <inheritdoc/>
+    public IReadOnlyList<IndexedRun>? Runs(string machine) => journal.Runs(machine);
+
+    /// <inheritdoc/>
     public IReadOnlyList<(long Entry, long Reading)>? LeftOut(long first, long last) => journal.LeftOut(first, last);
 
     /// <summary>What was appended here after a sequence.</summary>

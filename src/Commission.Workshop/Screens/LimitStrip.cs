@@ -192,6 +192,11 @@ public static class LimitStrip
         }
 
         at = at == rule.Right ? at - 1 : at == rule.Left ? at + 1 : at;
+        // Beside a wall the bar is one cell longer rather than its value lost in the wall; it goes through that wall as before.
+        if (cells != int.MaxValue && at >= high && at == rule.Left + 1)
+            high = at + 1;
+        if (cells != int.MaxValue && at <= low && at == rule.Right - 1)
+            low = at - 1;
         return (low, Math.Min(at, Math.Max(high - 1, low)), high);
     }
 

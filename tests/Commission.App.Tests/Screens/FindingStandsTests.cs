@@ -130,6 +130,20 @@ public sealed class FindingStandsTests : KnownScreens
         Assert.Contains("Heron / work / scale X", window.Rows[0], StringComparison.Ordinal);
     }
 
+    // Found in use: "stands .." and "look again  1.." where the count had no room, and series in the order in which they were measured.
+    [Fact]
+    public void Long_lists_keep_their_heads_whole_and_series_stand_in_the_order_of_the_axes()
+    {
+        foreach (var axis in Enumerable.Repeat((string[])["Z", "Y", "X"], 7).SelectMany(axes => axes))
+            Journal.Append(Found("axis-scale", axis, "scaleError", "1", 0.0002, 0.0003)).Require();
+        using var window = Open();
+        window.Type("f");
+        Assert.EndsWith("1 of 21 findings", window.Rows[0], StringComparison.Ordinal);
+        Assert.EndsWith("stands", window.Rows[2], StringComparison.Ordinal);
+        window.Type("t");
+        Assert.Equal(["scale X", "scale Y", "scale Z"], window.Rows[3..20].Where(row => row.Contains("scale ", StringComparison.Ordinal)).Select(row => row[3..10]));
+    }
+
     [Fact]
     public void A_result_without_U_says_the_word_and_the_reason_in_the_list()
     {

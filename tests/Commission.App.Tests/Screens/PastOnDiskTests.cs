@@ -32,6 +32,9 @@ public sealed class PastOnDiskTests : RealStore
         Assert.Contains("Why is reading 7 left out?", later.Text, StringComparison.Ordinal);
         later.Type("jaw slipped\n");
         Assert.Contains("9 of 10 readings", later.Rows[0], StringComparison.Ordinal);
+        // Found in use: a run that was over before the program began was not done on the list of the work.
+        later.Type("w");
+        Assert.Matches(@"Axis scale with a caliper +X +25 +done 18 Apr", later.Text);
     }
 
     // Of a number that is checked twice a store keeps the latest at hand.

@@ -24,6 +24,9 @@ public class LimitStripTests
     [InlineData(0.030, false, null, 0, Verdict.None, BarStuff.Never, "[          |   ")]
     [InlineData(500.0, true, 1230.0, 240.0, Verdict.Outside, BarStuff.Fresh, "  |         |>>")]
     [InlineData(500.0, true, -1230.0, 240.0, Verdict.Outside, BarStuff.Fresh, "<<|         |  ")]
+    // Beside a wall the value is not lost in it.
+    [InlineData(1.00, true, -1.03, 0.11, Verdict.Undecided, BarStuff.Fresh, " <|o>       |  ")]
+    [InlineData(1.00, true, 1.03, 0.11, Verdict.Undecided, BarStuff.Fresh, "  |       <o|> ")]
     // A bar too short to show what it is made of between its ends shows it by them.
     [InlineData(0.080, false, 0.0435, 0.0070, Verdict.Within, BarStuff.Stale, "[    xox   |   ")]
     [InlineData(0.080, false, 0.0435, 0.0070, Verdict.Within, BarStuff.Suspect, "[    !o!   |   ")]

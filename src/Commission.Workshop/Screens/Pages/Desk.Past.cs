@@ -36,7 +36,7 @@ public sealed partial class Desk
         return
         [
             .. WorkGraph.All.SelectMany(item => Fold.Results.Keys.Where(key => key.Item == item.Id && (key.Machine == machine.Name || key.Machine.Length == 0)))
-                .Distinct().Select(key => TrendOfResults.Of(Fold, key, limits)?.By(upkeep)).OfType<TrendView>(),
+                .Distinct().OrderBy(key => WorkGraph.All.IndexOf(WorkGraph.Find(key.Item)!)).ThenBy(key => key.Axis, StringComparer.Ordinal).ThenBy(key => key.Place, StringComparer.Ordinal).Select(key => TrendOfResults.Of(Fold, key, limits)?.By(upkeep)).OfType<TrendView>(),
         ];
     }
 

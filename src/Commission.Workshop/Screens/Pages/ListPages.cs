@@ -209,6 +209,8 @@ public sealed class FindingsPage : ListPage
     // Why the chosen one has no U.
     private string? WhyNone => Now is { } now && Desk.FindingAt(now.Sequence) is { Body.Finding.Headline: { ExpandedUncertainty: null, WhyNoUncertainty: { } why } } ? Desk.Units.Told($"no U: {why}.") : null;
 
+    private static string Marked(string text, int room) => text.Length <= room ? text : text[..(room - 2)] + "..";
+
     // A long list asks for many: they are judged by one fold of one day.
     private MachineUpkeep Upkeep => _upkeep is { } known && known.Fold == Desk.Fold ? known.Upkeep : (_upkeep = (Desk.Fold, new MachineUpkeep(Desk.Fold, Desk.Machine!, Desk.Now))).Value.Upkeep;
 
@@ -223,6 +225,6 @@ public sealed class FindingsPage : ListPage
         var state = mark.Counts ? Upkeep.Of(mark.Sequence)?.Standing : null;
         // The state stands in place of a verdict that it takes away.
         var verdict = state is Standing.Stale or Standing.Suspect ? "" : made.Finding is { Verdict: Verdict.Within, Advice.Action: AdviceAction.FindTheFault } ? "fault" : FindingSheet.Verdict(made.Finding.Verdict);
-        return $"{when,-13}{Wrap.Cut(FindingPage.Named(made), 20),-21}{value,-24}{(mark.Counts ? $"{verdict,-10}{(state is { } standing ? StandingWords.Of(standing) : "")}" : "withdrawn")}".TrimEnd();
+        return $"{when,-13}{Marked(FindingPage.Named(made), 20),-21}{value,-24}{(mark.Counts ? $"{verdict,-10}{(state is { } standing ? StandingWords.Of(standing) : "")}" : "withdrawn")}".TrimEnd();
     }
 }

@@ -15,6 +15,9 @@ public sealed class LogPage(Desk desk) : ListPage(desk)
 {
     private const int AtFirst = 64;
 
+    // In a larger window what an entry says stands whole beside the list.
+    private const int MostWidth = 120;
+
     /// <inheritdoc/>
     public override string Called => "log";
 
@@ -138,7 +141,7 @@ public sealed class LogPage(Desk desk) : ListPage(desk)
     {
         var became = Marks.TryGetValue(entry.Sequence, out var mark) ? "  " + mark : "";
         var text = entry.At.ToString("d MMM HH:mm", CultureInfo.InvariantCulture).PadRight(13) + LogWords.Of(entry.Body, Desk);
-        var room = width - ListSheet.Margin - 1 - became.Length;
+        var room = Math.Min(width, MostWidth) - ListSheet.Margin - 1 - became.Length;
         return Inking.Clean((text.Length <= room ? text : text[..(room - 2)] + "..") + became);
     }
 

@@ -43,8 +43,13 @@ public sealed class WorkStates(Desk desk)
     /// <summary>The name of a result by its key, with its axis.</summary>
     public static string Named(ResultKey key) => ResultName.Of(key.Item) + (key.Axis is null ? "" : " " + key.Axis);
 
-    private DateTimeOffset? Done(Procedure procedure, AxisName? axis) => desk.Ledger.Runs.Values.LastOrDefault(run => run.Standing == RunStanding.Completed
-        && run.Started.Body.Machine == desk.MachineName && run.Started.Body.Procedure == procedure.Id && run.Started.Body.Axis == axis?.ToString())?.Ended?.At;
+    // Of a long past only what bears on the present is at hand: runs that were over before it are told by the index.
+    private readonly Lazy<ILookup<(string Procedure, string? Axis), DateTimeOffset>> _over = new(() => (desk.Means.Journal.Runs(desk.MachineName!) ?? [])
+        .Where(run => run.Ended == "completed").ToLookup(run => (run.Procedure, run.Axis), run => run.At));
+
+    private DateTimeOffset? Done(Procedure procedure, AxisName? axis) => desk.Ledger.Runs.Values.Where(run => run.Standing == RunStanding.Completed
+            && run.Started.Body.Machine == desk.MachineName && run.Started.Body.Procedure == procedure.Id && run.Started.Body.Axis == axis?.ToString()).Select(run => run.Ended?.At)
+        .Concat(_over.Value[(procedure.Id, axis?.ToString())].Select(at => (DateTimeOffset?)at)).Max();
 
     private string Since(WorkItem item, AxisName? axis) => State(item, axis).Standing switch { Standing.Suspect => ", suspect", Standing.Stale => ", stale", Standing.Due => ", due", _ => "" };
 

@@ -55,11 +55,15 @@ public static class ListSheet
         var count = view.Count ?? view.Lines.Length;
         var first = view.Chosen is { } at ? Math.Clamp(at - (room / 2), 0, Math.Max(0, count - room)) : 0;
         var shown = Enumerable.Range(first, view.Chosen is null ? count : Math.Min(room, count - first)).Select(i => view.Line?.Invoke(i) ?? view.Lines[i]);
-        // Where not all of them fit it is said which one of how many is chosen.
-        var head = view.Chosen is { } one && count > room ? view.Head.PadRight(Math.Max(CountColumn, view.Head.Length + 2)) + string.Create(CultureInfo.InvariantCulture, $"{one + 1} of {count}") : view.Head;
+        // Where not all of them fit it is said which one of how many is chosen: behind the heads, or above them where those fill their row.
+        var told = view.Chosen is { } one && count > room ? string.Create(CultureInfo.InvariantCulture, $"{one + 1} of {count}") : "";
+        var column = Math.Max(CountColumn, view.Head.Length + 2);
+        var behind = column + told.Length < SheetFrame.LeastWidth;
+        var head = told.Length > 0 && behind ? view.Head.PadRight(column) + told : view.Head;
+        var right = told.Length == 0 || behind ? view.Right : view.Right.StartsWith(count.ToString(CultureInfo.InvariantCulture) + " ", StringComparison.Ordinal) ? string.Create(CultureInfo.InvariantCulture, $"{view.Chosen + 1} of {view.Right}") : $"{told} . {view.Right}";
         return new Sheet
         {
-            Path = view.Path, Right = view.Right,
+            Path = view.Path, Right = right,
             Body =
             [
                 new Line(head, [new(0, head.Length, Ink.Quiet)]),
