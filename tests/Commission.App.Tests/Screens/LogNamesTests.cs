@@ -45,7 +45,7 @@ public sealed class LogNamesTests : KnownScreens
         window.Type("ewas Y\n");
         Assert.Contains("Taken back: change, belt or rack retensioned, X: a notch.", window.Said, StringComparison.Ordinal);
         Assert.Contains(" change, belt or rack retensioned, X: a notch  withdrawn", window.Text, StringComparison.Ordinal);
-        Assert.Contains("taken back: change, belt or rack retensioned, X: a notch: was Y", window.Text, StringComparison.Ordinal);
+        Assert.Contains("taken back, was Y: change, belt or rack retensioned, X: a notch", window.Text, StringComparison.Ordinal);
         window.Press(Key.CursorDown);
         window.Press(Key.CursorDown);
         window.Type("eknocked\n");

@@ -61,7 +61,7 @@ public static class LogWords
         EntryBody.Confirmed confirmed => $"told: {Plain(confirmed.Step)}, {Fact(confirmed, units, procedures)}",
         EntryBody.Moved moved => "moved " + Told(moved.Move, units),
         EntryBody.StudyMade study => $"hand study of {study.Study.Operator} with {study.Study.Instrument}",
-        EntryBody.Withdrawn withdrawn => $"taken back: {Other(withdrawn.Finding, units, ledger, procedures, at)}: {withdrawn.Reason}",
+        EntryBody.Withdrawn withdrawn => $"taken back, {withdrawn.Reason}: {Other(withdrawn.Finding, units, ledger, procedures, at)}",
         EntryBody.SettingsSaved saved => string.Create(CultureInfo.InvariantCulture, $"{saved.Settings.Length} settings saved"),
         EntryBody.OperatorEntered person => $"at the keys: {person.Handle}",
         _ => "entry",
