@@ -22,6 +22,7 @@ public static class EntryText
     /// <param name="ledger">What the chain amounts to; null where it is not at hand.</param>
     public static string What(EntryBody body, ShownUnits? units = null, Ledger? ledger = null) => body switch
     {
+        _ when body.Begun() is { } move => EntryBody.Noted.MoveBegun + Told(move, units),
         EntryBody.StoreBorn born => $"store {born.Store} begun ({(born.Nature == StoreNature.Practice ? "practice" : "real")})",
         EntryBody.MachineDescribed machine => $"machine {machine.Description.Name} {(machine.Retired ? "retired" : "described")}",
         EntryBody.InstrumentDescribed instrument => $"instrument {instrument.Description.Name} {(instrument.Retired ? "retired" : "described")}",

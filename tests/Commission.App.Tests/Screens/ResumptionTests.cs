@@ -100,4 +100,39 @@ public sealed class ResumptionTests : KnownScreens
         // Whether the drives were off is not known: homing comes first, and the sheet says so where the reading is asked.
         Assert.Equal("Home first. From here on a zero of its own.", window.Rows[21].Trim());
     }
+
+    // A study of the hand sets the caliper anew for each reading: neither power nor blocks have to do with it.
+    [Fact]
+    public void A_study_of_the_hand_goes_on_without_a_question()
+    {
+        PutAside("gauge-study", "\n20.01\n20.02\n");
+        using var window = AtFirstStep("gauge-study");
+        Assert.StartsWith(" PRACTICE  Heron / put aside", window.Rows[0], StringComparison.Ordinal);
+        foreach (var foreign in (string[])["Caliper", "Home first", "not sure", "belong to one set-up"])
+            Assert.DoesNotContain(foreign, window.Text, StringComparison.Ordinal);
+        Assert.Contains("Each reading is taken by itself", window.Text, StringComparison.Ordinal);
+        window.Press(Key.Enter);
+        Assert.Contains("reading 3 of 10", window.Rows[0], StringComparison.Ordinal);
+    }
+
+    // After a power cut the drives were off for certain, and distances between marks were refused for it.
+    [Fact]
+    public void Distances_between_marks_ask_one_question_and_go_on_where_the_marks_are_as_they_were()
+    {
+        PutAside("distance-network", "\n\ns657.4\n");
+        using var window = AtFirstStep("distance-network");
+        Assert.Contains("One question, because the fit cannot know.", window.Text, StringComparison.Ordinal);
+        Assert.Contains("Marks, board and tape untouched since then?", window.Text, StringComparison.Ordinal);
+        Assert.DoesNotContain("power", window.Text, StringComparison.Ordinal);
+        window.Press(Key.CursorUp, Key.CursorLeft, Key.CursorLeft, Key.Enter);
+        Assert.Contains("reading 2 of 12", window.Rows[0], StringComparison.Ordinal);
+        Assert.Contains(Journal.Entries(), entry => entry.Body is EntryBody.Noted { Text: "taken up again; set-up untouched: yes" });
+    }
+
+    private void PutAside(string procedure, string typed)
+    {
+        using var window = AtFirstStep(procedure);
+        window.Type(typed);
+        Journal.Append(new EntryBody.RunEnded("put-aside", "for tomorrow") { Machine = "Heron", Run = Ledger.Resumable("Heron")!.Sequence }).Require();
+    }
 }

@@ -77,6 +77,10 @@ public sealed class SuddenEndTests : KnownScreens
             Until(window, "position trusted", "trusted");
             Until(window, "Enter goes back to the bench");
             Assert.DoesNotContain("Its end is not in the log", window.Text, StringComparison.Ordinal);
+            window.Type("l");
+            Assert.Contains(window.Rows, row => row.EndsWith(" move begun: homing", StringComparison.Ordinal));
+            Assert.Contains(window.Rows, row => row.EndsWith(" moved homing", StringComparison.Ordinal));
+            Assert.DoesNotContain("told: motion", window.Text, StringComparison.Ordinal);
         }
 
         Assert.IsType<EntryBody.Moved>(Journal.Entries().Last(entry => entry.Body is EntryBody.Moved or EntryBody.Confirmed).Body);

@@ -34,6 +34,7 @@ public static class LogWords
     /// <param name="at">Finds an entry by its sequence, so that one that names another tells which; null where none is at hand.</param>
     public static string Of(EntryBody body, ShownUnits? units = null, Ledger? ledger = null, IReadOnlyList<Procedure>? procedures = null, Func<long, JournalEntry?>? at = null) => body switch
     {
+        _ when body.Begun() is { } move => EntryBody.Noted.MoveBegun + Told(move, units),
         EntryBody.StoreBorn born => $"store begun, {(born.Nature == StoreNature.Practice ? "practice" : "real")}",
         EntryBody.MachineDescribed described => $"machine {described.Description.Name} described",
         EntryBody.InstrumentDescribed described => $"instrument {described.Description.Name}",
