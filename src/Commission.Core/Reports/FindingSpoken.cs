@@ -11,6 +11,9 @@ public static class FindingSpoken
     // Below a millimetre nobody measures finer on a bench.
     private const double Fine = 1;
 
+    // An angle is said over this length where nobody has told the length of a job, mm.
+    private const double Metre = 1000;
+
     // Values in the manner of this standard have no U by themselves: they are told together.
     private const string Iso = "iso.";
 
@@ -26,7 +29,7 @@ public static class FindingSpoken
         .. BareIso(finding, units),
         .. FindingText.Behind(finding, units),
         "Finding. " + Parameter(finding.Headline, Words.Capital(name), finding, options, units),
-        .. Meaning(finding, options) is { } meaning ? (string[])["meaning: " + units.Told(meaning)] : [],
+        .. Meaning(finding, options with { TravelMm = options.TravelMm ?? (finding.Headline.Unit == "rad" ? Metre : null) }) is { } meaning ? (string[])["meaning: " + units.Told(meaning)] : [],
         .. Limit(finding, options, units) is { } limit ? (string[])["limit: " + limit] : [],
         .. FindingText.Advice(finding, units),
         .. finding.Advice is { Next: null, Action: var action } ? (string[])["next: " + Next(action)] : [],
@@ -73,12 +76,20 @@ public static class FindingSpoken
         _ => "measure it again",
     };
 
-    // Under its name in words lost motion has its own sign.
+    // Under its name in words lost motion has its own sign; signs are words, for whoever hears them.
     private static string Parameter(FittedParameter parameter, string called, Finding finding, FitOptions options, ShownUnits units)
     {
         var told = ParameterWords.Told(parameter);
-        return called + FindingText.Parameter(told, options.Coverage, units, finding.Kind)[told.Name.Length..];
+        if (told is not { Value: { } value, ExpandedUncertainty: { } u, Interval: null })
+            return called + FindingText.Parameter(told, options.Coverage, units, finding.Kind)[told.Name.Length..];
+        var unit = FindingText.UnitOf(told, units);
+        var (shown, spread) = ValueFormat.Pair(value / unit.Factor, u / unit.Factor, Signs.IsSigned(told.Name, finding.Kind));
+        var symbol = unit.Symbol.Length > 0 ? " " + unit.Symbol : "";
+        var factor = told.CoverageFactor is { } k ? string.Create(CultureInfo.InvariantCulture, $", k {k:0.00}") : "";
+        return string.Create(CultureInfo.InvariantCulture, $"{called} is {Signed(shown)}{symbol}, U {spread ?? "0"}{symbol}{factor}, {options.Coverage * 100:0.##} percent.");
     }
+
+    private static string Signed(string shown) => shown[0] switch { '+' => "plus " + shown[1..], '-' => "minus " + shown[1..], _ => shown };
 
     private static string Hundredths(double mm) => mm.ToString("F2", CultureInfo.InvariantCulture);
 }

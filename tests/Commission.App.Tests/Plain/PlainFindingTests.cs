@@ -10,8 +10,8 @@ public sealed class PlainFindingTests
 {
     // Found in use: "scaleError", "scaleErrorGivenGrade" and "zero: -134.929", without a word on what that is over the work or what comes next.
     [Theory]
-    [InlineData("axis-scale", "Finding. Scale X: +")]
-    [InlineData("backlash", "Finding. Lost motion X: ")]
+    [InlineData("axis-scale", "Finding. Scale X is plus ")]
+    [InlineData("backlash", "Finding. Lost motion X is ")]
     public async Task A_finding_has_the_names_of_the_trade_and_says_what_comes_next(string id, string headline)
     {
         var lines = await Found(id);
@@ -28,10 +28,11 @@ public sealed class PlainFindingTests
     public async Task A_scale_means_millimetres_over_the_length_of_the_work_and_its_lost_motion_is_no_reversal_value()
     {
         var lines = await Found("axis-scale");
+        Assert.Contains(lines, line => System.Text.RegularExpressions.Regex.IsMatch(line, @"^Finding\. Scale X is plus \d+ ppm, U \d+ ppm, k \d\.\d\d, 95 percent\.$"));
         Assert.Contains(lines, line => line.StartsWith("meaning: over 420 mm axis X goes ", StringComparison.Ordinal) && line.Contains(" mm too ", StringComparison.Ordinal));
-        Assert.Contains(lines, line => line.StartsWith("  lost motion: ", StringComparison.Ordinal));
-        Assert.Contains(lines, line => line.StartsWith("  reading at commanded 0: ", StringComparison.Ordinal));
-        Assert.Contains(lines, line => line.StartsWith("  scale error, the grade of the drive counted in: ", StringComparison.Ordinal));
+        Assert.Contains(lines, line => line.StartsWith("  lost motion is ", StringComparison.Ordinal));
+        Assert.Contains(lines, line => line.StartsWith("  reading at commanded 0 is minus ", StringComparison.Ordinal));
+        Assert.Contains(lines, line => line.StartsWith("  scale error, the grade of the drive counted in is plus ", StringComparison.Ordinal));
     }
 
     // Found by use: twelve values of the standard, each with the same reason, stood between what was found and what to do; the limit was "class of work: wood".
@@ -40,7 +41,7 @@ public sealed class PlainFindingTests
     {
         var lines = await Found("backlash", WorkClass.Wood);
         var end = Array.FindIndex(lines, line => line.StartsWith("finding ", StringComparison.Ordinal));
-        Assert.StartsWith("Finding. Lost motion X: ", lines[end - 5], StringComparison.Ordinal);
+        Assert.StartsWith("Finding. Lost motion X is ", lines[end - 5], StringComparison.Ordinal);
         Assert.Equal("limit: 0.15 mm (class of work: wood)", lines[end - 4]);
         Assert.Equal(["verdict", "advice", "next"], lines[(end - 3)..end].Select(line => line.Split(':')[0]));
         Assert.Single(lines, line => line.Contains("ISO 230-2, each a range of means and scatters", StringComparison.Ordinal));
