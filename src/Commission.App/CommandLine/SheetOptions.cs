@@ -37,7 +37,7 @@ internal sealed class SheetOptions
                 .Then(chosen => RunVerb.Named(ledger, parsed.GetValue(instrument))
                     .Then(used =>
                     {
-                        var setting = new RunSetting { Machine = machine, Axis = chosen.Value, Instrument = used.Value, Owned = [.. ledger.Kit.Select(owned => owned.Kind)] };
+                        var setting = new RunSetting { Machine = machine, Axis = chosen.Value, Instrument = used.Value, Owned = [.. ledger.Kit.Select(owned => owned.Kind)], GreatestFeeds = FoundSpeeds.Of(ledger, machine.Name) };
                         return SheetText.Lines(procedure, setting).Then(lines => Written(bench, parsed, procedure, setting).Then<ImmutableArray<string>>(paths => lines.AddRange(paths)));
                     }))));
 

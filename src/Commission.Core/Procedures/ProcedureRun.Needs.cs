@@ -178,6 +178,9 @@ public sealed partial record ProcedureRun
         ? string.Create(CultureInfo.InvariantCulture, $"{mm / Inch.Mm:F4} in")
         : string.Create(CultureInfo.InvariantCulture, $"{mm:F3} mm");
 
+    // No move is faster than the axis was found to be able to run.
+    private double Kept(AxisName axis, double feed) => Setting.GreatestFeeds.TryGetValue(axis, out var most) ? Math.Min(feed, most) : feed;
+
     private Move.To Towards(PlanCell cell, Position position, int index)
     {
         var word = MachineWords.Of(MachineWords.Axes, position.Axis);
@@ -188,7 +191,7 @@ public sealed partial record ProcedureRun
             Approach.Decreasing when last => ", coming from above",
             _ => "",
         };
-        return new Move.To(position.Axis, position.Mm, MeasuringFeedMmMin) { Words = string.Create(CultureInfo.InvariantCulture, $"{word} to {InUnits(position.Mm)}{side}") };
+        return new Move.To(position.Axis, position.Mm, Kept(position.Axis, MeasuringFeedMmMin)) { Words = string.Create(CultureInfo.InvariantCulture, $"{word} to {InUnits(position.Mm)}{side}") };
     }
 
     private Move MoveOf(MovePlan plan, RunItem item)
@@ -198,7 +201,7 @@ public sealed partial record ProcedureRun
         if (plan.Kind == MoveKind.WatchedHome) return new Move.Home(axis, Watched: true) { Words = "home all axes for the first time, watched, Z first" };
         var name = axis ?? AxisName.X;
         var amount = Number(plan.Amount!, item.Scope) ?? 0;
-        var feed = Math.Max(1, Number(plan.Feed, item.Scope) ?? MeasuringFeedMmMin);
+        var feed = Kept(name, Math.Max(1, Number(plan.Feed, item.Scope) ?? MeasuringFeedMmMin));
         var target = plan.Kind == MoveKind.ToFraction ? Math.Round(amount * Machine.Travel(name), 3) : amount;
         return plan.Kind == MoveKind.By
             ? new Move.By(name, amount, feed) { Words = string.Create(CultureInfo.InvariantCulture, $"{name} by {(amount < 0 ? "-" : "+")}{InUnits(Math.Abs(amount))} at {Feed(feed)}") }

@@ -26,6 +26,9 @@ public sealed record RunSetting
     /// <summary>Whether moves go over the link; otherwise the steps say where to go.</summary>
     public bool Link { get; init; }
 
+    /// <summary>Greatest speed of a move of each axis, mm/min, where a speed ladder found one: no move of a run is faster.</summary>
+    public ImmutableDictionary<AxisName, double> GreatestFeeds { get; init; } = ImmutableDictionary<AxisName, double>.Empty;
+
     /// <summary>A plan that was taken in place of the procedure's own places; empty where the procedure's own are read.</summary>
     public ImmutableArray<PlanCell> Plan { get; init; } = [];
 }

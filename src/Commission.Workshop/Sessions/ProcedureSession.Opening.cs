@@ -56,7 +56,8 @@ public sealed partial class ProcedureSession
             }
         }
 
-        return ProcedureRun.Start(request.Procedure, SettingOf(request)).Then(run => open is null ? Begin(journal, request, run, axis) : TakeUp(journal, request, open, run, [.. journal.Entries(open.Sequence)]));
+        var setting = SettingOf(request) with { GreatestFeeds = FoundSpeeds.Of(ledger ?? journal.Present(request.Machine.Name).Ledger, request.Machine.Name) };
+        return ProcedureRun.Start(request.Procedure, setting).Then(run => open is null ? Begin(journal, request, run, axis) : TakeUp(journal, request, open, run, [.. journal.Entries(open.Sequence)]));
     }
 
     // Readings before and after a change of the ratio are two axes; one fit of both is the error of neither. A run that has its finding has nothing left to mix.

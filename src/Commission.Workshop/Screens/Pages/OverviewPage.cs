@@ -195,7 +195,7 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
         var cells = Cells();
         return cells.IsEmpty ? "This program commands no move in it."
             : cells.All(cell => cell.GoTo.IsEmpty) ? string.Create(CultureInfo.InvariantCulture, $"{cells.Length} readings.")
-            : string.Create(CultureInfo.InvariantCulture, $"Machine moves: yes, {cells.Length} times{along}, at most {ProcedureRun.MeasuringFeedMmMin:0} mm/min.");
+            : string.Create(CultureInfo.InvariantCulture, $"Machine moves: yes, {cells.Length} times{along}, at most {Math.Min(ProcedureRun.MeasuringFeedMmMin, axis is { } moves && FoundSpeeds.Of(Desk.Ledger, Desk.MachineName!).TryGetValue(moves, out var most) ? most : double.MaxValue):0} mm/min.");
     }
 
     // The plan of a run that is gone on with; null where it reads the procedure's own places.
