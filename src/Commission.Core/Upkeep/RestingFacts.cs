@@ -41,7 +41,7 @@ public static class RestingFacts
         LostFact?[] all =
         [
             then.Drive == DriveKind.Unknown || then.Drive == now.Drive ? null : new("drive " + MachineWords.Of(MachineWords.Drives, then.Drive), now.Drive == DriveKind.Unknown ? Unknown : MachineWords.Of(MachineWords.Drives, now.Drive) + " now"),
-            Grade(then.ScrewGrade, now.Grade, made.Body.Characteristic),
+            made.Body.Finding.Kind == AxisScale ? Grade(then.ScrewGrade, now.Grade) : null,
             Number("travel per turn", then.TravelPerTurnMm, now.TravelPerTurnMm, " mm"),
             made.Body.Run is null ? null : Number("travel", then.TravelMm, known.Description.Travel(axis), " mm"),
             // A ratio that was set since marks what rests on it by the stale table.
@@ -60,12 +60,12 @@ public static class RestingFacts
 
     private const string Unknown = "not known now";
 
-    // The advice on a scale without a grade is another than with one.
-    private static LostFact? Grade(int? then, int? now, string characteristic) => (then, now) switch
+    // The advice on a scale without a grade is another than with one; nothing else asks for it.
+    private static LostFact? Grade(int? then, int? now) => (then, now) switch
     {
         ({ } old, { } other) when old == other => null,
         ({ } old, _) => new(Invariant($"grade {old}"), now is { } other ? Invariant($"grade {other} now") : Unknown),
-        (null, { } given) when characteristic == AxisScale => new("an unknown grade", Invariant($"grade {given} now")),
+        (null, { } given) => new("an unknown grade", Invariant($"grade {given} now")),
         _ => null,
     };
 

@@ -55,16 +55,34 @@ public sealed class FindingStandsTests : KnownScreens
         Describe(7);
         using (var before = Open())
             Assert.DoesNotContain("no longer stands", before.Text, StringComparison.Ordinal);
+        Journal.Append(Found("backlash", "X", "reversal", "mm", -0.05, 0.01) with { Options = new FitOptions { Axis = AxisName.X, Drive = DriveKind.Screw, ScrewGrade = 7, TravelPerTurnMm = 5, StepsPerMm = 320 } }).Require();
         Describe(null);
         using var window = Open();
+        // What does not ask for the grade does not rest on it.
+        Assert.DoesNotContain("lost motion X: rests", window.Text, StringComparison.Ordinal);
         Assert.Contains(" scale X: rests on grade 7, which no longer stands.", window.Text, StringComparison.Ordinal);
-        window.Type("f\n");
+        window.Type("f");
+        window.Press(Key.CursorDown, Key.Enter);
         Assert.Contains("rests on grade 7, which no longer stands (not known now). Its advice", window.Text, StringComparison.Ordinal);
         window.Press(Key.Esc);
         window.Type("m\n");
         window.PressUntil(Key.CursorDown, ">> Compute all findings again");
         window.Press(Key.Enter);
         Assert.Contains("rests on grade 7, which no longer stands", string.Join(' ', window.Rows.Select(row => row.Trim())), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Who_corrects_a_fact_is_told_which_results_rested_on_it()
+    {
+        var x = Ledger.Machines["Heron"].Description.X;
+        Journal.Append(Found("axis-scale", "X", "scaleError", "1", 0.0002, 0.0003) with { Options = new FitOptions { Axis = AxisName.X, Drive = x.Drive, ScrewGrade = x.Grade, TravelPerTurnMm = x.TravelPerTurnMm, StepsPerMm = x.StepsPerMm } }).Require();
+        using var window = Open();
+        window.Type("ma");
+        window.PressUntil(Key.CursorDown, ">> grade                    X");
+        window.Press(Key.Enter);
+        window.Erase();
+        window.Type("5\n");
+        Assert.Contains("grade of X: corrected. U undoes it. scale X rested on what it was.", window.Said, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -3,6 +3,7 @@ using System.Globalization;
 using Commission.Core.Quantities;
 using Commission.Core;
 using Commission.Core.Machines;
+using Commission.Core.Upkeep;
 using Commission.Workshop.Requests;
 using Commission.Workshop.Screens.Sheets;
 
@@ -69,8 +70,10 @@ public sealed class FactsPage(Desk desk) : ListPage(desk)
             new TextAsked("correct it", $"{Words.Capital(named)}?", words + " The old description stays in the log.", "correct it", "Type it. Enter corrects it.",
                 typed => (fact.Words.IsEmpty && TypedEntry.PowerOfTen(typed) is { } power ? power : fact.Set(Desk.AsShown!, typed)).Then<Machine>(machine => fact.Name == UnitsFact ? machine : Desk.AsKept(machine)).Then(machine => Kept(machine, typed)).Then(machine => new DescribeMachine(Desk.Means.Journal).Change(machine)).Then<string>(_ =>
                 {
+                    var before = RestingOnLost.ToHashSet(StringComparer.Ordinal);
                     Desk.Refresh();
-                    return $"{named}: corrected. U undoes it.";
+                    return RestingOnLost.Where(name => !before.Contains(name)).Distinct().ToList() is { Count: > 0 } rested
+                        ? $"{named}: corrected. U undoes it. {string.Join(", ", rested)} rested on what it was." : $"{named}: corrected. U undoes it.";
                 }),
                 fact.Unit),
             fact.Value == NotKnown ? "" : fact.Value));
@@ -84,6 +87,9 @@ public sealed class FactsPage(Desk desk) : ListPage(desk)
             return new Problem($"{Desk.Units.Told(clash.Reason)}. A slip? Enter once more keeps it", "Type over it, or Backspace edits it");
         }
     }
+
+    // Results in force that rest on a fact which the description has no longer.
+    private IEnumerable<string> RestingOnLost => Desk.Ledger.FindingsInForce(Desk.MachineName!).Where(finding => !RestingFacts.Of(Desk.Ledger, finding.Made).IsEmpty).Select(finding => FindingPage.Named(finding.Made.Body));
 
     private static Fact Of(Machine machine, MachineFact fact, AxisName? axis)
     {
