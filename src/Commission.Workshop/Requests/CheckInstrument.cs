@@ -32,6 +32,9 @@ public sealed class CheckInstrument(IJournal journal)
 
     private const int Fewest = 3;
 
+    // What lies further from the block is another block, or a slip (our choice).
+    private const double FarMm = 1, NearMm = 0.25;
+
     // The limit is kept to 0.1 um, rounded away from zero: it must hold the whole interval.
     private const double LimitSteps = 1e4;
 
@@ -53,6 +56,16 @@ public sealed class CheckInstrument(IJournal journal)
             .Then(described => journal.Append(new EntryBody.Noted(described.Sequence, Read(length, limit, blockLimit.Length > 0, values)))).Then<InstrumentCheck>(_ => found)))));
     }
 
+    /// <summary>What is odd about one reading of a block: further from it than any instrument reads, and from all readings before. Null where it may be so, or is no number.</summary>
+    /// <param name="typed">The reading as typed.</param>
+    /// <param name="block">Length of the block as typed.</param>
+    /// <param name="before">The readings before it as typed: where one of them was kept so far off, the block is the odd one.</param>
+    /// <param name="units">Units of the owner.</param>
+    public static (string Reason, double? MeantMm)? Odd(string typed, string block, IEnumerable<string> before, ShownUnits units) =>
+        Length(typed, units) is Outcome<double>.Good { Value: var mm } && Length(block, units) is Outcome<double>.Good { Value: var length } && Math.Abs(mm - length) > FarMm
+            && !before.Any(one => Length(one, units) is Outcome<double>.Good { Value: var kept } && Math.Abs(mm - kept) <= FarMm)
+            ? (units.Told(string.Create(CultureInfo.InvariantCulture, $"{mm:0.####} mm lies {Math.Abs(mm - length):0.##} mm from the block of {length:0.####} mm")), Core.Suspects.TypingSlips.Explain(mm, length, NearMm, units)?.Meant) : null;
+
     // The readings themselves stand in a note about the description: what follows from them can be computed again.
     private static string Read(double block, double blockLimit, bool limitKnown, List<double> values) => string.Create(
         CultureInfo.InvariantCulture,
@@ -62,8 +75,12 @@ public sealed class CheckInstrument(IJournal journal)
     {
         if (values.Count < Fewest)
             return new Problem($"{values.Count} readings show no scatter", "Read it at least three times, best five, each time anew");
-        if (!(block > 0) || values.Exists(value => Math.Abs(value - block) > 1))
-            return new Problem(units.Told("a reading lies more than 1.0 mm from the block"), "Check the block's length and the readings");
+        if (!(block > 0) || values.Exists(value => Math.Abs(value - block) > FarMm))
+        {
+            var named = values.Where(value => Math.Abs(value - block) > FarMm).Select(value => value.ToString("0.####", CultureInfo.InvariantCulture) + " mm").FirstOrDefault("a reading");
+            return new Problem(units.Told($"{named} lies more than 1.0 mm from the block"), "Check the block's length and the readings");
+        }
+
         var mean = values.Average();
         var scatter = Math.Sqrt(values.Sum(value => (value - mean) * (value - mean)) / (values.Count - 1));
         var u = Math.Sqrt((scatter * scatter / values.Count) + (digit * digit / 12) + (blockLimit * blockLimit / 3));

@@ -68,6 +68,19 @@ public sealed class FormAnswersTests : MemoryScreens
         Assert.Equal((0.03, 0.1), (kept.LimitMm, kept.ResolutionMm));
     }
 
+    // Found in use: the slip of one reading was told after the last one, and not which it was.
+    [Fact]
+    public void A_reading_far_from_its_block_is_asked_about_when_it_is_typed()
+    {
+        using var window = Described();
+        window.Type("ka\n\n\n\n\n\n");
+        window.Type("v\n\n125.02\n12.502\n");
+        Assert.Contains("12.502 mm lies 112.5 mm from the block of 125 mm. A slip?", window.Text, StringComparison.Ordinal);
+        Assert.StartsWith("NEXT >> Enter answers anew. A takes 125.02 mm. O keeps 12.502.", window.Rows[20], StringComparison.Ordinal);
+        window.Type("a125.03\n\n");
+        Assert.Contains("Its error there is +0.023", window.Text, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void A_limit_that_is_no_number_is_refused_at_its_own_question()
     {

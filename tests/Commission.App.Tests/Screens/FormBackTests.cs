@@ -52,7 +52,9 @@ public sealed class FormBackTests : RealStore
     {
         using var window = Open();
         window.Type("ka\ncaliper\n\n\n\n\n");
-        window.Type("v120\n\n125.00\n125.01\n");
+        window.Type("v120\n\n125.00\n");
+        Assert.Contains("125 mm lies 5 mm from the block of 120 mm. A slip?", window.Text, StringComparison.Ordinal);
+        window.Type("o125.01\n");
         Assert.Contains("Typed so far: 2.", window.Text, StringComparison.Ordinal);
         window.Press(Key.Esc, Key.Esc);
         Assert.Contains("[ 120_", window.Text, StringComparison.Ordinal);

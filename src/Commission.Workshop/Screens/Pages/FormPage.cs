@@ -21,8 +21,8 @@ public sealed record FormField(string Question, string About, string Unit, Func<
     /// <summary>Why an answer cannot be taken, a sentence said at this very question; null where it can.</summary>
     public Func<string, string?> WhyNot { get; init; } = _ => null;
 
-    /// <summary>What is odd about an answer that can be taken; null where nothing is.</summary>
-    public Func<string, FieldDoubt?> Odd { get; init; } = _ => null;
+    /// <summary>What is odd about an answer that can be taken, in view of the answers and the several numbers before it; null where nothing is.</summary>
+    public Func<string, ImmutableArray<string>, FieldDoubt?> Odd { get; init; } = (_, _) => null;
 
     /// <summary>Whether it takes several numbers, each with its own Enter; Enter in the empty field ends them.</summary>
     public bool Several { get; init; }
@@ -179,7 +179,7 @@ public sealed class FormPage(Desk desk, string called, ImmutableArray<FormField>
             return;
         }
 
-        if (!isKept && Now.Odd(_text.Text.Trim()) is { } odd)
+        if (!isKept && Now.Odd(_text.Text.Trim(), [.. _answers, .. _several]) is { } odd)
         {
             (_odd, _text) = (odd, _text.Refused());
             Desk.Cue(2);

@@ -101,7 +101,12 @@ public sealed class KitPage(Desk desk) : ListPage(desk)
         [
             new("How long is the block or rod?", "A gauge block or setting rod, best near the length that you measure with it. Its size is engraved.", desk.Units.Length.Symbol, _ => desk.Units == ShownUnits.Inches ? "5" : "125"),
             new("What is the block's own limit of error?", desk.Units.Told("From its papers; a gauge block of grade 2 of 125 mm: 0.0012 mm. Empty: not known, and then it counts as the instrument's last digit."), desk.Units.Length.Symbol, _ => ""),
-            new("What does the instrument show on it?", "At least five readings, each taken anew: type one, Enter, then the next; or all with blanks between. Enter in the empty field when all are typed.", desk.Units.Length.Symbol, _ => "") { Several = true },
+            new("What does the instrument show on it?", "At least five readings, each taken anew: type one, Enter, then the next; or all with blanks between. Enter in the empty field when all are typed.", desk.Units.Length.Symbol, _ => "")
+            {
+                Several = true,
+                Odd = (typed, answers) => CheckInstrument.Odd(typed, answers[0], answers.Skip(2), desk.Units) is not { } odd ? null
+                    : new(odd.Reason, odd.MeantMm is { } mm ? (mm / desk.Units.Length.Factor).ToString("0.####", CultureInfo.InvariantCulture) : null),
+            },
         ],
         answers => new CheckInstrument(desk.Means.Journal).Run(instrument, answers[0], answers[1], answers[2], desk.Today, desk.Units).Then<string>(found =>
         {
@@ -161,10 +166,10 @@ public sealed class CataloguePage(Desk desk) : ListPage(desk)
             Desk, "kit / add",
             [
                 new($"What do you call it? It is like: {like.Title}", "A name of your own; it stands beside each reading.", "", _ => like.Id) { WhyNot = NoName },
-                new("What is its limit of error?", Desk.Units.Told($"From its papers, or as offered. Empty: I do not know; then a result has its scatter and no U. Source: {like.Instrument.Source}"), Desk.Units.Length.Symbol, _ => Number(like.Instrument.LimitMm)) { WhyNot = NoNumber, Odd = typed => Odd(typed, like.Instrument.LimitMm, mm => InstrumentDoubt.AboutLimit(like.Instrument.Kind, like.Id, mm, Desk.Units)) },
+                new("What is its limit of error?", Desk.Units.Told($"From its papers, or as offered. Empty: I do not know; then a result has its scatter and no U. Source: {like.Instrument.Source}"), Desk.Units.Length.Symbol, _ => Number(like.Instrument.LimitMm)) { WhyNot = NoNumber, Odd = (typed, _) => Odd(typed, like.Instrument.LimitMm, mm => InstrumentDoubt.AboutLimit(like.Instrument.Kind, like.Id, mm, Desk.Units)) },
                 new("What is its last digit?", Desk.Units == ShownUnits.Inches ? "The smallest step that it shows in inches: digital calipers mostly step by 0.0005 there. Empty: I do not know." : "The smallest step that it shows. Empty: I do not know.", Desk.Units.Length.Symbol, _ => Number(DigitOf(like.Instrument)))
                 {
-                    WhyNot = NoNumber, Odd = typed => Odd(typed, DigitOf(like.Instrument), mm => InstrumentDoubt.AboutDigit(like.Instrument.Kind, like.Id, mm, Desk.Units)),
+                    WhyNot = NoNumber, Odd = (typed, _) => Odd(typed, DigitOf(like.Instrument), mm => InstrumentDoubt.AboutDigit(like.Instrument.Kind, like.Id, mm, Desk.Units)),
                 },
                 new("Where does the limit come from?", "Its papers, a certificate, or as offered. A check of your own: V on the kit, afterwards.", "", answers => answers[1] == Number(like.Instrument.LimitMm) ? like.Instrument.Source : "told by the owner"),
                 .. like.Instrument.Kind is InstrumentKind.CaliperDigital or InstrumentKind.Indicator ? (ReadOnlySpan<FormField>)[new("Does it type its readings through a cable?", "Yes or no. Where it does, a whole number of it that comes while something moves is held back and does not stop; digits typed by hand always do.", "", _ => "no") { WhyNot = NoYes }] : [],
