@@ -28,13 +28,20 @@ public sealed record TypedNumber(string Typed, double Value, double LastDigit, U
         var plain = typed.Replace('\u2212', '-').Replace('\u2013', '-');
         var (number, unit) = SplitUnit(plain, assumed);
         if (unit is null || !number.Any(char.IsAsciiDigit))
-            return Refuse($"\"{typed}\" is not a number{(assumed.Symbol == "1" ? "" : " with a unit known here")}", assumed.Symbol == "1" ? "Type a number, for example 20.01" : $"Type a number in {assumed.Symbol}, for example 20.01");
+            return Refuse($"\"{typed}\" is not a number{(assumed.Symbol == "1" ? "" : " with a unit known here")}", Asked(assumed.Symbol));
         if (unit.Canonical != assumed.Canonical)
-            return Refuse($"\"{typed}\" is given in {unit.Symbol}", $"Type it in {assumed.Symbol}");
+            return Refuse($"\"{typed}\" is given in {unit.Symbol}", $"Type it in {(assumed.Symbol == "in" ? "inches" : assumed.Symbol)}");
         if (number.Contains('/', StringComparison.Ordinal))
             return Fraction(typed, number, unit);
         return Decimal(typed, number, unit);
     }
+
+    private static string Asked(string symbol) => symbol switch
+    {
+        "1" => "Type a number, for example 20.01",
+        "in" => "Type a number in inches, for example 3.125 or 3 1/8",
+        _ => $"Type a number in {symbol}, for example 20.01",
+    };
 
     private static NumberReading Decimal(string typed, string number, Unit unit)
     {

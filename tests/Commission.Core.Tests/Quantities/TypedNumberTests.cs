@@ -55,4 +55,11 @@ public sealed class TypedNumberTests
     [Fact]
     public void A_monstrous_exponent_is_no_accident() =>
         Assert.Equal(0, Assert.IsType<NumberReading.Clear>(TypedNumber.Read("1e-99999999999", "mm")).Number.LastDigit);
+
+    [Theory]
+    [InlineData("in", "Type a number in inches, for example 3.125 or 3 1/8")]
+    [InlineData("1", "Type a number, for example 20.01")]
+    [InlineData("mm", "Type a number in mm, for example 20.01")]
+    public void What_is_no_number_is_answered_with_one_in_the_unit_asked_for(string unit, string remedy) =>
+        Assert.Equal(remedy, Assert.IsType<NumberReading.NotANumber>(TypedNumber.Read("unknown", unit)).Problem.Remedy);
 }

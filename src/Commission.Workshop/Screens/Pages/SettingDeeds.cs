@@ -67,7 +67,7 @@ public static class SettingDeeds
                 if (value != asked && AnswerDoubt.About(setting, PlainText.Of(typed.Trim()), value) is { } doubt)
                 {
                     asked = value;
-                    return new Problem(doubt.Reason + ". A slip?", "Type it anew, or Enter again keeps it as it is");
+                    return new Problem(doubt.Reason + ". A slip? Enter once more keeps it", "Type over it, or Backspace edits it");
                 }
 
                 return desk.Write(new EntryBody.SettingWritten { Machine = desk.MachineName, Operator = desk.Operator, Name = setting.Name, Axis = setting.Axis, Before = setting.Current, After = value, Stage = EntryBody.SettingWritten.Told })
