@@ -83,8 +83,8 @@ public sealed class LinesToCopyTests : RealStore
                 window.Type("o");
         }
 
-        To(window, "Setting   steps per in");
-        Assert.Matches(@"steps per in, X +now 8128\.000 +proposed +811[0-9]\.", window.Text);
+        To(window, "Setting   steps per inch");
+        Assert.Matches(@"steps per inch, X +now 8128\.000 +proposed +811[0-9]\.", window.Text);
         window.Type("8111\n");
         var written = Ledger.SettingsWritten.Single().Body;
         Assert.Equal(("stepsPerInch", 8111.0, "told"), (written.Name, written.After, written.Stage));

@@ -175,7 +175,7 @@ public static class FindingSheet
 
     /// <summary>A proposed setting in words with its axis, and the unit of its numbers where the words do not hold it.</summary>
     public static (string Name, string Unit) Called(ProposedSetting setting) => setting.ExpressedAs.Contains('/', StringComparison.Ordinal)
-        ? ($"{setting.ExpressedAs.Replace("/", " per ", StringComparison.Ordinal)}, {setting.Axis}", "") : (SettingName.InWords(setting.Name, setting.Axis), " " + setting.ExpressedAs);
+        ? ($"{(setting.ExpressedAs == "steps/in" ? "steps per inch" : setting.ExpressedAs.Replace("/", " per ", StringComparison.Ordinal))}, {setting.Axis}", "") : (SettingName.InWords(setting.Name, setting.Axis), " " + setting.ExpressedAs);
 
     private static IEnumerable<Line> Setting(Finding finding, FitOptions options, ShownUnits units)
     {
