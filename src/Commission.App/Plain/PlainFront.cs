@@ -224,7 +224,7 @@ internal sealed partial class PlainFront(TextReader input, TextWriter output, Te
 
     private Outcome<ProcedureRun> Out(ProcedureSession session, Need.CheckOut need)
     {
-        Say($"Out: {need.Check.Id} found {need.Found}, limit {need.Check.Limit}. Nothing after it is opened.");
+        Say($"Out: {need.Check.Id} found {need.Found}, limit {need.Check.Limit}.{(need.Against is { } against ? " " + against : "")} Nothing after it is opened.");
         Say(OneLine(need.Check.IfOut));
         if (need.Check.Who is { } who) Say($"Who may do it: {who}.");
         var skip = need.Check.MaySkip ? " skip and a reason passes it over, recorded until done." : "";

@@ -122,6 +122,7 @@ internal sealed class PersonAnswers
             Limit.AtMost { Most: var most } => 0.5 * Of(most),
             Limit.AtLeast { Least: var least } => 1.5 * Of(least),
             Limit.Relative relative => Named(relative.To) ?? 1,
+            Limit.Near near => run.FirstOf(near.To) ?? Named(near.To) ?? 0,
             _ => 1,
         };
         bool Holds(Limit limit, double value) => limit switch

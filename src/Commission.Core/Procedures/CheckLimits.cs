@@ -30,6 +30,7 @@ public static class CheckLimits
         Limit.AtMost most => values(most.Most) is { } number && value <= number,
         Limit.AtLeast least => values(least.Least) is { } number && value >= number,
         Limit.Between between => value >= between.Low && value <= between.High,
+        Limit.Near near => values(new Term(null, near.To)) is { } number && Math.Abs(value - number) <= near.Within * (1 + 1e-9),
         Limit.Relative relative => values(new Term(null, relative.To)) is { } number && Math.Abs(value - number) <= relative.Within * Math.Abs(number),
         _ => throw new UnreachableException(),
     };
@@ -39,6 +40,7 @@ public static class CheckLimits
         Limit.AtMost most => "at most " + Words(most.Most, unit, values),
         Limit.AtLeast least => "at least " + Words(least.Least, unit, values),
         Limit.Between between => $"from {Scope.Shown(between.Low)} to {Scope.Shown(between.High)} {unit}".TrimEnd(),
+        Limit.Near near => $"within {Scope.Shown(near.Within)} {unit} of {(near.IsReading ? "the first reading" : "what was typed before")}",
         Limit.Relative relative => $"within {Scope.Shown(relative.Within * 100)} % of {Words(new Term(null, relative.To), unit, values)}",
         _ => throw new UnreachableException(),
     };

@@ -75,6 +75,15 @@ internal static class CheckReader
             if (to is not null && within is { } fraction) limits.Add(new Limit.Relative(to, fraction));
         }
 
+        if (fields.Fields("near", "'near'") is { } near)
+        {
+            var (first, to) = (near.Text("firstOf", required: false), near.Text("to", required: false));
+            var within = near.Number("within", 0, 1e12, required: true);
+            if ((first is null) == (to is null)) near.Report(near.Node, "'near' needs either 'firstOf' or 'to'", "Name a group of readings in 'firstOf', or an earlier check in 'to'");
+            else if (within is { } reach) limits.Add(new Limit.Near(first ?? to!, reach, first is not null));
+            near.Done();
+        }
+
         return limits.ToImmutable();
     }
 

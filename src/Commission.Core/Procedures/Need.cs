@@ -159,7 +159,11 @@ public abstract record Need
     /// <summary>A check is out: nothing after it is opened. Answered by <see cref="RunEvent.CheckRepeated"/>, or the run is put aside.</summary>
     /// <param name="Check">The check.</param>
     /// <param name="Found">What was found, with its unit.</param>
-    public sealed record CheckOut(CheckSheet Check, string Found) : Need;
+    public sealed record CheckOut(CheckSheet Check, string Found) : Need
+    {
+        /// <summary>What it was set against, in a sentence, where that is no limit that stood there before; null elsewhere.</summary>
+        public string? Against { get; init; }
+    }
 
     /// <summary>The run has ended; nothing more is asked.</summary>
     /// <param name="How"><c>completed</c>, <c>aborted</c> or <c>put-aside</c>.</param>

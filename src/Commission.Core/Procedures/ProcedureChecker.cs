@@ -70,6 +70,9 @@ public static class ProcedureChecker
                 yield return At(step, $"'{PlainText.Of(name)}' is no number of an earlier step", "Name a check with 'answer: number', a ladder or an evaluation that stands before" + Spelling.DidYouMean(name, earlier.Keys));
         }
 
+        private IEnumerable<Problem> NoGroup(Step.Check check) => check.Limits.OfType<Limit.Near>().Where(near => near.IsReading && !groups.ContainsKey(near.To))
+            .Select(near => At(check, $"'firstOf' names '{PlainText.Of(near.To)}', which is no group of readings before it", "Name the 'group' of an earlier read step" + Spelling.DidYouMean(near.To, groups.Keys)));
+
         private bool IsNumber(string name) => name is "rung" or "height" or "force"
             || (earlier.TryGetValue(name, out var step) && step is Step.Check { Answer: CheckAnswer.Number } or Step.Ladder or Step.Evaluate or Step.Change or Step.Set);
 
@@ -80,6 +83,7 @@ public static class ProcedureChecker
                 Limit.AtMost most => most.Most,
                 Limit.AtLeast least => least.Least,
                 Limit.Relative relative => new Term(null, relative.To),
+                Limit.Near { IsReading: false } near => new Term(null, near.To),
                 _ => new Term(0, null),
             }),
             Step.MoveMachine move => move.Moves.SelectMany(plan => new[] { plan.Amount, plan.Feed }).OfType<Term>(),
@@ -97,6 +101,8 @@ public static class ProcedureChecker
                     if (!groups.TryGetValue(read.Group, out var columns)) groups[read.Group] = columns = [];
                     columns.AddRange([.. GridPlan.GivenColumns(read.Grid), .. read.Given.Keys, .. outer.Names, read.Column]);
                     return [];
+                case Step.Check check:
+                    return NoGroup(check);
                 case Step.Evaluate evaluate:
                     return Evaluation(evaluate);
                 case Step.Instruct { Data: { } data } instruct:

@@ -42,7 +42,7 @@ public sealed partial record ProcedureRun
     {
         Step.Instruct step => NeedOf(step, item),
         Step.Confirm step => new Need.Confirm(Filled(step.Text, item)) { Step = item.Name },
-        Step.Check check when CheckFound is { } found => new Need.CheckOut(Sheet(check, item), found) { Step = item.Name },
+        Step.Check check when CheckFound is { } found => new Need.CheckOut(Sheet(check, item), found) { Step = item.Name, Against = Against(check, item) },
         Step.Check check => NeedOf(check, item),
         Step.MoveMachine step => new Need.Motion(Filled(step.Text, item), [.. step.Moves.Select(move => MoveOf(move, item))]) { Step = item.Name, Linked = Setting.Link },
         Step.Read step => NeedOf(step, item),
@@ -103,6 +103,11 @@ public sealed partial record ProcedureRun
                 name => data.With.GetValueOrDefault(name) is not { } given ? null : YamlFields.TryNumber(given, out var number) ? number : Number(new Term(null, given), item.Scope),
                 name => data.With.GetValueOrDefault(name) is not { } given ? null : Value(given, item.Scope) is { } value ? value.Text : given)
             { Axis = item.Scope.Axis });
+
+    // Once it is typed, what it was set against may be seen.
+    private string? Against(Step.Check check, RunItem item) => check is { Answer: CheckAnswer.Number { Unit: var unit } } && check.Limits.OfType<Limit.Near>().FirstOrDefault() is { } near
+        && (Number(new Term(null, near.To), item.Scope) ?? FirstOf(near.To)) is { } before
+        ? Shown($"{(near.IsReading ? "The first reading" : "What was typed before")} is {Scope.Shown(before)} {unit}.") : null;
 
     private Need NeedOf(Step.Check check, RunItem item) => check.Answer switch
     {

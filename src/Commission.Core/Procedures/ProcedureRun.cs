@@ -200,10 +200,14 @@ public sealed partial record ProcedureRun
     private ProcedureRun Checked(RunItem item, Step.Check check, string unit, RunEvent.NumberGiven given)
     {
         if (!double.IsFinite(given.Value)) return this with { Note = "the number is not finite" };
-        return CheckLimits.Keeps(check.Limits, given.Value, term => Number(term, item.Scope))
-            ? Keeping(item.Name, new NamedValue(given.Value, unit, PlainText.Of(given.Typed)))
-            : this with { CheckFound = Shown($"{Scope.Shown(given.Value)} {unit}".TrimEnd()) };
+        if (CheckLimits.Keeps(check.Limits, given.Value, term => Number(term, item.Scope) ?? FirstOf(term.Name)))
+            return Keeping(item.Name, new NamedValue(given.Value, unit, PlainText.Of(given.Typed)));
+        return this with { CheckFound = Shown($"{Scope.Shown(given.Value)} {unit}".TrimEnd()) };
     }
+
+    /// <summary>The first reading of a group that stands, in its unit; null where there is none.</summary>
+    /// <param name="group">Name of the group.</param>
+    public double? FirstOf(string? group) => Readings.Where(reading => reading.Stands && reading.Group == group).MinBy(reading => (reading.Step == Readings[0].Step ? 0 : 1, reading.CellIndex))?.Value;
 
     // Typed in the machine's own unit, kept in millimetres.
     private ProcedureRun Outlined(RunItem item, string text) => Aids.KeepOut.Parse(text, Inches ? Inch.Mm : 1).Match(

@@ -43,5 +43,5 @@ public static class SignWatch
 
     // Who sets a limit below zero expects a sign; an upper limit alone is one for a size.
     private static bool MayBeNegative(ImmutableArray<Limit> limits, string unit) => unit == "degC" || (limits.IsEmpty ? Signed.Contains(unit)
-        : limits.Any(limit => limit is Limit.Between { Low: < 0 } or Limit.AtLeast { Least.Number: < 0 } or Limit.AtMost { Most.Number: < 0 }));
+        : limits.Any(limit => limit is Limit.Near or Limit.Between { Low: < 0 } or Limit.AtLeast { Least.Number: < 0 } or Limit.AtMost { Most.Number: < 0 }));
 }

@@ -349,6 +349,12 @@ public abstract record Limit
     /// <param name="To">Name of the value.</param>
     /// <param name="Within">Largest difference as a fraction of it.</param>
     public sealed record Relative(string To, double Within) : Limit;
+
+    /// <summary>Near the first reading of a group, or near an earlier answer: what is shown now is typed, and the difference is the program's to make. What it is compared with is not shown before.</summary>
+    /// <param name="To">Name of the group of readings, or of the earlier check.</param>
+    /// <param name="Within">Largest difference, in the unit of the answer.</param>
+    /// <param name="IsReading">Whether a group of readings is named.</param>
+    public sealed record Near(string To, double Within, bool IsReading) : Limit;
 }
 
 /// <summary>How often, or over what, steps are repeated.</summary>

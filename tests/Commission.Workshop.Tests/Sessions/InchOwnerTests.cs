@@ -62,7 +62,7 @@ public sealed partial class InchOwnerTests
         using var journal = SessionScene.Journal();
         Walked(Session(journal, "tram", Heron, null));
         var closure = journal.Entries().Select(entry => entry.Body).OfType<EntryBody.Checked>().Single(check => check.Check == "closure");
-        Assert.Equal(("at most 0.02 mm", "mm"), (closure.Limit, closure.Unit));
+        Assert.Equal(("within 0.02 mm of the first reading", "mm"), (closure.Limit, closure.Unit));
     }
 
     [Theory]

@@ -37,7 +37,7 @@ public sealed partial class RunPage
             {
                 Path = Path, Right = $"{Desk.Today} . {Count}", Live = Desk.Live, NotOpened = Checks.Length - ChecksBefore - 1,
                 Rows = [.. ChecksMade(need.Step), new CheckRow(check.Id, Ask(need.Step), need.Found, limit, Desk.Operator ?? "", Passed: false) { Whole = check.Limit }],
-                Hazards = [.. Session.Run.Procedure.Hazards.Take(HazardsShown).Select(hazard => new Danger(hazard.What, hazard.Do))], Then = [check.IfOut, .. check.Who is { } who ? (ReadOnlySpan<string>)[$"By: {who}."] : []],
+                Hazards = [.. Session.Run.Procedure.Hazards.Take(HazardsShown).Select(hazard => new Danger(hazard.What, hazard.Do))], Then = [need.Against is { } against ? $"{against} {check.IfOut}" : check.IfOut, .. check.Who is { } who ? (ReadOnlySpan<string>)[$"By: {who}."] : []],
                 // A list that only checks is the one before power; elsewhere it is what was measured that does not hold.
                 Step = ($"{(Checks.Length == Session.Run.Items.Count(item => item.Step is Step.Check or Step.Read) ? "Plug out. Find it with the power off" : "Put it right")}. Then read {(check.Id.Length <= MostId ? check.Id : "it")} again with R.", "Because: nothing after it is opened while it is out."),
                 Keys =
