@@ -67,7 +67,7 @@ internal sealed class PersonAnswers
             ["noise/hours"] = (_, _) => 2,
             ["noise/trips"] = (run, _) => Dial("event-rate", null, ("hours", Named(run, "clean-time"))),
             ["tram/radius"] = (_, _) => 100,
-            ["tram/closure"] = (_, _) => Math.Abs(bench.Operator.Indicator(bench.Indicator, 0)),
+            ["tram/closure"] = (run, _) => PracticeOperator.Rounded((run.FirstOf("heights") ?? 0) + Math.Abs(bench.Operator.Indicator(bench.Indicator, 0)), 0.001),
             ["home-offset/angle"] = (_, _) => PracticeOperator.Rounded((notebook.Squareness ?? 0) * 1e3, 0.01),
             ["home-offset/angle-u"] = (_, _) => PracticeOperator.Rounded((notebook.SquarenessUncertainty ?? 0.2e-3) * 1e3, 0.01),
             ["nominal-steps/volts"] = (_, _) => 36,
@@ -83,7 +83,8 @@ internal sealed class PersonAnswers
             ["rails/width-change"] = (run, _) => notebook.RailsSet ? Math.Abs(bench.Machine.State.Frame.RailSpreadMm) : Span(run, "width"),
             ["frame-twist/gap"] = (_, _) => Twist(),
             ["frame-twist/gap-swapped"] = (_, _) => -Twist(),
-            ["frame-twist/twist"] = (_, _) => Math.Abs(Twist()),
+            ["frame-twist/gap-after"] = (_, _) => Twist(),
+            ["frame-twist/twist"] = (_, _) => -Twist(),
             ["surfacing/cutter"] = (_, _) => 25,
             ["surfacing/depth"] = (_, _) => (notebook["flatness", "rawRange"] ?? 0.5) + 0.2,
             // The step between neighbouring lines, ten millimetres apart, of a spindle that leans across them.

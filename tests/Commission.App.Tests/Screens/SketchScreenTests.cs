@@ -24,7 +24,7 @@ public sealed class SketchScreenTests : KnownScreens
     }
 
     // What is asked is answered as a careful person does: look and type, confirm, go on.
-    private static void Go(Headless window)
+    private void Go(Headless window)
     {
         var next = string.Join(' ', window.Rows.TakeLast(5));
         if (window.Text.Contains("A slip?", StringComparison.Ordinal))
@@ -34,8 +34,10 @@ public sealed class SketchScreenTests : KnownScreens
         else if (window.Text.Contains("V look", StringComparison.Ordinal))
             window.Type(Story.Look(window) + "\n");
         else if (next.Contains("Type the number in", StringComparison.Ordinal))
-            window.Type(window.Text.Contains("without sign", StringComparison.Ordinal) ? "0.01\n" : "100\n");
+            window.Type(window.Text.Contains("against its first", StringComparison.Ordinal) ? First + "\n" : "100\n");
         else
             window.Press(Key.Enter);
     }
+
+    private string First => Ledger.Readings.OrderBy(reading => reading.Key).Last(reading => reading.Value.Taken.Body.Place == "0 degrees").Value.Taken.Body.Typed;
 }

@@ -87,7 +87,10 @@ internal static class Answers
         return session.Evaluate().Require();
     }
 
-    private static string Number(ProcedureRun run) => run.Current?.Step is Step.Check { Limits: [Limit.Between between, ..] }
-        ? ((between.Low + between.High) / 2).ToString("R", CultureInfo.InvariantCulture)
-        : "1";
+    private static string Number(ProcedureRun run) => run.Current?.Step switch
+    {
+        Step.Check { Limits: [Limit.Between between, ..] } => ((between.Low + between.High) / 2).ToString("R", CultureInfo.InvariantCulture),
+        Step.Check { Limits: [Limit.Near { IsReading: true } near, ..] } => run.FirstOf(near.To)!.Value.ToString("R", CultureInfo.InvariantCulture),
+        _ => "1",
+    };
 }
