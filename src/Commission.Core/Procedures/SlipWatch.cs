@@ -34,6 +34,8 @@ public static class SlipWatch
     // Of three repeats the range is 1.7 standard deviations in the mean (d2 = 1.693 of the tables for control charts, from memory): four of them are about seven.
     private const int FewestRepeats = 3;
     private const double Ranges = 4;
+    private const int FewestInLine = 2;
+    private const string HeightColumn = "reading_mm";
     private const string Trial = "trial", SoFar = "the line of the readings so far";
 
     // Of two readings of one length only the gross is asked about: nothing is known of their scatter yet.
@@ -74,7 +76,7 @@ public static class SlipWatch
         if (reading.KeptThoughQuestioned) return null;
         return repeats.Length >= FewestRepeats
             ? FromRepeats(run, reading, [.. repeats.Select(one => one.Value)], units)
-            : FromFew(run, reading, repeats, units);
+            : FromFew(run, reading, repeats, units) ?? (repeats.IsEmpty ? FromNeighbours(run, reading, others, units) : null);
     }
 
     /// <summary>Whether a reading lies as far off as one that was kept though it was asked about: then both lie on one zero, and that was answered.</summary>
@@ -145,6 +147,20 @@ public static class SlipWatch
         if (Math.Abs(reading.Value - expected) <= Math.Max(LeastDistanceMm, Math.Max(Deviations * scatter, Ranges * range))) return null;
         return Notice(run, reading, expected, IsThing(run, reading) ? OtherReadings(others.Length) : "what it read there before", Math.Max(LeastDistanceMm, Math.Max(3 * scatter, range)), units);
     }
+
+    // Heights at other places of one set-up differ, and smoothly: several times farther off than they lie among themselves is gross. What is set anew at each place has no neighbours.
+    private static SlipNotice? FromNeighbours(ProcedureRun run, TakenReading reading, ImmutableArray<TakenReading> others, ShownUnits units)
+    {
+        if (reading.Column != HeightColumn || reading.Cell.Given.ContainsKey("place_mm") || IsThing(run, reading)) return null;
+        double[] values = [.. others.Select(one => one.Value)];
+        if (values.Length < (reading.Cell.Given.ContainsKey("position_mm") && !IsTurned(run, reading) ? FewestInLine : FewestRepeats)) return null;
+        var (low, high) = (values.Min(), values.Max());
+        var nearest = Math.Clamp(reading.Value, low, high);
+        if (Math.Abs(reading.Value - nearest) <= Math.Max(GrossMm, Math.Max(GrossDeviations * Scatter(run), Ranges * (high - low)))) return null;
+        return Notice(run, reading, nearest, "the others of this set-up", Math.Max(LeastDistanceMm, high - low), units);
+    }
+
+    private static bool IsTurned(ProcedureRun run, TakenReading reading) => run.Items.Any(item => item.Name == reading.Step && item.Step is Step.Read { Grid: Grid.Angles });
 
     private static SlipNotice Notice(ProcedureRun run, TakenReading reading, double expected, string from, double within, ShownUnits units)
     {

@@ -45,12 +45,17 @@ public static class HiddenSlips
             var limit = StudentT.Quantile(1 - ((size == 1 ? OneFalseAlarm : MoreFalseAlarm) / (2 * (count - size + 1))), freedom);
             if (best[size].Fall - best[size - 1].Fall <= limit * limit * variance)
                 continue;
+            if (size == 1 && Alike(groups, best[1].Fall, count) is { Length: > 1 } alike)
+                return alike.Select(index => Named(readings, index, 1, groups.Off([index])[0], Math.Sqrt(variance), column) with { Reason = Outliers.OneOfAlike(groups.Off([index])[0]) });
             var off = groups.Off(best[size].Group);
             return best[size].Group.Select((index, i) => Named(readings, index, size, off[i], Math.Sqrt(variance), column));
         }
 
         return [];
     }
+
+    // The newest first: the instrument still stands there.
+    private static int[] Alike(SlipGroups groups, double fall, int count) => [.. Enumerable.Range(0, count).Where(index => Outliers.IsAlike(groups.Fall([index]), fall)).Reverse()];
 
     /// <summary>Whether a set with this design is judged against the study at all: a study, and neither too many nor too few readings.</summary>
     public static bool Judges(IReadOnlyList<double[]> design, HandStudy? study) => study is { StandardDeviationMm: > 0, DegreesOfFreedom: > 0 }

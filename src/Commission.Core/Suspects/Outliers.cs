@@ -45,10 +45,15 @@ public static class Outliers
         var limit = StudentT.Quantile(1 - FalseAlarm / (2 * residuals.Count), freedom);
         var sum = residuals.Sum(r => r * r);
         var sizes = residuals.Select((r, i) => Size(r, series.Leverages[i], sum, freedom)).ToArray();
-        var worst = Array.IndexOf(sizes, sizes.Max());
-        if (sizes[worst] > limit)
-            yield return Named(series, worst);
+        var (worst, alike) = (sizes.Max(), Enumerable.Range(0, sizes.Length).Where(i => IsAlike(sizes[i], sizes.Max())).Reverse().ToArray());
+        if (worst <= limit)
+            yield break;
+        foreach (var index in alike)
+            yield return Named(series, index, alike.Length > 1);
     }
+
+    // Of three on a line, or of two of one thing, each lies as far off as the other: the arithmetic alone tells them apart.
+    internal static bool IsAlike(double size, double largest) => size >= largest * (1 - 1e-6);
 
     private static double Size(double residual, double leverage, double sum, int freedom)
     {
@@ -60,8 +65,12 @@ public static class Outliers
         return sum < 1e-22 || without <= 1e-14 * sum ? (Math.Abs(residual) > 1e-9 ? double.MaxValue : 0) : Math.Abs(residual) / Math.Sqrt(without * free);
     }
 
+    /// <summary>What is said of a reading where another one may as well be the one that is off.</summary>
+    internal static string OneOfAlike(double off) =>
+        string.Create(CultureInfo.InvariantCulture, $"It lies {off:+0.000;-0.000} mm off the others, or one of them is off: nothing tells which.");
+
     /// <summary>What the others let expect is the reading less r / (1 - h); a known slip that leads there is offered.</summary>
-    private static Doubt Named(Series series, int index)
+    private static Doubt Named(Series series, int index, bool amongAlike = false)
     {
         var row = series.Readings.Used.ElementAt(index);
         var (residual, free) = (series.Residuals[index], Math.Max(1 - series.Leverages[index], 1e-9));
@@ -70,7 +79,7 @@ public static class Outliers
         var read = row[series.Column];
         var question = SlipDetector.LookAt(read, read - residual / free, scatter, row.Typed.GetValueOrDefault(series.Column));
         return new Doubt(row.Number,
-            string.Create(CultureInfo.InvariantCulture, $"It lies {residual / free:+0.000;-0.000} mm off the others, further than their scatter explains."),
+            amongAlike ? OneOfAlike(residual / free) : string.Create(CultureInfo.InvariantCulture, $"It lies {residual / free:+0.000;-0.000} mm off the others, further than their scatter explains."),
             question is { Candidates.IsEmpty: false } ? question.Words : "Measure it again; leave it out only with a reason.");
     }
 }

@@ -46,14 +46,19 @@ public sealed partial class ProcedureSession
     {
         if (Run.HasEnded || Run.Current?.Name == newest.Step || Run.Ahead(newest.Step) is not { } asked || CharacteristicKinds.Find(asked.Kind) is not { } kind
             || Judged(kind, WithoutKept(asked)) is not Outcome<(Finding Finding, FitOptions Options)>.Good { Value: var judged }) return null;
-        foreach (var suspect in judged.Finding.Suspects.Where(suspect => suspect.Row > 0 && suspect.Row <= asked.Sequences.Length))
+        var rows = judged.Finding.Suspects.Where(suspect => suspect.Row > 0 && suspect.Row <= asked.Sequences.Length).ToList();
+        var among = rows.Count;
+        foreach (var suspect in rows)
         {
-            if (Run.Readings.FirstOrDefault(one => one.Sequence == asked.Sequences[suspect.Row - 1] && one is { Excluded: null, KeptThoughQuestioned: false }) is { } odd)
+            if (Run.Readings.FirstOrDefault(one => one.Sequence == asked.Sequences[suspect.Row - 1] && one is { Excluded: null, KeptThoughQuestioned: false }) is { } odd && !(among > 1 && LooksTheSame(odd)))
                 return About(odd, suspect, SlipInFit.Of(kind, asked.Readings, judged.Options, suspect.Row, odd.Column, Run.Machine.Units.Shown()));
         }
 
         return null;
     }
+
+    // Of several that may be off, one that was read again and shows the same is not the one.
+    private bool LooksTheSame(TakenReading reading) => Run.ReadsTheSame(reading, 2 * (InstrumentOf(ReadStep(reading.Step))?.ResolutionMm ?? 0.01));
 
     // What was kept though it was asked about, and what lies with it, was answered: it makes no other reading look odd.
     private Need.Evaluate WithoutKept(Need.Evaluate asked)
@@ -132,7 +137,7 @@ public sealed partial class ProcedureSession
     private Finding WithKept(Finding finding, Need.Evaluate asked)
     {
         var kept = Run.Readings.Where(reading => reading is { Stands: true, Excluded: null, KeptThoughQuestioned: true } && asked.Sequences.Contains(reading.Sequence))
-            .Select(reading => string.Create(CultureInfo.InvariantCulture, $"{asked.Sequences.IndexOf(reading.Sequence) + 1} ({PlainText.Of(reading.Typed)})")).ToArray();
+            .Select(reading => string.Create(CultureInfo.InvariantCulture, $"{reading.CellIndex + 1} ({PlainText.Of(reading.Typed)})")).ToArray();
         return kept.Length == 0 ? finding : finding with
         {
             Remarks = finding.Remarks.Insert(0, $"Kept as typed though it was asked about: reading{(kept.Length == 1 ? "" : "s")} {string.Join(", ", kept)}."),
