@@ -86,7 +86,11 @@ public sealed record BudgetLine(string Source, double Share, bool RepeatingHelps
 /// <param name="Row">Row number, counted from 1; 0 for the whole series.</param>
 /// <param name="Reason">What it looks like.</param>
 /// <param name="Suggestion">What it may have meant, or what to look at.</param>
-public sealed record Suspect(int Row, string Reason, string Suggestion);
+public sealed record Suspect(int Row, string Reason, string Suggestion)
+{
+    /// <summary>What the reading is called on its sheet; null where its row is its name.</summary>
+    public string? Called { get; init; }
+}
 
 /// <summary>A setting of the controller, proposed.</summary>
 public sealed record ProposedSetting

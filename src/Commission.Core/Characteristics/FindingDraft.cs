@@ -28,7 +28,7 @@ internal sealed class FindingDraft(CharacteristicKind kind, ReadingTable reading
     public void Look(Series series) => Doubt(SeriesChecks.Look(series));
 
     /// <summary>Takes over doubts, as they are.</summary>
-    public void Doubt(IEnumerable<Doubt> doubts) => Suspects.AddRange(doubts.Select(d => new Suspect(d.Row, d.Reason, d.Suggestion)));
+    public void Doubt(IEnumerable<Doubt> doubts) => Suspects.AddRange(doubts.Select(d => new Suspect(d.Row, d.Reason, d.Suggestion) { Called = readings.Rows.FirstOrDefault(row => row.Number == d.Row)?.Called }));
 
     /// <summary>Whether the result stands on an instrument whose limit enters; kinds without one set this to false.</summary>
     public bool NeedsInstrument { get; init; } = true;
@@ -205,9 +205,13 @@ internal sealed class FindingDraft(CharacteristicKind kind, ReadingTable reading
         }
     }
 
-    private static string Named(int[] rows) => rows.Length == 1
-        ? $"reading {rows[0]}"
-        : $"readings {string.Join(", ", rows[..^1].Take(MostNamed))}{(rows.Length - 1 > MostNamed ? " …" : "")} and {rows[^1]}";
+    private string Named(int[] rows)
+    {
+        string[] names = [.. rows.Select(row => readings.Rows.FirstOrDefault(one => one.Number == row)?.Called ?? row.ToString(CultureInfo.InvariantCulture))];
+        return names.Length == 1
+            ? $"reading {names[0]}"
+            : $"readings {string.Join(", ", names[..^1].Take(MostNamed))}{(names.Length - 1 > MostNamed ? " …" : "")} and {names[^1]}";
+    }
 
     // The usual line of every budget (common practice, no source).
     private bool MostlyFixed => WhyNone is null && BudgetParts.Sum(p => p.Uncertainty * p.Uncertainty) is > 0 and var total

@@ -28,15 +28,27 @@ public sealed record KeptReading
     /// <summary>Name of its instrument, where it has its own.</summary>
     public string? Instrument { get; init; }
 
+    /// <summary>Number of its row on the sheet, from 1; null where it has none.</summary>
+    public int? Number { get; init; }
+
+    /// <summary>Name of its place.</summary>
+    public string? Place { get; init; }
+
     /// <summary>The table that a kind reads, made of kept readings.</summary>
     /// <param name="source">Name of the run or finding, for messages.</param>
     /// <param name="kind">The kind; null where no kind is known, then each reading needs its column.</param>
     /// <param name="readings">The readings in their order.</param>
     public static ReadingTable Table(string source, CharacteristicKind? kind, IEnumerable<KeptReading> readings)
     {
-        var rows = readings.Select((reading, at) => reading.Row(kind, at + 1)).ToImmutableArray();
+        var all = readings.ToList();
+        var shared = all.GroupBy(reading => reading.Number).Where(group => group.Count() > 1).Select(group => group.Key).ToHashSet();
+        var rows = all.Select((reading, at) => reading.Row(kind, at + 1) with { Called = reading.Name(shared.Contains(reading.Number)) }).ToImmutableArray();
         return new ReadingTable { Source = source, Columns = [.. rows.SelectMany(row => row.Numbers.Keys.Concat(row.Words.Keys)).Distinct().Order(StringComparer.Ordinal)], Rows = rows };
     }
+
+    // Sheets of several steps count each from 1.
+    private string? Name(bool isShared) => Number is not { } number ? null
+        : string.Create(CultureInfo.InvariantCulture, $"{number}{(isShared && Place is not null ? $" ({PlainText.Of(Place)})" : "")}");
 
     private ReadingRow Row(CharacteristicKind? kind, int number)
     {

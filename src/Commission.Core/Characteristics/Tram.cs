@@ -86,11 +86,15 @@ public sealed class Tram : CharacteristicKind
         draft.Remarks.Add(alongX && alongY
             ? "The tilt is relative to the axes: the slope of the surface was measured with them and taken off."
             : "The tilt is relative to the surface swept; with lines along X and Y it would be relative to the axes.");
-        draft.Remarks.Add(string.Create(CultureInfo.InvariantCulture,
-            $"The sweep is highest at {(Math.Atan2(ty, tx) * 180 / Math.PI + 360) % 360:0} degrees, by {size * 2 * radius:0.000} mm over the circle."));
+        var (sweepX, sweepY) = (fit.Value(fit.Unit(0)), fit.Value(fit.Unit(1)));
+        draft.Remarks.Add($"The sweep is highest at {Steepest(sweepX, sweepY, radius)}."
+            + (alongX || alongY ? $" Less the slope of the surface it is highest at {Steepest(tx, ty, radius)}: so the spindle leans." : ""));
         draft.Look(fit.Series(readings, "reading_mm", options));
         return draft.Close(2 * radius, Advise, fit.Covariance(along, x, y, fit.Unit(2)), fit.Solution.Residuals, fit.Residual);
     }
+
+    private static string Steepest(double x, double y, double radius) => string.Create(CultureInfo.InvariantCulture,
+        $"{(Math.Round(Math.Atan2(y, x) * 180 / Math.PI) + 360) % 360:0} degrees, by {2 * radius * Math.Sqrt(x * x + y * y):0.000} mm over the circle");
 
     private static Advice Advise(Judgement judgement) => judgement.Usual("The tilt", Outside, judgement.Significant is true
         ? Outside with { Because = "The spindle is tilted by more than the uncertainty of the sweep." }

@@ -37,6 +37,8 @@ internal static class FindingJson
             json.Put("row", (long?)suspect.Row);
             json.Put("reason", suspect.Reason);
             json.Put("suggestion", suspect.Suggestion);
+            if (suspect.Called is { } called)
+                json.Put("called", called);
             json.WriteEndObject();
         });
         json.PutEach("remarks", finding.Remarks, json.WriteStringValue);
@@ -57,7 +59,7 @@ internal static class FindingJson
         ResidualStandardDeviation = fields.MaybeNumber("residualStandardDeviation"),
         Residuals = fields.Numbers("residuals"),
         Budget = fields.Each("budget", line => new BudgetLine(line.Text("source"), line.Number("share"), line.Flag("repeatingHelps"))),
-        Suspects = fields.Each("suspects", suspect => new Suspect(suspect.Int("row"), suspect.Text("reason"), suspect.Text("suggestion"))),
+        Suspects = fields.Each("suspects", suspect => new Suspect(suspect.Int("row"), suspect.Text("reason"), suspect.Text("suggestion")) { Called = suspect.MaybeText("called") }),
         Remarks = fields.Texts("remarks"),
         Limit = fields.MaybeNumber("limit"),
         LimitOverMm = fields.MaybeNumber("limitOverMm"),

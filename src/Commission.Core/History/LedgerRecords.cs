@@ -67,6 +67,8 @@ public sealed record ReadingRecord(Entered<EntryBody.ReadingTaken> Taken, Readin
         Value = Taken.Body.Value,
         Excluded = Standing is ReadingStanding.Excluded left ? left.Reason : null,
         Instrument = Taken.Body.Instrument,
+        Number = Taken.Body.Number,
+        Place = Taken.Body.Place,
     };
 }
 

@@ -234,6 +234,8 @@ public sealed partial record ProcedureRun
         Typed = reading.Typed,
         Value = reading.Value,
         Excluded = reading.Excluded,
+        Number = reading.CellIndex + 1,
+        Place = reading.Cell.Place,
     }));
 
     private ReadingTable RowOf(ImmutableSortedDictionary<string, string> row, Scope scope)

@@ -46,6 +46,9 @@ public sealed record ReadingRow
     /// <summary>Row number among the data rows, counted from 1: the number by which findings name it.</summary>
     public required int Number { get; init; }
 
+    /// <summary>What it is called where it was read, the number of its row on the sheet, with its place where two have one number; null where it came from a file, and its number is its name.</summary>
+    public string? Called { get; init; }
+
     /// <summary>Line in the file it came from; null where it came from a session.</summary>
     public int? Line { get; init; }
 

@@ -106,9 +106,10 @@ public static class FindingText
     }
 
     /// <summary>What is questioned and why, then what it may have meant: sentences of their own.</summary>
-    internal static string Questioned(Suspect suspect)
+    /// <param name="suspect">What is doubted.</param>
+    public static string Questioned(Suspect suspect)
     {
-        var where = suspect.Row == 0 ? "the series" : Invariant($"reading {suspect.Row}");
+        var where = suspect.Row == 0 ? "the series" : Invariant($"reading {suspect.Called ?? suspect.Row.ToString(CultureInfo.InvariantCulture)}");
         return $"{where}: {Sentence(suspect.Reason)} {Sentence(suspect.Suggestion)}".TrimEnd();
     }
 

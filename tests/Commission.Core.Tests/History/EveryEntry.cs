@@ -36,7 +36,7 @@ internal static class EveryEntry
         Kind = "axis-scale", Method = "axis-scale/1", Rows = 10, Used = 9,
         Parameters = [new FittedParameter { Name = "scaleError", Unit = "1", Value = -1.25e-4, StandardUncertainty = 5e-5, FreshUncertainty = 4e-5, SharedUncertainty = 3e-5, DegreesOfFreedom = 7.5, CoverageFactor = 2.1, ExpandedUncertainty = 1e-4, WhyNoUncertainty = "none", Interval = new Interval(-2e-4, -5e-5) }],
         Covariance = [[1e-9, -2e-10], [-2e-10, 3e-9]], ResidualStandardDeviation = 0.012, Residuals = [0.01, -0.01], Budget = [new BudgetLine("instrument", 0.4, true)],
-        Suspects = [new Suspect(3, "ten times too long", "20.01")], Remarks = ["no remark"], Limit = 3e-4, LimitOverMm = 400, Verdict = Verdict.Undecided,
+        Suspects = [new Suspect(3, "ten times too long", "20.01") { Called = "2 (far)" }], Remarks = ["no remark"], Limit = 3e-4, LimitOverMm = 400, Verdict = Verdict.Undecided,
         Advice = new Advice
         {
             Action = AdviceAction.MeasureMore, Because = "the interval is wide", Next = "six more",
