@@ -47,7 +47,7 @@ public sealed class ColdStartTests : KnownScreens
         presses += "h";
         Confirm(window, "h", "Do it. S means");
         // Blocks and their statement are one sheet; the way in to the first place is one move, which comes from its side.
-        Press("s", "THE GANTRY WILL MOVE");
+        Press("s", "THE CARRIAGE WILL MOVE");
         Assert.Contains("axis X   to the right   138.000 mm", window.Text, StringComparison.Ordinal);
         presses += "x";
         Confirm(window, "x", "reading 1 of 10 .");

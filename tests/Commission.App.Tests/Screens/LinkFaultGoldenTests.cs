@@ -265,7 +265,7 @@ public sealed partial class LinkFaultGoldenTests : BoardScreens
         var window = Linked();
         Until(window, "Home. Enter draws its box");
         window.Type("w\ns\ns");
-        Confirm(window, "h", "THE GANTRY WILL MOVE");
+        Confirm(window, "h", "THE CARRIAGE WILL MOVE");
         return window;
     }
 }

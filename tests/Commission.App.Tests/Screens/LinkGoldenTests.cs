@@ -192,7 +192,7 @@ public sealed partial class LinkGoldenTests : BoardScreens
         Link(window);
         Until(window, "Home. Enter draws its box");
         window.Type("w\ns\ns");
-        Confirm(window, "h", "THE GANTRY WILL MOVE");
+        Confirm(window, "h", "THE CARRIAGE WILL MOVE");
         return window;
     }
 }

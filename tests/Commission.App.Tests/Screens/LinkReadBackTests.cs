@@ -19,7 +19,7 @@ public sealed class LinkReadBackTests : KnownScreens
         Assert.DoesNotContain("WILL MOVE", window.Text, StringComparison.Ordinal);
         // Put away, the box leaves the same sheet.
         window.Press(Key.Enter);
-        Until(window, "THE GANTRY WILL MOVE");
+        Until(window, "THE CARRIAGE WILL MOVE");
         window.Press(Key.Esc);
         Assert.Contains("read back (1, ", window.Text, StringComparison.Ordinal);
         // Taken back, the machine stands at the place still: it is read again without a move.
@@ -34,7 +34,7 @@ public sealed class LinkReadBackTests : KnownScreens
     {
         using var window = AtTheFirstReading();
         window.Type(Story.Look(window) + "\n");
-        Until(window, "THE GANTRY WILL MOVE");
+        Until(window, "THE CARRIAGE WILL MOVE");
         var moved = Journal.Entries().Count(entry => entry.Body is EntryBody.Moved);
         Assert.Contains("U undo", window.Rows[23], StringComparison.Ordinal);
         window.Press(Key.Backspace);
@@ -52,7 +52,22 @@ public sealed class LinkReadBackTests : KnownScreens
     {
         using var window = Linked(out _);
         window.Type("b\ns\ns");
-        Confirm(window, "h", "THE GANTRY WILL MOVE");
+        Confirm(window, "h", "THE CARRIAGE WILL MOVE");
         Assert.DoesNotContain("U undo", window.Rows[23], StringComparison.Ordinal);
+    }
+
+    // Found in use: the box of X said that the gantry moves, where it is the carriage on it, and the wrong part was watched.
+    [Theory]
+    [InlineData(AxisName.Y, "THE CARRIAGE WILL MOVE")]
+    [InlineData(AxisName.X, "THE GANTRY WILL MOVE")]
+    [InlineData(null, "AXIS X WILL MOVE")]
+    public void The_box_names_the_part_that_moves(AxisName? along, string announced)
+    {
+        var machine = Ledger.Machines["Heron"].Description;
+        Journal.Append(new EntryBody.MachineDescribed(machine with { GantryAxis = along }, Retired: false) { Machine = "Heron" }).Require();
+        using var window = Linked(out _);
+        window.Type("b\ns\ns");
+        Confirm(window, "h", announced);
+        Assert.Contains("axis X", window.Text, StringComparison.Ordinal);
     }
 }

@@ -26,7 +26,7 @@ public sealed class LinkStoryTests : KnownScreens
         Assert.DoesNotContain(Journal.Entries(), entry => entry.Body is EntryBody.Moved);
         window.Press(Key.Enter);
         Until(window, "THE MACHINE WILL MOVE");
-        Confirm(window, "h", "THE GANTRY WILL MOVE");
+        Confirm(window, "h", "THE CARRIAGE WILL MOVE");
         Assert.Contains("trusted", window.Rows[22], StringComparison.Ordinal);
         // The way in to the first place comes from its side: one move, one box.
         Confirm(window, "x", "reading 1 of 10 .");

@@ -22,7 +22,7 @@ public sealed class LinkTrustTests : KnownScreens
             """);
         Link(window);
         window.Type("b\ns\n");
-        Confirm(window, "h", "THE GANTRY WILL MOVE");
+        Confirm(window, "h", "THE CARRIAGE WILL MOVE");
         Confirm(window, "x", "Switch the drives off.");
         window.Press(Key.Enter);
         Until(window, "The drives were switched off. The position is not trusted any more.");
@@ -56,7 +56,7 @@ public sealed class LinkTrustTests : KnownScreens
         Assert.Contains("is a number, and nothing here takes one", window.Text, StringComparison.Ordinal);
         window.Press(Key.Enter);
         Confirm(window, "h", "axis X   to the right   138.000 mm");
-        Assert.Contains("THE GANTRY WILL MOVE", window.Text, StringComparison.Ordinal);
+        Assert.Contains("THE CARRIAGE WILL MOVE", window.Text, StringComparison.Ordinal);
         Confirm(window, "x", "reading 1 of 10 .");
         Assert.Empty(Ledger.Readings);
     }

@@ -49,7 +49,7 @@ public abstract class KnownScreens : MemoryScreens
     {
         var window = Linked(out _);
         window.Type("b\ns\ns");
-        LinkedWindow.Confirm(window, "h", "THE GANTRY WILL MOVE");
+        LinkedWindow.Confirm(window, "h", "THE CARRIAGE WILL MOVE");
         LinkedWindow.Confirm(window, "x", "reading 1 of 10 .");
         return window;
     }

@@ -115,7 +115,7 @@ public sealed class SuddenEndTests : KnownScreens
         Assert.Contains(" / work / scale X", window.Rows[0], StringComparison.Ordinal);
         window.Press(Key.Enter);
         Until(window, "THE MACHINE WILL MOVE");
-        Confirm(window, "h", "THE GANTRY WILL MOVE");
+        Confirm(window, "h", "THE CARRIAGE WILL MOVE");
         window.Press(Key.F9);
         Until(window, "Nothing is sent to it until A, S or O is pressed.");
         Rest(window);

@@ -91,7 +91,7 @@ public sealed class UsedAtTheBenchTests : KnownScreens
         window.Type("b\ns\ns");
         Until(window, "THE MACHINE WILL MOVE");
         Golden.Both("link-box-home-elsewhere", window);
-        Confirm(window, "h", "THE GANTRY WILL MOVE");
+        Confirm(window, "h", "THE CARRIAGE WILL MOVE");
         Golden.Both("link-box-move-elsewhere", window);
         Assert.Contains("This keyboard is elsewhere and STOP may come late.", window.Text, StringComparison.Ordinal);
         Assert.Contains("Somebody must stand at the wired emergency stop.", window.Text, StringComparison.Ordinal);

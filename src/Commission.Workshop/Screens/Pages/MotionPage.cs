@@ -61,7 +61,16 @@ public sealed class MotionPage(Desk desk, Confirmation box, string path, string 
         MotionAct.SetReference set => $"{set.Axis} STANDS ON ITS REFERENCE PLACE",
         MotionAct.Unlock => "THE CONTROLLER WILL BE UNLOCKED",
         MotionAct.Home => "THE MACHINE WILL MOVE",
-        _ => box.Letter == 'Z' ? "Z WILL MOVE" : "THE GANTRY WILL MOVE",
+        MotionAct.Go go when go.Moves.Select(move => move.Axis).Distinct().Count() > 1 => "THE MACHINE WILL MOVE",
+        _ => Part + " WILL MOVE",
+    };
+
+    // What is to be watched: along its own axis the whole gantry, along the other one the carriage on it. Where the description does not tell which, the axis alone.
+    private string Part => (box.Letter, Desk.Machine?.GantryAxis) switch
+    {
+        ('Z', _) => "Z",
+        (var letter, { } along) => along.ToString()[0] == letter ? "THE GANTRY" : "THE CARRIAGE",
+        (var letter, null) => $"AXIS {letter}",
     };
 
     private string Verb => box.Act switch
@@ -135,7 +144,7 @@ public sealed class MotionPage(Desk desk, Confirmation box, string path, string 
 
     private Sheet Single(PlannedMove move, MachinePosition at, MotionFacts facts, DialectStop stop) => MotionBoxSheet.Of(new MotionBoxView
     {
-        Path = path, Right = count, Axis = box.Letter, Direction = move.Direction, DistanceMm = Math.Abs(move.DistanceMm), SpeedMmMin = move.SpeedMmPerMin,
+        Path = path, Right = count, Axis = box.Letter, Part = Part, Direction = move.Direction, DistanceMm = Math.Abs(move.DistanceMm), SpeedMmMin = move.SpeedMmPerMin,
         Path1D = (at[move.Axis], at[move.Axis] + move.DistanceMm), Allowed = (facts.MarginMm, facts.TravelMm[move.Axis] - facts.MarginMm),
         Hazard = Hazard, Elsewhere = Elsewhere, Because = because, Live = Desk.Live, Units = Desk.Units, Reached = _button, Stop = MotionRules.AboutStop(stop),
     });

@@ -17,6 +17,9 @@ public sealed record MotionBoxView
     /// <summary>Letter of the axis that moves.</summary>
     public required char Axis { get; init; }
 
+    /// <summary>What moves, as it is announced: <c>THE GANTRY</c> along its axis, <c>THE CARRIAGE</c> on it.</summary>
+    public required string Part { get; init; }
+
     /// <summary>Direction in words: <c>away from you</c>.</summary>
     public required string Direction { get; init; }
 
@@ -90,7 +93,7 @@ public static class MotionBoxSheet
             Right = view.Right,
             Body =
             [
-                Edge, Boxed("  THE GANTRY WILL MOVE").With("THE GANTRY WILL MOVE", Ink.Strong), .. Blank(Boxed("")),
+                Edge, Boxed($"  {view.Part} WILL MOVE").With($"{view.Part} WILL MOVE", Ink.Strong), .. Blank(Boxed("")),
                 Boxed(string.Create(CultureInfo.InvariantCulture, $"     axis {letter}   {view.Direction}   {view.Units.Digits(view.DistanceMm)} {view.Units.Length.Symbol}   {view.Units.Told(string.Create(CultureInfo.InvariantCulture, $"{view.SpeedMmMin:0} mm/min"))}   about {seconds:0} s")),
                 .. Blank(Boxed("")), .. Drawing(view), Boxed(""),
                 Boxed("  //// HAZARD  " + view.Hazard.What), Boxed("  ////         " + view.Hazard.Measure),

@@ -19,7 +19,7 @@ public sealed class StopWordsTests
     {
         var sheet = MotionBoxSheet.Of(new MotionBoxView
         {
-            Path = "Heron / work", Axis = 'Y', Direction = "away from you", DistanceMm = 138, SpeedMmMin = 600, Path1D = (5, 143), Allowed = (5, 575),
+            Path = "Heron / work", Axis = 'Y', Part = "THE GANTRY", Direction = "away from you", DistanceMm = 138, SpeedMmMin = 600, Path1D = (5, 143), Allowed = (5, 575),
             Hazard = new("Crushing.", "Hands out."), Elsewhere = elsewhere ? new("Elsewhere.", "Somebody stands there.") : null, Because = "a reading", Live = LiveStrip.None, Stop = MotionRules.AboutStop(Stop("letter-words")),
         });
         var shown = SheetFrame.Text(sheet);

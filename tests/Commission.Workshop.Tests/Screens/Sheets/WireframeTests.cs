@@ -259,7 +259,7 @@ public class WireframeTests
     [Fact]
     public void S11_the_box_before_a_move_shows_the_whole_move() => Same("S11-motion", MotionBoxSheet.Of(new MotionBoxView
     {
-        Path = "Heron / work / scale Y / 3 read", Right = "move 2 of 10", Axis = 'Y', Direction = "away from you", DistanceMm = 137.781, SpeedMmMin = 600,
+        Path = "Heron / work / scale Y / 3 read", Right = "move 2 of 10", Axis = 'Y', Part = "THE GANTRY", Direction = "away from you", DistanceMm = 137.781, SpeedMmMin = 600,
         Path1D = (204.2, 341.981), Allowed = (10, 570), Live = At204, Because = "Because: reading 2 is taken at the far end, coming in from below.",
         Hazard = new("Crushing between gantry and block.", "Caliper out. Hands out. Is anybody else near?"),
     }), exceptRows: [7, 8]);
