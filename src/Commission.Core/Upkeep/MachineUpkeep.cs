@@ -91,7 +91,14 @@ public sealed class MachineUpkeep(UpkeepFold fold, Machine machine, DateTimeOffs
     // What is found by its procedures alone stands by all they leave: numbers of several places, and one end of a run for all axes.
     // An item of the whole machine stands by what was found on any axis.
     private List<KeptResult> Latest(ResultKey key, WorkItem item) => [.. Series(key, item).GroupBy(series => series.Place)
-        .Select(place => Newest(item, [.. place.SelectMany(fold.Counting)])).OfType<KeptResult>().OrderByDescending(result => result.NoResult is not null).ThenBy(result => result.Sequence)];
+        .SelectMany(place => OfAxes(item, [.. place])).OfType<KeptResult>().OrderByDescending(result => result.NoResult is not null).ThenBy(result => result.Sequence)];
+
+    // What was found on one axis says nothing of another one: each has its newest number.
+    private IEnumerable<KeptResult?> OfAxes(WorkItem item, List<ResultKey> place)
+    {
+        var axes = item.Scope == WorkScope.Machine && !item.Findings.IsEmpty ? place.FindAll(series => series.Axis is not null && fold.Counting(series).Any(result => result.Number is not null)) : [];
+        return axes.Count > 1 ? axes.Select(series => Newest(item, [.. fold.Counting(series)])) : [Newest(item, [.. place.SelectMany(fold.Counting)])];
+    }
 
     // What gives no result takes the place of none. Where numbers are found the end of a run that found none, as when a bed was surfaced, is no newer number.
     private static KeptResult? Newest(WorkItem item, List<KeptResult> results)

@@ -192,7 +192,9 @@ public sealed record WorkArea
         }
 
         var limit = LimitMm is { } most ? units.Told(FormattableString.Invariant($", limit {most:0.00} mm: {Judged}")) : "";
-        return $"worst corner: {ValueFormat.Line(error, ExpandedMm, units.Length, CoverageFactor, 0.95, signed: false)}{limit}";
+        // What was never measured is not in it: a corner that is only partly known must not pass for the whole.
+        var without = Missing.IsEmpty ? "" : FormattableString.Invariant($", {Missing.Length} missing");
+        return $"worst corner: {ValueFormat.Line(error, ExpandedMm, units.Length, CoverageFactor, 0.95, signed: false)}{limit}{without}";
     }
 
     /// <summary>The figure in one sentence.</summary>

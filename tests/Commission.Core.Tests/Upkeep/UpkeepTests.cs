@@ -223,6 +223,15 @@ public sealed class UpkeepTests
         Assert.Equal(Standing.Stale, Of(At(1, [.. Everything, Change("wiring-changed"), Change("machine-moved")]), "homing"));
     }
 
+    // Found by use: "homing, worst" showed the axis that was measured last, which was the best one.
+    [Fact]
+    public void What_was_found_on_every_axis_stands_behind_a_result_of_the_whole_machine()
+    {
+        var state = At(1, Found("repeatability", "Y", 0.02), Found("repeatability", "X", 0.01), Found("repeatability", "X", 0.011), Found("repeatability", "Z", 0.005)).State(new ResultKey("Heron", "homing"));
+        Assert.Equal([2, 4, 5], state.OfPlaces);
+        Assert.Equal(5, state.Result);
+    }
+
     // Found while mending: the second of two places, read after the shim, made the first look measured anew.
     [Fact]
     public void A_change_between_two_places_of_one_item_keeps_it_stale_until_both_are_measured_again()

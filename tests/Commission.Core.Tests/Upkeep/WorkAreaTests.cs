@@ -77,6 +77,8 @@ public sealed class WorkAreaTests
         var written = new EntryBody.SettingWritten { Machine = "Heron", Name = "stepsPerMm", Axis = "X", Before = 320, After = 319.68, ReadBack = 319.68, Stage = "read-back" };
 
         Assert.NotNull(WorkArea.Of(Ledger(all), Heron).ErrorMm);
+        // Found by use: a corner without the lost motions stood there as if it were the whole.
+        Assert.EndsWith(", 4 missing", WorkArea.Of(Ledger(all), Heron).Short(ShownUnits.Millimetres), StringComparison.Ordinal);
         Assert.Null(WorkArea.Of(Ledger([.. all, written]), Heron).ErrorMm);
         var again = WorkArea.Of(Ledger([.. all, written, Scale("X", 5e-5)]), Heron);
         Assert.Equal((5e-5 * 420) + (4e-4 * 580), again.Vector!.Value.X, 1e-12);
