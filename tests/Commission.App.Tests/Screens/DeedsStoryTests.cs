@@ -114,13 +114,13 @@ public sealed class DeedsStoryTests : RealStore
         Assert.Contains("4e2 is not written as a length is read. Type it in digits, as 400.", window.Said, StringComparison.Ordinal);
         window.Erase();
         window.Type("1.234\n");
-        Assert.Contains("a travel of 1.234 mm is shorter than that of nearly all routers. A slip? Enter once more keeps it.", window.Said, StringComparison.Ordinal);
+        Assert.Contains("a travel of 1.234 mm is shorter than that of nearly all routers. A slip?", window.Text, StringComparison.Ordinal);
         window.Press(Key.Esc);
         window.Press(Key.CursorDown, Key.CursorDown, Key.Enter);
         window.Type("1234\n");
-        Assert.Contains("the travel of Z, 1234 mm, is longer than that of X, 420 mm. A slip?", window.Said, StringComparison.Ordinal);
+        Assert.Contains("the travel of Z, 1234 mm, is longer than that of X, 420", window.Text, StringComparison.Ordinal);
         Assert.Equal([420, 580, 90], Ledger.Machines["Heron"].Description.TravelMm.AsSpan().ToArray());
-        window.Type("\n");
+        window.Type("o");
         Assert.Equal(1234, Ledger.Machines["Heron"].Description.TravelMm[2]);
     }
 

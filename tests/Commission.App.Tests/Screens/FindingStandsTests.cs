@@ -210,8 +210,9 @@ public sealed class FindingStandsTests : KnownScreens
         using var window = Open();
         window.Type("f\n\n3.5\n");
         Assert.Contains("3.5 is far from 0.350 (proposed)", window.Text, StringComparison.Ordinal);
+        Assert.Matches("^NEXT >> Enter answers anew. A takes 0.350. O keeps 3.5.", window.Rows[20]);
         Assert.Empty(Ledger.SettingsWritten);
-        window.Type("\n");
+        window.Type("o");
         Assert.Equal(3.5, Ledger.SettingsWritten.Single().Body.After);
     }
 

@@ -73,7 +73,7 @@ public sealed class ToldSettingTests : KnownScreens
         window.Press(Key.Enter);
         Assert.Contains("320.000 is known. What holds now, in steps/mm?", window.Text, StringComparison.Ordinal);
         window.Type("3196\n");
-        Assert.Contains("3196 is far from 320.000, which is known. A slip?", window.Said, StringComparison.Ordinal);
+        Assert.Contains("3196 is far from 320.000, which is known. A slip?", window.Text, StringComparison.Ordinal);
         window.Erase();
         window.Type("319,6\nset by hand\n");
         Assert.Contains("319.6 steps/mm is in the log, told by you.", window.Said, StringComparison.Ordinal);

@@ -94,21 +94,13 @@ public sealed class ChangePage(Desk desk, AxisName? about = null) : ListPage(des
     // The number first; what is far from the one that is known is asked about once.
     private FormPage WithNumber(ChangeWord word, ChangedNumber number)
     {
-        string? asked = null;
         return new FormPage(
             Desk, "a change",
             [
                 new(string.Create(CultureInfo.InvariantCulture, $"{Words.Capital(SettingName.InWords(number.Name, number.Axis.ToString()))}: {(number.Known is { } known ? $"{known:0.000###} is known" : "none is known")}. What holds now, in {number.Unit}?"), "It stands in the log as told by you, not read back. Empty: I do not know.", "", _ => "")
                 {
-                    WhyNot = typed =>
-                    {
-                        if (typed.Length == 0 || asked == typed)
-                            return null;
-                        if (Value(number, typed) is Outcome<double>.Bad bad)
-                            return $"{Words.Capital(bad.Problems[0].What)}. {bad.Problems[0].Remedy}.";
-                        asked = typed;
-                        return number.Doubt(PlainText.Of(typed), Value(number, typed).Require()) is { } doubt ? $"{Words.Capital(doubt)}. A slip? Type it anew, or Enter again keeps it." : null;
-                    },
+                    WhyNot = typed => typed.Length > 0 && Value(number, typed) is Outcome<double>.Bad bad ? $"{Words.Capital(bad.Problems[0].What)}. {bad.Problems[0].Remedy}." : null,
+                    Odd = (typed, _) => Value(number, typed) is Outcome<double>.Good { Value: var value } && number.Doubt(PlainText.Of(typed), value) is { } doubt ? new(Words.Capital(doubt), null) : null,
                 },
                 new("What happened, in your own words?", "They stand in the log. Empty is an answer too.", "", _ => ""),
             ],

@@ -63,30 +63,29 @@ public sealed class FactsPage(Desk desk) : ListPage(desk)
     {
         var fact = Facts[Chosen];
         var words = fact.Name == TravelFact ? $"From end to end, a number with comma or point{Fraction(fact.Unit)}. This one must be known." : fact.Words.IsEmpty ? $"A number with comma or point{Fraction(fact.Unit)}. Unknown, or nothing: I do not know." : "One of: " + string.Join(", ", fact.Words) + ".";
-        var asked = "";
         var named = MachinePage.Spaced(fact.Name) + (fact.Axis is { } axis ? $" of {axis}" : "");
         Desk.Cover(new TextPage(
             Desk,
             new TextAsked("correct it", $"{Words.Capital(named)}?", words + " The old description stays in the log.", "correct it", "Type it. Enter corrects it.",
-                typed => (fact.Words.IsEmpty && TypedEntry.PowerOfTen(typed) is { } power ? power : fact.Set(Desk.AsShown!, typed)).Then<Machine>(machine => fact.Name == UnitsFact ? machine : Desk.AsKept(machine)).Then(machine => Kept(machine, typed)).Then(machine => new DescribeMachine(Desk.Means.Journal).Change(machine)).Then<string>(_ =>
+                typed => Corrected(fact, typed).Then(machine => new DescribeMachine(Desk.Means.Journal).Change(machine)).Then<string>(_ =>
                 {
                     var before = RestingOnLost.ToHashSet(StringComparer.Ordinal);
                     Desk.Refresh();
                     return RestingOnLost.Where(name => !before.Contains(name)).Distinct().ToList() is { Count: > 0 } rested
                         ? $"{named}: corrected. U undoes it. {string.Join(", ", rested)} rested on what it was." : $"{named}: corrected. U undoes it.";
                 }),
-                fact.Unit),
+                fact.Unit)
+            { Odd = typed => Corrected(fact, typed) is Outcome<Machine>.Good { Value: var after } && FactClash.New(Desk.Machine!, after) is { } clash ? new(Desk.Units.Told(clash.Reason), Meant(fact, after, clash)) : null },
             fact.Value == NotKnown ? "" : fact.Value));
-
-        // What contradicts the rest is asked about once: typed as it is a second time it is kept.
-        Outcome<Machine> Kept(Machine machine, string typed)
-        {
-            if (asked == typed || FactClash.New(Desk.Machine!, machine) is not { } clash)
-                return machine;
-            asked = typed;
-            return new Problem($"{Desk.Units.Told(clash.Reason)}. A slip? Enter once more keeps it", "Type over it, or Backspace edits it");
-        }
     }
+
+    private Outcome<Machine> Corrected(Fact fact, string typed) =>
+        (fact.Words.IsEmpty && TypedEntry.PowerOfTen(typed) is { } power ? power : fact.Set(Desk.AsShown!, typed)).Then<Machine>(machine => fact.Name == UnitsFact ? machine : Desk.AsKept(machine));
+
+    // What would settle the contradiction, where it is this fact, as it is typed.
+    private static string? Meant(Fact fact, Machine after, FactClash clash) =>
+        clash is { Suggestion: { } value } && clash.Axis == fact.Axis && MachineFacts.All.GetValueOrDefault(clash.Fact) is { } of && FactUnits.Named(of, after, clash.Axis) == fact.Name
+            ? FactUnits.Shown(of, of.Set(after, clash.Axis, value.ToString("R", CultureInfo.InvariantCulture)), clash.Axis) : null;
 
     // Results in force that rest on a fact which the description has no longer.
     private IEnumerable<string> RestingOnLost => Desk.Ledger.FindingsInForce(Desk.MachineName!).Where(finding => !RestingFacts.Of(Desk.Ledger, finding.Made).IsEmpty).Select(finding => FindingPage.Named(finding.Made.Body));

@@ -6,11 +6,6 @@ using Commission.Workshop.Screens.Sheets;
 
 namespace Commission.Workshop.Screens.Pages;
 
-/// <summary>What is odd about an answer of a form: asked about before it is kept.</summary>
-/// <param name="Reason">What is odd, a clause.</param>
-/// <param name="Meant">What it may have meant, as it is typed; null where nothing is near.</param>
-public sealed record FieldDoubt(string Reason, string? Meant);
-
 /// <summary>One field of a form.</summary>
 /// <param name="Question">What is wanted.</param>
 /// <param name="About">Why, and where it stands.</param>
@@ -60,26 +55,12 @@ public sealed class FormPage(Desk desk, string called, ImmutableArray<FormField>
     private FormField Now => fields[_answers.Length];
 
     /// <inheritdoc/>
-    public override KeyScene Scene => _odd is { } odd ? new() { Deeds = DoubtKeys(odd), Cell = true, CellHasText = true, Fractions = Now.Unit == "in", Places = "" } : new() { TextField = true };
+    public override KeyScene Scene => _odd is { } odd ? odd.Scene(Now.Unit) : new() { TextField = true };
 
     /// <inheritdoc/>
     public override Sheet Show(int width, int height) => _comma is { } two ? two.On(Asked(), _text.Text) : Asked();
 
-    // The question in the place of what helps with the answer; what it may have meant is one key, and so is what stands there.
-    private QuestionView Doubted(QuestionView view) => _odd is not { } odd ? view : view with
-    {
-        About = [odd.Reason + ". A slip?"],
-        Step = ($"Enter answers anew.{(odd.Meant is { } meant ? $" A takes {meant} {Now.Unit}." : "")} O keeps {_text.Text}.", "Nothing is kept before you choose. Backspace edits it."),
-        Keys = DoubtKeys(odd),
-    };
-
-    private ImmutableArray<SheetKey> DoubtKeys(FieldDoubt odd) =>
-    [
-        new("Enter", "anew", "type-again"), .. odd.Meant is { } one ? (ReadOnlySpan<SheetKey>)[new("A", $"{one} {Now.Unit}", "doubt-meant")] : [], new("O", "as typed", "doubt-keep"),
-        new("Backspace", "edit", "back"), new("F1", "help", "help"), new("R", "anew", "type-again") { Quiet = true },
-    ];
-
-    private Sheet Asked() => QuestionSheet.Of(Doubted(new QuestionView
+    private Sheet Asked() => QuestionSheet.Of(FieldDoubt.On(_odd, _text.Text, new QuestionView
     {
         Path = $"{Desk.MachineName ?? "Commission"} / {called}", Right = string.Create(CultureInfo.InvariantCulture, $"question {_answers.Length + 1} of {fields.Length}"),
         Text = Now.Question, About = [Now.About, .. Now.Several && _several.Length > 0 ? (ReadOnlySpan<string>)[string.Create(CultureInfo.InvariantCulture, $"Typed so far: {_several.Length}. Enter in the empty field when all are typed.")] : []], Typed = _text.Text, Unit = Now.Unit, Live = Desk.Live,

@@ -167,7 +167,7 @@ public sealed class CataloguePage(Desk desk) : ListPage(desk)
             [
                 new($"What do you call it? It is like: {like.Title}", "A name of your own; it stands beside each reading.", "", _ => like.Id) { WhyNot = NoName },
                 new("What is its limit of error?", Desk.Units.Told($"From its papers, or as offered. Empty: I do not know; then a result has its scatter and no U. Source: {like.Instrument.Source}"), Desk.Units.Length.Symbol, _ => Number(like.Instrument.LimitMm)) { WhyNot = NoNumber, Odd = (typed, _) => Odd(typed, like.Instrument.LimitMm, mm => InstrumentDoubt.AboutLimit(like.Instrument.Kind, like.Id, mm, Desk.Units)) },
-                new("What is its last digit?", Desk.Units == ShownUnits.Inches ? "The smallest step that it shows in inches: digital calipers mostly step by 0.0005 there. Empty: I do not know." : "The smallest step that it shows. Empty: I do not know.", Desk.Units.Length.Symbol, _ => Number(DigitOf(like.Instrument)))
+                new("What is its last digit?", Desk.Units == ShownUnits.Inches && like.Instrument.Kind == InstrumentKind.CaliperDigital ? "The smallest step that it shows in inches: digital calipers mostly step by 0.0005 there. Empty: I do not know." : "The smallest step that it shows. Empty: I do not know.", Desk.Units.Length.Symbol, _ => Number(DigitOf(like.Instrument)))
                 {
                     WhyNot = NoNumber, Odd = (typed, _) => Odd(typed, DigitOf(like.Instrument), mm => InstrumentDoubt.AboutDigit(like.Instrument.Kind, like.Id, mm, Desk.Units)),
                 },

@@ -53,8 +53,6 @@ public static class SettingDeeds
 
     private static TextPage Told(Desk desk, ProposedSetting setting)
     {
-        // What was asked about once and is given again is kept.
-        double? asked = null;
         return new(desk, new TextAsked(
             "told", string.Create(CultureInfo.InvariantCulture, $"{FindingSheet.Called(setting).Name}: {setting.AsStored:0.000###}{FindingSheet.Called(setting).Unit} is proposed. What does the controller hold now?"),
             desk.Link is { IsOpen: true } ? $"Not written over the link: {WhyByHand(desk, setting) ?? "it has no axis"}. Set it at the machine, read it there, type what it shows."
@@ -64,15 +62,13 @@ public static class SettingDeeds
             {
                 if (!(value > 0))
                     return new Problem($"{PlainText.Of(typed)} is not above zero", "Type what the controller shows");
-                if (value != asked && AnswerDoubt.About(setting, PlainText.Of(typed.Trim()), value) is { } doubt)
-                {
-                    asked = value;
-                    return new Problem(doubt.Reason + ". A slip? Enter once more keeps it", "Type over it, or Backspace edits it");
-                }
-
                 return desk.Write(new EntryBody.SettingWritten { Machine = desk.MachineName, Operator = desk.Operator, Name = setting.Name, Axis = setting.Axis, Before = setting.Current, After = value, Stage = EntryBody.SettingWritten.Told })
                     ? string.Create(CultureInfo.InvariantCulture, $"{SettingName.InWords(setting.Name, setting.Axis)}: {value} {setting.ExpressedAs} is in the log, told by you, not read back.")
                     : new Problem("it could not be written into the log", "See what is wrong with the store");
-            })));
+            }))
+            {
+                Odd = typed => TypedEntry.Number(typed, setting.ExpressedAs) is Outcome<double>.Good { Value: > 0 and var value } && AnswerDoubt.About(setting, PlainText.Of(typed), value) is { } doubt
+                    ? new(Core.Quantities.Words.Capital(doubt.Reason), doubt.Meant?.ToString("0.000###", CultureInfo.InvariantCulture)) : null,
+            });
     }
 }
