@@ -76,9 +76,17 @@ internal sealed partial class PlainFront
             var answer when Is(answer, "a") && question.OtherZero => session.AnswerSlip(SlipAnswer.OwnZero),
             var answer when Is(answer, "a") && question.Suggestion is not null => Corrected(session),
             var answer when Is(answer, "o") => session.AnswerSlip(SlipAnswer.Keep),
+            var answer when answer.Any(char.IsAsciiDigit) && question.Reading.Sequence == session.LastReading?.Sequence => ReadAgain(session, answer),
             var answer => Unclear(session, answer),
         };
     }
+
+    // A number in place of a letter is what it reads now, as on the screens: the instrument is still there.
+    private Outcome<ProcedureRun> ReadAgain(ProcedureSession session, string answer) => session.AnswerSlip(SlipAnswer.ReadAgain).Then(run =>
+    {
+        Say("read again.");
+        return run.Needs is Need.TakeReading need ? Taken(session, need, answer) : run;
+    });
 
     private Outcome<ProcedureRun> Corrected(ProcedureSession session) => session.AnswerSlip(SlipAnswer.AsSuggested).Then<ProcedureRun>(run =>
     {

@@ -36,6 +36,7 @@ public sealed class PlainSaysTests
         new("X and a reason leaves it out", [.. ToReadings, .. First(1), "x jaw slipped"], (bodies, _) => bodies.OfType<EntryBody.Excluded>().Single().Reason == "jaw slipped"),
         new("Q puts the run aside", [.. ToReadings, "q"], (bodies, _) => PutAside(bodies)),
         new("R reads it again", [.. ToReadings, .. First(6), Slipped(6), "r", .. First(7)[6..]], (bodies, _) => bodies.OfType<EntryBody.Superseded>().Any()),
+        new("R reads it again.", [.. ToReadings, .. First(6), Slipped(6), .. First(7)[6..]], (bodies, _) => bodies.OfType<EntryBody.Superseded>().Any() && bodies.OfType<EntryBody.ReadingTaken>().Count() == 8),
         new("A takes", [.. ToReadings, .. First(6), Slipped(6), "a"], (bodies, _) => bodies.OfType<EntryBody.Superseded>().Any() && bodies.OfType<EntryBody.ReadingTaken>().Count() == 8),
         new("O keeps it, marked in the report", [.. ToReadings, .. First(6), Slipped(6), "o"], (bodies, _) => !bodies.OfType<EntryBody.Superseded>().Any() && bodies.OfType<EntryBody.Noted>().Any(noted => noted.Text.Contains("kept", StringComparison.Ordinal))),
         new("skip and a reason passes it over", ["s", "no", "skip no cover"], (bodies, _) => bodies.OfType<EntryBody.Skipped>().Single() is { Check: "C01", Reason: "no cover" })
