@@ -55,7 +55,10 @@ public static class RestingFacts
     /// <param name="machine">The machine.</param>
     public static FitOptions Now(EntryBody.FindingMade made, Machine machine) => made.Options.Axis is not { } axis ? made.Options : made.Options with
     {
-        Drive = machine[axis].Drive, ScrewGrade = machine[axis].Grade, TravelPerTurnMm = machine[axis].TravelPerTurnMm, TravelMm = made.Run is null ? made.Options.TravelMm : machine.Travel(axis),
+        Drive = machine[axis].Drive,
+        ScrewGrade = machine[axis].Grade,
+        TravelPerTurnMm = machine[axis].TravelPerTurnMm,
+        TravelMm = made.Run is null ? made.Options.TravelMm : machine.Travel(axis),
     };
 
     private const string Unknown = "not known now";

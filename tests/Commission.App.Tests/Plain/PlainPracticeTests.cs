@@ -124,8 +124,12 @@ public sealed partial class PlainPracticeTests : TypedRequests
         var ports = new Queue<string>(["COM9", "practice"]);
         string? Answer(string prompt) => Name(prompt) switch
         {
-            "request" => ports.Count > 0 ? "procedure" : "quit", "procedure" => "run", "id" => "gauge-study",
-            "port" when Kind(prompt) == "choose" => ports.Dequeue(), "port" => "no", _ => Usual(prompt),
+            "request" => ports.Count > 0 ? "procedure" : "quit",
+            "procedure" => "run",
+            "id" => "gauge-study",
+            "port" when Kind(prompt) == "choose" => ports.Dequeue(),
+            "port" => "no",
+            _ => Usual(prompt),
         };
         var (_, person, error) = await Practise(Answer, []);
         Assert.Contains("there is no port 'COM9'", error, StringComparison.Ordinal);

@@ -66,9 +66,9 @@ public static class SettingDeeds
                     ? string.Create(CultureInfo.InvariantCulture, $"{SettingName.InWords(setting.Name, setting.Axis)}: {value} {setting.ExpressedAs} is in the log, told by you, not read back.")
                     : new Problem("it could not be written into the log", "See what is wrong with the store");
             }))
-            {
-                Odd = typed => TypedEntry.Number(typed, setting.ExpressedAs) is Outcome<double>.Good { Value: > 0 and var value } && AnswerDoubt.About(setting, PlainText.Of(typed), value) is { } doubt
-                    ? new(Core.Quantities.Words.Capital(doubt.Reason), doubt.Meant?.ToString("0.000###", CultureInfo.InvariantCulture)) : null,
-            });
+        {
+            Odd = typed => TypedEntry.Number(typed, setting.ExpressedAs) is Outcome<double>.Good { Value: > 0 and var value } && AnswerDoubt.About(setting, PlainText.Of(typed), value) is { } doubt
+                ? new(Core.Quantities.Words.Capital(doubt.Reason), doubt.Meant?.ToString("0.000###", CultureInfo.InvariantCulture)) : null,
+        });
     }
 }

@@ -122,7 +122,11 @@ public class TrendSheetTests
         TrendPoint Of(int number, double value, bool alarm = false) => new(number, On(4, 4).AddMinutes(10 * number), value, 0.0001, 2, 0.00005, null, value, alarm, 1);
         var morning = LostMotion with
         {
-            Points = [Of(1, 0.010), Of(2, 0.030), Of(3, 0.060, alarm: true)], Events = [new(4, On(4, 4).AddMinutes(45), "steps-changed", "Steps per millimetre changed", true)], Slope = null, WhyNoSlope = "too few", NextCheck = On(4, 11),
+            Points = [Of(1, 0.010), Of(2, 0.030), Of(3, 0.060, alarm: true)],
+            Events = [new(4, On(4, 4).AddMinutes(45), "steps-changed", "Steps per millimetre changed", true)],
+            Slope = null,
+            WhyNoSlope = "too few",
+            NextCheck = On(4, 11),
         };
         var shown = Rows(morning);
         var legend = Array.FindIndex(shown, row => row.StartsWith(" o result", StringComparison.Ordinal));
