@@ -29,6 +29,13 @@ internal static class Discriminator
     public static double StallEvidence(IEnumerable<double> offsets, double quantum, double uncertainty) => offsets.Sum(r =>
         Math.Log(quantum * Enumerable.Range(-3, 7).Sum(k => Quantities.StandardNormal.Density((r - quantum * (Math.Round(r / quantum) + k)) / uncertainty)) / uncertainty));
 
+    /// <summary>Whether offsets that did not come back are, ten to one, no whole teeth of the rotor: then no speed cures them.</summary>
+    /// <param name="offsets">The offsets, mm.</param>
+    /// <param name="quantum">Four full steps, mm.</param>
+    /// <param name="uncertainty">Standard uncertainty of one; null where it is not known.</param>
+    public static bool Slips(IReadOnlyList<double> offsets, double quantum, double? uncertainty) =>
+        uncertainty <= quantum / 8 && StallEvidence(offsets, quantum, uncertainty.Value) < -Told;
+
     /// <summary>What offsets that did not come back speak for.</summary>
     /// <param name="offsets">The offsets, mm.</param>
     /// <param name="quantum">Four full steps, mm.</param>
@@ -39,7 +46,7 @@ internal static class Discriminator
             return $"Whether the motor stalled or something slipped is {NotDecidable}; an indicator that reads to an eighth of a tooth would tell.";
         var evidence = StallEvidence(offsets, quantum, uncertainty.Value);
         return evidence > Told ? "The losses are whole teeth of the rotor: the motor stalled or fell out of step."
-            : evidence < -Told ? "The losses are no whole teeth of the rotor: something slips, a grub screw, a coupling or a belt."
+            : Slips(offsets, quantum, uncertainty) ? "The losses are no whole teeth of the rotor: something slips, a grub screw, a coupling or a belt."
             : "The losses do not tell a stall from a slip; repeat the failing move.";
     }
 

@@ -33,6 +33,9 @@ internal sealed class FindingDraft(CharacteristicKind kind, ReadingTable reading
     /// <summary>Whether the result stands on an instrument whose limit enters; kinds without one set this to false.</summary>
     public bool NeedsInstrument { get; init; } = true;
 
+    /// <summary>Whether there is nothing that the result could be judged against: it finds what is to be set.</summary>
+    public bool HasNoLimit { get; init; }
+
     /// <summary>Why no combined uncertainty can be given; null where it can.</summary>
     public string? WhyNone =>
         !NeedsInstrument ? null
@@ -147,7 +150,7 @@ internal sealed class FindingDraft(CharacteristicKind kind, ReadingTable reading
             : Judgement.Of(parameters[0].Value, headline, against, readings.Used.Count(), options.Sequential);
         Remarks.AddRange(BeyondRange());
         if (options.Tolerance is null)
-            Remarks.Add("No tolerance was given: the result is not judged against a limit.");
+            Remarks.Add(HasNoLimit ? "It has no limit to be judged against: it tells what to set." : "No tolerance was given: the result is not judged against a limit.");
         if (options.Sequential)
             Remarks.Add("The readings were looked at while they came in: the verdict keeps 2.6 standard uncertainties from the limit.");
         if (MostlyFixed)

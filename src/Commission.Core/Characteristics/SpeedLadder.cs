@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using Commission.Core.Quantities;
 using Commission.Core.Readings;
 
 namespace Commission.Core.Characteristics;
@@ -9,6 +10,9 @@ public sealed class SpeedLadder : CharacteristicKind
 {
     // What is kept back for load, heat and age: common practice, no source.
     private const double Share = 0.7;
+
+    // Fewer clean rungs tell nothing of how well the axis comes back to the mark (our choice).
+    private const int FewestClean = 3;
 
     /// <summary>The greatest speed to set where a ladder found a limit: seven tenths of it, to the whole number that the advice names.</summary>
     /// <param name="limitMmMin">Highest speed at which no step was lost, mm/min.</param>
@@ -56,7 +60,7 @@ public sealed class SpeedLadder : CharacteristicKind
         var threshold = Math.Max(3 * (u ?? 0), (quantum ?? 0) / 2);
         var rungs = readings.Used.GroupBy(row => row["speed_mm_min"]).OrderBy(g => g.Key)
             .Select(g => (Speed: g.Key, Failed: g.Any(row => Math.Abs(row["offset_mm"]) > threshold))).ToArray();
-        var draft = new FindingDraft(this, readings, options) { NeedsInstrument = false };
+        var draft = new FindingDraft(this, readings, options) { NeedsInstrument = false, HasNoLimit = true };
         var first = Array.FindIndex(rungs, r => r.Failed);
         var clean = first < 0 ? rungs.Length : first;
         if (clean == 0)
@@ -67,8 +71,11 @@ public sealed class SpeedLadder : CharacteristicKind
             draft.AddBare("quantum", "mm", q, "it follows from the travel for one turn and the motor's steps");
         else
             draft.AddBare("quantum", "mm", null, "the travel for one turn is not known");
-        Describe(draft, readings, rungs, threshold, quantum, u);
-        return draft.Close(null, _ => Advise(rungs, clean), judge: limit => new Judgement(Verdict.None, limit, null, ""));
+        var offsets = readings.Used.Select(row => row["offset_mm"]).ToLookup(offset => Math.Abs(offset) > threshold);
+        var ofOne = OfOneLoss(options, [.. offsets[false]]);
+        Describe(draft, readings, rungs, threshold, quantum, ofOne);
+        var slips = offsets[true].Any() && quantum is { } tooth && Discriminator.Slips([.. offsets[true]], tooth, ofOne);
+        return draft.Close(null, _ => slips ? Slipping : Advise(rungs, clean), judge: limit => new Judgement(Verdict.None, limit, null, ""));
     }
 
     /// <inheritdoc/>
@@ -85,6 +92,17 @@ public sealed class SpeedLadder : CharacteristicKind
 
     private static double? ReadingUncertainty(FitOptions options) =>
         options.Hand?.StandardDeviationMm ?? (options.Instrument is { LimitMm: { } limit } ? limit / Math.Sqrt(3) : options.Instrument?.ResolutionMm / Math.Sqrt(6));
+
+    // A loss is set against whole teeth: there the dial's own error counts, and how far clean rungs lie from the mark, which holds the hand and how well the axis comes back.
+    // Of few of them a larger part of the scatter is taken, as Student's t has it.
+    private static double? OfOneLoss(FitOptions options, double[] clean)
+    {
+        if (clean.Length < FewestClean || (options.Instrument?.LimitMm ?? (options.Hand is null ? null : 0)) is not { } limit)
+            return null;
+        var scatter = Math.Sqrt(clean.Sum(offset => offset * offset) / clean.Length) * StudentT.Quantile(0.975, clean.Length) / StandardNormal.Quantile(0.975);
+        scatter = Math.Max(scatter, options.Hand?.StandardDeviationMm ?? 0);
+        return Math.Sqrt((limit * limit / 3) + (scatter * scatter));
+    }
 
     private static void Describe(
         FindingDraft draft, ReadingTable readings, (double Speed, bool Failed)[] rungs, double threshold, double? quantum, double? u)
@@ -103,6 +121,13 @@ public sealed class SpeedLadder : CharacteristicKind
         if (first >= 0 && rungs.Skip(first).Any(r => !r.Failed))
             draft.Remarks.Add("Faster rungs ran clean again: the failing ones are a band of resonance, to be crossed quickly and never dwelt in.");
     }
+
+    private static readonly Advice Slipping = new()
+    {
+        Action = AdviceAction.FindTheFault,
+        Because = "What was lost is no whole teeth of the rotor: something slips, and no lower speed cures that.",
+        Next = "Draw a line of paint across shaft and coupling, pulley or pinion: where it breaks it slips. Tighten the grub screw, coupling or belt, then run the ladder anew.",
+    };
 
     private static Advice Advise((double Speed, bool Failed)[] rungs, int clean) => clean == 0
         ? new Advice { Action = AdviceAction.FindTheFault, Because = "Already the lowest rung lost its position.", Next = "Check current, microsteps, direction set-up time and couplings, then start lower." }

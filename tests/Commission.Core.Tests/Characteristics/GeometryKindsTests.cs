@@ -1,3 +1,4 @@
+using Commission.Core.Instruments;
 using System.Globalization;
 
 namespace Commission.Core.Tests.Characteristics;
@@ -226,5 +227,26 @@ public sealed class GeometryKindsTests
         Assert.Contains(finding.Remarks, r => r.Contains("resonance", StringComparison.Ordinal));
         Assert.Contains(Fit.Of("speed-ladder", "speed_mm_min,offset_mm\n1000,.002\n1150,.1\n", Fit.With(0.1) with { TravelPerTurnMm = 10 }).Remarks,
             r => r.Contains("not decidable", StringComparison.Ordinal) || r.Contains("beyond", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Losses_that_are_no_whole_teeth_are_a_fault_to_find_and_no_speed_to_set()
+    {
+        // A tooth is 0.1 mm; half of one is no stall, with a dial that is good to 0.002 mm.
+        var finding = Fit.Of("speed-ladder", "speed_mm_min,offset_mm\n750,0\n870,-.001\n1000,.001\n1150,.001\n1320,.155\n", Fit.With(0.004) with { TravelPerTurnMm = 5 });
+
+        Assert.Equal(AdviceAction.FindTheFault, finding.Advice.Action);
+        Assert.Contains("no lower speed cures that", finding.Advice.Because, StringComparison.Ordinal);
+        Assert.DoesNotContain(finding.Remarks, remark => remark.Contains("olerance", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void An_axis_that_comes_back_less_well_than_the_hand_reads_tells_no_slip_from_a_tenth_of_a_tooth()
+    {
+        var finding = Fit.Of("speed-ladder", "speed_mm_min,offset_mm\n750,.004\n870,-.007\n1000,.006\n1150,-.003\n1320,.09\n",
+            Fit.With(0.004) with { TravelPerTurnMm = 5, Hand = new HandStudy("M", "dial", 0.003, 14) });
+
+        Assert.Equal(AdviceAction.Change, finding.Advice.Action);
+        Assert.DoesNotContain(finding.Remarks, remark => remark.Contains("something slips", StringComparison.Ordinal));
     }
 }

@@ -273,7 +273,7 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
             Machine = Desk.MachineName!, Right = $"{Desk.Today} . linked {link.OpenedAt?.ToString("HH:mm", CultureInfo.InvariantCulture)}", Live = Desk.Live, KnownAt = KnownAt(link), Rows = [.. Rows(compared)],
             Count = link.Settings is not { } read ? "No settings were read yet."
                 : string.Create(CultureInfo.InvariantCulture, $"{read.Now.Length} settings read and compared, {differing.Count} differ{(differing.Count == 1 ? "s" : "")}.   saved: {string.Join(", ", saves)}"),
-            About = said is not null ? [Words.Capital(said)] : Chosen(differing) is { } chosen ? [About(chosen)] : [], Step = (next, because), Keys = Keys(link, differing.Count),
+            About = said is not null ? [Words.Capital(said)] : Chosen(differing) is { } chosen ? [About(chosen)] : [.. TooFast(compared)], Step = (next, because), Keys = Keys(link, differing.Count),
         });
     }
 
@@ -335,7 +335,7 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
             var unit = one.Name != last && one.Setting?.Unit is { } named && !named.StartsWith("steps", StringComparison.Ordinal) ? named : "";
             yield return new(one.Name == last ? "" : one.Name, one.Setting?.Axis?.ToString() ?? "", one.InIt, one.KnownText)
             {
-                Difference = one.Difference, Unit = unit, Differs = one.Differs, Chosen = one == chosen,
+                Difference = one.Difference, Unit = unit, Most = Most(one) is { } most ? SettingWords.Value("", "", most) : "", Differs = one.Differs, Chosen = one == chosen,
                 By = one.Differs ? Begun(one) ? "us, unread" : "NOT BY US" : written is null ? "" : (written.Body.IsTold() ? "told, " : "us, ") + written.At.ToString("d MMM", CultureInfo.InvariantCulture),
             };
             last = one.Name;
@@ -345,6 +345,16 @@ public sealed class ControllerPage(Desk desk) : Page(desk)
     // Begun by this program and never read back: that it differs is its own doing, whether setting it back was begun after that or not.
     private bool Begun(ComparedSetting one) => Desk.Ledger.SettingsWritten.Reverse().Where(write => write.Body.Key == one.Now.Key && write.Body.Machine == Desk.MachineName)
         .TakeWhile(write => write.Body.IsIntended()).Any(begun => begun.Body.After == one.Now.Value);
+
+    private double? Most(ComparedSetting one) => FastestFeed.Exceeded(Desk.Ledger, Desk.MachineName, one.Setting, one.Now.Value);
+
+    // A machine that is set faster than its own finding allows looks all right everywhere else.
+    private IEnumerable<string> TooFast(ImmutableArray<ComparedSetting> compared)
+    {
+        var beyond = compared.Where(one => Most(one) is not null).ToList();
+        if (beyond.Count > 0)
+            yield return $"Faster than the speed ladder allows: {string.Join(", ", beyond.Select(one => $"{one.Words} {one.InIt}, at most {SettingWords.Value("", "", Most(one))}"))}{beyond[0].Unit}. Set it lower in the controller; R reads it again.";
+    }
 
     private static string About(ComparedSetting one)
     {

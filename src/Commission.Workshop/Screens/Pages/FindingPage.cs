@@ -80,7 +80,7 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made, 
     public override Sheet Show(int width, int height)
     {
         var (state, stuff) = (Broken, Stuff);
-        var plain = FindingSheet.Of(Path, Named(made.Body), made.Body.Finding, made.Body.Options, Desk.Live, Desk.Units, made.At.ToString("ddd d MMM yyyy", CultureInfo.InvariantCulture), stuff, leads: Anew is not null);
+        var plain = FindingSheet.Of(Path, Named(made.Body), made.Body.Finding, made.Body.Options, Desk.Live, Desk.Units, made.At.ToString("ddd d MMM yyyy", CultureInfo.InvariantCulture), stuff, leads: Anew is not null || LeadsToSettings);
         var sheet = FindingSketch.Drawn(plain, made.Body, Behind, Desk.Units, stuff);
         // Under the first line, where there is one; above a drawing, which is not torn apart.
         var at = sheet.Body == plain.Body ? Math.Min(2, plain.Body.Length) : 0;
@@ -91,12 +91,12 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made, 
         if (Proposal is not null)
             return sheet;
         var back = $"Enter goes back to the {Home}.";
-        var again = Anew is null ? null : "Enter opens its route card.";
+        var again = LeadsToSettings ? "Enter shows what is set, at C." : Anew is null ? null : "Enter opens its route card.";
         sheet = Withdrawn is not null ? sheet with { Next = back, Because = "The finding is withdrawn and counts for nothing; it stays in the log." }
             : state is null ? RunPage.NextFirst(sheet, made.Body.Finding.Advice, again ?? back, again is not null)
             : again is null ? sheet with { Next = back, Because = "The finding is in the log; its verdict is withheld." }
             : sheet with { Next = "Measure it again. " + again, Because = Outcome is null ? $"Because: it is {StandingWords.Of(state.Standing)}, so its verdict is withheld." : "Because: only a new result shows what the new number does." };
-        return sheet with { Keys = [.. sheet.Keys.Where(key => key.Key is not "O" && (!ofRun || key.Key is not "V")).SelectMany(key => key.Key == "Enter" ? [key with { Word = Anew is null ? Home : "route card" }, .. FindingDeeds.Keys(Behind, made.Body)] : (SheetKey[])[key])] };
+        return sheet with { Keys = [.. sheet.Keys.Where(key => key.Key is not "O" && (!ofRun || key.Key is not "V")).SelectMany(key => key.Key == "Enter" ? [key with { Word = LeadsToSettings ? "controller" : Anew is null ? Home : "route card" }, .. FindingDeeds.Keys(Behind, made.Body)] : (SheetKey[])[key])] };
     }
 
     /// <summary>The finding in few columns, beside the list: as on its page where that has room, else its disposition, its bar, why, and what it asks for.</summary>
@@ -144,6 +144,7 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made, 
         .. Outcome is { } outcome ? [("", "Since then: " + outcome, false)] : (ReadOnlySpan<(string, string, bool)>)[],
         .. Unread is { } unread ? [("Open", unread, true)] : (ReadOnlySpan<(string, string, bool)>)[],
         .. StandingWords.Of(state) is { Length: > 0 } stands ? [("Stands", stands, false)] : (ReadOnlySpan<(string, string, bool)>)[],
+        .. Withdrawn is null && IsNewest && FastestFeed.Set(Desk.Ledger, made.Body) is { } fast ? [("Set now", Desk.Units.Told(fast) + ".", true)] : (ReadOnlySpan<(string, string, bool)>)[],
         .. Withdrawn is null ? RestingFacts.Of(Desk.Ledger, made).Select(one => ("But it", Desk.Units.Told(one.Clause) + ". Its advice was given with that.", true)) : [],
         .. Behind.LeftOutSince(made).Select(left => ("Contains", LeftOutText.Of(Behind, left.Reading, left.Entry, left.Reason, Desk.Units), false)),
     ];
@@ -152,6 +153,9 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made, 
     private Procedure? Anew => Withdrawn is null && IsNewest && (made.Body.Finding.Advice is { Action: AdviceAction.MeasureMore or AdviceAction.FindTheFault } or { Action: AdviceAction.Change, Setting: null, Next: not null } || State is { Standing: Standing.Stale or Standing.Suspect })
         ? FindingDeeds.ProcedureOf(Desk, Behind, made.Body) : null;
 
+    // A speed is set at the controller: there it stands beside what was found.
+    private bool LeadsToSettings => Withdrawn is null && IsNewest && Broken is null && FastestFeed.IsTold(made.Body) && Desk.Link is { IsOpen: true };
+
     private string Path => $"{Desk.MachineName} / findings / {Named(made.Body)}";
 
     /// <inheritdoc/>
@@ -159,6 +163,8 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made, 
     {
         if (Proposal is { } setting)
             SettingDeeds.Difference(Desk, setting, Path + " / set");
+        else if (LeadsToSettings)
+            Desk.GoTo('C');
         else if (Anew is { } procedure)
             Desk.Show(new OverviewPage(Desk, procedure, MachineWords.Axis(made.Body.Axis)) { From = 'F' });
         else if (ofRun)

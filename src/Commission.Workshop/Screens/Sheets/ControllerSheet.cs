@@ -18,6 +18,9 @@ public sealed record SettingRow(string Name, string Axis, string Now, string Kno
     /// <summary>The unit, on the first row of a name.</summary>
     public string Unit { get; init; } = "";
 
+    /// <summary>What it may be at most, where it is set to more than was found to hold; empty elsewhere.</summary>
+    public string Most { get; init; } = "";
+
     /// <summary>Whether it differs and is the one that Enter decides.</summary>
     public bool Chosen { get; init; }
 
@@ -82,9 +85,11 @@ public static class ControllerSheet
         if (row is { Name.Length: > 0, Differs: true })
             line = line.Set(3, row.Name.Length > AxisColumn - 4 ? row.Name[..(AxisColumn - 4)] : row.Name);
         // Who wrote it takes the place of the unit, which then stands behind the difference.
-        var moved = row is { By.Length: > 0, Unit.Length: > 0 };
+        var moved = row is { Unit.Length: > 0 } && (row.By.Length > 0 || row.Most.Length > 0);
         line = Right(Right(Right(line, NowEnd, row.Now), KnownEnd, row.Known), moved ? UnitEnd : DifferenceEnd, moved ? $"{row.Difference} {row.Unit}".TrimStart() : row.Difference);
-        if (row.By.Length > 0)
+        if (row is { Most.Length: > 0, Differs: false })
+            line = line.Set(ByColumn, new Line("max " + row.Most, [new(0, row.Most.Length + 4, Ink.Ochre)]));
+        else if (row.By.Length > 0)
             line = line.Set(ByColumn, new Line(row.By, row.Differs ? [new(0, row.By.Length, Ink.Ochre)] : []));
         else if (row.Unit.Length > 0)
             line = line.Set(UnitColumn, row.Unit);
