@@ -101,6 +101,9 @@ public sealed partial class Desk
         return _behind.Ledger ??= Past;
     }
 
+    /// <summary>Whether what a finding rests on can be read without the whole journal: what is only shown beside a list is not worth that.</summary>
+    public bool IsNear(Entered<EntryBody.FindingMade> made) => _present.Whole || Ledger.Findings.ContainsKey(made.Sequence) || (made.Body.Run is not null && !made.Body.Readings.IsDefaultOrEmpty);
+
     /// <summary>Readings that a finding still contains, though they were left out after it was computed: what it rests on is read only where any were.</summary>
     public IEnumerable<(long Reading, long Entry, string Reason)> LeftOutSince(Entered<EntryBody.FindingMade> made) => made.Body.Readings is { IsDefaultOrEmpty: false } readings
         && (_present.Whole || Means.Journal.LeftOut(readings.Min(), readings.Max()) is not { } marks || marks.Any(mark => mark.Entry > made.Sequence && readings.Contains(mark.Reading)))

@@ -40,9 +40,8 @@ public sealed partial class Desk
         // A window too small for a sheet shows none: no page is laid out for less.
         (width, height) = (Math.Max(width, SheetFrame.LeastWidth), Math.Max(height, SheetFrame.LeastHeight));
         Window = (width, height);
-        var sheet = SideNotes.Set(_page.Show(width, height), _page.Notes, width, height);
-        if (Picture is { } figure)
-            sheet = Beside.Set(sheet, figure, width, height, Fine);
+        // What has a picture shows that beside it.
+        var sheet = Picture is { } figure ? Beside.Set(_page.Show(width, height), figure, width, height, Fine) : SideNotes.Set(_page.Show(width, height), _page.Notes, width, height);
         var right = Means.Journal.ReadOnlyReason is { } reason ? _free ? "read only, free since it began" : reason.Contains("another program", StringComparison.Ordinal) ? "read only, the other one writes" : "read only, nothing is kept" : sheet.Right;
         var small = Link?.Moving is not null ? ItMoves : _page is StopPage ? WasStopped : null;
         return sheet with { IsPractice = IsPractice, Message = _message ?? sheet.Message, Right = right, WhereSmall = small, Keys = NotNow(sheet.Keys) };

@@ -204,7 +204,7 @@ public sealed class FindingsPage : ListPage
     }
 
     /// <inheritdoc/>
-    public override IEnumerable<Line> Notes(int room, int rows) => Now is { } now && Desk.FindingAt(now.Sequence) is { } made ? new FindingPage(Desk, made).Short(room) : [];
+    public override IEnumerable<Line> Notes(int room, int rows) => Now is { } now && Desk.FindingAt(now.Sequence) is { } made && Desk.IsNear(made) ? new FindingPage(Desk, made).Short(room) : [];
 
     // Why the chosen one has no U.
     private string? WhyNone => Now is { } now && Desk.FindingAt(now.Sequence) is { Body.Finding.Headline: { ExpandedUncertainty: null, WhyNoUncertainty: { } why } } ? Desk.Units.Told($"no U: {why}.") : null;

@@ -49,10 +49,12 @@ public sealed partial class RunPage
             height);
     }
 
+    private long? Begun => Desk.Ledger.Runs.Values.LastOrDefault(run => run.Started.Body.Machine == Desk.MachineName && run.Started.Body.Procedure == Session.Run.Procedure.Id)?.Sequence;
+
     // The checks of this run as the log has them, the newest of each.
     private ImmutableArray<CheckRow> ChecksMade(string now)
     {
-        var begun = Desk.Ledger.Runs.Values.LastOrDefault(run => run.Started.Body.Machine == Desk.MachineName && run.Started.Body.Procedure == Session.Run.Procedure.Id)?.Sequence;
+        var begun = Begun;
         return [.. Desk.Ledger.Checks.Where(made => made.Body.Run == begun && made.Body.Step != now).GroupBy(made => made.Body.Step).Select(group => group.Last().Body)
             .Select(made => new CheckRow(made.Check, Ask(made.Step), CheckText.Found(made, Desk.Units), CheckListSheet.Short(CheckText.Limit(made, Desk.Units), CheckText.Symbol(made.Unit, Desk.Units)), made.Operator ?? "", made.Passed) { Whole = CheckText.Limit(made, Desk.Units) })];
     }

@@ -25,16 +25,19 @@ public sealed partial class RunPage
         ];
     }
 
-    // A few steps before the one that is asked, and those that come; of a check its number and what it asks.
+    // A few steps before the one that is asked, and those that come; of a check its number, what it asks, and how it was answered.
     private IEnumerable<Line> Way(int room, int shown)
     {
         RunItem[] items = [.. Session.Run.Way];
         var at = Session.Run.StepNumber - 1;
+        var begun = Begun;
+        var made = Desk.Ledger.Checks.Where(check => check.Body.Run == begun && !check.Body.IsTakenBack).GroupBy(check => check.Body.Step).ToDictionary(group => group.Key, group => group.Last().Body.Passed, StringComparer.Ordinal);
         var first = Math.Clamp(at - Math.Min(StepsBefore, shown / 3), 0, Math.Max(0, items.Length - shown));
         yield return Head(string.Create(CultureInfo.InvariantCulture, $"THE WAY, {items.Length} STEPS"));
         for (var i = first; i < Math.Min(items.Length, first + shown); i++)
         {
-            var text = string.Create(CultureInfo.InvariantCulture, $"{(i == at ? ">>" : "  ")} {i + 1,2}  {Told(items[i])}");
+            var mark = i == at ? ">>" : made.TryGetValue(items[i].Name, out var passed) ? passed ? "in" : "OUT" : "";
+            var text = string.Create(CultureInfo.InvariantCulture, $"{mark,-3} {i + 1,2}  {Told(items[i])}");
             yield return text.Length <= room ? text : text[..(room - 2)] + "..";
         }
 
