@@ -23,7 +23,7 @@ internal static partial class Captured
     }
 
     /// <summary>The rows with one time of day for all: what the clock says is not what a picture is of.</summary>
-    public static ImmutableArray<Line> Timeless(ImmutableArray<Line> rows) => [.. rows.Select(row => row with { Text = Time().Replace(row.Text, "10:14") })];
+    public static ImmutableArray<Line> Timeless(ImmutableArray<Line> rows) => [.. rows.Select(row => row with { Text = Time().Replace(row.Text, time => time.Length > 5 ? "10:14:07" : "10:14") })];
 
     private sealed record Cell(string Text, string Ground, bool Bold);
 
@@ -74,6 +74,6 @@ internal static partial class Captured
     [GeneratedRegex("\x1b\\[(?<sgr>[0-9;]*)m|[^\x1b]+")]
     private static partial Regex Parts();
 
-    [GeneratedRegex(@"\b\d\d:\d\d\b")]
+    [GeneratedRegex(@"\b\d\d:\d\d(:\d\d)?\b")]
     private static partial Regex Time();
 }
