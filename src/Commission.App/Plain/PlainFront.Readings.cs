@@ -12,7 +12,8 @@ internal sealed partial class PlainFront
     private Outcome<ProcedureRun> Reading(ProcedureSession session, Need.TakeReading need)
     {
         var again = need.Again ? ", again" : "";
-        var where = need.Moves.IsEmpty ? "" : " " + WhereTo(need);
+        // What stands in the way is told before the way.
+        var where = (need.First.Length > 0 ? " " + OneLine(need.First) : "") + (need.Moves.IsEmpty ? "" : " " + WhereTo(need));
         var text = string.Create(CultureInfo.InvariantCulture, $"Reading {need.Index + 1} of {need.Of}{again}, {need.Cell.Place}.{where} {HowToRead(need)}");
         if (Prompt(session, "number", string.Create(CultureInfo.InvariantCulture, $"{need.Step}/{need.Index + 1}"), text) is not { } answer) return session.Run;
         if (Is(answer, "r")) return session.LastReading is { } last ? session.ReadAgain(last.Sequence) : new Problem("there is no reading yet", "Type the reading that is asked for");
@@ -39,7 +40,7 @@ internal sealed partial class PlainFront
     // The same words for each of many readings would hide the place, which is all that changes: said at the first, and where an answer was none.
     private string HowToRead(Need.TakeReading need)
     {
-        var text = OneLine(need.Text);
+        var text = OneLine(need.Text[need.First.Length..]);
         var unit = text.Contains($" in {Spoken(UnitTyped(need.Unit))}", StringComparison.Ordinal) ? "" : $" In {Spoken(UnitTyped(need.Unit))};";
         var how = string.Create(CultureInfo.InvariantCulture, $"{text}{unit} R reads the last one again, X and a reason leaves it out, U takes it back, Q puts the run aside.{(Shows is null ? "" : " V looks at the simulated instrument, T takes what it shows.")}");
         var known = how == toldHow && !again;

@@ -74,6 +74,9 @@ public abstract record Need
     /// <param name="Unit">Unit of the reading: <c>mm</c>, or another where the column is no length.</param>
     public sealed record TakeReading(string Text, PlanCell Cell, int Index, int Of, string Unit) : Need
     {
+        /// <summary>What is done before anything moves, the beginning of <see cref="Text"/>; empty where it is nothing.</summary>
+        public string First { get; init; } = "";
+
         /// <summary>Whether the cell was read before and is read again.</summary>
         public bool Again { get; init; }
 

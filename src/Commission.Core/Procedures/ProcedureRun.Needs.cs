@@ -141,9 +141,11 @@ public sealed partial record ProcedureRun
         var done = Moves.Cell == next ? Moves.Done : 0;
         if (Setting.Link && done < moves.Length)
             return new Need.Motion(ToAnotherPlace(read, cell, item) is { Length: > 0 } away ? away + " Hand out of the way." : HasDial(read) ? "Hand out of the way. The indicator stays where it is." : "Hand and instrument out of the way.", [moves[done]]) { Step = item.Name, Cell = next, Then = done + 1 < moves.Length ? moves[done + 1] : null, Linked = true };
-        return new Need.TakeReading((Setting.Link ? "" : ToAnotherPlace(read, cell, item)) is { Length: > 0 } first ? $"{first} {Filled(read.Ask, item)}" : Filled(read.Ask, item), cell, next, Cells.Length, read.Unit)
+        var first = Setting.Link ? "" : ToAnotherPlace(read, cell, item);
+        return new Need.TakeReading($"{first} {Filled(read.Ask, item)}".TrimStart(), cell, next, Cells.Length, read.Unit)
         {
             Step = item.Name,
+            First = first,
             Group = read.Group,
             Column = read.Column,
             Again = Readings.Any(reading => reading.Step == item.Name && reading.CellIndex == next),

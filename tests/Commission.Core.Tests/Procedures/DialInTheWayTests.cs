@@ -92,4 +92,20 @@ public sealed class DialInTheWayTests
         Assert.False(need.IsServedBy(Dial(1)));
         Assert.True(need.IsServedBy(Dial(10)));
     }
+
+    [Fact]
+    public void The_dial_is_taken_away_before_each_new_place_and_not_between_the_readings_of_one()
+    {
+        var procedure = Shipped.Procedure("backlash");
+        var run = ProcedureRun.Start(procedure, Setting(procedure, Dial(10))).Require().After(new RunEvent.HazardsRead());
+        while (run.Needs is not Need.TakeReading) run = run.After(run.Needs is Need.Number ? new RunEvent.NumberGiven("0", 0) : new RunEvent.Confirmed());
+        var told = new List<int>();
+        for (var i = 1; run.Needs is Need.TakeReading need; i++)
+        {
+            if (need.First.StartsWith("Indicator away first.", StringComparison.Ordinal) && need.Text.StartsWith(need.First, StringComparison.Ordinal)) told.Add(i);
+            run = run.After(new RunEvent.ReadingTaken(i, "0.1", 0.1));
+        }
+
+        Assert.Equal([1, 11, 21], told);
+    }
 }
