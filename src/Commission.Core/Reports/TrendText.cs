@@ -21,7 +21,7 @@ public static class TrendText
         yield return Now(view, units);
         foreach (var (word, text) in Pairs(view, Shown(view, units)))
             yield return $"{word}: {(text.EndsWith('?') ? text : text.TrimEnd('.') + ".")}";
-        yield return view.Lost is not null ? $"Look again now: {view.NextBecause}." : view.NextCheck is { } at ? $"Look again by {Day(at)}: {view.NextBecause}." : $"Look again: {view.NextBecause}.";
+        yield return view.IsBeyond && view.Lost is null ? "Look at it now: the last result lies beyond the limit, and its finding says what to do." : view.Lost is not null ? $"Look again now: {view.NextBecause}." : view.NextCheck is { } at ? $"Look again by {Day(at)}: {view.NextBecause}." : $"Look again: {view.NextBecause}.";
     }
 
     /// <summary>The trend without its picture, a sentence a line: results and changes in the order of their days, then what it says.</summary>
@@ -85,6 +85,8 @@ public static class TrendText
             return "none was given: no day to look again can be named";
         var last = view.Points[^1];
         var shown = Typed(limit, last, unit) + (view.LimitOfClass is { } work ? $" (none was given; {work})" : "");
+        if (view.IsBeyond)
+            return $"the last result lies beyond {shown}";
         var level = last.Level ?? last.Value;
         var months = view.Slope is { Significant: true, PerMonth: not 0 } slope ? (Math.Sign(slope.PerMonth) * limit - level) / slope.PerMonth : double.NaN;
         var meets = months is >= 0 and < 240 && (view.IsSigned || view.Slope!.PerMonth > 0) ? last.At.AddDays(months * DaysOfMonth) : (DateTimeOffset?)null;

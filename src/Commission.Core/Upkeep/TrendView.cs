@@ -102,13 +102,28 @@ public sealed record TrendView
     /// <summary>The state that took the last result away, in a word; null where it counts.</summary>
     public string? Lost { get; init; }
 
-    /// <summary>The trend as its last result stands now: one that is stale or suspect foretells nothing and waits for no day.</summary>
+    /// <summary>Whether the whole interval of the last result lies beyond the limit.</summary>
+    public bool IsBeyond => Limit is { } limit && Math.Abs(Points[^1].Value) - (Points[^1].Expanded ?? 0) > limit;
+
+    /// <summary>
+    /// The trend as its last result stands now: one that is stale or suspect foretells nothing and waits for no day; any other is looked at again
+    /// no later than bench and reports say.
+    /// </summary>
     /// <param name="upkeep">How the results of the machine stand.</param>
     public TrendView By(MachineUpkeep upkeep)
     {
-        if (upkeep.Of(Points[^1].Sequence) is not { Standing: Standing.Stale or Standing.Suspect } state)
+        if (upkeep.Of(Points[^1].Sequence) is not { } state)
             return this;
+        if (state.Standing is not (Standing.Stale or Standing.Suspect))
+            return state is { DueAt: { } due, MeasuredAt: { } measured } && (NextCheck is null || due < NextCheck) ? this with { NextCheck = due, NextElse = null, Forecast = [.. Forecast.Where(ahead => ahead.At <= due)], NextBecause = $"never later than {Longest((due - measured).TotalDays)}" } : this;
         var word = state.Standing == Standing.Stale ? "stale" : "suspect";
         return this with { Lost = word, NextCheck = null, NextElse = null, Forecast = [], NextBecause = $"the last result is {word}: {state.Reasons[0].Because}" };
     }
+
+    private static string Longest(double days) => Math.Round(days) switch
+    {
+        365 => "a year",
+        182 => "half a year",
+        var other => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{other:0} days"),
+    };
 }

@@ -215,4 +215,27 @@ public sealed class TrendOfResultsTests
         Assert.Equal(["filtered level", "to come, upper bound", "to come, lower bound"], figure.Layers.OfType<FigureLayer.Line>().Select(line => line.Name));
         Assert.Contains("It drifts", figure.Summary, StringComparison.Ordinal);
     }
+
+    // Found by use: the chart named a day a year away, bench and report half a year.
+    [Fact]
+    public void The_day_to_look_again_is_no_later_than_that_of_bench_and_report()
+    {
+        var fold = Fold(At(0, 0.050), At(300, 0.050));
+        var upkeep = new MachineUpkeep(fold, Heron, Start.AddDays(300));
+        var view = TrendOfResults.Of(fold, Key)!.By(upkeep);
+        Assert.Equal(Start.AddDays(300 + 182), view.NextCheck);
+        Assert.Equal("never later than half a year", view.NextBecause);
+        Assert.All(view.Forecast, ahead => Assert.True(ahead.At <= view.NextCheck));
+        Assert.Equal(upkeep.State(Key).DueAt, view.NextCheck);
+    }
+
+    // Found by use: "may be passed already" of a result that lies four times its U behind the limit.
+    [Fact]
+    public void A_last_result_beyond_the_limit_is_said_to_be_beyond_it()
+    {
+        var view = View(At(0, 0.050), At(30, 0.130));
+        Assert.True(view.IsBeyond);
+        Assert.Contains("Limit: the last result lies beyond 0.080 mm.", TrendText.Told(view));
+        Assert.False(View(At(0, 0.050), At(30, 0.085)).IsBeyond);
+    }
 }

@@ -63,7 +63,7 @@ public static class CardSheet
                 .. body, .. Enumerable.Repeat(Line.Blank, Math.Max(0, Most - body.Count)),
                 " always, also while typing           act on the machine, only in a box",
                 " F1 help  F2 this card               X Y Z  move or write this axis",
-                " F9 or Ctrl+C STOP                   H      home      U  unlock",
+                " F9 or Ctrl+C STOP                   H      home",
             ],
             Next = "Arrow keys choose, Enter does it. Esc puts the card away.",
             Because = "Works with any keyboard: no letter has to be typed.",

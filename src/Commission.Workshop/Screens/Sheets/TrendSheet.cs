@@ -128,6 +128,8 @@ public static class TrendSheet
         var because = $"Because: {view.Units.Told(view.Trend.NextBecause)}.";
         if (view.Trend.Lost is not null)
             return ("Measure it again. Enter opens the last finding, which leads to it.", because);
+        if (view.Trend.IsBeyond)
+            return ("Its last result lies beyond the limit. Enter opens its finding.", "Because: what to do about it stands there.");
         if (view.Trend.NextCheck is not { } at)
             return ("Nothing to do. Enter opens the last finding.", because);
         if (view.Trend.NextElse is { } other)
