@@ -1,6 +1,7 @@
 using System.Text;
 using Commission.Adapters.Files;
 using Commission.Adapters.Storage;
+using Commission.Practice.Machines;
 using Terminal.Gui.Input;
 
 namespace Commission.App.Tests.Screens;
@@ -81,6 +82,20 @@ public sealed class FirstStartTests : RealStore
         Assert.StartsWith(" Egret / bench", window.Rows[0], StringComparison.Ordinal);
         Assert.Contains("2 entries read in. The machine is Egret.", window.Text, StringComparison.Ordinal);
         Assert.Equal("Egret", Ledger.Machines.Single().Key);
+    }
+
+    // Found in use: "The machine is Small", and what had come in of another one was to be seen on no sheet.
+    [Fact]
+    public void A_history_of_another_store_beside_its_own_is_said_to_stand_there_and_not_twice()
+    {
+        var file = Exported();
+        Store.Append(new EntryBody.MachineDescribed(HeronMachine.Description, Retired: false) { Machine = "Heron" }).Require();
+        using var window = Open();
+        window.Type("li" + file + "\n");
+        Assert.StartsWith(" Heron / bench", window.Rows[0], StringComparison.Ordinal);
+        Assert.Contains("2 entries read in as a second history; 'history list' names it.", window.Said, StringComparison.Ordinal);
+        window.Type("li" + file + "\n");
+        Assert.Contains("Nothing new: all of it stands here already.", window.Said, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -100,9 +100,10 @@ public sealed class LinkStoryTests : KnownScreens
         window.Type("s");
         if (window.Text.Contains("More has happened", StringComparison.Ordinal))
             window.Type("s");
-        // The step asks for its box, and the refusal names the way.
+        // The step says what comes before its box, and Enter leads there.
+        Until(window, "The checks before motion are open. Enter: C has their list.");
         window.Press(Key.Enter);
-        Until(window, "The procedure 'readiness' holds them");
+        Until(window, "are open. Enter opens their list.");
         window.Type("b");
         Assert.Contains("Readiness", window.Rows[20], StringComparison.Ordinal);
         Assert.Contains("suspect", window.Rows[21], StringComparison.Ordinal);

@@ -125,9 +125,9 @@ public sealed class BenchRows(Desk desk)
         var verdict = VerdictOf(work.State);
         var why = work.State.Standing switch
         {
+            _ when IsOut(work) => $"{string.Join(", ", Checks.Out)} of the list {(Checks.Out.Length == 1 ? "does" : "do")} not hold",
             Standing.Never when work.State.Result is not null => work.Because,
             Standing.Never => work.Item.Id == Electrical ? "nothing may be powered or moved by this program before it" : Lower(work.Skipping),
-            Standing.Fresh or Standing.Due when IsOut(work) => $"{string.Join(", ", Checks.Out)} of the list {(Checks.Out.Length == 1 ? "does" : "do")} not hold",
             Standing.Fresh when verdict == Verdict.Outside => "it lies outside its limit",
             Standing.Fresh when verdict == Verdict.Undecided => "it may lie on either side of its limit",
             Standing.Fresh => "its finding says: find the fault",

@@ -135,7 +135,7 @@ public sealed class OlderSetsPage(Desk desk) : ListPage(desk)
             return;
         var set = Sets[Chosen];
         Desk.Uncover();
-        Desk.Link!.PlanRestore(set.Body.Settings, writes => WriteRound.Begin(Desk, writes, string.Create(CultureInfo.InvariantCulture, $"{Desk.MachineName} / controller / set of {SavedSets.When(Desk, set)}")));
+        Desk.Link!.PlanRestore(set.Body.Settings, writes => WriteRound.Begin(Desk, writes, string.Create(CultureInfo.InvariantCulture, $"{Desk.MachineName} / controller / set of {SavedSets.When(set.At, Desk.Now)}")));
     }
 
     private string Differing(Entered<EntryBody.SettingsSaved> set)

@@ -273,7 +273,7 @@ public sealed partial class Desk : ISheetDesk
         var checks = false;
         foreach (var entry in ((FollowedJournal)Means.Journal).After(Ledger.LastSequence))
         {
-            checks |= entry.Body is EntryBody.Checked or EntryBody.Skipped or EntryBody.Withdrawn or EntryBody.MachineDescribed or EntryBody.Noted { Text: EntryBody.Noted.TakenBack };
+            checks |= entry.Body is EntryBody.Checked or EntryBody.Skipped or EntryBody.Withdrawn or EntryBody.ChangeTold or EntryBody.MachineDescribed or EntryBody.Noted { Text: EntryBody.Noted.TakenBack };
             if (_present.After(entry) is not { } next)
             {
                 Read(MachineName);

@@ -75,6 +75,9 @@ public sealed partial class RunPage
     // Begins with the first sheet that asks: what it is asked for is counted while the sheet stands.
     private TripCounter? Counter(Need.Number number) => number.Counted is { } what && Desk.Link is { IsOpen: true } link ? link.CountFor(Session).For(what) : null;
 
+    // A crash or another change took the checks away that moves rest on: what Enter cannot do is not said to be next.
+    private bool ChecksOpen => Desk.Link?.Now?.Gate.Facts.MissingChecks is { IsEmpty: false };
+
     private void AskMove(Need.Motion motion)
     {
         if (Desk.Link is not { Now: { } now } link)

@@ -137,7 +137,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
             case Need.Number number when Counter(number) is not null: Number(number); break;
             case Need.Number number: Desk.Say($"A number in {number.TypedIn} is wanted, then Enter."); break;
             case Need.Confirm: Desk.Say("Enter does nothing here. S means: it is so. O means: it is not so."); break;
-            case Need.Motion { Linked: true } when Desk.Link?.Lost is not null: Desk.GoTo('C'); break;
+            case Need.Motion { Linked: true } when Desk.Link?.Lost is not null || ChecksOpen: Desk.GoTo('C'); break;
             case Need.Motion { Linked: true } motion: AskMove(motion); break;
             case Need.Motion: Desk.Say("Enter never moves anything. S means: the moves were made."); break;
             case Need.Change change: Follow(change); break;

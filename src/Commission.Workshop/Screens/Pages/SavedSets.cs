@@ -22,11 +22,7 @@ public static class SavedSets
         Of(desk).FirstOrDefault(set => writes.All(write => set.Body.Settings.Any(one => one.Key == write.Setting.Key && IsSame(one, write.Before))));
 
     /// <summary>When a set was saved, as list and box name it: two of one minute are told apart.</summary>
-    public static string When(Desk desk, Entered<EntryBody.SettingsSaved> set)
-    {
-        var minute = Of(desk).Any(other => other.Sequence != set.Sequence && (other.At - set.At).Duration() < TimeSpan.FromMinutes(2)) ? "HH:mm:ss" : "HH:mm";
-        return set.At.ToString(set.At.Date == desk.Now.Date ? minute : "d MMM " + minute, CultureInfo.InvariantCulture);
-    }
+    public static string When(DateTimeOffset at, DateTimeOffset now) => at.ToString(at.Date == now.Date ? "HH:mm:ss" : "d MMM HH:mm", CultureInfo.InvariantCulture);
 
     /// <summary>What of a set differs from what is in the controller, in words.</summary>
     public static ImmutableArray<string> Differing(ImmutableArray<SavedSetting> set, ImmutableArray<SavedSetting> inIt) =>

@@ -24,7 +24,7 @@ public static class StoreDeeds
         path => path.Length == 0 ? new Problem("no file is named", "Type its path, for example /media/stick/heron.jsonl")
             : Busy(desk) is { } busy ? new Problem("nothing is read in now", Words.Capital(busy))
             : desk.Means is { Folder: { } folder, Files: { } files }
-                ? new ImportHistory(files, folder).Run(path).Then(count => Read(desk, count))
+                ? new ImportHistory(files, folder).Run(path).Then(count => Read(desk, count, desk.Means.Journal.LastEntry?.Sequence ?? 0))
                 : NoStore));
 
     /// <summary>Writes a report or the card for the wall into a file.</summary>
@@ -130,10 +130,16 @@ public static class StoreDeeds
                 return string.Create(CultureInfo.InvariantCulture, $"{count} settings adopted, not measured.");
             })));
 
-    private static Outcome<string> Read(Desk desk, long count)
+    // A history that stands beside the store's own is seen on no sheet of this machine: it is said where it can be looked at.
+    private static Outcome<string> Read(Desk desk, long count, long own)
     {
+        var before = desk.Ledger.LastSequence;
         desk.Reread();
         desk.ToBench();
+        if (count == 0)
+            return "Nothing new: all of it stands here already.";
+        if (before > 1 && own == before)
+            return string.Create(CultureInfo.InvariantCulture, $"{count} entries read in as a second history; 'history list' names it.");
         return string.Create(CultureInfo.InvariantCulture, $"{count} entries read in.{(desk.MachineName is { } name ? $" The machine is {name}." : " No machine is described in them.")}");
     }
 }

@@ -59,7 +59,7 @@ public sealed class WritePage(Desk desk, ImmutableArray<PlannedWrite> writes, st
         var weight = writes[0].Setting.Weight;
         return WriteBoxSheet.Of(new WriteBoxView
         {
-            Path = path, Letters = _letters, Given = _given, SavedAt = _wayBack?.At.ToString(_wayBack.At.Date == Desk.Now.Date ? "HH:mm 'today'" : "d MMM HH:mm", CultureInfo.InvariantCulture), WayBack = _wayBack is { } set ? SavedSets.When(Desk, set) : null, Live = Desk.Live, Others = (Desk.Link!.Settings?.Now.Length ?? writes.Length) - writes.Length,
+            Path = path, Letters = _letters, Given = _given, SavedAt = _wayBack?.At.ToString(_wayBack.At.Date == Desk.Now.Date ? "HH:mm 'today'" : "d MMM HH:mm", CultureInfo.InvariantCulture), WayBack = _wayBack is { } set ? SavedSets.When(set.At, Desk.Now) : null, Live = Desk.Live, Others = (Desk.Link!.Settings?.Now.Length ?? writes.Length) - writes.Length,
             Right = Desk.Link.Lost is null ? "controller: linked" : "controller: link lost",
             Lines = [.. writes.Select(write => new WriteLine(write.Setting.InWords, write.Before.Text, write.Text, write.Setting.Unit ?? ""))],
             Decides = weight == SettingWeight.Plain ? null : weight.ToString().ToLowerInvariant(), NewMeaning = writes.Any(write => write.Setting.Name == "stepsPerMm"),
