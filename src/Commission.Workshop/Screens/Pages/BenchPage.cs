@@ -46,7 +46,7 @@ public sealed class BenchPage(Desk desk) : Page(desk)
             {
                 Machine = Desk.MachineName!, Right = wide && Rows.Counts.Length > 0 ? $"{Desk.Today} . {Rows.Counts}" : Desk.Today, Rows = Rows.Rows, Chosen = _chosen,
                 Corner = [.. Worst, .. Contains, .. Skips, .. Copy, .. wide ? Pages(width, height - Contains.Length - Skips.Length - Copy.Length) : []],
-                Step = _chosen is { } at ? ($"{Rows.Places[at].Name}: Enter opens its newest finding, or its procedure.", OpenList(Rows.Places[at].Item) ?? "Esc: back to the next step of the list.") : Next(width - Margin),
+                Step = _chosen is { } at ? ($"{Rows.Places[at].Name}: Enter opens the finding that it shows, or its procedure.", OpenList(Rows.Places[at].Item) ?? "Esc: back to the next step of the list.") : Next(width - Margin),
             },
             width) with
         { Live = Desk.Live, Keys = Keys(wide) };
