@@ -74,6 +74,7 @@ public static class SlipWatch
 
         ImmutableArray<TakenReading> repeats = [.. others.Where(one => Repeats(one.Cell, reading.Cell))];
         if (reading.KeptThoughQuestioned) return null;
+        if (DistanceWatch.About(run, reading, units) is { } far) return far;
         return repeats.Length >= FewestRepeats
             ? FromRepeats(run, reading, [.. repeats.Select(one => one.Value)], units)
             : FromFew(run, reading, repeats, units) ?? (repeats.IsEmpty ? FromNeighbours(run, reading, others, units) : null);

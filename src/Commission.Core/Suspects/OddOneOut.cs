@@ -18,7 +18,8 @@ public sealed record OddReading(int Index, double Expected, double Within);
 public static class OddOneOut
 {
     // What lost motion, a wrong scale and a hand may do together: not a slip.
-    private const double PlayMm = 1, ReversalMm = 2, Scale = 0.01, Deviations = 6;
+    private const double ReversalMm = 2, Deviations = 6;
+    internal const double PlayMm = 1, Scale = 0.01;
 
     // Two places at least so many times the play apart tell a slope near 1 from others.
     private const double Reach = 10;

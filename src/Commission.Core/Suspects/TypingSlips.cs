@@ -35,12 +35,18 @@ public static class TypingSlips
         return Candidates(value / length.Factor, length.Symbol).Select(candidate => (Meant: Math.Round(candidate.Meant * length.Factor, 6), candidate.Slip));
     }
 
+    /// <summary>Whether a slip in words is a graduation lost or counted twice, and none of the digits, the point or the unit.</summary>
+    /// <param name="slip">The slip.</param>
+    internal static bool IsMiscount(string slip) => slip.EndsWith(Miscounted, StringComparison.Ordinal);
+
+    private const string Miscounted = " miscounted";
+
     private static IEnumerable<(double Meant, string Slip)> Candidates(double value, string unit)
     {
         foreach (var swapped in Swaps(value)) yield return swapped;
         foreach (var miscount in unit == "in" ? Inches : Millimetres)
         {
-            var words = Math.Round(miscount, 4).ToString(CultureInfo.InvariantCulture) + $" {unit} miscounted";
+            var words = Math.Round(miscount, 4).ToString(CultureInfo.InvariantCulture) + $" {unit}{Miscounted}";
             yield return (Math.Round(value + miscount, 6), words);
             yield return (Math.Round(value - miscount, 6), words);
         }
