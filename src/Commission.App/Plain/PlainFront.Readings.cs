@@ -65,7 +65,8 @@ internal sealed partial class PlainFront
 
     private Outcome<ProcedureRun> Slip(ProcedureSession session, Need.SlipQuestion question)
     {
-        var offered = question.OtherZero ? " Another zero since the break? A gives it and what follows a zero of its own." : question.Suggestion is { } value ? string.Create(CultureInfo.InvariantCulture, $" A takes {session.Run.AsTyped(value)} {LengthUnit}.") : "";
+        // Where nothing tells which of two is off, either is read again, and none is changed.
+        var offered = question.Earlier is { } other ? $" A reads reading {other.CellIndex + 1}, {Value(session, other)}, again." : question.OtherZero ? " Another zero since the break? A gives it and what follows a zero of its own." : question.Suggestion is { } value ? string.Create(CultureInfo.InvariantCulture, $" A takes {session.Run.AsTyped(value)} {LengthUnit}.") : "";
         // Who read again and types the same is not asked without end.
         var same = session.Run.ReadsTheSame(question.Reading, 0);
         var text = $"{OneLine(question.Reason)}. A slip? R reads it again.{offered} O keeps it, marked in the report, U takes it back, Q puts the run aside. Empty for {(same ? "O" : "R")}.";
@@ -74,6 +75,7 @@ internal sealed partial class PlainFront
             null => session.Run,
             var answer when answer.Length == 0 || IsYes(answer) => session.AnswerSlip(same ? SlipAnswer.Keep : SlipAnswer.ReadAgain),
             var answer when Is(answer, "r") => session.AnswerSlip(SlipAnswer.ReadAgain),
+            var answer when Is(answer, "a") && question.Earlier is not null => session.AnswerSlip(SlipAnswer.EarlierAgain),
             var answer when Is(answer, "a") && question.OtherZero => session.AnswerSlip(SlipAnswer.OwnZero),
             var answer when Is(answer, "a") && question.Suggestion is not null => Corrected(session),
             var answer when Is(answer, "o") => session.AnswerSlip(SlipAnswer.Keep),

@@ -139,6 +139,9 @@ public abstract record Need
     {
         /// <summary>Whether the zero may be another one since the run was taken up: then a zero of its own, from this reading on, is offered.</summary>
         public bool OtherZero { get; init; }
+
+        /// <summary>The earlier reading of the same place that it contradicts, where nothing tells which of the two is off; null where it is known which.</summary>
+        public TakenReading? Earlier { get; init; }
     }
 
     /// <summary>A change is to be made. Answered by <see cref="RunEvent.ChangeTold"/> or <see cref="RunEvent.ChangeLeft"/>.</summary>

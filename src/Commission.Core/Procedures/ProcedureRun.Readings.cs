@@ -57,7 +57,7 @@ public sealed partial record ProcedureRun
     {
         var reading = Standing(found.Sequence);
         if (reading is null) return this with { Note = "the reading in question does not count any more" };
-        return this with { OpenQuestion = new Need.SlipQuestion(reading, found.Reason, found.Suggestion) { Step = reading.Step, OtherZero = found.OtherZero } };
+        return this with { OpenQuestion = new Need.SlipQuestion(reading, found.Reason, found.Suggestion) { Step = reading.Step, OtherZero = found.OtherZero, Earlier = found.Earlier is { } earlier ? Standing(earlier) : null } };
     }
 
     private ProcedureRun Answered(Need.SlipQuestion question, RunEvent.SlipAnswered answered)
@@ -67,6 +67,8 @@ public sealed partial record ProcedureRun
         {
             case { Answer: SlipAnswer.ReadAgain }:
                 return run.ReadingAgain(question.Reading.Sequence, "read again: " + question.Reason, question);
+            case { Answer: SlipAnswer.EarlierAgain } when question.Earlier is { } earlier:
+                return run.ReadingAgain(earlier.Sequence, "read again: " + question.Reason, question);
             case { Answer: SlipAnswer.AsSuggested, CorrectedSequence: { } sequence } when (answered.Corrected ?? question.Suggestion) is { } value:
                 var corrected = question.Reading with
                 {
@@ -115,7 +117,7 @@ public sealed partial record ProcedureRun
             return this with { Note = "its place was read again since: take that reading back first" };
         // What was in question is in question again: nothing counts by going back that did not count before.
         var restored = back with { Superseded = null, Excluded = null, Asked = null };
-        var run = Replaced(sequence, _ => restored) with { OpenQuestion = back.Asked is { } asked ? asked with { Reading = restored } : null };
+        var run = Replaced(sequence, _ => restored) with { OpenQuestion = back.Asked is not { } asked ? null : asked.Earlier?.Sequence == sequence ? asked with { Earlier = restored } : asked with { Reading = restored } };
         return run.Current is { Step: Step.Read } item && item.Name == back.Step ? Complete(run) : run;
     }
 

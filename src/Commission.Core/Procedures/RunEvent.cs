@@ -49,6 +49,9 @@ public abstract record RunEvent
     {
         /// <summary>Whether the zero may be another one since the run was taken up.</summary>
         public bool OtherZero { get; init; }
+
+        /// <summary>Sequence of the earlier reading that it contradicts; null for none.</summary>
+        public long? Earlier { get; init; }
     }
 
     /// <summary>The question about a slip was answered.</summary>
@@ -129,6 +132,9 @@ public enum SlipAnswer
 
     /// <summary>It is what it reads.</summary>
     Keep,
+
+    /// <summary>Read the earlier one again that it contradicts; that one does not count, and this one stands.</summary>
+    EarlierAgain,
 
     /// <summary>It and what follows lie on a zero of their own. Its entries are those of a reading taken again after the set-up was disturbed.</summary>
     OwnZero,

@@ -12,7 +12,11 @@ namespace Commission.Core.Procedures;
 /// <param name="Reason">What it looks like, a clause.</param>
 /// <param name="Suggestion">What it may have meant, in its unit; null where nothing is near.</param>
 /// <param name="Sequence">Sequence of the reading.</param>
-public sealed record SlipNotice(string Reason, double? Suggestion, long Sequence);
+public sealed record SlipNotice(string Reason, double? Suggestion, long Sequence)
+{
+    /// <summary>Sequence of the earlier reading that it contradicts, where nothing tells which of the two is off; null where it is known which.</summary>
+    public long? Earlier { get; init; }
+}
 
 /// <summary>Looks at the readings of a step when another one is on the medium: far from the line of the others along an axis, or far from what was read at the same place.
 /// What came later may tell that an earlier one is the odd one.</summary>
@@ -112,6 +116,9 @@ public static class SlipWatch
         var far = repeats.Where(one => Far(one, reading)).ToImmutableArray();
         if (far.IsEmpty || (repeats.Length == 2 && far.Length == 2 && Far(repeats[0], repeats[1]))) return null;
         var later = repeats.Length == far.Length && !run.ReadsTheSame(reading, limit / 2);
+        // Two that contradict each other: either may be the one. What would explain the later one turns it wrong where the earlier is, so no slip is near enough.
+        if (later && repeats is [var earlier] && !deviation && !IsThing(run, reading))
+            return Notice(run, reading, earlier.Value, $"reading {earlier.CellIndex + 1}, {PlainText.Of(earlier.Typed).Replace(',', '.')}, of the same place; either may be off", within: -1, units) with { Earlier = earlier.Sequence };
         var (odd, expected) = later ? (reading, repeats[^1].Value) : (far[0], reading.Value);
         return Notice(run, odd, expected, IsThing(run, reading) ? OtherReadings(repeats.Length) : later ? "what it read there before" : "what it reads there now", limit / 2, units);
     }

@@ -29,7 +29,7 @@ public sealed partial class ProcedureSession
         var odd = SignWatch.About(Run, reading) is null ? SlipWatch.About(Run, sequence) : null;
         if ((SignWatch.About(Run, reading) ?? odd ?? Impossible(reading) ?? Doubted(reading)) is not { } notice) return Run;
         return Happening(
-            new RunEvent.SlipFound(notice.Sequence, notice.Reason, notice.Suggestion) { OtherZero = odd?.Sequence == sequence && MayBeOnAnotherZero(reading) },
+            new RunEvent.SlipFound(notice.Sequence, notice.Reason, notice.Suggestion) { OtherZero = odd?.Sequence == sequence && MayBeOnAnotherZero(reading), Earlier = notice.Earlier },
             () => new EntryBody.Noted(notice.Sequence, SessionReplay.Question + notice.Reason));
     }
 
@@ -86,7 +86,7 @@ public sealed partial class ProcedureSession
     public Outcome<ProcedureRun> AnswerSlip(SlipAnswer answer)
     {
         if (Run.OpenQuestion is not { } question) return new Problem("no question about a reading is open", "Answer what is asked first");
-        return Answered(question, answer).Then(run => answer == SlipAnswer.ReadAgain ? run : Next(question.Reading.Step));
+        return Answered(question, answer).Then(run => answer is SlipAnswer.ReadAgain or SlipAnswer.EarlierAgain ? run : Next(question.Reading.Step));
     }
 
     // With one settled another one may be seen.
@@ -100,6 +100,8 @@ public sealed partial class ProcedureSession
         {
             case SlipAnswer.ReadAgain:
                 return Happening(new RunEvent.SlipAnswered(answer, null), () => new EntryBody.Superseded(old.Sequence, null, "read again: " + question.Reason));
+            case SlipAnswer.EarlierAgain when question.Earlier is { } earlier:
+                return Happening(new RunEvent.SlipAnswered(answer, null), () => new EntryBody.Superseded(earlier.Sequence, null, "read again: " + question.Reason));
             case SlipAnswer.AsSuggested when question.Suggestion is { } value:
                 var corrected = new EntryBody.ReadingTaken
                 {

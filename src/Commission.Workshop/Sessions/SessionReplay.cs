@@ -70,6 +70,7 @@ internal static class SessionReplay
         EntryBody.ReadingTaken when run.Needs is Need.Evaluate => null,
         EntryBody.ReadingTaken taken => new RunEvent.ReadingTaken(entry.Sequence, taken.Typed, taken.Value) { Given = taken.Given },
         EntryBody.Superseded { By: null, Reason: TakenReading.TakenBack } back => new RunEvent.TakenBack(back.Reading),
+        EntryBody.Superseded { By: null } superseded when run.OpenQuestion?.Earlier?.Sequence == superseded.Reading => new RunEvent.SlipAnswered(SlipAnswer.EarlierAgain, null),
         EntryBody.Superseded { By: null } superseded when run.OpenQuestion is not null => new RunEvent.SlipAnswered(SlipAnswer.ReadAgain, null),
         EntryBody.Superseded { By: null } superseded => new RunEvent.ReadAgain(superseded.Reading),
         EntryBody.Excluded excluded => new RunEvent.LeftOut(excluded.Reading, excluded.Reason),
@@ -94,7 +95,7 @@ internal static class SessionReplay
             return new(reading, reason, beyond.Suggestion);
         var step = about?.Step;
         var newest = run.Readings.LastOrDefault(one => one.Stands && one.Step == step)?.Sequence ?? reading;
-        return new(reading, reason, SlipWatch.About(run, newest) is { } notice && notice.Sequence == reading ? notice.Suggestion : null);
+        return SlipWatch.About(run, newest) is { } notice && notice.Sequence == reading ? new(reading, reason, notice.Suggestion) { Earlier = notice.Earlier } : new(reading, reason, null);
     }
 
     private static RunEvent? OfConfirmation(ProcedureRun run, EntryBody.Confirmed confirmed) => run.Needs switch

@@ -25,6 +25,10 @@ public sealed class PlainSaysTests
         public Func<SessionRequest, SessionRequest> With { get; init; } = request => request;
     }
 
+    private static readonly ImmutableArray<string> ToDistances = ["yes", "yes", "yes", "yes"];
+
+    private static readonly Func<SessionRequest, SessionRequest> OfDiagonals = request => request with { Procedure = ShippedProcedures.Read("diagonals"), Axis = null, Instrument = null };
+
     private static readonly ImmutableArray<Said> Runs =
     [
         new("yes or S for yes, no ends here", ["s"], (bodies, _) => Confirmed(bodies, "hazards")),
@@ -39,6 +43,14 @@ public sealed class PlainSaysTests
         new("R reads it again.", [.. ToReadings, .. First(6), Slipped(6), .. First(7)[6..]], (bodies, _) => bodies.OfType<EntryBody.Superseded>().Any() && bodies.OfType<EntryBody.ReadingTaken>().Count() == 8),
         new("A takes", [.. ToReadings, .. First(6), Slipped(6), "a"], (bodies, _) => bodies.OfType<EntryBody.Superseded>().Any() && bodies.OfType<EntryBody.ReadingTaken>().Count() == 8),
         new("O keeps it, marked in the report", [.. ToReadings, .. First(6), Slipped(6), "o"], (bodies, _) => !bodies.OfType<EntryBody.Superseded>().Any() && bodies.OfType<EntryBody.Noted>().Any(noted => noted.Text.Contains("kept", StringComparison.Ordinal))),
+        new("mm from the distance that was commanded; perhaps the decimal point one place off. A slip? R reads it again. A takes 657.5 mm.", [.. ToDistances, "65.75", "a"], (bodies, _) => bodies.OfType<EntryBody.ReadingTaken>().Last().Value == 657.5)
+        {
+            With = OfDiagonals,
+        },
+        new("534.0 lies 4.00 mm from reading 4, 538.0, of the same place; either may be off. A slip? R reads it again. A reads reading 4, 538.0 mm, again. O", [.. ToDistances, "657.5", "658.0", "384.0", "538.0", "534.0", "a", "534.5"], (bodies, _) => bodies.OfType<EntryBody.ReadingTaken>().Last() is { Cell: 3, Value: 534.5 })
+        {
+            With = OfDiagonals,
+        },
         new("skip and a reason passes it over", ["s", "no", "skip no cover"], (bodies, _) => bodies.OfType<EntryBody.Skipped>().Single() is { Check: "C01", Reason: "no cover" })
         {
             With = request => request with { Procedure = OneCheck.Followed(), Axis = null },

@@ -181,6 +181,7 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
             case "exclude": Desk.Cover(new ExcludePage(Desk, Session)); break;
             case "slip-again": Happen(new RunEvent.SlipAnswered(SlipAnswer.ReadAgain, null)); break;
             case "slip-suggested": Happen(new RunEvent.SlipAnswered(SlipAnswer.AsSuggested, null)); break;
+            case "slip-earlier": Happen(new RunEvent.SlipAnswered(SlipAnswer.EarlierAgain, null)); break;
             case "slip-own-zero": Happen(new RunEvent.SlipAnswered(SlipAnswer.OwnZero, null)); break;
             case "slip-keep": Happen(new RunEvent.SlipAnswered(SlipAnswer.Keep, null)); break;
             case "change-done": Made(run.Needs as Need.Change); break;
@@ -338,13 +339,13 @@ public sealed partial class RunPage(Desk desk, IWorkSession session) : Page(desk
         var (row, there) = (at + 1, slip.Reading.Sequence == Session.Run.Readings.LastOrDefault(reading => reading.Stands)?.Sequence);
         var suggestion = slip.Suggestion is { } value ? Session.Run.AsTyped(value) : null;
         var off = slip.Suggestion is { } meant && line is not null && Point(slip.Reading with { Value = meant }) is { } point ? Units.Deviation(line.Off(point)) : null;
-        var said = new SlipWords(slip.Reason, Digits(slip.Reading), suggestion, suggestion is null ? null : SlipQuestion.Slipped(Digits(slip.Reading), suggestion) ?? SlipQuestion.Perhaps(slip.Reason)) { Off = off, OwnZero = slip.OtherZero };
+        var said = new SlipWords(slip.Reason, Digits(slip.Reading), suggestion, suggestion is null ? null : SlipQuestion.Slipped(Digits(slip.Reading), suggestion) ?? SlipQuestion.Perhaps(slip.Reason)) { Off = off, OwnZero = slip.OtherZero, Earlier = slip.Earlier is { } other ? string.Create(CultureInfo.InvariantCulture, $"row {other.CellIndex + 1}, {Digits(other)}, again") : null };
         return new ReadingsView
         {
             Path = $"{Path} / {slip.Reading.Group}", Instrument = Session.Run.Setting.Instrument?.Name, Unit = Units.Length.Symbol, Units = Units, Now = Math.Min(at, lines.Length - 1), Live = Desk.Live,
-            Lines = lines.SetItem(at, lines[at] with { Reading = Digits(slip.Reading), Mark = "??" }),
+            Lines = [.. lines.Select((one, i) => i == at ? one with { Reading = Digits(slip.Reading), Mark = "??" } : i == slip.Earlier?.CellIndex ? one with { Mark = "??" } : one)],
             Question = SlipQuestion.Lines(said), QuestionBelow = SlipQuestion.Below(said),
-            Foot = SlipQuestion.Foot(Digits(slip.Reading), there && !slip.Reading.Cell.GoTo.IsEmpty ? Units.Told(slip.Reading.Cell.Place) : null), Keys = SlipQuestion.Keys(suggestion is not null, slip.OtherZero),
+            Foot = SlipQuestion.Foot(Digits(slip.Reading), there && !slip.Reading.Cell.GoTo.IsEmpty ? Units.Told(slip.Reading.Cell.Place) : null), Keys = SlipQuestion.Keys(said),
             Step = (there ? "Read it again, the instrument is still there. Enter or R." : PlaceName.Within(string.Create(CultureInfo.InvariantCulture, $"Read row {row}, {slip.Reading.Cell.Place}, again. Enter or R."), MostNext), $"Because: a second look costs ten seconds, a wrong guess {(slip.Reading.Cell.Given.ContainsKey("commanded_mm") ? "costs the axis" : "the result")}."),
         };
     }

@@ -15,6 +15,9 @@ public sealed record SlipWords(string Reason, string Typed, string? Suggestion, 
     /// <summary>Whether the zero may be another one since the run was taken up: then that is suggested.</summary>
     public bool OwnZero { get; init; }
 
+    /// <summary>The earlier reading that may be the one that is off, to be read again; null where it is known which is.</summary>
+    public string? Earlier { get; init; }
+
     /// <summary>The question.</summary>
     public string Asked => Reason + (OwnZero ? ". Another zero since the break?" : ". A slip?");
 
@@ -26,12 +29,12 @@ public sealed record SlipWords(string Reason, string Typed, string? Suggestion, 
 public static class SlipQuestion
 {
     /// <summary>The keys: read again, as suggested, as typed.</summary>
-    /// <param name="hasSuggestion">Whether a value is suggested.</param>
-    /// <param name="ownZero">Whether a zero of its own is, in the place of a value.</param>
-    public static ImmutableArray<SheetKey> Keys(bool hasSuggestion, bool ownZero = false) =>
+    /// <param name="said">What is asked: a value is suggested, or in its place a zero of its own or the earlier reading.</param>
+    public static ImmutableArray<SheetKey> Keys(SlipWords said) =>
     [
         new("Enter", "= R read again", "slip-again"),
-        ownZero ? new("A", "own zero", "slip-own-zero") : new("A", "as suggested", "slip-suggested", hasSuggestion ? null : "nothing is near what was typed"),
+        said.OwnZero ? new("A", "own zero", "slip-own-zero") : said.Earlier is not null ? new("A", "the other again", "slip-earlier")
+            : new("A", "as suggested", "slip-suggested", said.Suggestion is not null ? null : "nothing is near what was typed"),
         new("O", "as typed", "slip-keep"), new("E", "leave it out", "exclude") { Quiet = true }, new("N", "note", "note"), new("F1", "help", "help"), new("R", "read again", "slip-again") { Quiet = true }, new("U", "undo", "undo-reading") { Quiet = true },
     ];
 
@@ -47,6 +50,12 @@ public static class SlipQuestion
         {
             lines.Add(Key("A", "a zero of its own from here on"));
             lines.Add("      the readings before stay good");
+            lines.Add(Line.Blank);
+        }
+        else if (said.Earlier is { } earlier)
+        {
+            lines.AddRange(Wrap.To(earlier, 30).Select((text, i) => i == 0 ? Key("A", text) : "      " + text));
+            lines.Add("      it counts no more, this one does");
             lines.Add(Line.Blank);
         }
         else if (said.Meant is { } meant)
@@ -66,7 +75,7 @@ public static class SlipQuestion
     public static ImmutableArray<Line> Below(SlipWords said) =>
     [
         .. Wrap.To(said.Asked, 78).Select(text => (Line)(" " + text)), Key("R", "read it again (Enter)"),
-        .. said.OwnZero ? [Key("A", "a zero of its own from here on; the readings before stay good")] : said.Meant is { } meant ? (ReadOnlySpan<Line>)[Key("A", meant + (said.Off is { } off ? $"; would lie {off} off the line" : ""))] : [],
+        .. said.OwnZero ? [Key("A", "a zero of its own from here on; the readings before stay good")] : said.Earlier is { } earlier ? [Key("A", earlier + "; it counts no more, this one does")] : said.Meant is { } meant ? (ReadOnlySpan<Line>)[Key("A", meant + (said.Off is { } off ? $"; would lie {off} off the line" : ""))] : [],
         Key("O", $"{said.Typed} is what it reads; kept, marked, in the report"),
     ];
 

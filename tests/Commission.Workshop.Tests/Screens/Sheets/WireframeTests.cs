@@ -156,7 +156,7 @@ public class WireframeTests
             SoFar = [],
             Question = SlipQuestion.Lines(new SlipWords("164.51 lies 18.010 mm away from the line of the first six", "164.51", "146.51", SlipQuestion.Slipped("164.51", "146.51")) { Off = "+10 um" }),
             Foot = SlipQuestion.Foot("164.51", "far"),
-            Keys = SlipQuestion.Keys(hasSuggestion: true),
+            Keys = SlipQuestion.Keys(new SlipWords("", "164.51", "146.51", null)),
             Step = ("Read the caliper again, it is still between the blocks. Enter or R.", "Because: a second look costs ten seconds, a wrong guess costs the axis."),
         };
         var shown = SheetFrame.Text(ReadingsSheet.Of(view, 80, 24)).TrimEnd('\n').Split('\n');
