@@ -108,7 +108,8 @@ public static class FindingSketch
         var finding = made.Finding;
         if (finding.Headline is not { Name: "squareness", Value: { } g } || readings.Exists(reading => !reading.Taken.Body.Given.ContainsKey("x1_mm")))
             return null;
-        var sketch = SquarenessSheet.Sketch([.. readings.Select(reading => reading.Taken.Body).Select(taken => new MarkDistance((taken.Given["x1_mm"], taken.Given["y1_mm"]), (taken.Given["x2_mm"], taken.Given["y2_mm"]), taken.Value))], g >= 0, units);
+        var (leansRight, lean) = Lean(g, finding.Headline.ExpandedUncertainty);
+        var sketch = SquarenessSheet.Sketch([.. readings.Select(reading => reading.Taken.Body).Select(taken => new MarkDistance((taken.Given["x1_mm"], taken.Given["y1_mm"]), (taken.Given["x2_mm"], taken.Given["y2_mm"]), taken.Value))], leansRight, units);
         if (sketch.IsEmpty)
             return null;
         var strip = FindingSheet.GaugeOf(finding, made.Options, stuff) is { } gauge ? LimitStrip.Scaled(gauge, LimitStrip.Wide) : "";
@@ -116,7 +117,15 @@ public static class FindingSketch
         var limit = limits is null ? "no limit" : $"limit {limits} mrad";
         return SquarenessSheet.Body(
             sketch,
-            ["drawn far more crooked than it is", "angle, off 90 degrees at A =", Shown.Parameter(finding.Headline, units: units).Replace(", 95 %", "", StringComparison.Ordinal), limit.PadRight(22) + FindingSheet.Verdict(finding.Verdict, stuff), "", strip, strip.Length > 0 && limits is not null ? LimitStrip.Numbers(strip, limits, null) : "", "", g >= 0 ? "at A under 90 deg: +X is ahead" : "at A over 90 deg: +X lags"],
+            [leansRight is null ? "" : "drawn far more crooked than it is", "angle, off 90 degrees at A =", Shown.Parameter(finding.Headline, units: units).Replace(", 95 %", "", StringComparison.Ordinal), limit.PadRight(22) + FindingSheet.Verdict(finding.Verdict, stuff), "", strip, strip.Length > 0 && limits is not null ? LimitStrip.Numbers(strip, limits, null) : "", "", lean],
             [.. ((string[])[$"{FindingSheet.Disposition(finding.Advice.Action, stuff)}   {Advised(finding.Advice, stuff)[0]}", .. Advised(finding.Advice, stuff)[1..], .. finding.Remarks]).Select(units.Told)], units);
     }
+
+    // Which way it leans is known only beyond its own uncertainty.
+    private static (bool? Right, string Words) Lean(double g, double? uncertainty) => uncertainty switch
+    {
+        null => (g == 0 ? null : g > 0, "no U: which end is ahead is open"),
+        { } u when Math.Abs(g) <= u => (null, "square within U: no end is ahead"),
+        _ => g > 0 ? (true, "at A under 90 deg: +X is ahead") : (false, "at A over 90 deg: +X lags"),
+    };
 }

@@ -40,11 +40,24 @@ public static class SquarenessSheet
         "          A - - - -  {b} - - - - - B",
     ];
 
+    private static readonly string[] Upright =
+    [
+        "      D - - - -  {t} - - - - - C",
+        "      |  .                     .  |",
+        "      |      . {2}      .      |",
+        "      |          .     .          |",
+        "{l}|             .             |{r}",
+        "      |          .     .          |",
+        "      |      . {1}      .      |",
+        "      |  .                     .  |",
+        "      A - - - -  {b} - - - - - B",
+    ];
+
     /// <summary>The sketch; empty where the distances are not the six of four marks on a rectangle.</summary>
     /// <param name="distances">The distances.</param>
-    /// <param name="leansRight">Whether the angle from +X to +Y is below 90 degrees.</param>
+    /// <param name="leansRight">Whether the angle from +X to +Y is below 90 degrees; null where it does not differ from that.</param>
     /// <param name="units">Units of the distances; millimetres where not told.</param>
-    public static ImmutableArray<string> Sketch(ImmutableArray<MarkDistance> distances, bool leansRight, ShownUnits? units = null)
+    public static ImmutableArray<string> Sketch(ImmutableArray<MarkDistance> distances, bool? leansRight, ShownUnits? units = null)
     {
         var length = (units ?? ShownUnits.Millimetres).Length.Factor;
         double[] xs = [.. distances.SelectMany(one => (double[])[one.From.X, one.To.X]).Distinct().Order()];
@@ -61,7 +74,7 @@ public static class SquarenessSheet
         // {1} goes up to the right from A, {2} up to the left from B.
         return
         [
-            .. (leansRight ? Right : Left).Select(row => row.Replace("{t}", Between(d, c), StringComparison.Ordinal).Replace("{b}", Between(a, b), StringComparison.Ordinal)
+            .. (leansRight switch { true => Right, false => Left, _ => Upright }).Select(row => row.Replace("{t}", Between(d, c), StringComparison.Ordinal).Replace("{b}", Between(a, b), StringComparison.Ordinal)
                 .Replace("{l}", Between(a, d), StringComparison.Ordinal).Replace("{r}", Between(b, c), StringComparison.Ordinal)
                 .Replace("{1}", Between(a, c), StringComparison.Ordinal).Replace("{2}", Between(b, d), StringComparison.Ordinal)),
         ];
