@@ -140,8 +140,11 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library, ScreenV
     }
 
     // Nothing was named: the kit has it, as on the screens; a run that goes on keeps its own.
-    private static Outcome<Maybe<Instrument?>> OfKit(Ledger ledger, Machine machine, Core.Procedures.Procedure procedure, AxisName? axis, Told told) =>
-        new Maybe<Instrument?>(KitChoice.For(procedure, [.. ledger.Kit], told.Resume ? ledger.Resumable(machine.Name, procedure.Id, axis?.ToString())?.Started.Body.Instrument : null, told.Resume ? null : machine));
+    private static Outcome<Maybe<Instrument?>> OfKit(Ledger ledger, Machine machine, Core.Procedures.Procedure procedure, AxisName? axis, Told told)
+    {
+        var left = told.Resume ? ledger.Resumable(machine.Name, procedure.Id, axis?.ToString())?.Started.Body : null;
+        return new Maybe<Instrument?>(KitChoice.For(procedure, [.. ledger.Kit], left?.Instrument, left is null ? machine : null));
+    }
 
     internal static Outcome<Maybe<AxisName?>> Axis(string? typed) => typed is null || MachineWords.TypedAxis(typed) is not null
         ? new Maybe<AxisName?>(MachineWords.TypedAxis(typed))
@@ -168,7 +171,9 @@ internal sealed class RunVerb(Workbench bench, ProcedureLibrary library, ScreenV
         : request.Hand is { Operator: HandStudy.Unnamed } ? "Nobody is named: the owner's hand study judges; --operator names somebody." : null;
 
     private static string? MeasuredWith(Told told, SessionRequest request) =>
-        told.Instrument is null && request.Instrument is { } taken ? $"Measured with {Words.Clean(taken.Name)} of the kit; --instrument names another one." : null;
+        request.Instrument is null && KitChoice.IsWithoutU(request.Procedure)
+            ? $"No instrument is named, and none of the kit serves for {Words.Clean(request.Procedure.Instruments[0].For)}: the result will have no U. Q leaves; instrument add describes one."
+        : told.Instrument is null && request.Instrument is { } taken ? $"Measured with {Words.Clean(taken.Name)} of the kit; --instrument names another one." : null;
 
     private sealed record Told(string? Axis, string? Instrument, string? Operator, string? Tolerance, bool Resume, string? Data);
 

@@ -37,7 +37,7 @@ internal static class FindingSections
             .. FindingPicture.Of(ledger, made, scope.Units) is { } figure ? (ReportBlock[])[new ReportBlock.Picture(figure)] : [],
             Parameters(finding, made.Options.Coverage, scope.Units),
             Reasons(finding),
-            .. finding.Budget.IsDefaultOrEmpty ? (ReportBlock[])[] : [Budget(finding)],
+            .. finding.Budget.IsDefaultOrEmpty || finding.HeadlineIfAny()?.ExpandedUncertainty is null ? (ReportBlock[])[] : [Budget(finding)],
             new ReportBlock.Items([.. Basis(ledger, scope, record, readings)]),
         ]);
     }

@@ -132,7 +132,7 @@ public static class FindingText
         CharacteristicKinds.Find(kind)?.Columns.LastOrDefault(column => column is { Required: true, Content: ColumnContent.Length or ColumnContent.Number })?.Content == ColumnContent.Length;
 
     private static IEnumerable<string> Budget(Finding finding) =>
-        finding.Budget.IsDefaultOrEmpty
+        finding.Budget.IsDefaultOrEmpty || finding.HeadlineIfAny()?.ExpandedUncertainty is null
             ? []
             : ["  what U is made of: " + string.Join("; ", finding.Budget.Take(3).Select(line =>
                 Invariant($"{Words.Clean(line.Source)} {line.Share * 100:0} %{(line.RepeatingHelps ? " (repeating helps)" : "")}")))];

@@ -1,3 +1,4 @@
+using Commission.Core.Characteristics;
 using Commission.Core.Instruments;
 using Commission.Core.Machines;
 using Commission.Core.Procedures;
@@ -19,6 +20,11 @@ public static class KitChoice
         var able = kit.Where(known => procedure.Instruments.Any(need => need.IsServedBy(known)) && Reaches(known, longest)).ToList();
         return able.Find(known => known.Name == preferred) ?? kinds.Select(kind => able.FindLast(known => known.Kind == kind)).FirstOrDefault(known => known is not null);
     }
+
+    /// <summary>Whether what a procedure finds has no uncertainty unless an instrument is named. A study of the hand finds it by itself.</summary>
+    /// <param name="procedure">The procedure.</param>
+    public static bool IsWithoutU(Procedure procedure) => !procedure.Instruments.IsEmpty
+        && procedure.AllSteps.OfType<Step.Evaluate>().Any(evaluate => CharacteristicKinds.Find(evaluate.Kind) is { IsHandStudy: false });
 
     /// <summary>The longest distance between marks over the travel that a procedure reads, mm; null where it reads none: a sheet's are fitted to the instrument.</summary>
     public static double? LongestMm(Procedure procedure, Machine machine)

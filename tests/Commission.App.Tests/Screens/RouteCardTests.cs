@@ -76,12 +76,26 @@ public sealed class RouteCardTests
         Assert.Null(KitChoice.LongestMm(PracticeStore.All().Single(procedure => procedure.Id == "plate"), machine));
     }
 
+    // Found by use: twelve distances were read before it was said that they give no U, and nothing told how an instrument is named.
+    [Theory]
+    [InlineData("distance-network", true)]
+    [InlineData("first-power-up", false)]
+    public void Where_no_instrument_serves_the_card_says_what_that_costs_and_where_one_is_named(string id, bool costs)
+    {
+        var help = Card(id, kit: false).Help.Single(line => line.StartsWith("With: for ", StringComparison.Ordinal));
+        Assert.Equal(costs, help.EndsWith(". Without one the result will have no U; K names one", StringComparison.Ordinal));
+        var rows = string.Join(' ', Card(id, kit: false).Show(80, 24).Body.Select(line => line.Text.Trim()));
+        Assert.Equal(costs, rows.Contains("no U; K names one", StringComparison.Ordinal));
+    }
+
     private static bool IsOfTheCard(string line) => ((string[])["Route", "Left", "Takes", "With", "Gives", "Plan", "Needs", "Ends"]).Any(word => line.StartsWith(word + ": ", StringComparison.Ordinal));
 
-    private static OverviewPage Card(string id)
+    private static OverviewPage Card(string id, bool kit = true)
     {
         var clock = KnownMachine.Clock();
         using var journal = KnownMachine.Journal(clock);
+        foreach (var known in kit ? [] : Ledger.From(journal.Entries()).Kit.Where(one => one.Kind is InstrumentKind.Tape or InstrumentKind.Rule))
+            journal.Append(new EntryBody.InstrumentDescribed(known, Retired: true)).Require();
         var desk = ScreenProgram.DeskOf(KnownMachine.Options(journal, id), clock);
         var procedure = desk.Means.Procedures.Single(one => one.Id == id);
         return new OverviewPage(desk, procedure, procedure.ForOneAxis ? AxisName.X : null);

@@ -94,6 +94,18 @@ public sealed class WhoMeasuresTests : RealStore
         Assert.Equal(Caliper, after.Entries().Select(entry => entry.Body).OfType<EntryBody.RunStarted>().Last().Instrument);
     }
 
+    // Found by use: without an instrument twelve distances were read before it was said that they give no U.
+    [Theory]
+    [InlineData("distance-network", true)]
+    [InlineData("axis-scale", false)]
+    public async Task Question_and_answer_says_at_the_start_where_no_instrument_of_the_kit_gives_a_U(string id, bool none)
+    {
+        Describe();
+        Store.Dispose();
+        var plain = await Typed.RunWith("", ["procedure", "run", id, "--plain", "--store", Path.Combine(Folder, "store"), .. none ? (string[])[] : ["--axis", "X"]]);
+        Assert.True(none == plain.Lines.Contains("No instrument is named, and none of the kit serves for distances between marks: the result will have no U. Q leaves; instrument add describes one."), plain.Out + plain.Error);
+    }
+
     // Found in review: the empty answer was taken for the one of last time.
     [Fact]
     public void An_empty_answer_names_nobody_and_the_study_is_the_owners()

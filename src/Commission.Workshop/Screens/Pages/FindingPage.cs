@@ -207,7 +207,7 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made, 
     public static Page Numbers(Desk desk, Core.Characteristics.Finding finding) => new WordsPage(desk, "all numbers",
     [
         .. finding.Parameters.Select(parameter => $"{desk.Units.Told(ParameterWords.Of(parameter.Name))}: {Shown.Parameter(ParameterWords.Told(parameter), units: desk.Units)}"),
-        .. finding.Budget.Select(line => string.Create(CultureInfo.InvariantCulture, $"U comes from {line.Source}: {line.Share * 100:0.#} %{(line.RepeatingHelps ? ", less with more readings" : "")}")),
+        .. (finding.HeadlineIfAny()?.ExpandedUncertainty is null ? [] : finding.Budget).Select(line => string.Create(CultureInfo.InvariantCulture, $"U comes from {line.Source}: {line.Share * 100:0.#} %{(line.RepeatingHelps ? ", less with more readings" : "")}")),
         .. finding.Suspects.Select(FindingText.Questioned).Concat(finding.Remarks).Select(text => desk.Units.Told(text)),
         $"computed by {CharacteristicKinds.TitleOf(finding.Kind)}, version {finding.Method[(finding.Method.IndexOf('/', StringComparison.Ordinal) + 1)..]}; {finding.Used} of {finding.Rows} readings used",
     ]);

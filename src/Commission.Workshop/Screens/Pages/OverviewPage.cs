@@ -114,7 +114,7 @@ public sealed class OverviewPage(Desk desk, Procedure procedure, AxisName? axis)
         if (Instrument() is { } instrument)
             yield return ("With", instrument);
         else if (procedure.Instruments.FirstOrDefault() is { } need)
-            yield return ("With", $"for {need.For}: {string.Join(" or ", need.Kinds.Select(kind => InstrumentCatalogue.Called(kind)))}, {Missing(need)}");
+            yield return ("With", $"for {need.For}: {string.Join(" or ", need.Kinds.Select(kind => InstrumentCatalogue.Called(kind)))}, {Missing(need)}{(KitChoice.IsWithoutU(procedure) ? ". Without one the result will have no U; K names one" : "")}");
         if (_plan is { } plan)
             yield return ("Plan", plan.Words);
         else if (Gives() is { Length: > 0 } gives)

@@ -18,10 +18,10 @@ internal static class FindingReasons
         _ => source,
     };
 
-    /// <summary>What U comes from, the largest share first, and whether more readings would make it smaller.</summary>
+    /// <summary>What U comes from, the largest share first, and whether more readings would make it smaller; nothing where there is no U.</summary>
     public static IEnumerable<Line> Budget(Finding finding)
     {
-        if (finding.Budget.IsEmpty)
+        if (finding.Budget.IsEmpty || finding.HeadlineIfAny()?.ExpandedUncertainty is null)
             return [];
         var shares = string.Join("   ", finding.Budget.Where(line => line.Share >= LeastShare).Select(line => string.Create(CultureInfo.InvariantCulture, $"{Source(line.Source)} {line.Share * 100:0} %")));
         var fixedShare = finding.Budget.Where(line => !line.RepeatingHelps).Sum(line => line.Share);
