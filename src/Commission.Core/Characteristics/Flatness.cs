@@ -107,7 +107,8 @@ public sealed class Flatness : CharacteristicKind
             return new Scatter(hand.StandardDeviationMm, hand.DegreesOfFreedom);
         if (fit.Residual is not > 0 || left.Length < 4)
             return null;
-        draft.Remarks.Add("No point was probed twice: the residuals hold form and scatter together, so the uncertainty given is an upper bound.");
+        draft.Remarks.Add((freedom > 0 ? "What was probed twice agrees to the last digit and tells no scatter" : "No point was probed twice")
+            + ": the residuals hold form and scatter together, so the uncertainty given is an upper bound.");
         return new Scatter(Math.Max(fit.Residual.Value, Scatter.Least), fit.Freedom);
     }
 

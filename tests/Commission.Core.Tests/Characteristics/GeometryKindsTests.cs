@@ -155,6 +155,16 @@ public sealed class GeometryKindsTests
     }
 
     [Fact]
+    public void A_map_whose_repeats_agree_does_not_say_that_no_point_was_probed_twice()
+    {
+        double[] z = [.00, .12, .05, .10, .31, .18, .22, .36, .41, .00];
+        var map = Fit.Of("flatness", Fit.Rows("x_mm,y_mm,z_mm", z.Select((v, i) => (object[])[i % 9 % 3 * 300, i % 9 / 3 * 200, v])));
+
+        Assert.Contains(map.Remarks, remark => remark.StartsWith("What was probed twice agrees to the last digit", StringComparison.Ordinal));
+        Assert.DoesNotContain(map.Remarks, remark => remark.StartsWith("No point was probed twice", StringComparison.Ordinal));
+    }
+
+    [Fact]
     public void Flatness_carries_the_covariance_of_its_parameters()
     {
         var random = new Random(9);
