@@ -30,7 +30,7 @@ public static class Outliers
         var n = residuals.Count;
         if (n < 4)
             yield break;
-        var deviation = Math.Sqrt(residuals.Sum(r => r * r) / (n - 1));
+        var deviation = Math.Max(Rounding(series), Math.Sqrt(residuals.Sum(r => r * r) / (n - 1)));
         var worst = Enumerable.Range(0, n).MaxBy(i => Math.Abs(residuals[i]));
         if (deviation > 0 && Math.Abs(residuals[worst]) / deviation > GrubbsLimit(n, FalseAlarm))
             yield return Named(series, worst);
@@ -44,7 +44,7 @@ public static class Outliers
             yield break;
         var limit = StudentT.Quantile(1 - FalseAlarm / (2 * residuals.Count), freedom);
         var sum = residuals.Sum(r => r * r);
-        var sizes = residuals.Select((r, i) => Size(r, series.Leverages[i], sum, freedom)).ToArray();
+        var sizes = residuals.Select((r, i) => Size(r, series.Leverages[i], sum, freedom, Rounding(series))).ToArray();
         var (worst, alike) = (sizes.Max(), Enumerable.Range(0, sizes.Length).Where(i => IsAlike(sizes[i], sizes.Max())).Reverse().ToArray());
         if (worst <= limit)
             yield break;
@@ -55,12 +55,15 @@ public static class Outliers
     // Of three on a line, or of two of one thing, each lies as far off as the other: the arithmetic alone tells them apart.
     internal static bool IsAlike(double size, double largest) => size >= largest * (1 - 1e-6);
 
-    private static double Size(double residual, double leverage, double sum, int freedom)
+    // Readings that agree by chance scatter no less than rounding makes them: a last digit alone is never an outlier.
+    private static double Rounding(Series series) => (series.Resolution ?? 0) / Math.Sqrt(12);
+
+    private static double Size(double residual, double leverage, double sum, int freedom, double rounding)
     {
         var free = 1 - leverage;
         if (free < 1e-9)
             return 0;
-        var without = (sum - residual * residual / free) / freedom;
+        var without = Math.Max(rounding * rounding, (sum - residual * residual / free) / freedom);
         // Rounding of exact data: a residual at the level of the arithmetic is no outlier.
         return sum < 1e-22 || without <= 1e-14 * sum ? (Math.Abs(residual) > 1e-9 ? double.MaxValue : 0) : Math.Abs(residual) / Math.Sqrt(without * free);
     }

@@ -96,4 +96,15 @@ public sealed class SuspectsFirstTests
         var found = Fit.Of("axis-scale", "commanded_mm,measured_mm,direction,instrument\n" + string.Join("\n", rows), Options);
         Assert.Contains(found.Remarks, said => said.Contains("can read, 150 mm: reading 4.", StringComparison.Ordinal));
     }
+
+    [Fact]
+    public void One_last_digit_of_a_tape_is_no_reading_that_does_not_fit()
+    {
+        var tape = new Instrument("tape", InstrumentKind.Tape, 0.7, 0.5, 3000, "invented");
+        const string header = "x1_mm,y1_mm,x2_mm,y2_mm,distance_mm\n";
+        string[] rows = ["0,0,300,0,300.0", "0,0,300,0,300.0", "0,0,300,400,500.0", "0,0,300,400,500.0", "300,0,0,400,500.0", "300,0,0,400,500.0", "0,0,0,400,400.0", "0,0,0,400,400.5"];
+
+        Assert.Empty(Fit.Of("squareness", header + string.Join('\n', rows), new FitOptions { Instrument = tape }).Suspects);
+        Assert.Contains(Fit.Of("squareness", header + string.Join('\n', rows[..7]) + "\n0,0,0,400,409.5", new FitOptions { Instrument = tape }).Suspects, suspect => suspect.Row == 8);
+    }
 }
