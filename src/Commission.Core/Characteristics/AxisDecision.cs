@@ -76,6 +76,9 @@ internal sealed record AxisDecision(double Error, double Uncertainty, double Exp
         return change.TooSmall || change.Odds > MostOddsOfHarm ? 0 : change.Mean;
     }
 
+    /// <summary>Whether it is so large, its uncertainty counted, that a number in the arithmetic must be wrong.</summary>
+    public bool IsWrongNumber => Math.Abs(Error) > Math.Max(WrongNominal.Of(Options.Drive), Expanded);
+
     /// <summary>Decides. Where the verdict is undecided the next step is named whatever the advice.</summary>
     public Advice Advise(Judgement judgement)
     {

@@ -96,21 +96,24 @@ public sealed class AxisScaleKind : CharacteristicKind
         if (AddGiven(draft, error, spread, axis.Window, options) is { } weight) covariance = WithGiven(covariance, weight, axis.Window, options);
         if (!axis.Directions) draft.AddBare("reversal", "mm", null, "the readings come from one direction, or the directions are not told");
         Doubts(draft, fit, axis, readings, options);
-        return Close(draft, fit, axis, spread, error, covariance, options, StandsWithoutDoubted(draft, axis, readings, error, options.Drive));
+        // A reading that is asked about explains the scatter first.
+        var excess = draft.Suspects.Exists(suspect => suspect.Row > 0) ? null : ExcessScatter.Of(fit, readings, options);
+        return Close(draft, fit, axis, spread, error, covariance, options, StandsWithoutDoubted(draft, axis, readings, error, options.Drive), excess);
     }
 
     private static Outcome<Finding> Close(
-        FindingDraft draft, LinearResult fit, AxisReadings axis, Spread? spread, double error, ImmutableArray<ImmutableArray<double>> covariance, FitOptions options, bool stands)
+        FindingDraft draft, LinearResult fit, AxisReadings axis, Spread? spread, double error, ImmutableArray<ImmutableArray<double>> covariance, FitOptions options, bool stands, Advice? excess)
     {
         var length = options.TravelMm ?? axis.LongestCommanded;
         draft.Remarks.Add(string.Create(CultureInfo.InvariantCulture,
             $"The scale is that between {axis.LowestCommanded:0.###} and {axis.HighestCommanded:0.###} mm; the rest of the travel was not measured."));
         var broken = ClosureFault(axis, fit, options) ?? Copied(draft);
+        var decision = spread is null ? null : new AxisDecision(error, spread.Combined, spread.HalfWidth(options.Coverage), length, axis.Window, options);
         var closed = draft.Close(
             length,
-            judgement => broken ?? (spread is null
-                ? NoScatter()
-                : new AxisDecision(error, spread.Combined, spread.HalfWidth(options.Coverage), length, axis.Window, options).Advise(judgement) with { StandsWithoutDoubted = stands }),
+            judgement => broken ?? (decision is null ? NoScatter()
+                : excess is null || judgement.Verdict == Verdict.Within || decision.IsWrongNumber ? decision.Advise(judgement) with { StandsWithoutDoubted = stands }
+                : excess),
             covariance,
             fit.Solution.Residuals,
             fit.Residual);

@@ -208,7 +208,10 @@ internal sealed class FindingDraft(CharacteristicKind kind, ReadingTable reading
         }
     }
 
-    private string Named(int[] rows)
+    private string Named(int[] rows) => Named(readings, rows);
+
+    /// <summary>Readings by the names of their rows: <c>readings 3, 7 and 9</c>.</summary>
+    public static string Named(ReadingTable readings, int[] rows)
     {
         string[] names = [.. rows.Select(row => readings.Rows.FirstOrDefault(one => one.Number == row)?.Called ?? row.ToString(CultureInfo.InvariantCulture))];
         return names.Length == 1

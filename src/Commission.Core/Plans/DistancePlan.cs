@@ -117,7 +117,7 @@ internal sealed class DistancePlan : PlanKind
             new PlanOther("a stick with two pins, measured afterwards", "a stick with a fixed and a sliding point", 10,
                 tool.Instrument with { Name = "stick with pins", Kind = InstrumentKind.Other, ResolutionMm = null }, 0.05),
             .. question.Owned.Where(mine => mine.Kind == InstrumentKind.CaliperDigital && mine.LimitMm is > 0 && mine.RangeMm >= 300)
-                .Select(mine => new PlanOther(mine.Name, null, 0, mine, PlanTool.UsualScatter(mine.Kind))),
+                .Select(mine => new PlanOther(mine.Name, null, 0, mine, UsualHand.ScatterMm(mine.Kind))),
         ]
         : [];
 }

@@ -46,17 +46,8 @@ internal sealed record PlanTool(Instrument Instrument, double ScatterMm, double 
         }
 
         if (question.Hand is { StandardDeviationMm: > 0 } hand) return new(instrument, hand.StandardDeviationMm, hand.DegreesOfFreedom, assumed.ToImmutable());
-        var scatter = UsualScatter(instrument.Kind);
+        var scatter = UsualHand.ScatterMm(instrument.Kind);
         assumed.Add(string.Create(CultureInfo.InvariantCulture, $"No study of the hand was named: reckoned with a usual one, {scatter:0.###} mm for one reading (common practice, no source)."));
         return new(instrument, scatter, 0, assumed.ToImmutable());
     }
-
-    /// <summary>Scatter of one reading that is usual with a kind of instrument, mm (common practice, no source).</summary>
-    public static double UsualScatter(InstrumentKind kind) => Scatters.GetValueOrDefault(kind, 0.02);
-
-    private static readonly ImmutableDictionary<InstrumentKind, double> Scatters = new Dictionary<InstrumentKind, double>
-    {
-        [InstrumentKind.CaliperDigital] = 0.02, [InstrumentKind.CaliperVernier] = 0.03, [InstrumentKind.Indicator] = 0.01, [InstrumentKind.Tape] = 0.2,
-        [InstrumentKind.Rule] = 0.15, [InstrumentKind.LengthStandard] = 0.01, [InstrumentKind.Square] = 0.01,
-    }.ToImmutableDictionary();
 }

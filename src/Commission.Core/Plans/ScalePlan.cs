@@ -136,13 +136,13 @@ internal sealed class ScalePlan : PlanKind
 
         foreach (var mine in question.Owned.Where(mine => mine.Name != tool.Instrument.Name && mine.LimitMm is > 0 && mine.Kind
             is InstrumentKind.CaliperDigital or InstrumentKind.CaliperVernier or InstrumentKind.Tape or InstrumentKind.Rule or InstrumentKind.LengthStandard))
-            others.Add(new PlanOther(mine.Name, null, 0, AsSpan(mine), PlanTool.UsualScatter(mine.Kind)));
+            others.Add(new PlanOther(mine.Name, null, 0, AsSpan(mine), UsualHand.ScatterMm(mine.Kind)));
         foreach (var (id, needs, minutes) in new[] { ("caliper-300", "a caliper of 300 mm", 0.0), ("caliper-600", "a caliper of 600 mm", 0), ("setting-rod-300", "a setting rod of 300 mm and an indicator", 5) })
         {
             var listed = InstrumentCatalogue.All.First(row => row.Id == id);
             var mine = question.Owned.Any(own => own.Kind == listed.Instrument.Kind && own.RangeMm >= listed.Instrument.RangeMm) || tool.Instrument.RangeMm > listed.Instrument.RangeMm;
             if (!mine && listed.Instrument.RangeMm < travel + 300 && listed.Instrument.RangeMm > (tool.Instrument.RangeMm ?? 0))
-                others.Add(new PlanOther(listed.Title, needs, minutes, AsSpan(listed.Instrument), PlanTool.UsualScatter(listed.Instrument.Kind)));
+                others.Add(new PlanOther(listed.Title, needs, minutes, AsSpan(listed.Instrument), UsualHand.ScatterMm(listed.Instrument.Kind)));
         }
 
         return others.ToImmutable();

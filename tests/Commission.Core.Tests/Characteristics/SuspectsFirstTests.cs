@@ -1,3 +1,4 @@
+using System.Globalization;
 using Commission.Core.Instruments;
 using Commission.Core.Plans;
 
@@ -95,6 +96,21 @@ public sealed class SuspectsFirstTests
         string[] rows = ["20,20.01,+,", "120,120.03,+,", "220,220.02,+,tape", "300,300.04,+,caliper-150", "60,60.03,+,", "20,20.02,+,"];
         var found = Fit.Of("axis-scale", "commanded_mm,measured_mm,direction,instrument\n" + string.Join("\n", rows), Options);
         Assert.Contains(found.Remarks, said => said.Contains("can read, 150 mm: reading 4.", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Readings_that_scatter_by_far_more_than_caliper_and_hand_are_a_fault_to_find_and_no_axis_to_leave_alone()
+    {
+        // Half of the rows 2.5 mm off to either side, as no instrument scatters.
+        double[] off = [0, 0, 0, 0, 0, 2.5, -2.4, -2.6, 2.4, 0.1, 0, 0];
+        var loose = Fit.Of("axis-scale", Csv(Twelve.Select((row, i) => row.Split(',') is var cells ? FormattableString.Invariant($"{cells[0]},{double.Parse(cells[1], CultureInfo.InvariantCulture) + off[i]:0.00},{cells[2]}") : "")), Options with { Drive = DriveKind.Screw });
+
+        Assert.DoesNotContain(loose.Suspects, suspect => suspect.Row > 0);
+        Assert.Equal(Verdict.Undecided, loose.Verdict);
+        Assert.Equal(AdviceAction.FindTheFault, loose.Advice.Action);
+        Assert.Matches(@"^The readings scatter by 1\.\d mm; .* in a hand does by 0\.022 mm\.", loose.Advice.Because);
+        Assert.Matches("^Look at readings [67], [78](, | and )", loose.Advice.Next);
+        Assert.Equal(AdviceAction.Leave, Fit.Of("axis-scale", Csv(Twelve), Options with { Drive = DriveKind.Screw }).Advice.Action);
     }
 
     [Fact]
