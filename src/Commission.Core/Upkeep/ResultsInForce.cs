@@ -29,12 +29,13 @@ public static class ResultsInForce
     /// <param name="ledger">The ledger.</param>
     /// <param name="machine">The machine.</param>
     /// <param name="quantity">The quantity.</param>
-    public static ImmutableArray<ResultInForce> Of(Ledger ledger, string machine, PlaneQuantity quantity)
+    /// <param name="among">Which findings are looked at; all where not told.</param>
+    public static ImmutableArray<ResultInForce> Of(Ledger ledger, string machine, PlaneQuantity quantity, Func<Entered<EntryBody.FindingMade>, bool>? among = null)
     {
         var since = LastChange(ledger, machine, quantity);
         var found =
             from finding in ledger.Findings.Values
-            where finding.Counts && finding.Sequence > since && finding.Made.Body.Machine == machine
+            where finding.Counts && finding.Sequence > since && finding.Made.Body.Machine == machine && among?.Invoke(finding.Made) != false
             let made = finding.Made.Body
             where !SquarePlane.IsUpright(made.Place) // Z to the bed is no quantity of the X-Y plane
             from source in quantity.Sources

@@ -18,6 +18,12 @@ namespace Commission.Workshop.Requests;
 /// <param name="machine">The machine; null where none is known.</param>
 public sealed class JudgeReadings(Ledger ledger, Machine? machine)
 {
+    /// <summary>Run whose readings these are: what it found before is no second result.</summary>
+    public long? OfRun { get; init; }
+
+    /// <summary>Sequence of the finding that is made anew; null where none is.</summary>
+    public long? InsteadOf { get; init; }
+
     /// <summary>Evaluates.</summary>
     /// <returns>The finding and the options it was made with.</returns>
     public Outcome<(Finding Finding, FitOptions Options)> Run(CharacteristicKind kind, ReadingTable readings, FitOptions options)
@@ -27,8 +33,11 @@ public sealed class JudgeReadings(Ledger ledger, Machine? machine)
             Others = options.Others.IsEmpty ? ResultsInForce.Others(ledger, machine.Name, kind.Id, Axis(options), options.Instrument?.Name) : options.Others,
         };
         return kind.Evaluate(readings, told).Then<(Finding, FitOptions)>(finding =>
-            (NextStep.Named(PlaneAdvice.Remarked(finding, machine), told, machine, Owned, Longest(readings)), told));
+            (Beside(NextStep.Named(PlaneAdvice.Remarked(finding, machine), told, machine, Owned, Longest(readings)), told), told));
     }
+
+    private Finding Beside(Finding finding, FitOptions options) => machine is null ? finding
+        : Contradiction.Told(finding, options, ledger, machine.Name, made => made.Sequence == InsteadOf || (OfRun is { } run && made.Body.Run == run));
 
     private ImmutableArray<Core.Instruments.Instrument> Owned =>
         [.. ledger.Kit];

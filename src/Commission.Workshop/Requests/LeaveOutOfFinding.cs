@@ -26,7 +26,7 @@ public sealed class LeaveOutOfFinding(IJournal journal, Func<string, Characteris
         if (kinds(made.Body.Finding.Kind) is not { } kind || readings.Count != made.Body.Readings.Length)
             return new Problem("the readings of the finding are not at hand", "Begin the procedure anew");
         var machine = made.Body.Machine is { } name && ledger.Machines.TryGetValue(name, out var known) ? known.Description : null;
-        return new JudgeReadings(ledger, machine).Run(kind, Recompute.Table(made, readings, kind, since: true), made.Body.Options)
+        return new JudgeReadings(ledger, machine) { OfRun = made.Body.Run, InsteadOf = made.Sequence }.Run(kind, Recompute.Table(made, readings, kind, since: true), made.Body.Options)
             .Then(judged => new MarkEntry(journal).Exclude(reading, reason, by)
                 .Then(_ => journal.Append(made.Body with { Finding = judged.Finding, Options = judged.Options, Operator = by })));
     }

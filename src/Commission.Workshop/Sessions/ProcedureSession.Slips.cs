@@ -132,7 +132,7 @@ public sealed partial class ProcedureSession
             Hand = used == request.Instrument ? request.Hand : null,
             Tolerance = request.Tolerance ?? asked.Options.Tolerance ?? ClassLimits.For(asked.Kind, request.Machine.Class, journal.Limits, asked.Place),
         };
-        return new JudgeReadings(journal.Present(request.Machine.Name).Ledger, request.Machine).Run(kind, asked.Readings, options).Then<(Finding, FitOptions)>(judged => (judged.Finding, judged.Options));
+        return new JudgeReadings(journal.Present(request.Machine.Name).Ledger, request.Machine) { OfRun = number }.Run(kind, asked.Readings, options).Then<(Finding, FitOptions)>(judged => (judged.Finding, judged.Options));
     }
 
     // Who reads the finding sees which of its readings were kept by a decision.
