@@ -13,7 +13,7 @@ internal static class Doubt
     public static bool IsKept(PlainQuestion asking, string name, string reason)
     {
         var (by, answer) = asking.Ask(
-            "choose", name, $"{reason}. A slip? R answers anew. O keeps it as it is. Empty for R.", ["R asks for it again; O keeps what was typed."],
+            "choose", name, $"{reason}. A slip? R answers anew. O stores what was typed. Empty for R.", ["R asks for it again; O stores what was typed."],
             typed => typed.Length == 0 || PlainWords.Is(typed, "r") || PlainWords.Is(typed, "o") || PlainWords.IsYes(typed) ? null : new Problem($"'{PlainText.Of(typed)}' is no answer here", "Answer with one of the letters in the question"));
         return by is AnsweredBy.Answer && PlainWords.Is(answer, "o");
     }

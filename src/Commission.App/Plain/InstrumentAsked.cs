@@ -26,8 +26,9 @@ internal sealed class InstrumentAsked(Surroundings here)
         while (about(mm) is { } doubt)
         {
             var meant = doubt.MeantMm?.ToString("0.#####", CultureInfo.InvariantCulture);
+            var told = mm is { } number ? string.Create(CultureInfo.InvariantCulture, $"{number:0.######} mm") : "that it is not known";
             var (by, answer) = asking.Ask(
-                "choose", name, $"{doubt.Reason}. A slip? R answers anew.{(meant is null ? "" : $" A takes {meant} mm.")} O keeps it as it is. Empty for R.", ["R asks for it again; O keeps what was typed."],
+                "choose", name, $"{doubt.Reason}. A slip? R answers anew.{(meant is null ? "" : $" A takes {meant} mm.")} O stores {told}. Empty for R.", ["R asks for it again; O stores what was typed."],
                 typed => typed.Length == 0 || PlainWords.Is(typed, "r") || PlainWords.Is(typed, "o") || PlainWords.IsYes(typed) || (meant is not null && PlainWords.Is(typed, "a")) ? null
                     : new Problem($"'{PlainText.Of(typed)}' is no answer here", "Answer with one of the letters in the question"));
             if (by is not AnsweredBy.Answer)

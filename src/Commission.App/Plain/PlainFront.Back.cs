@@ -31,28 +31,38 @@ internal sealed partial class PlainFront
     // A number that cannot have its sign, or contradicts what is known, is asked about before it is kept; null where it is typed again.
     private double? Kept(ProcedureSession session, Need.Number need, string typed, double value)
     {
-        var unit = need.TypedIn is "1" or "" ? "" : " " + Spoken(need.TypedIn);
         if (AnswerDoubt.About(session.Run, Words.Clean(typed), new RunEvent.NumberGiven(typed, value)) is not { } doubt) return value;
-        var meant = doubt.Meant is { } number ? string.Create(CultureInfo.InvariantCulture, $"{number:0.######}{unit}") : null;
-        return Doubted(session, need.Step, doubt.Reason, meant) switch { DoubtAnswer.Meant => doubt.Meant, DoubtAnswer.Kept => value, _ => null };
+        return Doubted(session, need.Step, doubt.Reason, doubt.Meant is { } meant ? Shown(meant, need) : null, "O", Shown(value, need)) switch { DoubtAnswer.Meant => doubt.Meant, DoubtAnswer.Kept => value, _ => null };
     }
 
-    private double? Kept(ProcedureSession session, Need.Change need, string typed, double value) =>
-        AnswerDoubt.About(need.Proposed!, Words.Clean(typed), value) is not { } doubt ? value
-            : Doubted(session, need.Step, doubt.Reason, doubt.Meant?.ToString("0.000###", CultureInfo.InvariantCulture)) switch { DoubtAnswer.Meant => doubt.Meant, DoubtAnswer.Kept => value, _ => null };
+    // In the unit it is typed in.
+    private static string Shown(double value, Need.Number need)
+    {
+        var size = need.TypedIn == need.Unit ? 1 : Unit.Of(need.TypedIn).Factor / Unit.Of(need.Unit).Factor;
+        return string.Create(CultureInfo.InvariantCulture, $"{value / size:0.######} {(need.TypedIn == "1" ? "" : Spoken(need.TypedIn))}").TrimEnd();
+    }
+
+    // O left the setting as it is in the question before: a value far from what was proposed is stored by a word that is no letter of either.
+    private double? Kept(ProcedureSession session, Need.Change need, string typed, double value)
+    {
+        if (AnswerDoubt.About(need.Proposed!, Words.Clean(typed), value) is not { } doubt) return value;
+        var unit = need.Proposed!.ExpressedAs;
+        var meant = doubt.Meant is { } number ? string.Create(CultureInfo.InvariantCulture, $"{number:0.000###} {unit}") : null;
+        return Doubted(session, need.Step, doubt.Reason, meant, "keep", string.Create(CultureInfo.InvariantCulture, $"{value:0.######} {unit}")) switch { DoubtAnswer.Meant => doubt.Meant, DoubtAnswer.Kept => value, _ => null };
+    }
 
     private bool Kept(ProcedureSession session, Need.Choose need, string word) =>
-        session.Run.Clash(new RunEvent.Chosen(word)) is not { } clash || Doubted(session, need.Step, clash.Reason, null) == DoubtAnswer.Kept;
+        session.Run.Clash(new RunEvent.Chosen(word)) is not { } clash || Doubted(session, need.Step, clash.Reason, null, "O", word) == DoubtAnswer.Kept;
 
-    private DoubtAnswer Doubted(ProcedureSession session, string step, string reason, string? meant)
+    private DoubtAnswer Doubted(ProcedureSession session, string step, string reason, string? meant, string keeps, string typed)
     {
-        var question = $"{ShownUnits.Named(LengthUnit).Told(reason)}. A slip? R answers anew.{(meant is null ? "" : $" A takes {meant}.")} O keeps it as it is. Empty for R.";
+        var question = $"{ShownUnits.Named(LengthUnit).Told(reason)}. A slip? R answers anew.{(meant is null ? "" : $" A takes {meant}.")} {keeps} stores {typed}. Empty for R.";
         while (Prompt(session, "choose", step, question, back: () => session.Run) is { } answer)
         {
             if (meant is not null && Is(answer, "a")) return DoubtAnswer.Meant;
-            if (Is(answer, "o")) return DoubtAnswer.Kept;
+            if (Is(answer, keeps)) return DoubtAnswer.Kept;
             if (answer.Length == 0 || Is(answer, "r") || IsYes(answer)) break;
-            Tell([new Problem($"'{PlainText.Of(answer)}' is no answer here", "Answer with one of the letters in the question")]);
+            Tell([new Problem($"'{PlainText.Of(answer)}' is no answer here", "Answer with one of the letters or words in the question")]);
         }
 
         return DoubtAnswer.Anew;

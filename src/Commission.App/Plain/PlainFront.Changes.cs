@@ -19,7 +19,7 @@ internal sealed partial class PlainFront
 
     private Outcome<ProcedureRun> Set(ProcedureSession session, Need.Change need)
     {
-        var text = $"{FindingText.Setting(need.Proposed!)} Type the value that the controller shows now, or O to leave it as it is. Q puts the run aside.";
+        var text = $"{FindingText.Setting(need.Proposed!)} Type the value that the controller shows now, or O to leave it as it is; so does an empty line. Q puts the run aside.";
         return Prompt(session, "text", need.Step, OneLine(text)) switch
         {
             null => session.Run,

@@ -115,7 +115,7 @@ public sealed class PlainFrontTests
         using var input = new StringReader("s\ns\n-48\nr\n-48\na\n");
         var request = Request(null) with { Procedure = ShippedProcedures.Read("readiness"), Axis = null };
         await new PlainFront(input, output, TextWriter.Null).RunAsync(ProcedureSession.Open(journal, request).Require(), TestContext.Current.CancellationToken);
-        Assert.Equal(2, output.ToString().Split("ask choose p05: -48: it is below zero, which cannot be here. A slip? R answers anew. A takes 48 V. O keeps it as it is. Empty for R.").Length - 1);
+        Assert.Equal(2, output.ToString().Split("ask choose p05: -48: it is below zero, which cannot be here. A slip? R answers anew. A takes 48 V. O stores -48 V. Empty for R.").Length - 1);
         Assert.Equal(("-48", 48.0), (Ledger.From(journal.Entries()).Checks[^1].Body.Typed, Ledger.From(journal.Entries()).Checks[^1].Body.Value!.Value));
     }
 

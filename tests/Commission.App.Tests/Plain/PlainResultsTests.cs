@@ -47,7 +47,7 @@ public sealed partial class PlainResultsTests : TypedRequests
     {
         await Prepare();
         var told = await Done("instrument|add|name=mine|kind=caliper-digital|limit-mm=0.3|resolution-mm=0.01|limit-mm=r|limit-mm=0.3|limit-mm=o");
-        Assert.Contains("ask choose limit-mm: a limit of error of 0.3 mm is far above that of its like: 0.03 to 0.05 mm. A slip? R answers anew. A takes 0.03 mm. O keeps it as it is. Empty for R.", told, StringComparison.Ordinal);
+        Assert.Contains("ask choose limit-mm: a limit of error of 0.3 mm is far above that of its like: 0.03 to 0.05 mm. A slip? R answers anew. A takes 0.03 mm. O stores 0.3 mm. Empty for R.", told, StringComparison.Ordinal);
         Assert.Contains("limit of error 0.3 mm", await Done("instrument|show|name=mine"), StringComparison.Ordinal);
         await Done("instrument|add|name=yours|kind=caliper-digital|limit-mm=0.3|resolution-mm=0.1|limit-mm=a|resolution-mm=a");
         Assert.Contains("limit of error 0.03 mm, last digit 0.01 mm", await Done("instrument|show|name=yours"), StringComparison.Ordinal);

@@ -55,10 +55,11 @@ public sealed class PlainSaysTests
         {
             With = request => request with { Procedure = OneCheck.Followed(), Axis = null },
         },
-        new("O to leave it as it is", [.. ToReadings, .. First(10, stretch: 1600e-6), "yes", "o"], (bodies, _) => bodies.OfType<EntryBody.Confirmed>().Any(confirmed => confirmed is { Step: "set", Answer: "left as it is" }))
-        {
-            With = request => request with { Machine = request.Machine with { Class = WorkClass.Plastics, X = new AxisDescription { StepsPerMm = 320 } } },
-        },
+        new("O to leave it as it is", [.. ToReadings, .. First(10, stretch: 1600e-6), "yes", "o"], (bodies, _) => Left(bodies)) { With = OfPlastics },
+        // Found in use: O left the setting as it is in one question and stored ten times the ratio in the next.
+        new("keep stores 3192 steps/mm", [.. ToReadings, .. First(10, stretch: 1600e-6), "yes", "3192", "o", "r", "o"], (bodies, _) => Left(bodies) && !bodies.OfType<EntryBody.SettingWritten>().Any()) { With = OfPlastics },
+        new("keep stores 3192 steps/mm. Empty for R.", [.. ToReadings, .. First(10, stretch: 1600e-6), "yes", "3192", "keep"], (bodies, _) => bodies.OfType<EntryBody.SettingWritten>().Single().After.Equals(3192.0)) { With = OfPlastics },
+        new("so does an empty line", [.. ToReadings, .. First(10, stretch: 1600e-6), "yes", "", ""], (bodies, _) => Left(bodies)) { With = OfPlastics },
         new("Type the words at the end to move", [.. ToReadings, "go X+25"], (_, made) => made == 1) { Linked = true },
         new("Q to put the run aside", [.. ToReadings, "q"], (bodies, made) => PutAside(bodies) && made == 0) { Linked = true },
     ];
@@ -90,6 +91,10 @@ public sealed class PlainSaysTests
     }
 
     private static bool Confirmed(ImmutableArray<EntryBody> bodies, string step) => bodies.OfType<EntryBody.Confirmed>().Any(confirmed => confirmed.Step == step);
+
+    private static bool Left(ImmutableArray<EntryBody> bodies) => bodies.OfType<EntryBody.Confirmed>().Any(confirmed => confirmed is { Step: "set", Answer: "left as it is" });
+
+    private static SessionRequest OfPlastics(SessionRequest request) => request with { Machine = request.Machine with { Class = WorkClass.Plastics, X = new AxisDescription { StepsPerMm = 320 } } };
 
     private static bool PutAside(ImmutableArray<EntryBody> bodies) => bodies[^1] is EntryBody.RunEnded { How: "put-aside" };
 
