@@ -57,6 +57,9 @@ public sealed class AcceptanceClasses
     /// <summary>Whether a limit came from a class of work and not from the owner's own word.</summary>
     public static bool Gave(Tolerance limit) => limit.Typed.StartsWith(Typed, StringComparison.Ordinal);
 
+    /// <summary>The class of work that a limit came from, no class counting as wood; null where it is the owner's own word.</summary>
+    public static WorkClass? ClassOf(Tolerance limit) => Gave(limit) && MachineWords.Classes.TryGetValue(limit.Typed[Typed.Length..].Split(',')[0], out var work) ? work : null;
+
     /// <summary>Name of a class in words.</summary>
     public static string NameOf(WorkClass work) => work == WorkClass.Unknown ? "wood, because no class was chosen" : MachineWords.Of(MachineWords.Classes, work);
 

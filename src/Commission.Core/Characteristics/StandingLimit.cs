@@ -20,13 +20,24 @@ public sealed record StandingLimit(Tolerance Tolerance, double? Value, Verdict V
             return null;
         var judged = given is not null && given with { From = standing.From } == standing;
         var value = judged ? ToleranceText.LimitOf(finding, options) : standing.In(finding.Headline.Unit, options.TravelMm).Match<double?>(limit => limit, _ => null);
-        return new StandingLimit(standing, value, judged ? finding.Verdict : Judged(finding.Headline, value), judged, given is null);
+        return new StandingLimit(standing, value, judged ? finding.Verdict : Judged(finding, value, options), judged, given is null);
     }
 
     // Not judged when it was made: the whole U is the guard band, which is never narrower than the one-sided one.
-    private static Verdict Judged(FittedParameter headline, double? limit) =>
-        headline is not { Value: { } value, ExpandedUncertainty: { } u } || limit is not { } most ? Verdict.None
+    private static Verdict Judged(Finding finding, double? limit, FitOptions options) =>
+        finding.Headline.Value is not { } value || limit is not { } most ? Verdict.None
+        : finding.Headline.ExpandedUncertainty is not { } u ? WithoutU(finding, Math.Abs(value), most, ToleranceText.LimitOf(finding, options))
         : Math.Abs(value) + u <= most ? Verdict.Within
         : Math.Abs(value) - u >= most ? Verdict.Outside
         : Verdict.Undecided;
+
+    // Its kind judged it by what is no U: a bound says within by itself, and what a wider or narrower limit cannot have turned round holds.
+    private static Verdict WithoutU(Finding finding, double size, double most, double? before) => finding.Verdict switch
+    {
+        Verdict.None => Verdict.None,
+        _ when size <= most && finding.WhyNoResult() is null => Verdict.Within,
+        Verdict.Outside when most <= before => Verdict.Outside,
+        Verdict.Within when most >= before => Verdict.Within,
+        _ => Verdict.Undecided,
+    };
 }

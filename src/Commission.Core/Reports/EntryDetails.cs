@@ -36,7 +36,8 @@ public static partial class EntryDetails
     {
         EntryBody.RunStarted run => Run(entry.Sequence, run, ledger),
         EntryBody.ReadingTaken reading => Reading(reading, units),
-        EntryBody.FindingMade finding => Finding(finding, units).Concat(RestingFacts.Of(ledger, new(entry.Sequence, entry.At, finding)).Select(lost => units.Told(lost.Clause))),
+        EntryBody.FindingMade finding => Finding(finding, units).Concat(RestingFacts.Of(ledger, new(entry.Sequence, entry.At, finding)).Select(lost => units.Told(lost.Clause)))
+            .Concat(RestingFacts.OtherClass(ledger, finding) is { } other ? [other] : []),
         EntryBody.SettingsSaved saved => saved.Settings.Select(setting => $"{setting.Key} = {setting.Text}{(setting.Name is null ? "" : $"  ({SettingName.OfSaved(setting.Name)}{(setting.Unit is null ? "" : ", " + setting.Unit)})")}"),
         EntryBody.SettingWritten written => Written(written),
         EntryBody.InstrumentDescribed instrument => Instrument(entry.Sequence, instrument, ledger, units),

@@ -31,7 +31,7 @@ internal static class FindingSections
         return new ReportSection(Title(made), 1,
         [
             new ReportBlock.Items([.. ledger.LeftOutSince(record.Made).Select(left => LeftOutText.Of(ledger, left.Reading, left.Entry, left.Reason, scope.Units))]),
-            new ReportBlock.Items([.. record.Counts ? RestingFacts.Of(ledger, record.Made).Select(lost => scope.Units.Told(lost.Clause)) : []]),
+            new ReportBlock.Items([.. record.Counts ? RestingFacts.Of(ledger, record.Made).Select(lost => scope.Units.Told(lost.Clause)) : [], .. record.Counts && RestingFacts.OtherClass(ledger, made) is { } other ? [other] : (ReadOnlySpan<string>)[]]),
             new ReportBlock.Items([.. FindingText.Advice(finding, scope.Units), .. StandingWords.Of(record, StandingSections.Upkeep(scope)) is { Length: > 0 } stands ? (string[])["stands: " + stands] : []]),
             // On paper what follows stands beside the picture.
             .. FindingPicture.Of(ledger, made, scope.Units) is { } figure ? (ReportBlock[])[new ReportBlock.Picture(figure)] : [],

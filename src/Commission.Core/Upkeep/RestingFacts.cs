@@ -50,6 +50,14 @@ public static class RestingFacts
         return [.. all.OfType<LostFact>()];
     }
 
+    /// <summary>That the class of work that set a finding's limit is no longer the machine's, a clause; null where it is, and where somebody gave the limit.</summary>
+    /// <param name="ledger">What the chain amounts to.</param>
+    /// <param name="made">The finding.</param>
+    public static string? OtherClass(Ledger ledger, EntryBody.FindingMade made) =>
+        made is { Machine: { } name, Options.Tolerance: { } limit } && AcceptanceClasses.ClassOf(limit) is { } then && ledger.Machines.TryGetValue(name, out var known)
+        && known.Description.Class is var now && then != (now == WorkClass.Unknown ? WorkClass.Wood : now)
+            ? $"was judged by the limit of {AcceptanceClasses.NameOf(then)}; the class of work is {AcceptanceClasses.NameOf(now)} now, and bench and report judge by that" : null;
+
     /// <summary>The options of a finding with the facts of the machine as it is described now.</summary>
     /// <param name="made">The finding.</param>
     /// <param name="machine">The machine.</param>

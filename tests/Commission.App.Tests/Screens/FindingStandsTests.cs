@@ -1,5 +1,7 @@
 using System.Collections.Immutable;
+using System.Text.RegularExpressions;
 using Commission.Core.Characteristics;
+using Commission.Core.Reports;
 using Commission.Workshop.Screens;
 using Commission.Workshop.Screens.Pages;
 using Terminal.Gui.Input;
@@ -69,6 +71,30 @@ public sealed class FindingStandsTests : KnownScreens
         window.PressUntil(Key.CursorDown, ">> Compute all findings again");
         window.Press(Key.Enter);
         Assert.Contains("rests on grade 7, which no longer stands", string.Join(' ', window.Rows.Select(row => row.Trim())), StringComparison.Ordinal);
+    }
+
+    // Found in use: the page kept the wall of wood, the bench had that of plastics, and neither said which class it was.
+    [Fact]
+    public void A_finding_judged_by_the_limit_of_another_class_of_work_names_both()
+    {
+        var machine = Ledger.Machines["Heron"].Description;
+        void Describe(WorkClass work) => Journal.Append(new EntryBody.MachineDescribed(machine with { Class = work }, Retired: false) { Machine = "Heron" }).Require();
+        string Page(params string[] keys)
+        {
+            using var window = Open();
+            foreach (var typed in keys)
+                window.Type(typed);
+            return string.Join(' ', window.Rows.Select(row => row.Trim()));
+        }
+
+        Describe(WorkClass.Wood);
+        var made = Found("squareness", null, "squareness", "rad", 0.0001, 0.0001);
+        var number = Journal.Append(made with { Options = new FitOptions { Tolerance = AcceptanceClasses.Shipped.For("squareness", WorkClass.Wood) } }).Require().Sequence;
+        Assert.DoesNotContain("was judged by", Page("f\n"), StringComparison.Ordinal);
+        Describe(WorkClass.Plastics);
+        const string Words = "was judged by the limit of wood; the class of work is plastics now, and bench and report judge by that";
+        Assert.Contains("But it " + Words + ".", Regex.Replace(Page("f\n"), " +", " "), StringComparison.Ordinal);
+        Assert.Contains(Words, EntryDetails.Lines(Journal.Entries().Single(entry => entry.Sequence == number), Ledger));
     }
 
     [Fact]

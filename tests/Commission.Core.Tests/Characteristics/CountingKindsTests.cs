@@ -31,6 +31,24 @@ public sealed class CountingKindsTests
         Assert.Equal(Verdict.Outside, Fit.Of("event-rate", "hours,events\n10,9\n", new FitOptions { Tolerance = ToleranceText.Parse("0.125/h").Require() }).Verdict);
     }
 
+    // Found in use: the class of work was corrected, and the "?" of a bound, which has no U, was gone. The limit of wood is that of plastics; aluminium allows a fifth of it.
+    [Theory]
+    [InlineData("2,0", WorkClass.Plastics, Verdict.Undecided)]
+    [InlineData("2,0", WorkClass.Aluminium, Verdict.Undecided)]
+    [InlineData("30,0", WorkClass.Plastics, Verdict.Within)]
+    [InlineData("30,0", WorkClass.Aluminium, Verdict.Undecided)]
+    [InlineData("200,0", WorkClass.Aluminium, Verdict.Within)]
+    [InlineData("10,9", WorkClass.Aluminium, Verdict.Outside)]
+    public void A_bound_is_judged_by_the_limit_of_another_class_too(string counted, WorkClass now, Verdict verdict)
+    {
+        var options = new FitOptions { Tolerance = AcceptanceClasses.Shipped.For("event-rate", WorkClass.Wood) };
+        var finding = Fit.Of("event-rate", $"hours,events\n{counted}\n", options);
+
+        var standing = StandingLimit.Of(finding, options, null, new WorkLimits(AcceptanceClasses.Shipped, now))!;
+
+        Assert.Equal((verdict, false), (standing.Verdict, standing.JudgedWithIt));
+    }
+
     [Fact]
     public void The_published_gauge_study_has_the_repeatability_of_its_analysis_of_variance()
     {

@@ -146,6 +146,7 @@ public sealed class FindingPage(Desk desk, Entered<EntryBody.FindingMade> made, 
         .. StandingWords.Of(state) is { Length: > 0 } stands ? [("Stands", stands, false)] : (ReadOnlySpan<(string, string, bool)>)[],
         .. Withdrawn is null && IsNewest && FastestFeed.Set(Desk.Ledger, made.Body) is { } fast ? [("Set now", Desk.Units.Told(fast) + ".", true)] : (ReadOnlySpan<(string, string, bool)>)[],
         .. Withdrawn is null ? RestingFacts.Of(Desk.Ledger, made).Select(one => ("But it", Desk.Units.Told(one.Clause) + ". Its advice was given with that.", true)) : [],
+        .. Withdrawn is null && RestingFacts.OtherClass(Desk.Ledger, made.Body) is { } other ? [("But it", other + ".", true)] : (ReadOnlySpan<(string, string, bool)>)[],
         .. Behind.LeftOutSince(made).Select(left => ("Contains", LeftOutText.Of(Behind, left.Reading, left.Entry, left.Reason, Desk.Units), false)),
     ];
 
