@@ -3,6 +3,7 @@ using Commission.App.CommandLine;
 using Commission.App.Manual;
 using Commission.App.Screens;
 using Commission.Core;
+using Commission.Core.Instruments;
 
 namespace Commission.App.Plain;
 
@@ -12,7 +13,7 @@ internal sealed class RequestQuestions(Surroundings here, PlainQuestion asking, 
     // So many words a question reads out; more of them only help does.
     private const int MostWords = 12;
 
-    private const string More = "more", Yes = "yes";
+    private const string More = "more", Yes = "yes", Person = "operator";
 
     private readonly Dictionary<string, string> answers = new(StringComparer.Ordinal);
 
@@ -83,6 +84,8 @@ internal sealed class RequestQuestions(Surroundings here, PlainQuestion asking, 
             : kind == "number" && !typed.Any(char.IsAsciiDigit) ? new Problem($"'{PlainText.Of(typed)}' is no number", "Answer with a number") : null);
         if (by is not AnsweredBy.Answer)
             return by;
+        if (name == Person && HandStudy.OddHandle(answer) is { } odd && !Doubt.IsKept(asking, name, odd))
+            return Ask(name, kind, text, meaning, words, needed);
         return Keep(name, !needed && kind is not "text" && IsNo(answer) ? "" : Meant(words, answer));
     }
 

@@ -1,3 +1,5 @@
+using Commission.Core.Quantities;
+
 namespace Commission.Core.Instruments;
 
 /// <summary>Kinds of instrument the catalogue knows.</summary>
@@ -80,4 +82,8 @@ public sealed record HandStudy(string Operator, string Instrument, double Standa
 {
     /// <summary>The handle of whoever measured where nobody was named.</summary>
     public const string Unnamed = "owner";
+
+    /// <summary>What is odd about a handle, a clause: a reading stands where a person is named. Null where nothing is.</summary>
+    /// <param name="handle">The handle as typed.</param>
+    public static string? OddHandle(string handle) => TypedNumber.Read(handle, "mm") is NumberReading.NotANumber ? null : $"{PlainText.Of(handle)} is a number, and whoever measures is named by letters";
 }

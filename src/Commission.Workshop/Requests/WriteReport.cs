@@ -96,6 +96,10 @@ public sealed class WriteReport(IJournal journal, string program, Func<string, s
             Procedures = procedures ?? ((_, _) => null),
         }));
 
+    /// <summary>Why what was typed is no day or instant that a report can hold for; null where it is one.</summary>
+    /// <param name="typed">What was typed.</param>
+    public static Problem? WhyNoInstant(string typed) => Instant(typed, default) is Outcome<DateTimeOffset>.Bad { Problems: [var why, ..] } ? why : null;
+
     private static Outcome<DateTimeOffset> Instant(string? typed, DateTimeOffset last)
     {
         if (typed is null)

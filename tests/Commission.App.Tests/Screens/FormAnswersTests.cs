@@ -1,3 +1,4 @@
+using Commission.Adapters.Files;
 using Terminal.Gui.Input;
 
 namespace Commission.App.Tests.Screens;
@@ -23,6 +24,22 @@ public sealed class FormAnswersTests : MemoryScreens
         window.Type("4.5\n");
         window.Press(Key.Backspace);
         Assert.Contains("[ 4._", window.Text, StringComparison.Ordinal);
+    }
+
+    // Found in use: nonsense for the second day was refused at the fourth question, three answers back.
+    [Theory]
+    [InlineData("april\n", 1, "\"april\" is not a date")]
+    [InlineData("\nbks\n", 2, "\"bks\" is not a date")]
+    [InlineData("\n\nx3\n", 3, "\"x3\" is not the number of an entry")]
+    public void What_no_report_can_hold_for_is_refused_at_its_own_question(string typed, int question, string why)
+    {
+        using var window = Described();
+        window.Type("m\n");
+        window.PressUntil(Key.CursorDown, ">> Report of a day or session");
+        window.Press(Key.Enter);
+        window.Type(typed);
+        Assert.Contains(why, window.Said, StringComparison.Ordinal);
+        Assert.Contains($"question {question} of 4", window.Rows[0], StringComparison.Ordinal);
     }
 
     [Fact]
@@ -98,6 +115,6 @@ public sealed class FormAnswersTests : MemoryScreens
     {
         var axis = new AxisDescription { Drive = DriveKind.Screw, TravelPerTurnMm = 5, StepsPerMm = 320 };
         Journal.Append(new EntryBody.MachineDescribed(new Machine { Name = "Heron", TravelMm = [420, 580, 90], X = axis, Y = axis, Z = axis }, Retired: false) { Machine = "Heron" }).Require();
-        return On(PracticeStore.Options(Journal));
+        return On(PracticeStore.Options(Journal) with { Files = new TextFiles() });
     }
 }

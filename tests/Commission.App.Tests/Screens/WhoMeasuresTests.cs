@@ -51,6 +51,22 @@ public sealed class WhoMeasuresTests : RealStore
         Assert.Single(Store.Entries(), entry => entry.Body is EntryBody.OperatorEntered);
     }
 
+    // Found in use: a reading typed too early became the handle of a person.
+    [Fact]
+    public void A_number_where_a_handle_is_asked_for_is_asked_about()
+    {
+        Describe();
+        using var window = Open();
+        window.Type("k");
+        window.Type("ss");
+        window.Type("8.5\n");
+        Assert.Contains("8.5 is a number, and whoever measures is named by letters. A slip?", window.Text, StringComparison.Ordinal);
+        Assert.Empty(Started());
+        window.Type("\nMB\n");
+        Assert.Contains("MB is at the keys.", window.Text, StringComparison.Ordinal);
+        Assert.Equal("MB", Started().Single());
+    }
+
     [Fact]
     public async Task Readings_are_judged_by_the_study_of_who_is_at_the_keys_on_the_screens_and_by_question_and_answer()
     {

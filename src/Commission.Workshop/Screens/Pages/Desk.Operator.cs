@@ -1,5 +1,6 @@
 using Commission.Core;
 using Commission.Core.History;
+using Commission.Core.Instruments;
 
 namespace Commission.Workshop.Screens.Pages;
 
@@ -19,9 +20,9 @@ public sealed partial class Desk
 
     /// <summary>Asks who is at the keys; the one of last time stands there and Enter takes it.</summary>
     /// <param name="onward">Goes on once that is answered, also by nothing: then nobody is named. Null where nothing waits.</param>
-    public void AskOperator(Action? onward = null) => Cover(new TextPage(
-        this,
-        new TextAsked(
+    public void AskOperator(Action? onward = null)
+    {
+        var asked = new TextAsked(
             "who measures", "Who measures? A short handle, such as initials.",
             "A hand study belongs to one hand: readings are judged by the study of whoever takes them. Initials are enough: names stay out of the log.",
             "this hand", Operator is null ? "Type it, then Enter. Enter alone names nobody." : "Type it, or take what stands there: Enter.",
@@ -29,8 +30,9 @@ public sealed partial class Desk
             {
                 onward?.Invoke();
                 return said;
-            })),
-        Operator ?? ""));
+            }));
+        Cover(new TextPage(this, asked with { Odd = typed => HandStudy.OddHandle(typed) is { } odd ? new(odd, null) : null }, Operator ?? ""));
+    }
 
     private Outcome<string> TakeOperator(string typed)
     {

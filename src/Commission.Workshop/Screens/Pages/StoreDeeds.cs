@@ -44,13 +44,12 @@ public static class StoreDeeds
     public static FormPage ReportOf(Desk desk) => new(
         desk, "report of a day or session",
         [
-            new("Which day does it hold for?", "As 2026-03-31; empty: the last entry. Ages and states are those of that day.", "", _ => ""),
-            new("Compared with which other day?", "As 2025-03-31: what has changed between the two. Empty: no comparison.", "", _ => ""),
-            new("Of one session only?", "The number of the entry that began it: Enter on its line of the log shows it. Empty: the whole machine.", "", _ => ""),
+            new("Which day does it hold for?", "As 2026-03-31; empty: the last entry. Ages and states are those of that day.", "", _ => "") { WhyNot = NoDay },
+            new("Compared with which other day?", "As 2025-03-31: what has changed between the two. Empty: no comparison.", "", _ => "") { WhyNot = NoDay },
+            new("Of one session only?", "The number of the entry that began it: Enter on its line of the log shows it. Empty: the whole machine.", "", _ => "") { WhyNot = NoEntry },
             new("Which file?", "Its ending tells the form: .html, .md or .csv", "", answers => FileName(desk, answers[1].Length > 0 ? "-compared" : answers[2].Length > 0 ? "-session" : answers[0].Length > 0 ? "-" + answers[0] : "", ".html")),
         ],
         answers => desk.Means.Files is not { } files ? NoStore
-            : answers[2].Length > 0 && !long.TryParse(answers[2], NumberStyles.None, CultureInfo.InvariantCulture, out _) ? new Problem($"\"{PlainText.Of(answers[2])}\" is not the number of an entry", "See the log: L")
             : new ReportFile(desk.Means.Journal, files, desk.Means.Program, desk.Means.Shipped).Run(
                 new ReportRequest
                 {
@@ -63,6 +62,11 @@ public static class StoreDeeds
                     return $"Written to {Path.GetFullPath(written)}.";
                 }),
         "writes the file", answers => Replaced(desk, answers[3]));
+
+    private static string? NoDay(string typed) => typed.Length == 0 ? null : WriteReport.WhyNoInstant(typed)?.ToString();
+
+    private static string? NoEntry(string typed) => typed.Length == 0 || long.TryParse(typed, NumberStyles.None, CultureInfo.InvariantCulture, out _) ? null
+        : new Problem($"\"{PlainText.Of(typed)}\" is not the number of an entry", "See the log: L").ToString();
 
     // What names no form of report is refused anyway.
     private static string? Replaced(Desk desk, string path) => ReportFile.Form(path) is not null && desk.Means.Files?.IsThere(path) == true ? path : null;
