@@ -49,7 +49,7 @@ internal sealed class HistoryVerb(Workbench bench) : IVerb
                     if (answer.Json)
                         answer.Value(writer => Write(writer, chosen, told.Ledger));
                     else
-                        answer.Text([.. Lines(chosen, told.Ledger, entry => Common.Shown(parsed, told.Ledger.Machines.GetValueOrDefault(entry.Body.Machine ?? "")?.Description)), .. told.Others]);
+                        answer.Text([.. Lines(chosen, told.Ledger, machine is null && told.Ledger.Machines.Count > 1, entry => Common.Shown(parsed, told.Ledger.Machines.GetValueOrDefault(entry.Body.Machine ?? "")?.Description)), .. told.Others]);
                     return ExitCode.Done;
                 },
                 problems => answer.Problems(problems));
@@ -104,8 +104,8 @@ internal sealed class HistoryVerb(Workbench bench) : IVerb
     private IReadOnlyList<string> Others(ParseResult parsed, IStoreFolder store) => parsed.GetValue(chain) is not null ? []
         : [.. store.ForeignStores.Select(other => string.Create(CultureInfo.InvariantCulture, $"beside it: the chain of store {other}, {store.Foreign(other).Count()} entries; see --chain {other}"))];
 
-    // A new epoch has a line of its own, and a clock that went back is told where it did.
-    private static IEnumerable<string> Lines(List<JournalEntry> entries, Ledger ledger, Func<JournalEntry, ShownUnits> units)
+    // A new epoch has a line of its own, and a clock that went back is told where it did. Where machines stand side by side each entry names its own.
+    private static IEnumerable<string> Lines(List<JournalEntry> entries, Ledger ledger, bool named, Func<JournalEntry, ShownUnits> units)
     {
         JournalEntry? before = null;
         foreach (var entry in entries)
@@ -114,7 +114,7 @@ internal sealed class HistoryVerb(Workbench bench) : IVerb
                 yield return "        the clock was set back here; the order of the numbers holds";
             else if (before is { } other && entry.At.Offset != other.At.Offset)
                 yield return string.Create(CultureInfo.InvariantCulture, $"        local time is {entry.At:zzz} from here on, {other.At:zzz} before");
-            yield return EntryText.Line(entry, units(entry), ledger) + Words.Clean(EntryDetails.Mark(entry.Sequence, ledger));
+            yield return EntryText.Line(entry, units(entry), ledger) + (named && entry.Body.Machine is { } of ? $" ({Words.Clean(of)})" : "") + Words.Clean(EntryDetails.Mark(entry.Sequence, ledger));
             if (entry.Body is EntryBody.ChangeTold { Machine: { } machine } && ledger.Epoch(machine, entry.Sequence) > ledger.Epoch(machine, entry.Sequence - 1))
                 yield return string.Create(CultureInfo.InvariantCulture, $"        epoch {ledger.Epoch(machine, entry.Sequence)} of {Words.Clean(machine)} begins");
             before = entry;

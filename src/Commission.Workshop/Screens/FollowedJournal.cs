@@ -12,6 +12,7 @@ public sealed class FollowedJournal(IJournal journal) : IJournal
 
     private readonly Lock _gate = new();
     private readonly List<JournalEntry> _appended = [];
+    private readonly Dictionary<string, (long Last, int Count)> _counts = new(StringComparer.Ordinal);
     private List<JournalEntry>? _entries;
 
     /// <inheritdoc/>
@@ -53,6 +54,7 @@ public sealed class FollowedJournal(IJournal journal) : IJournal
         {
             _entries = null;
             _appended.Clear();
+            _counts.Clear();
         }
     }
 
@@ -89,6 +91,25 @@ public sealed class FollowedJournal(IJournal journal) : IJournal
             while (first > 0 && _appended[first - 1].Sequence > sequence)
                 first--;
             return _appended.GetRange(first, _appended.Count - first);
+        }
+    }
+
+    /// <summary>Whether an entry stands in the log of a machine: it is its own, or that of no machine.</summary>
+    /// <param name="entry">The entry.</param>
+    /// <param name="machine">The machine; null where there is none yet.</param>
+    public static bool IsOf(JournalEntry entry, string? machine) => machine is null || entry.Body.Machine is null || entry.Body.Machine == machine;
+
+    /// <summary>How many entries stand in the log of a machine: counted once, and then as they come.</summary>
+    /// <param name="machine">The machine.</param>
+    /// <param name="last">Sequence of the last entry.</param>
+    public int CountOf(string machine, long last)
+    {
+        lock (_gate)
+        {
+            var (until, count) = _counts.GetValueOrDefault(machine);
+            if (until < last)
+                _counts[machine] = (last, count += journal.Entries(until + 1).TakeWhile(entry => entry.Sequence <= last).Count(entry => IsOf(entry, machine)));
+            return count;
         }
     }
 

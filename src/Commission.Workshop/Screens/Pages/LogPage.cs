@@ -24,7 +24,7 @@ public sealed class LogPage(Desk desk) : ListPage(desk)
     /// <inheritdoc/>
     public override ImmutableArray<string> Help =>
     [
-        "Everything that was written, newest first. Nothing is changed or deleted: a correction is a new entry.",
+        "Everything that was written of this machine and of the store, newest first. Nothing is changed or deleted: a correction is a new entry. Another machine has its own log: M, then Enter.",
         "Enter opens the chosen entry. A tells a change of the machine. E takes back the chosen finding, change, told setting or exclusion, or leaves the chosen reading out, with a reason. U undoes the last entry.",
         "I reads in a history from another computer. Backups, exports and reports: M, then Enter.",
     ];
@@ -36,20 +36,20 @@ public sealed class LogPage(Desk desk) : ListPage(desk)
     private JournalEntry? Entry(int index)
     {
         if (index < Count && (_read.Sequence != Count || index >= _read.Newest.Length))
-            _read = (Count, [.. Desk.Newest(Math.Max(AtFirst, index * 4), _ => true)]);
+            _read = (Count, [.. Desk.Newest(Math.Max(AtFirst, index * 4), entry => FollowedJournal.IsOf(entry, Desk.MachineName))]);
         return index < _read.Newest.Length ? _read.Newest[index] : null;
     }
 
     private JournalEntry? At => Count == 0 ? null : Entry(Math.Min(Chosen, Count - 1));
 
     /// <inheritdoc/>
-    protected override int Count => (int)Desk.Ledger.LastSequence;
+    protected override int Count => Desk.Ledger.Machines.Count > 1 && Desk.MachineName is { } machine ? ((FollowedJournal)Desk.Means.Journal).CountOf(machine, Desk.Ledger.LastSequence) : (int)Desk.Ledger.LastSequence;
 
     /// <inheritdoc/>
     public override Sheet Show(int width, int height) => ListSheet.Of(
         new ListView
         {
-            Path = $"{Desk.MachineName} / log", Right = Words.Counted(Desk.Ledger.LastSequence, "entry", "entries"), Live = Desk.Live,
+            Path = $"{Desk.MachineName} / log", Right = Words.Counted(Count, "entry", "entries"), Live = Desk.Live,
             Head = "   when         what", Count = Count, Line = index => Entry(index) is { } entry ? Text(entry, width) : "", Chosen = Math.Min(Chosen, Math.Max(0, Count - 1)),
             Step = (Desk.WhyNotWritten is null ? "Enter opens the chosen entry; A tells a change of the machine." : "Enter opens the chosen entry.", "What stands here is on disk, each entry sealed by the one before."),
             Keys = Keys(

@@ -32,7 +32,7 @@ public static class Undo
     private static JournalEntry? Newest(Desk desk)
     {
         var undone = new HashSet<long>();
-        foreach (var entry in desk.Backwards((desk.Means.Journal.LastEntry?.Sequence ?? 0) + 1))
+        foreach (var entry in desk.Backwards((desk.Means.Journal.LastEntry?.Sequence ?? 0) + 1).Where(entry => FollowedJournal.IsOf(entry, desk.MachineName)))
         {
             switch (entry.Body)
             {
