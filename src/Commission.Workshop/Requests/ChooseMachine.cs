@@ -37,8 +37,12 @@ public static class ChooseMachine
     public static Outcome<(Machine Machine, PresentState Present)> Present(IJournal journal, string? name)
     {
         var first = journal.Present(name?.Trim());
-        return From(first.Ledger, name).Then<(Machine, PresentState)>(machine =>
-            (machine, name is null && !first.Whole ? journal.Present(machine.Name) : first));
+        return From(first.Ledger, name).Then(machine =>
+        {
+            // Which one it is the store as a whole tells; what was written or told of it stands with what is its own.
+            var own = name is null && !first.Whole ? journal.Present(machine.Name) : first;
+            return From(own.Ledger, machine.Name).Then<(Machine, PresentState)>(known => (known, own));
+        });
     }
 
     private static string List(List<MachineRecord> machines) =>

@@ -27,8 +27,8 @@ public sealed class TellChange(IJournal journal)
     /// <param name="text">What happened, in the owner's words; may be empty.</param>
     /// <param name="by">Handle of the person; null where none is named.</param>
     public Outcome<JournalEntry> Number(string? machine, string word, AxisName? axis, double value, string text, string? by = null) =>
-        ChooseMachine.From(journal.Present(null).Ledger, machine).Then(chosen => ChangedNumber.Of(chosen, word, axis) is { } asked
-            ? asked.Told(value).Then(told => journal.Append(told with { Machine = chosen.Name, Operator = by }))
-                .Then(entry => text.Length == 0 ? entry : journal.Append(new EntryBody.Noted(entry.Sequence, text) { Machine = chosen.Name, Operator = by }).Then<JournalEntry>(_ => entry))
+        ChooseMachine.Present(journal, machine).Then(chosen => ChangedNumber.Of(chosen.Machine, word, axis) is { } asked
+            ? asked.Told(value).Then(told => journal.Append(told with { Machine = chosen.Machine.Name, Operator = by }))
+                .Then(entry => text.Length == 0 ? entry : journal.Append(new EntryBody.Noted(entry.Sequence, text) { Machine = chosen.Machine.Name, Operator = by }).Then<JournalEntry>(_ => entry))
             : new Problem($"\"{PlainText.Of(word)}\" has no number{(axis is null && word == ChangedNumber.StepsChanged ? " without its axis" : "")}", axis is null ? "Name the axis" : "Tell it in words"));
 }

@@ -1,9 +1,13 @@
+using System.Globalization;
+using System.Text.RegularExpressions;
+using Commission.App.CommandLine;
+using Commission.App.Tests.Plain;
 using Commission.Tests;
 
 namespace Commission.App.Tests.CommandLine;
 
 /// <summary>Changes, withdrawals, recomputation and whole journals by the command line.</summary>
-public sealed class HistoryChangesTests : TypedRequests
+public sealed partial class HistoryChangesTests : TypedRequests
 {
     private Task<Typed.Ending> In(string store, params string[] arguments) => Typed.Run([.. arguments, "--store", At(store)]);
 
@@ -37,6 +41,37 @@ public sealed class HistoryChangesTests : TypedRequests
         Assert.Contains("stepsPerMm: 320", await Steps(), StringComparison.Ordinal);
         Assert.Contains((await In("a", "history", "list")).Lines, line => line.EndsWith("[withdrawn by entry 5: a comma slipped]", StringComparison.Ordinal));
     }
+
+    // Found in use: the only machine of a store, not named, was known without what had been told of it. A second correction began at the old number and undid most of the first.
+    [Fact]
+    public async Task The_only_machine_is_known_to_every_request_with_the_number_that_was_told_last()
+    {
+        Assert.Equal(0, (await In("a", "machine", "new", "Heron", "--travel-mm", "420,580,90", "--steps-per-mm", "320", "--lead-mm", "5", "--class", "aluminium")).Code);
+        Assert.Equal(0, (await In("a", "instrument", "add", "cal", "--like", "caliper-150", "--limit-mm", "0.03", "--resolution-mm", "0.01")).Code);
+        Assert.Equal(0, (await In("a", "history", "change", "steps-changed", "--axis", "X", "--value", "319.797")).Code);
+        Assert.Contains("stepsPerMm: 319.797", (await In("a", "machine", "show")).Out, StringComparison.Ordinal);
+        var asked = 0;
+        var person = new AnsweringPerson(prompt => prompt.Split(' ')[1] switch
+        {
+            "number" => Shown(double.Parse(Place().Match(prompt).Groups[1].Value, CultureInfo.InvariantCulture), asked++),
+            "text" => "319.6",
+            _ => "yes",
+        });
+        var here = new Surroundings { In = person.Keyboard, Out = person, Error = person, DefaultStore = At("a") };
+        Assert.Equal(1, await Composition.Compose(here).RunAsync(["procedure", "run", "axis-scale", "--axis", "X", "--plain"], CancellationToken.None));
+        Assert.Contains(person.Lines, line => line.Contains("steps per mm of X from 319.797 to 319.", StringComparison.Ordinal));
+        Assert.Equal(0, (await In("a", "history", "change", "steps-changed", "--axis", "X", "--value", "319.1")).Code);
+        Assert.Equal(0, (await In("a", "history", "export", "--out", At("all.jsonl"))).Code);
+        var log = await File.ReadAllTextAsync(At("all.jsonl"), TestContext.Current.CancellationToken);
+        Assert.Contains("\"before\":319.797,\"after\":319.6,", log, StringComparison.Ordinal);
+        Assert.Contains("\"before\":319.6,\"after\":319.1,", log, StringComparison.Ordinal);
+    }
+
+    // A caliper on an axis that goes 700 ppm too far, and a hand that scatters by its last digit.
+    private static string Shown(double place, int reading) => ((place * 1.0007) - 135 + (reading % 3 * 0.01)).ToString("F2", CultureInfo.InvariantCulture);
+
+    [GeneratedRegex("to X ([0-9.]+)\\. ")]
+    private static partial Regex Place();
 
     [Fact]
     public async Task What_is_next_is_told_with_minutes_and_reason()
