@@ -32,7 +32,9 @@ public static class Contradiction
         {
             Advice = finding.Advice with
             {
-                Action = AdviceAction.MeasureMore, Setting = null, AsksForCheapest = false,
+                Action = AdviceAction.MeasureMore,
+                Setting = null,
+                AsksForCheapest = false,
                 Because = $"{Why}, {Shown(against[^1].Value, against[^1].Parameter.ExpandedUncertainty!.Value)} of {Day(against[^1])}, by more than both U together.",
                 Next = "Measure it once more before anything is changed. What that agrees with counts; withdraw the other one with its reason.",
             },

@@ -1,6 +1,7 @@
 using System.Globalization;
 using Commission.Core.Instruments;
 using Commission.Core.Plans;
+using Commission.Core.Quantities;
 
 namespace Commission.Core.Tests.Characteristics;
 
@@ -111,6 +112,19 @@ public sealed class SuspectsFirstTests
         Assert.Matches(@"^The readings scatter by 1\.\d mm; .* in a hand does by 0\.022 mm\.", loose.Advice.Because);
         Assert.Matches("^Look at readings [67], [78](, | and )", loose.Advice.Next);
         Assert.Equal(AdviceAction.Leave, Fit.Of("axis-scale", Csv(Twelve), Options with { Drive = DriveKind.Screw }).Advice.Action);
+    }
+
+    [Theory]
+    [InlineData(0.02, 0)]
+    [InlineData(0.035, 8)]
+    public void A_clean_set_of_a_usual_or_a_careless_hand_is_no_fault_to_find(double hand, int most)
+    {
+        // Own simulation, fixed seed; 0.035 mm is the careless hand of the population.
+        var random = new Random(11);
+        double Off() => hand * StandardNormal.Quantile((random.NextDouble() * (1 - 2e-12)) + 1e-12);
+        var faults = Enumerable.Range(0, 400).Count(_ => Fit.Of("axis-scale", Csv(Twelve.Select(row => row.Split(',') is var cells ? FormattableString.Invariant($"{cells[0]},{double.Parse(cells[0], CultureInfo.InvariantCulture) + Off():0.00},{cells[2]}") : "")), Options)
+            .Advice.Because.StartsWith("The readings scatter", StringComparison.Ordinal));
+        Assert.InRange(faults, 0, most);
     }
 
     [Fact]
