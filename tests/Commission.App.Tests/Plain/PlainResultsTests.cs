@@ -108,6 +108,18 @@ public sealed partial class PlainResultsTests : TypedRequests
     }
 
     [Fact]
+    public async Task A_handle_that_is_a_number_is_asked_about()
+    {
+        await Prepare();
+        var told = await Done("history|note|text=tidied|operator=8.5|operator=r|operator=MB");
+        Assert.Contains("ask choose operator: 8.5 is a number, and whoever measures is named by letters. A slip? R answers anew. O stores what was typed.", told, StringComparison.Ordinal);
+        await Done("history|export|out=@/out.jsonl");
+        var log = await File.ReadAllTextAsync(At("out.jsonl"), TestContext.Current.CancellationToken);
+        Assert.Contains("\"operator\":\"MB\"", log, StringComparison.Ordinal);
+        Assert.DoesNotContain("\"operator\":\"8.5\"", log, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task A_history_is_exported_read_in_elsewhere_verified_and_copied_and_a_lost_one_adopted()
     {
         await Prepare();
