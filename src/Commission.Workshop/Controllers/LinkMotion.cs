@@ -43,20 +43,15 @@ public sealed class LinkMotion(IControllerLink link, Func<MotionFacts> facts, Ti
     {
         if (!moves.SequenceEqual(wanted))
             (wanted, made) = (moves, 0);
-        return Ask() is Outcome<Confirmation>.Good { Value: var first } ? Drawn(first) : AskedAgain().Then<string>(box => Drawn(box));
+        // A check may have been passed, a crash told or the machine described anew, since the facts were told: the gate never asks by old ones.
+        link.Tell(facts());
+        return Ask().Then<string>(box => Drawn(box));
     }
 
     private Outcome<string> Drawn(Confirmation box)
     {
         Box = box.Lines;
         return box.Token;
-    }
-
-    // A check may have been passed, or the machine described anew, since the facts were told.
-    private Outcome<Confirmation> AskedAgain()
-    {
-        link.Tell(facts());
-        return Ask();
     }
 
     private Outcome<Confirmation> Ask()

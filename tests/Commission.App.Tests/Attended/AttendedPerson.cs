@@ -34,6 +34,9 @@ internal sealed partial class AttendedPerson(PracticeBench bench, Board port, Pr
     /// <summary>Done instead of answering, where it returns true.</summary>
     public Func<string, bool>? Instead { get; init; }
 
+    /// <summary>What is answered when it is asked what happened: nothing touched anything.</summary>
+    public string AfterStop { get; set; } = "A";
+
     public override void Write(char value) => seen.Append(value);
 
     public override void WriteLine(string? value)
@@ -67,6 +70,8 @@ internal sealed partial class AttendedPerson(PracticeBench bench, Board port, Pr
                 return ReadStep(name) is { } read ? Reading(read, prompt) : Within(name);
             case "text":
                 return "o";
+            case "choose" when prompt.Contains("say what happened", StringComparison.Ordinal):
+                return AfterStop;
             default:
                 return "yes";
         }

@@ -266,4 +266,27 @@ public sealed class AttendedRunTests : OwnFolder
         // Once at the beginning, and again after the stop; once more where the board's late greeting was a second thing to read.
         Assert.True(scene.Board.Controller.Taken.Count(line => line == "$H") >= 2, scene.Person.Seen + string.Join(" ; ", scene.Board.Controller.Taken));
     }
+
+    // Found by a run that failed now and then: the gate was asked by the facts of before the crash, and moved on without its checks.
+    [Fact]
+    public async Task After_a_stop_that_may_have_hit_something_nothing_moves_before_the_checks_are_made_again()
+    {
+        var stopped = false;
+        using var scene = new AttendedScene(Folder, "recheck", AxisName.X, (person, prompt) =>
+        {
+            if (stopped || !prompt.Contains(". go X", StringComparison.Ordinal))
+                return false;
+            stopped = true;
+            person.AfterStop = "O";
+            person.Slow();
+            person.Type(prompt[prompt.LastIndexOf("go X", StringComparison.Ordinal)..]);
+            person.WhenMoving(() => person.Type(""));
+            return true;
+        });
+        scene.Board.Controller.StopTaken += scene.Board.Fast;
+        Assert.Equal(ExitCode.BadRequest, await scene.RunAsync("--attended", "--instrument", "indicator"));
+        Assert.Contains("these checks are not passed yet: P05", scene.Errors, StringComparison.Ordinal);
+        Assert.Contains(scene.Entries(), entry => entry.Body is EntryBody.ChangeTold { Change: "crash" });
+        Assert.Single(scene.Board.Controller.Taken, line => line == "$H");
+    }
 }
