@@ -36,11 +36,8 @@ internal sealed partial class PlainFront
     }
 
     // In the unit it is typed in.
-    private static string Shown(double value, Need.Number need)
-    {
-        var size = need.TypedIn == need.Unit ? 1 : Unit.Of(need.TypedIn).Factor / Unit.Of(need.Unit).Factor;
-        return string.Create(CultureInfo.InvariantCulture, $"{value / size:0.######} {(need.TypedIn == "1" ? "" : Spoken(need.TypedIn))}").TrimEnd();
-    }
+    private static string Shown(double value, Need.Number need) =>
+        string.Create(CultureInfo.InvariantCulture, $"{need.AsTyped(value):0.######} {(need.TypedIn == "1" ? "" : Spoken(need.TypedIn))}").TrimEnd();
 
     // O left the setting as it is in the question before: a value far from what was proposed is stored by a word that is no letter of either.
     private double? Kept(ProcedureSession session, Need.Change need, string typed, double value)

@@ -55,6 +55,10 @@ public abstract record Need
         /// <summary>Unit in which the answer is typed: inches where the machine is kept in them. What is given on is in <see cref="Unit"/>.</summary>
         public string TypedIn { get; init; } = Unit;
 
+        /// <summary>A value in the unit in which it is typed.</summary>
+        /// <param name="value">The value, in <see cref="Unit"/>.</param>
+        public double AsTyped(double value) => TypedIn == Unit ? value : value * Quantities.Unit.Of(Unit).Factor / Quantities.Unit.Of(TypedIn).Factor;
+
         /// <summary>The check that asks; null where it is no check.</summary>
         public CheckSheet? Check { get; init; }
 

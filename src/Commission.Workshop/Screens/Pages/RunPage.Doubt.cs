@@ -69,9 +69,6 @@ public sealed partial class RunPage
     private static ImmutableArray<SheetKey> DoubtKeys((string Reason, (string Words, RunEvent Answer)? Meant, string As, RunEvent Kept) asked, ImmutableArray<SheetKey> others) =>
         [new("Enter", "anew", "type-again"), .. asked.Meant is { } one ? (ReadOnlySpan<SheetKey>)[new("A", one.Words, "doubt-meant")] : [], new("O", "as it stands", "doubt-keep"), .. others.Where(key => key.Key is not ("Enter" or "A" or "O"))];
 
-    private static string Shown(double value, Need.Number number)
-    {
-        var size = number.TypedIn == number.Unit ? 1 : Unit.Of(number.TypedIn).Factor / Unit.Of(number.Unit).Factor;
-        return string.Create(CultureInfo.InvariantCulture, $"{value / size:0.####} {(number.TypedIn == "1" ? "" : number.TypedIn)}").TrimEnd();
-    }
+    private static string Shown(double value, Need.Number number) =>
+        string.Create(CultureInfo.InvariantCulture, $"{number.AsTyped(value):0.####} {(number.TypedIn == "1" ? "" : number.TypedIn)}").TrimEnd();
 }
